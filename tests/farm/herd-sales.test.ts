@@ -141,6 +141,43 @@ test('each young one is sold at a market, goes to auction or still waits, whatev
   )
 })
 
+// Lambs of 50 pounds hanging: half of them whole at 8.00 a pound, 100 each to kill and cut: 300 a head. The others give 30 packaged
+// pounds each at 10.00, over three months.
+const meat = {
+  hangingWeight: 50,
+  packagedShare: 0.6,
+  processingPerHead: 25,
+  processingPerPound: 1.5,
+  wholeShare: 0.5,
+  wholePrice: 8,
+  cutPrice: 10,
+  cutsMonths: 3,
+  freezerPerPound: 0.02,
+}
+
+test('meat sells by the whole at once and by the cut out of the freezer', () => {
+  const course = courseOf({ meat }, null)
+  near(course.sales, 8, [0, 10 * 300 + 1000, 1000, 1000, 0])
+  near(course.freezer, oct, [200, 100, 0])
+  // Ten are processed for cuts in October; the freezer costs 2 cents a pound.
+  near(course.directCosts, oct, [1000 + 4, 2, 0])
+})
+
+test('what a market cannot take of the cuts stays in the freezer and is offered again', () => {
+  const course = courseOf({ meat: { ...meat, wholeShare: 0 } }, { salesPerTrip: 1500 }, 16)
+  // 600 pounds: 200 a month are offered, 150 are sold.
+  near(course.sales, oct, [1500, 1500, 1500, 1500, 0])
+  near(course.freezer, oct, [450, 300, 150, 0])
+})
+
+test('halves and quarters have prices of their own, and more than all of them is refused', () => {
+  const parts = { wholeShare: 0.5, halfShare: 0.25, halfPrice: 9, quarterShare: 0.25, quarterPrice: 10 }
+  // (0.5 × 8 + 0.25 × 9 + 0.25 × 10) × 50 − 100 = 337.50.
+  const course = courseOf({ meat: { ...meat, ...parts } }, null)
+  expect(course.sales[oct]).toBeCloseTo(20 * 337.5, 6)
+  expect(() => courseOf({ meat: { ...meat, ...parts, quarterShare: 0.3 } }, null)).toThrow('more than all')
+})
+
 test('wool sells before the lambs that can wait', () => {
   const wool = [0, 0, 0, 0, 0, 0, 0, 0, 0, 30, 0, 0]
   // 300 of wool leave room for three and a half lambs in October.

@@ -172,6 +172,11 @@ const randomFarm = fc
       }),
       waitMonths: fc.integer({ min: 0, max: 12 }),
       ownedAlready: fc.boolean(),
+      meat: fc.constantFrom(
+        undefined,
+        { hangingWeight: 60 },
+        { hangingWeight: 60, packagedShare: 0.6, cutPrice: 9, quarterShare: 0.4, quarterPrice: 7 },
+      ),
       wage: fc.option(fc.integer({ min: 0, max: 40 }), { nil: undefined }),
     }),
   )

@@ -54,33 +54,38 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
       />
       {herd.payback ? <RunningSum back={herd.payback} id={herd.id} /> : null}
     </div>
-    <details>
-      <summary>Year by year</summary>
-      <DataTable
-        caption="Year by year"
-        ofPlan
-        csv="/farm.csv?table=herds"
-        rows={herd.years}
-        columns={[
-          { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
-          { title: 'Breeding females', isNumber: true, cell: (one) => heads(one.breedingFemales) },
-          { title: 'Young sold', isNumber: true, cell: (one) => heads(one.sold) },
-          { title: 'Culled', isNumber: true, cell: (one) => heads(one.culled) },
-          { title: 'Sales', isNumber: true, cell: (one) => formatDollars(one.sales) },
-          { title: 'Feed, care, stock', isNumber: true, cell: (one) => formatDollars(one.costs) },
-          { title: 'Stock is worth', isNumber: true, cell: (one) => formatDollars(one.stockCapital) },
-          { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
-          { title: 'Most waiting', isNumber: true, cell: (one) => heads(one.waiting) },
-          { title: 'To auction', isNumber: true, cell: (one) => heads(one.atAuction) },
-        ]}
-      />
-    </details>
+    <YearByYear herd={herd} />
     <details>
       <summary>How its breeding stock is taxed when it is sold</summary>
       <TaxLine who="One raised here" tax={herd.tax.raised} />
       <TaxLine who="One bought and written off" tax={herd.tax.bought} />
     </details>
   </div>
+)
+
+const YearByYear = ({ herd }: { herd: HerdFigures }) => (
+  <details>
+    <summary>Year by year</summary>
+    <DataTable
+      caption="Year by year"
+      ofPlan
+      csv="/farm.csv?table=herds"
+      rows={herd.years}
+      columns={[
+        { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
+        { title: 'Breeding females', isNumber: true, cell: (one) => heads(one.breedingFemales) },
+        { title: 'Young sold', isNumber: true, cell: (one) => heads(one.sold) },
+        { title: 'Culled', isNumber: true, cell: (one) => heads(one.culled) },
+        { title: 'Sales', isNumber: true, cell: (one) => formatDollars(one.sales) },
+        { title: 'Feed, care, stock', isNumber: true, cell: (one) => formatDollars(one.costs) },
+        { title: 'Stock is worth', isNumber: true, cell: (one) => formatDollars(one.stockCapital) },
+        { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
+        { title: 'Most waiting', isNumber: true, cell: (one) => heads(one.waiting) },
+        { title: 'In the freezer, pounds', isNumber: true, cell: (one) => String(Math.round(one.freezer)) },
+        { title: 'To auction', isNumber: true, cell: (one) => heads(one.atAuction) },
+      ]}
+    />
+  </details>
 )
 
 /** What found no market, said where it happens for the first time. */

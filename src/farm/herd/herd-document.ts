@@ -2,6 +2,7 @@
 import { z } from 'zod'
 import { amount, dollars, markets, scheduleFLines, share } from '#farm/document-fields.ts'
 import { levelSchema, monthTextSchema, seasonalSchema } from '#farm/seasonal.ts'
+import { meatSchema } from './meat.ts'
 
 export const herdKinds = ['sheep', 'goats', 'cattle', 'pigs', 'layers'] as const
 export type HerdKind = (typeof herdKinds)[number]
@@ -101,7 +102,7 @@ export const herdSchema = z.object({
       male: dollars.default(0).meta({ title: 'A male costs' }),
       youngSold: dollars.default(0).meta({
         title: 'A young one sells for',
-        description: 'After kill and cut, when sold as meat',
+        description: 'As it is. What is sold as meat has its prices below',
       }),
       cullFemale: dollars.default(0).meta({ title: 'A cull sells for' }),
       atAuction: dollars.optional().meta({
@@ -111,6 +112,10 @@ export const herdSchema = z.object({
     })
     .prefault({})
     .meta({ title: 'Prices' }),
+  meat: meatSchema.optional().meta({
+    title: 'Sold as meat',
+    description: 'Leave it empty for young that are sold as they are',
+  }),
   /** Before its own costs. */
   productPerFemale: seasonalSchema.default(0).meta({
     title: 'Wool, milk or eggs a female in a year, dollars',

@@ -3,6 +3,7 @@ import { type Month, monthOfYear } from '#calendar/month.ts'
 import { heldEachMonth, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
 import type { Herd, HerdRates } from './herd-document.ts'
 import { ratesOf } from './herd-rates.ts'
+import { youngWorth } from './meat.ts'
 
 export interface Yard {
   herd: Herd
@@ -23,6 +24,8 @@ export interface Yard {
   youngLoss: number
   /** Of young between weaning and sale, in a month. */
   growingLoss: number
+  /** Dollars that a young one brings on average. */
+  youngPrice: number
 }
 
 export interface Flows {
@@ -68,6 +71,7 @@ export const newYard = (herd: Herd): Yard => {
     hoursFixed: heldEachMonth(herd.hoursFixed),
     adultLoss: 1 - (1 - rates.adultLossPerYear) ** (1 / 12),
     youngLoss: 1 - (1 - rates.youngLossToWeaning) ** (1 / rates.weaningAgeMonths),
+    youngPrice: youngWorth(herd).perHead,
     growingLoss:
       rates.youngLossToSale === undefined
         ? 1 - (1 - rates.adultLossPerYear) ** (1 / 12)
@@ -164,7 +168,7 @@ const takeKept = (yard: Yard, weaned: number, limit: number): number => {
 const sellYoung = (yard: Yard, flows: Flows, heads: number) => {
   if (heads <= 0) return
   flows.soldYoung += heads
-  flows.youngSales += heads * yard.herd.prices.youngSold
+  flows.youngSales += heads * yard.youngPrice
 }
 
 const lose = (yard: Yard, flows: Flows) => {

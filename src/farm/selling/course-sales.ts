@@ -3,6 +3,7 @@
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import type { HerdMonths } from '#farm/herd/herd-months.ts'
+import { type YoungWorth, youngWorth } from '#farm/herd/meat.ts'
 import { heldEachMonth, seasonIndex } from '#farm/seasonal.ts'
 import { assignSales } from './market-months.ts'
 
@@ -16,14 +17,20 @@ interface OfferedCourse {
   directCosts: Float64Array
   waiting: Float64Array
   atAuction: Float64Array
+  freezer: Float64Array
   marketSales: Float64Array
   marketCapacity: Float64Array
   herds: readonly HerdMonths[]
 }
 
-/** Months that young stock may wait for a market: 0 where none is sold at one. */
+/** Months that stock may wait for a market, or its cuts lie in the freezer: 0 where nothing does. */
 export const longestWait = (farm: Farm): number =>
-  Math.max(0, ...farm.herds.map((herd) => (herd.markets.length > 0 ? herd.waitMonths : 0)))
+  Math.max(
+    0,
+    ...farm.herds.map((herd) =>
+      Math.max(herd.markets.length > 0 ? herd.waitMonths : 0, youngWorth(herd).cutsMonths),
+    ),
+  )
 
 /** Fills what is sold, and gives back what waits of each herd as the course ends; `waiting` is what waited as it began. */
 export const sellThroughMarkets = (
@@ -40,8 +47,8 @@ export const sellThroughMarkets = (
   const capacity = new Array<number>(farm.markets.length).fill(0)
   for (let m = 0; m < monthCount; m += 1) {
     for (let k = 0; k < capacity.length; k += 1) capacity[k] = course.marketCapacity[k * monthCount + m]!
-    for (const pen of pens) takeIn(pen, course, m)
-    const offered = outlets.map((_, row) => course.offered[row * monthCount + m]! + waitedFor(pens, row))
+    const offered = outlets.map((_, row) => course.offered[row * monthCount + m]!)
+    for (const pen of pens) offered[pen.row] = takeIn(pen, course, m)
     const { sold, soldAt } = assignSales(offered, outlets, capacity)
     soldAt.forEach((dollars, market) => {
       course.marketSales[market * monthCount + m] = dollars
@@ -60,74 +67,98 @@ export const sellThroughMarkets = (
   return pens.map(({ groups }) => groups.map((one) => ({ ...one, since: one.since - monthCount })))
 }
 
-/** Young that became ready together: their month, counted from the course's first, below zero before it. */
+/** Young that became ready together: their month, counted from the course's first, below zero before it; heads alive, and frozen cuts. */
 export interface WaitingGroup {
   since: number
   heads: number
+  pounds: number
 }
 
-/** Young of one herd that are ready to sell, by the month in which they became so. */
+/** What of one herd is ready to sell, by the month in which it became so. */
 interface Pen {
   row: number
   index: number
-  price: number
+  worth: YoungWorth
   auctionPrice: number
   waitMonths: number
   costs: number[]
   groups: WaitingGroup[]
-  /** Dollars at the price of those that wait from earlier months. */
-  worth: number
+  /** Dollars of the month: what does not keep, and the cuts that are offered. */
+  perishable: number
+  cuts: number
 }
 
 const newPen = (farm: Farm, index: number, groups: readonly WaitingGroup[]): Pen => {
-  const { prices, waitMonths, costPerYoung } = farm.herds[index]!
+  const herd = farm.herds[index]!
+  const worth = youngWorth(herd)
   return {
     row: farm.enterprises.length + index,
     index,
-    price: prices.youngSold,
-    auctionPrice: prices.atAuction ?? prices.youngSold / 2,
-    waitMonths,
-    costs: heldEachMonth(costPerYoung),
+    worth,
+    auctionPrice: herd.prices.atAuction ?? (herd.prices.youngSold || worth.price) / 2,
+    waitMonths: herd.waitMonths,
+    costs: heldEachMonth(herd.costPerYoung),
     groups: groups.map((one) => ({ ...one })),
-    worth: 0,
+    perishable: 0,
+    cuts: 0,
   }
 }
 
-const waitedFor = (pens: readonly Pen[], row: number): number =>
-  pens.find((pen) => pen.row === row)?.worth ?? 0
-
-/** The young of the month join those that wait. Without a price there is nothing to wait for. */
-const takeIn = (pen: Pen, course: OfferedCourse, m: number) => {
-  pen.worth = pen.price * headsIn(pen)
+/** The young of the month join those that wait, cut and frozen as far as they are sold by the cut. Gives back all that is offered. */
+const takeIn = (pen: Pen, course: OfferedCourse, m: number): number => {
+  const { worth } = pen
+  const cell = pen.row * course.monthCount + m
   const heads = course.herds[pen.index]!.soldYoungHeads[m]!
-  if (heads > 0 && pen.price > 0) pen.groups.push({ since: m, heads })
+  pen.perishable = course.offered[cell]! - heads * worth.perHead
+  if (heads > 0) {
+    const cut = heads * (1 - worth.byWeight)
+    // Without a price there is nothing to wait for.
+    const alive = worth.price > 0 ? heads - cut : 0
+    pen.groups.push({ since: m, heads: alive, pounds: cut * worth.pounds })
+    course.directCosts[cell]! += cut * worth.processing
+  }
+  pen.cuts = pen.groups.reduce(
+    (sum, one) => sum + (one.pounds / Math.max(1, worth.cutsMonths - (m - one.since))) * worth.cutPrice,
+    0,
+  )
+  return pen.perishable + worth.price * headsIn(pen) + pen.cuts
 }
 
-/** Those that found a market leave, the longest waiting first; so do those that waited long enough. The others cost their keep. */
+/** What found a market leaves, the longest waiting first; so do heads that waited long enough. The others cost their keep. */
 const letOut = (pen: Pen, course: OfferedCourse, m: number) => {
   if (pen.groups.length === 0) return
+  const { worth } = pen
   const cell = pen.row * course.monthCount + m
-  const offeredYoung = pen.price * headsIn(pen)
-  // Wool, milk and eggs do not keep: they are sold first.
-  const other = course.offered[cell]! + pen.worth - offeredYoung
-  const soldOther = Math.min(other, course.sales[cell]!)
-  let left = Math.max(0, course.sales[cell]! - soldOther) / pen.price
-  for (const group of pen.groups) {
-    const leaving = Math.min(group.heads, left)
-    group.heads -= leaving
-    left -= leaving
-  }
+  const sold = course.sales[cell]!
+  // Wool, milk and eggs do not keep: they are sold first. Heads that eat come before cuts that lie frozen.
+  const left = Math.max(0, sold - Math.min(pen.perishable, sold))
+  const forHeads = Math.min(left, worth.price * headsIn(pen))
+  if (forHeads > 0) takeOut(pen.groups, 'heads', forHeads / worth.price)
+  if (left > forHeads) takeOut(pen.groups, 'pounds', (left - forHeads) / worth.cutPrice)
   const isDue = (group: WaitingGroup) => m - group.since >= pen.waitMonths
-  const auctioned = pen.groups.filter(isDue).reduce((sum, { heads }) => sum + heads, 0)
-  pen.groups = pen.groups.filter((group) => group.heads > 1e-9 && !isDue(group))
+  const due = pen.groups.filter(isDue)
+  const auctioned = due.reduce((sum, { heads }) => sum + heads, 0)
+  for (const group of due) group.heads = 0
+  pen.groups = pen.groups.filter(({ heads, pounds }) => heads > 1e-9 || pounds > 1e-9)
   const brought = auctioned * pen.auctionPrice
-  course.offered[cell] = other + (course.sales[cell]! - soldOther) + brought
+  course.offered[cell] = pen.perishable + left + brought
   course.sales[cell]! += brought
   course.ceiling[cell]! += brought
   course.atAuction[cell] = auctioned
   course.waiting[cell] = headsIn(pen)
+  course.freezer[cell] = pen.groups.reduce((sum, { pounds }) => sum + pounds, 0)
   course.directCosts[cell]! +=
-    course.waiting[cell]! * pen.costs[seasonIndex(addMonths(course.firstMonth, m))]!
+    course.waiting[cell]! * pen.costs[seasonIndex(addMonths(course.firstMonth, m))]! +
+    course.freezer[cell]! * worth.freezerPerPound
+}
+
+const takeOut = (groups: readonly WaitingGroup[], what: 'heads' | 'pounds', wanted: number) => {
+  let left = wanted
+  for (const group of groups) {
+    const leaving = Math.min(group[what], left)
+    group[what] -= leaving
+    left -= leaving
+  }
 }
 
 const headsIn = ({ groups }: Pen): number => groups.reduce((sum, { heads }) => sum + heads, 0)

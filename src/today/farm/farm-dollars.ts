@@ -40,6 +40,7 @@ export const herdYearTimes = (
     'hours',
     'waiting',
     'atAuction',
+    'freezer',
   ])
 
 export const paybackTimes = (payback: PaybackFigures, factor: number): PaybackFigures => ({

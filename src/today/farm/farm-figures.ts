@@ -251,6 +251,7 @@ const herdFigures = (
         hours: ofRow(course.hours),
         waiting: Math.max(...course.waiting.subarray((row * count + y) * 12, (row * count + y + 1) * 12)),
         atAuction: ofRow(course.atAuction),
+        freezer: course.freezer[(row * count + y) * 12 + 11]!,
       }
       return herdYearTimes(year, prices)
     }),

@@ -71,6 +71,8 @@ export interface HerdFigures {
     /** Most young that waited for a market at a month’s end, and those that went to auction: heads. */
     waiting: number
     atAuction: number
+    /** Packaged pounds at the year’s end. */
+    freezer: number
   }[]
   payback: PaybackFigures | null
   tax: { raised: StockTax; bought: StockTax }
