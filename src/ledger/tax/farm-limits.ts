@@ -49,9 +49,10 @@ export const withPrepaidLimit = (
   const none = Object.fromEntries(prepaidLines.map((line) => [line, zeroCents])) as Record<PrepaidLine, Cents>
   const amounts = prepaidLines.map((line) => said.prepaid[line])
   const prepaid = sumCents(amounts)
+  if (prepaid === 0 || said.prepaidExempt) return { lines: [...lines], left: none }
   const others = sumCents(lines.map((line) => line.amountCents)) - prepaid
   const most = Math.floor(Math.max(0, others) * inForce(prepaidSuppliesShare, year))
-  if (prepaid <= most || said.prepaidExempt) return { lines: [...lines], left: none }
+  if (prepaid <= most) return { lines: [...lines], left: none }
   const parts = allocate(cents(prepaid - most), amounts)
   const left = Object.fromEntries(prepaidLines.map((line, i) => [line, parts[i]!])) as typeof none
   return {

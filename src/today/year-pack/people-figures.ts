@@ -87,11 +87,15 @@ const owesForms = (
   return due.length > 0 || lineCents === null ? null : 'no'
 }
 
+/** Null before the law's figures begin, and so far ahead that prices have no end. */
 const lineOf = (year: number, current: CurrentPlan): Cents | null => {
   if (year < yearsOf(informationReturnLine).first) return null
   const inflation = current.status === 'read' ? current.plan.assumptions.inflation : 0
-  return dollarsToCents(lookUp(informationReturnLine, year, steadyIndexing(inflation)).value)
+  const dollars = lookUp(informationReturnLine, year, steadyIndexing(inflation)).value
+  return dollars < farAheadDollars ? dollarsToCents(dollars) : null
 }
+
+const farAheadDollars = 1_000_000_000
 
 const isPayroll = ({ account }: AccountYear): boolean =>
   account.kind === 'liability' &&
