@@ -37,6 +37,8 @@ export interface QueuedPurchase {
   waitingCosts: number
   /** Level extra draw a month, over the twelve months from its purchase, that the farm could have borne without it. */
   drawDisplaced: number | null
+  /** Its cost in months of the draws that the plan asks for in the year from its purchase; null where it asks for none. */
+  monthsOfDraws: number | null
   because: string
 }
 
@@ -160,9 +162,16 @@ const describe = (one: Purchase, all: readonly Purchase[], ahead: CashAhead, wal
     cost: one.cost * atLevel,
     spareAfter: at === undefined ? null : walk.spare[at]!,
     waitingCosts: lostWhileWaiting(one, ahead, from, waited),
+    monthsOfDraws: at === undefined ? null : inDraws(one.cost * atLevel, ahead.draws, at),
     drawDisplaced: at === undefined ? null : displaced(one, all, ahead, walk, at),
     because: reason(one, at, from, walk, ahead),
   }
+}
+
+const inDraws = (cost: number, draws: Float64Array, from: number): number | null => {
+  const year = draws.subarray(from, from + 12)
+  const asked = year.reduce((a, b) => a + b, 0)
+  return asked > 0 ? (cost / asked) * year.length : null
 }
 
 const lostWhileWaiting = (one: Purchase, ahead: CashAhead, from: number, until: number): number => {

@@ -20,11 +20,10 @@ export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
     </PageTitle>
     <NobodyNamed figures={figures} />
     <div class="farm-first">
-      <section aria-labelledby="hours-title">
-        <h2 id="hours-title">What an hour earns</h2>
+      <section aria-label="What an hour brings">
         <HourChart figures={figures} />
         <p class="no-print">
-          <LinkButton href={`/farm/enterprises?year=${figures.year}`} small>
+          <LinkButton href={`/farm/enterprises?year=${figures.year}`} small quiet>
             All budgets
           </LinkButton>
         </p>
@@ -94,7 +93,7 @@ const BuysNext = ({ figures }: { figures: FarmFigures }) => {
       )}
       {never > 0 ? <p>{never === 1 ? 'One is' : `${never} are`} not within the plan.</p> : null}
       <p class="no-print">
-        <LinkButton href="/farm/buying" small>
+        <LinkButton href="/farm/buying" small quiet>
           {figures.purchases.queue.length === 0 ? 'Plan a purchase' : 'What each takes and gives'}
         </LinkButton>
       </p>
@@ -124,7 +123,7 @@ const DoesNotFit = ({ figures }: { figures: FarmFigures }) => {
         </ul>
       )}
       <p class="no-print">
-        <LinkButton href={`/farm/fit?year=${figures.year}`} small>
+        <LinkButton href={`/farm/fit?year=${figures.year}`} small quiet>
           Season by season
         </LinkButton>
       </p>

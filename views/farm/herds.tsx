@@ -8,8 +8,7 @@ import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 export const HerdSection = ({ figures }: { figures: FarmFigures }) => (
-  <section id="herds" aria-labelledby="herds-title">
-    <h2 id="herds-title">Herds and flocks</h2>
+  <section id="herds" aria-label="Herds and flocks">
     {figures.herds.map((herd) => (
       <Herd herd={herd} />
     ))}
@@ -24,9 +23,9 @@ export const HerdSection = ({ figures }: { figures: FarmFigures }) => (
 
 const Herd = ({ herd }: { herd: HerdFigures }) => (
   <div class="herd">
-    <h3>
+    <h2>
       <a href={`/farm/herds/${herd.id}`}>{herd.name}</a>
-    </h3>
+    </h2>
     {herd.payback ? <PaybackFiguresRow back={herd.payback} /> : null}
     <WaitingWords herd={herd} />
     <div class="columns">
@@ -139,9 +138,9 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
       note={nameOfMonth(back.deepestMonth)}
     />
     <Figure
-      label="Stands there in the end"
-      value={formatDollars(back.worthAtEnd)}
-      note="Stock at what such stock costs, and what is left of fence and equipment; not counted as paid back"
+      label="The herd itself is worth"
+      value={formatDollars(back.stockWorth)}
+      note={`At what such stock costs, ${nameOfMonth(back.stockWorthMonth)}; not counted in the money above`}
     />
     <Figure
       label="Yearly return"

@@ -5,8 +5,7 @@ import { DataTable } from '../parts/table.tsx'
 import { NewMarket } from './new-market.tsx'
 
 export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formId: string }) => (
-  <section id="markets" aria-labelledby="markets-title">
-    <h2 id="markets-title">Markets</h2>
+  <section id="markets" aria-label="Markets">
     {figures.markets.length === 0 ? (
       <p>No market stands in the plan: everything is sold without one, and no capacity limits it.</p>
     ) : (

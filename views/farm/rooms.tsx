@@ -2,11 +2,12 @@
 import type { Child } from 'hono/jsx'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { PageTitle } from '../layout.tsx'
+import { BasicsSection } from './basics.tsx'
 import { EnterpriseSection } from './enterprises.tsx'
 import { FacilitySection } from './facilities.tsx'
 import { HerdSection } from './herds.tsx'
 import { MarketSection, StepSection } from './markets.tsx'
-import { BasicsSection, PurchaseSection } from './purchases.tsx'
+import { PurchaseSection } from './purchases.tsx'
 import { YearChoice } from './year-choice.tsx'
 
 interface RoomProps {

@@ -52,7 +52,13 @@ export const paybackTimes = (payback: PaybackFigures, factor: number): PaybackFi
 export const purchasesIn = (purchases: PurchaseFigures, { ofMonth }: Prices): PurchaseFigures => ({
   ...purchases,
   queue: purchases.queue.map((one) =>
-    times(one, ofMonth(monthText(one.bought ?? one.earliest)), ['earliest', 'bought', 'waitMonths']),
+    times(one, ofMonth(monthText(one.bought ?? one.earliest)), [
+      'earliest',
+      'bought',
+      'waitMonths',
+      'monthsOfDraws',
+      'costThen',
+    ]),
   ),
   next: purchases.next && times(purchases.next, ofMonth(purchases.next.month), []),
   cash: purchases.cash.map((point) => times(point, ofMonth(monthText(point.month as Month)), ['month'])),

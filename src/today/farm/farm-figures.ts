@@ -7,6 +7,7 @@ import { enterpriseBudgets } from '#farm/budgets.ts'
 import { type FarmCourse, farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { type FarmYear, netOf, yearOfCourse } from '#farm/farm-year.ts'
+import type { HerdMonths } from '#farm/herd/herd-months.ts'
 import { cullSale } from '#farm/herd/herd-tax.ts'
 import { costOfHour, hiredYear } from '#farm/hired-help.ts'
 import { inStepCheck } from '#farm/in-step.ts'
@@ -256,13 +257,13 @@ const herdFigures = (
       return herdYearTimes(year, prices)
     }),
     payback: back
-      ? paybackTimes({ ...paybackFigures(back), dollars: atToday.dollars }, atToday.factor)
+      ? paybackTimes({ ...paybackFigures(back, months), dollars: atToday.dollars }, atToday.factor)
       : null,
     tax: { raised: cullSale(herd, 'raised'), bought: cullSale(herd, 'purchased') },
   }
 }
 
-const paybackFigures = (back: Payback): Omit<PaybackFigures, 'dollars'> => ({
+const paybackFigures = (back: Payback, stock: HerdMonths): Omit<PaybackFigures, 'dollars'> => ({
   firstMonth: monthText(back.firstMonth),
   moneyIn: back.moneyIn,
   deepest: back.deepest,
@@ -271,9 +272,15 @@ const paybackFigures = (back: Payback): Omit<PaybackFigures, 'dollars'> => ({
   monthsToPayBack: back.monthsToPayBack,
   presentWorth: back.presentWorth,
   yearlyReturn: back.yearlyReturn,
-  worthAtEnd: back.worthAtEnd,
+  ...stockThen(stock, back.paidBack),
   hours: back.hours,
   running: Array.from(back.running, (dollars, m) => ({ month: back.firstMonth + m, dollars })).filter(
     (point, m) => monthOfYear(point.month as Month) === 12 || m === 0,
   ),
 })
+
+const stockThen = ({ firstMonth, stockCapital }: HerdMonths, paidBack: Month | null) => {
+  const last = stockCapital.length - 1
+  const place = paidBack === null ? last : Math.min(last, Math.max(0, paidBack - firstMonth))
+  return { stockWorth: stockCapital[place]!, stockWorthMonth: monthText(addMonths(firstMonth, place)) }
+}

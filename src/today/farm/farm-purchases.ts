@@ -3,10 +3,12 @@ import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
 import { monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
+import type { Farm, Purchase } from '#farm/farm-document.ts'
 import { costOfHour } from '#farm/hired-help.ts'
 import { purchasePayback } from '#farm/payback.ts'
 import { purchaseDepreciation } from '#farm/purchase-depreciation.ts'
-import { queuePurchases } from '#farm/purchases.ts'
+import { type QueuedPurchase, queuePurchases } from '#farm/purchases.ts'
+import { yearTotal } from '#farm/seasonal.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -37,8 +39,15 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
     .map((one) => {
       const purchase = purchases.find(({ id }) => id === one.id)!
       const back = purchasePayback(purchase, one.bought ?? one.earliest, costOfHour(hired), discountYearly)
-      return { ...one, payback: { months: back.monthsToPayBack, yearlyReturn: back.yearlyReturn } }
+      return {
+        ...one,
+        payback: { months: back.monthsToPayBack, yearlyReturn: back.yearlyReturn },
+        costThen: one.cost,
+        gives: givenBy(plan.farm, purchase),
+        behind: [] as string[],
+      }
     })
+    .map((one, place, all) => ({ ...one, behind: behindIt(one, all.slice(place + 1)) }))
   const next = queue
     .filter((one) => one.bought !== null && one.bought >= firstMonth)
     .sort((a, b) => a.bought! - b.bought!)
@@ -58,3 +67,24 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
       .map(({ farmCash }, m) => ({ month: firstMonth + m, dollars: farmCash })),
   }
 }
+
+const givenBy = (farm: Farm, { addsCash, savesHours, addsCapacity }: Purchase) => {
+  const facility = farm.facilities.find(({ id }) => id === addsCapacity?.facility)
+  return {
+    cash: yearTotal(addsCash),
+    hours: yearTotal(savesHours),
+    room:
+      addsCapacity === undefined || facility === undefined
+        ? null
+        : `${addsCapacity.amount} ${facility.unit} of ${facility.name}`,
+  }
+}
+
+/** Those below it in the list that wait for cash and get theirs after it. */
+const behindIt = (one: QueuedPurchase, below: readonly QueuedPurchase[]): string[] =>
+  below
+    .filter(
+      ({ timing, bought }) =>
+        one.bought !== null && timing === 'when cash allows' && (bought === null || bought > one.bought),
+    )
+    .map(({ name }) => name)

@@ -98,15 +98,24 @@ export interface PaybackFigures {
   monthsToPayBack: number | null
   presentWorth: number
   yearlyReturn: number | null
-  /** What stands at the end of the years looked at: stock, and what is left of purchases. */
-  worthAtEnd: number
+  /** Breeding stock at what such stock costs, in the month it has paid itself back, or the last one looked at. */
+  stockWorth: number
+  stockWorthMonth: string
   hours: number
   /** Running sum at each December. */
   running: { month: number; dollars: number }[]
 }
 
 export interface PurchaseFigures {
-  queue: (QueuedPurchase & { payback: { months: number | null; yearlyReturn: number | null } })[]
+  queue: (QueuedPurchase & {
+    payback: { months: number | null; yearlyReturn: number | null }
+    /** In the dollars of the month it is bought in, whichever are shown. */
+    costThen: number
+    /** In a year at the plan's first prices, and room it adds. */
+    gives: { cash: number; hours: number; room: string | null }
+    /** Names of those that come later in the list and are bought later. */
+    behind: string[]
+  })[]
   affordableNow: number
   /** Farm cash that the queue begins with, as that day ends: by the books where they know it, else by the plan. */
   cashNow: { dollars: number; isFromBooks: boolean; asOf: Day }
