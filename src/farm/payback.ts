@@ -11,6 +11,8 @@ export interface Payback {
   flows: Float64Array
   running: Float64Array
   moneyIn: number
+  /** Whether the running sum is ever below zero: else nothing was put in that could come back. */
+  isPutIn: boolean
   /** Deepest the running sum ever is, and when. */
   deepest: number
   deepestMonth: Month
@@ -45,16 +47,17 @@ export const payback = (
     if (sum < deepest) [deepest, deepestAt] = [sum, m]
     if (sum < -0.005) lastBelow = m
   })
-  const wasBelow = deepest < -0.005
-  const isBack = wasBelow && lastBelow < flows.length - 1
+  const isPutIn = deepest < -0.005
+  const isBack = isPutIn && lastBelow < flows.length - 1
   const withEnd = Array.from(flows)
   if (withEnd.length > 0) withEnd[withEnd.length - 1]! += worthAtEnd
-  const rate = wasBelow ? internalRate(withEnd) : null
+  const rate = isPutIn ? internalRate(withEnd) : null
   return {
     firstMonth,
     flows,
     running,
     moneyIn,
+    isPutIn,
     deepest,
     deepestMonth: addMonths(firstMonth, deepestAt),
     paidBack: isBack ? addMonths(firstMonth, lastBelow + 1) : null,

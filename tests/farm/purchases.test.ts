@@ -49,6 +49,31 @@ test('payback counts stock, fence and feed until the money is back for good', ()
   expect(back.running[back.monthsToPayBack! - 1]!).toBeLessThan(0)
 })
 
+// A hen lays for 60 a year, 5 a month, and eats 3 a month: 2 a hen and month from the first month on, before any hen was paid for.
+test('hens that were there and cost nothing in the plan took nothing that could come back', () => {
+  const flock = (breedingFemale: number) =>
+    farmSchema.parse({
+      herds: [
+        {
+          id: 'h',
+          name: 'Hens',
+          kind: 'layers',
+          start: '2027-01',
+          breedingFemales: 40,
+          carryingLimit: 40,
+          ownedAlready: true,
+          prices: { breedingFemale },
+          productPerFemale: 60,
+          costPerFemale: 3,
+        },
+      ],
+    })
+  const back = linePayback(flock(0), 'h', 10)!
+  expect(back.running[0]!).toBeGreaterThan(70)
+  expect(back).toMatchObject({ isPutIn: false, deepest: 0, paidBack: null, yearlyReturn: null })
+  expect(linePayback(flock(20), 'h', 10)).toMatchObject({ isPutIn: true })
+})
+
 test('the in-step check says which season has too few hours, and what finds no market', () => {
   const farm = farmSchema.parse({
     crew: [{ who: 'a', weeklyHours: 10 }],

@@ -431,3 +431,30 @@ test('its answers hold a mix for each phase, the cushion, claim ages and one of 
 
 const unescaped = (text: string) =>
   text.replaceAll('&quot;', '"').replaceAll('&#39;', "'").replaceAll('&lt;', '<').replaceAll('&amp;', '&')
+
+test('a flock that was there already and only earns is told that nothing was put in, not that the money is lost', async () => {
+  const hens = {
+    id: 'hens',
+    name: 'Hens',
+    kind: 'layers',
+    start: '2027-01',
+    breedingFemales: 40,
+    carryingLimit: 40,
+    ownedAlready: true,
+    productPerFemale: 60,
+  }
+  const pageWith = async (costPerFemale: number) => {
+    const own = testApp({ today: '2026-11-20' })
+    own.savePlan(planSchema.parse({ startMonth: '2027-01', farm: { herds: [{ ...hens, costPerFemale }] } }))
+    const page = await (await own.get('/farm/herds')).text()
+    own.close()
+    return page
+  }
+  const earning = await pageWith(3)
+  expect(earning).toMatch(/Paid back[\s\S]{0,80}Nothing was put in/)
+  for (const wrong of ['does not come back', 'Not within 30 years', 'Deepest at', 'not back within'])
+    expect(earning).not.toContain(wrong)
+  const losing = await pageWith(9)
+  expect(losing).toContain('does not come back')
+  expect(losing).not.toContain('Nothing was put in')
+})

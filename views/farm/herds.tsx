@@ -107,24 +107,45 @@ const grows = (herd: HerdFigures): string => {
   return `From ${heads(herd.years[0]!.breedingFemales)} at the end of ${herd.years[0]!.year} to ${heads(most.breedingFemales)} in ${most.year}.`
 }
 
+const paidBackWords = ({ isPutIn, paidBack }: PaybackFigures): string => {
+  if (!isPutIn) return 'Nothing was put in'
+  return paidBack ? nameOfMonth(paidBack) : 'Not within 30 years'
+}
+
+const afterWords = ({ isPutIn, monthsToPayBack }: PaybackFigures): string => {
+  if (!isPutIn) return 'By this plan it pays its own way from the first month: no money has to come back'
+  return monthsToPayBack
+    ? `${Math.floor(monthsToPayBack / 12)} years and ${monthsToPayBack % 12} months after the first money went in`
+    : 'The money that went in does not come back by itself'
+}
+
+const returnWords = ({ isPutIn, yearlyReturn }: PaybackFigures): string => {
+  if (!isPutIn) return 'Nothing was put in'
+  return yearlyReturn === null ? 'None' : formatPercent(yearlyReturn, 1)
+}
+
+const deepestWords = (back: PaybackFigures): string =>
+  back.isPutIn ? `${formatDollars(back.deepest)} in ${nameOfMonth(back.deepestMonth)}` : 'Never below zero'
+
+const runningWords = (back: PaybackFigures): string => {
+  if (!back.isPutIn) return 'Never below zero: nothing was put in.'
+  const after = back.paidBack
+    ? `back above zero for good in ${nameOfMonth(back.paidBack)}`
+    : 'not back within the years looked at'
+  return `Deepest at ${deepestWords(back)}; ${after}.`
+}
+
 const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
   <Figures>
     <Figure
       label="Paid back"
-      value={back.paidBack ? nameOfMonth(back.paidBack) : 'Not within 30 years'}
-      note={
-        back.monthsToPayBack
-          ? `${Math.floor(back.monthsToPayBack / 12)} years and ${back.monthsToPayBack % 12} months after the first money went in`
-          : 'The money that went in does not come back by itself'
-      }
+      value={paidBackWords(back)}
+      note={afterWords(back)}
       madeOf={{
         says: 'All money that went in (stock, fence, buildings and equipment bought for it, feed and care) against all that came out, month by month at today’s prices, from the first purchase; the month from which the sum stays above zero. Own hours are not paid in it. Stock that was yours already counts at what it would have cost. What the herd itself is worth stands apart. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
         rows: [
-          { label: 'First money went in', value: nameOfMonth(back.firstMonth) },
-          {
-            label: 'Deepest point',
-            value: `${formatDollars(back.deepest)} in ${nameOfMonth(back.deepestMonth)}`,
-          },
+          { label: 'Counted from', value: nameOfMonth(back.firstMonth) },
+          { label: 'Deepest point', value: deepestWords(back) },
           {
             label: 'Hours it takes in the years looked at',
             value: Math.round(back.hours).toLocaleString('en-US'),
@@ -134,8 +155,8 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
     />
     <Figure
       label="Most money tied up"
-      value={formatDollars(back.deepest)}
-      note={nameOfMonth(back.deepestMonth)}
+      value={back.isPutIn ? formatDollars(back.deepest) : 'None'}
+      note={back.isPutIn ? nameOfMonth(back.deepestMonth) : 'The running sum is never below zero'}
     />
     <Figure
       label="The herd itself is worth"
@@ -144,7 +165,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
     />
     <Figure
       label="Yearly return"
-      value={back.yearlyReturn === null ? 'None' : formatPercent(back.yearlyReturn, 1)}
+      value={returnWords(back)}
       note={`Worth ${formatDollars(back.presentWorth)} today at 4% a year, stock and equipment at the end counted`}
     />
   </Figures>
@@ -154,11 +175,7 @@ const RunningSum = ({ back, id }: { back: PaybackFigures; id: string }) => (
   <LineChart
     id={`payback-${id}`}
     title="Money in and out, running sum"
-    summary={
-      back.paidBack
-        ? `Deepest at ${formatDollars(back.deepest)} in ${nameOfMonth(back.deepestMonth)}; back above zero for good in ${nameOfMonth(back.paidBack)}.`
-        : `Deepest at ${formatDollars(back.deepest)} in ${nameOfMonth(back.deepestMonth)}; not back within the years looked at.`
-    }
+    summary={runningWords(back)}
     x="month"
     dollars={back.dollars}
     series={[
@@ -168,7 +185,7 @@ const RunningSum = ({ back, id }: { back: PaybackFigures; id: string }) => (
         points: back.running.slice(0, 18).map((one) => ({ x: one.month, y: one.dollars })),
       },
     ]}
-    marks={[{ atY: 0, says: 'paid back' }]}
+    marks={back.isPutIn ? [{ atY: 0, says: 'paid back' }] : []}
   />
 )
 

@@ -266,6 +266,7 @@ const herdFigures = (
 const paybackFigures = (back: Payback, stock: HerdMonths): Omit<PaybackFigures, 'dollars'> => ({
   firstMonth: monthText(back.firstMonth),
   moneyIn: back.moneyIn,
+  isPutIn: back.isPutIn,
   deepest: back.deepest,
   deepestMonth: monthText(back.deepestMonth),
   paidBack: back.paidBack === null ? null : monthText(back.paidBack),

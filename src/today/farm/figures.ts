@@ -92,6 +92,8 @@ export interface PaybackFigures {
   dollars: Dollars
   firstMonth: string
   moneyIn: number
+  /** Else nothing was put in that could come back. */
+  isPutIn: boolean
   deepest: number
   deepestMonth: string
   paidBack: string | null
