@@ -1,5 +1,6 @@
 // Whether the books up to a day may read otherwise than before: what rests on those days alone need not be read again.
-import type { Day } from '#calendar/day.ts'
+import { addDays, type Day } from '#calendar/day.ts'
+import { rolloverDays } from '#ledger/tax/savings-taken.ts'
 import { rollbacksOf } from './chain/rollbacks.ts'
 import { latestChangeId } from './change-log.ts'
 import type { Books } from './open.ts'
@@ -24,14 +25,15 @@ export const isWrittenSince = (books: Books, { change, rollbacks }: Mark): boole
 /**
  * A booking touches the days from its own on. A change of any other kind (a correction, an undo, an account, a setting, a plan)
  * may touch every day, and so may an account that a booking brought with it, and what says when the books begin: the first booking
- * of all, and opening balances.
+ * of all, and opening balances. What is put back into retirement savings touches the days it was taken out on.
  */
 export const mayReadOtherwise = (books: Books, end: Day, from: Mark, to: Mark): boolean =>
   from.change > to.change ||
   from.rollbacks !== to.rollbacks ||
   from.accountId !== to.accountId ||
   from.entryNo === 0 ||
-  books.sqlite.prepare(touchedText).get({ ...from, end, bookings }) !== undefined
+  books.sqlite.prepare(touchedText).get({ ...from, end, backBy: addDays(end, rolloverDays), bookings }) !==
+    undefined
 
 const bookings = JSON.stringify([
   'entry.posted',
@@ -52,4 +54,7 @@ const touchedText = `
   UNION ALL
   SELECT 1 FROM postings WHERE entry_no > @entryNo
     AND +account_id IN (SELECT id FROM accounts WHERE system_role = 'opening_balances')
+  UNION ALL
+  SELECT 1 FROM postings WHERE entry_no > @entryNo AND +day <= @backBy AND amount_cents > 0
+    AND +account_id IN (SELECT id FROM accounts WHERE savings_kind IN ('traditional', 'roth'))
   LIMIT 1`

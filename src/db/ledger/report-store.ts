@@ -2,6 +2,7 @@
 import { firstDayOf, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
+import { savingsTaken } from '#db/tax/savings-taken.ts'
 import { isLoan, isTermLoan } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
 import { lineRole } from '#ledger/schedule-lines.ts'
@@ -33,6 +34,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
     accounts.filter((account) => lineRole(account) === 'interest'),
     days,
   )
+  const taken = savingsTaken(books, year)
   const blank = Array.from({ length: 12 }, () => zeroCents)
   return listSides(books, { withArchived: true })
     .map((side): BookYear => {
@@ -45,6 +47,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             monthsCents: months.get(account.id) ?? blank,
             paidDownCents: paidDown.get(account.id) ?? zeroCents,
             termInterestCents: termInterest.get(account.id) ?? zeroCents,
+            ...(taken.has(account.id) ? { takenOutCents: taken.get(account.id)! } : {}),
           }),
         )
       return { sideId: side.id, kind: side.kind, name: side.name, year, accounts: rows }

@@ -11,6 +11,8 @@ export interface AccountYear {
   paidDownCents: Cents
   /** Of an account for interest: what was booked together with a payment on a term loan. 0 of all else. */
   termInterestCents: Cents
+  /** Of retirement savings, where any was: what was taken out, twelve sums, positive. */
+  takenOutCents?: readonly Cents[]
 }
 
 export interface BookYear {

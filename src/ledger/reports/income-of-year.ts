@@ -3,9 +3,9 @@ import { cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
 import type { FarmSaid } from '../tax/form-said.ts'
 import { householdForm } from '../tax/household-lines.ts'
-import { onLine } from '../tax/income-places.ts'
+import { cameIn, onLine } from '../tax/income-places.ts'
 import type { PropertySales } from '../tax/property-sales.ts'
-import { type AccountYear, type BookYear, changeOf } from './book-year.ts'
+import type { AccountYear, BookYear } from './book-year.ts'
 import type { ScheduleC } from './schedule-c.ts'
 import { grossFarmIncome, type ScheduleF } from './schedule-f.ts'
 
@@ -137,8 +137,7 @@ export const incomeOfYear = (
 
 const addAbove0 = (sum: number, amount: number): number => sum + Math.max(0, amount)
 
-/** Credits count up: income is positive, costs are negative. */
-const inDollars = (rows: readonly AccountYear[]): number => -centsToDollars(sumCents(rows.map(changeOf)))
+const inDollars = (rows: readonly AccountYear[]): number => centsToDollars(sumCents(rows.map(cameIn)))
 
 const byPerson = (rows: readonly AccountYear[]): YearIncome['payBy'] =>
   rows.flatMap((row) =>

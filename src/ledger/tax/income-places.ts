@@ -1,5 +1,5 @@
 // Where each account of income goes on the year's forms, or why it is left out: so that every dollar of the books is found again.
-import { type Cents, negateCents } from '#money/cents.ts'
+import { type Cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
 import { type AccountYear, type BookYear, changeOf } from '../reports/book-year.ts'
 import { assetSales, farmInterest, scheduleFIncome } from '../schedule-f-lines.ts'
@@ -20,16 +20,16 @@ export interface IncomePlace {
   isAsked: boolean
 }
 
-/** Every account of income that moved in the year, of every side, in the order of the books. */
+/** Every account of income that moved in the year and all retirement savings that were taken from, of every side, in the order of the books. */
 export const incomePlaces = (sides: readonly BookYear[]): IncomePlace[] =>
   sides.flatMap((side) =>
     side.accounts
-      .filter((row) => row.account.kind === 'income' && changeOf(row) !== 0)
+      .filter((row) => cameIn(row) !== 0)
       .map((row) => ({
         accountId: row.account.id,
         account: row.account.name,
         side: side.name,
-        amountCents: negateCents(changeOf(row)),
+        amountCents: cameIn(row),
         ...placeOfIncome(row.account),
       })),
   )
@@ -37,15 +37,32 @@ export const incomePlaces = (sides: readonly BookYear[]): IncomePlace[] =>
 /** What the places on a line hold, of one form. */
 export const onLine = (rows: readonly AccountYear[], form: string, line: string): AccountYear[] =>
   rows.filter(({ account }) => {
-    if (account.kind !== 'income') return false
+    if (account.kind !== 'income' && !isRetirement(account)) return false
     const { goes } = placeOfIncome(account)
     return goes?.form === form && goes.line === line
   })
 
+/** What came in by an account in the year, positive: of income what it earned, of retirement savings what was taken out. */
+export const cameIn = (row: AccountYear): Cents =>
+  row.account.kind === 'income'
+    ? negateCents(changeOf(row))
+    : row.takenOutCents
+      ? sumCents(row.takenOutCents)
+      : zeroCents
+
+const isRetirement = ({ kind, savingsKind }: Account): boolean =>
+  kind === 'asset' && (savingsKind === 'traditional' || savingsKind === 'roth')
+
 type Place = Pick<IncomePlace, 'goes' | 'says' | 'isAsked'>
 
-/** Where income of an account goes. */
+/** Where income of an account goes, or what was taken out of retirement savings (26 USC 408(d)(1), 408A(d)(1)). */
 export const placeOfIncome = (account: Account): Place => {
+  if (isRetirement(account))
+    return account.savingsKind === 'roth'
+      ? leftOut(
+          'Taken from Roth savings: taken as not taxed. What they earned is where it comes out too early.',
+        )
+      : { goes: { form: householdForm, line: '4b' }, says: takenSays, isAsked: false }
   if (account.systemRole === 'goods_value')
     return leftOut('The value of goods used at home is kept for the books; it is no sale.')
   if (account.systemRole === 'unsorted_in') return leftOut('Not sorted yet.', true)
@@ -65,6 +82,8 @@ export const placeOfIncome = (account: Account): Place => {
   const caption = linesFor(side, 'income').find((one) => one.line === line)!
   return { goes: { form, line }, says: caption.says, isAsked: false }
 }
+
+const takenSays = 'Taken from retirement savings, all of it taxed; what was rolled over is left out'
 
 /** Other income of Schedule F and of Schedule C. */
 const otherIncomeLine = { farm: scheduleFIncome.at(-1)!.line, venture: '6' } as const

@@ -1,8 +1,8 @@
 // Papers that payers send about a year, as far as the books tell that they must come: pay, interest, pensions, farm payments.
-import { type Cents, cents } from '#money/cents.ts'
+import type { Cents } from '#money/cents.ts'
 import { type AccountYear, type BookYear, changeOf } from '../reports/book-year.ts'
 import { sideKindOf } from '../schedule-lines.ts'
-import { placeOfIncome } from './income-places.ts'
+import { cameIn, placeOfIncome } from './income-places.ts'
 
 export interface PapersExpected {
   key: string
@@ -21,7 +21,7 @@ export const papersExpected = (sides: readonly BookYear[]): PapersExpected[] =>
   sides.flatMap((side) =>
     side.accounts.flatMap((row) => {
       const paper = paperOf(row)
-      const booked = changeOf(row)
+      const booked = row.account.kind === 'expense' ? changeOf(row) : cameIn(row)
       if (paper === null || booked === 0) return []
       return [
         {
@@ -31,13 +31,13 @@ export const papersExpected = (sides: readonly BookYear[]): PapersExpected[] =>
           account: row.account.name,
           side: side.name,
           personId: row.account.personId,
-          bookedCents: cents(row.account.kind === 'income' ? -booked : booked),
+          bookedCents: booked,
         },
       ]
     }),
   )
 
-const paperOf = ({ account }: AccountYear): string | null => {
+const paperOf = ({ account, takenOutCents }: AccountYear): string | null => {
   if (account.kind === 'expense')
     return account.propertyLoan === 'interest' ||
       account.scheduleLine === '21a' ||
@@ -46,6 +46,7 @@ const paperOf = ({ account }: AccountYear): string | null => {
       : account.purpose === 'premium'
         ? '1095-A, or a statement of the insurer'
         : null
+  if (takenOutCents) return '1099-R'
   if (account.kind !== 'income') return null
   const { goes } = placeOfIncome(account)
   if (goes === null) return null

@@ -60,7 +60,10 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
       farmGross: soFar.farmGross + first.farmSales,
       otherSelfEmployment: soFar.otherSelfEmployment + first.side + first.sideKept,
       wages: soFar.wages + wages,
-      otherIncome: soFar.otherIncome + Math.max(0, plannedMonths(then, [first])[0]!.earned),
+      otherIncome:
+        soFar.otherIncome +
+        pensionsOf(then, course, first) +
+        Math.max(0, plannedMonths(then, [first])[0]!.earned),
       healthPremiums: soFar.healthPremiums + first.premiums,
       paid: Math.max(
         0,
@@ -97,12 +100,22 @@ const taxOfNewYear = (then: Plan, course: Projection): StartOfMonth['tax'] => {
 }
 
 /** Gross pay of the month: its part of the year's, as its take-home pay is of the rest of the year's. */
-const wagesOf = (then: Plan, course: Projection, first: ProjectedMonth): number => {
+const wagesOf = (then: Plan, course: Projection, first: ProjectedMonth): number =>
+  Math.max(0, (yearUnderWay(then, course)?.wages ?? 0) - then.tax.soFar.wages) *
+  partOfPay(then, course, first)
+
+const pensionsOf = (then: Plan, course: Projection, first: ProjectedMonth): number =>
+  (yearUnderWay(then, course)?.pensions ?? 0) * partOfPay(then, course, first)
+
+const yearUnderWay = (then: Plan, course: Projection) =>
+  course.years.find((one) => one.year === yearOf(firstMonthOf(then)))
+
+/** Of all that is paid in the rest of the year, what the month pays. */
+const partOfPay = (then: Plan, course: Projection, first: ProjectedMonth): number => {
   const year = yearOf(firstMonthOf(then))
   const rest = course.months.filter((one) => yearOf(parseMonth(one.month)!) === year)
   const paid = rest.reduce((sum, one) => sum + one.pay, 0)
-  const ahead = (course.years.find((one) => one.year === year)?.wages ?? 0) - then.tax.soFar.wages
-  return paid > 0 ? (Math.max(0, ahead) * first.pay) / paid : 0
+  return paid > 0 ? first.pay / paid : 0
 }
 
 const withheldOf = ({ household: { pay } }: Plan): number => {

@@ -9,7 +9,7 @@ import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { scheduleC } from '#ledger/reports/schedule-c.ts'
 import { scheduleF } from '#ledger/reports/schedule-f.ts'
 import { propertySales } from '#ledger/tax/property-sales.ts'
-import { centsToDollars, zeroCents } from '#money/cents.ts'
+import { type Cents, centsToDollars, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateLawOf } from '#plan/state-law.ts'
 import { firstLawYear } from '#rules/law.ts'
@@ -90,7 +90,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     farmGross: income.farmGross,
     otherSelfEmployment: income.ventureProfit,
     wages: income.pay,
-    otherIncome: Math.max(0, income.interest + income.lines.ordinaryDividends + income.lines.other),
+    otherIncome: Math.max(0, unearned(income)),
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
     statePaid: taxOffices(saved).includes('state')
@@ -98,6 +98,10 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
       : 0,
   }
 }
+
+/** Social Security is not in it: how much of it is taxed hangs on all the rest. */
+const unearned = ({ interest, lines }: YearIncome): number =>
+  interest + lines.ordinaryDividends + lines.other + lines.pensions + lines.iraDistributions
 
 function bookedBetween(
   books: Books,
@@ -125,9 +129,13 @@ const between = (side: BookYear, from: number, to: number): BookYear => ({
   ...side,
   accounts: side.accounts.map((row) => ({
     ...row,
-    monthsCents: row.monthsCents.map((sum, place) => (place >= from && place < to ? sum : zeroCents)),
+    monthsCents: within(row.monthsCents, from, to),
+    ...(row.takenOutCents ? { takenOutCents: within(row.takenOutCents, from, to) } : {}),
   })),
 })
+
+const within = (months: readonly Cents[], from: number, to: number): Cents[] =>
+  months.map((sum, place) => (place >= from && place < to ? sum : zeroCents))
 
 /** Without books: the year as planned, in the part of its months that are over. */
 function plannedSoFar(planned: ProjectedYear, baseline: Projection, start: Month, month: Month): SoFar {
@@ -140,6 +148,7 @@ function plannedSoFar(planned: ProjectedYear, baseline: Projection, start: Month
     farmGross: planned.farmGross * part,
     otherSelfEmployment: planned.sideProfit * part,
     wages: planned.wages * part,
+    otherIncome: (planned.pensions + planned.retirementIncome) * part,
     paid: Math.max(0, planned.tax * part - (before?.taxOwed ?? 0)),
   }
 }

@@ -58,7 +58,11 @@ const lineInputs = (lines: YearIncome['lines']): TaxInput[] => {
     { label: 'Dividends, line 3b', dollars: lines.ordinaryDividends, says },
     { label: 'Of them qualified, line 3a', dollars: lines.qualifiedDividends, says },
     { label: 'Interest that is not taxed, line 2a', dollars: lines.taxExemptInterest, says },
-    { label: 'Taken from IRAs, line 4b', dollars: lines.iraDistributions, says },
+    {
+      label: 'Taken from IRAs, line 4b',
+      dollars: lines.iraDistributions,
+      says: `${says}, and what was taken out of traditional retirement savings`,
+    },
     { label: 'Pensions, line 5b', dollars: lines.pensions, says },
     { label: 'Social Security benefits, line 6a', dollars: lines.socialSecurity, says },
     { label: 'Unemployment pay and other taxed income', dollars: lines.other, says },

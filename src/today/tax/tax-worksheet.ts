@@ -147,6 +147,11 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
   ...(income.interest > 0
     ? ['Dividends without a line of their own are taken as interest: give their account line 3a or 3b.']
     : []),
+  ...(income.lines.iraDistributions > 0
+    ? [
+        'What was taken from retirement savings is taxed in full: Form 8606 takes off what was never deducted. The tax added before age 59½ (26 USC 72(t)) is not worked here; Form 5329 has it and who is free of it.',
+      ]
+    : []),
   ...(income.sold.isRecorded || income.sold.section1231 === 0
     ? []
     : [
