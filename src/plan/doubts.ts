@@ -3,6 +3,7 @@
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
 import type { Doubt } from './doubt.ts'
 import { accountDoubts } from './doubting/account-doubts.ts'
+import { herdDoubts } from './doubting/herd-doubts.ts'
 import { peopleDoubts } from './doubting/people-doubts.ts'
 import type { Path } from './form/shape.ts'
 import { eventDoubts } from './life/event-doubts.ts'
@@ -16,6 +17,7 @@ export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
   ...placeDoubts(plan),
   ...ownerless(plan),
   ...accountDoubts(plan),
+  ...herdDoubts(plan),
   ...baseYears(plan),
   ...drawSteps(plan),
   ...phaseMonths(plan),

@@ -43,6 +43,8 @@ const kindSchema = z.object({
   /** What the figures are counted by, and the measure of the yield: they hold in no other. */
   unit: z.string().optional(),
   yieldMeasure: z.string().optional(),
+  /** Choices of the form that the figures hold for, as a browser sends them: `kind` is `layers`. */
+  holdsFor: z.record(z.string(), z.string()).optional(),
   says: z.string().optional(),
   figures: z.array(figureSchema),
 })

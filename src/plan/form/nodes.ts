@@ -19,9 +19,10 @@ export interface Option {
 export interface Suggestion {
   /** What the button that takes it sends. */
   taken: string
-  /** Null for the measure that the figures hold in. */
+  /** Null for the measure or the choice that the figures hold for, said in `holds`: `by the bird`. */
   figure: UsualFigure | null
   source: UsualSource | null
+  holds?: string
   /** Its money was brought from this year's dollars to the last prices. */
   broughtFrom: number | null
   /** Input names and texts that taking it types. */
@@ -46,6 +47,8 @@ export type FieldNode = Named & {
   optional: boolean
   usual?: readonly Suggestion[]
 }
+
+export type FlagNode = Named & { kind: 'flag'; checked: boolean; usual?: readonly Suggestion[] }
 
 export type MonthsNode = Named & {
   kind: 'months'
@@ -75,10 +78,10 @@ export type PageNode = Named & {
 
 export type FormNode =
   | FieldNode
+  | FlagNode
   | MonthsNode
   | ListNode
   | PageNode
-  | (Named & { kind: 'flag'; checked: boolean })
   | (Named & { kind: 'ticks'; options: readonly Option[]; chosen: readonly string[] })
   | (Named & { kind: 'group'; children: FormNode[] })
   | (Named & { kind: 'variants'; value: string; options: readonly Option[]; children: FormNode[] })

@@ -9,7 +9,7 @@ import {
 } from '#farm/usual/usual-figures.ts'
 import { atLastPrices, lastPriceYear } from '#farm/usual/usual-prices.ts'
 import { stripTexts } from './month-strip.ts'
-import type { FieldNode, FormNode, MonthsNode, Suggestion } from './nodes.ts'
+import type { FieldNode, FlagNode, FormNode, MonthsNode, Suggestion } from './nodes.ts'
 import { textOf } from './texts.ts'
 
 /** What a form says of the published figures it shows: for what, and at which prices. */
@@ -38,13 +38,16 @@ export const takeAll = 'all'
 const withUsual = (nodes: readonly FormNode[], kind: UsualKind, atLast: boolean): FormNode[] =>
   nodes.map((node) => {
     if (node.kind === 'group') return { ...node, children: withUsual(node.children, kind, atLast) }
-    if (node.kind !== 'field' && node.kind !== 'months') return node
-    const usual = [...measureOf(node, kind), ...figuresOf(node, kind, atLast)]
+    if (!canHold(node)) return node
+    const usual = [...holdsFor(node, kind), ...figuresOf(node, kind, atLast)]
     return usual.length === 0 ? node : { ...node, usual }
   })
 
-const figuresOf = (node: FieldNode | MonthsNode, kind: UsualKind, atLast: boolean): Suggestion[] =>
-  kind.figures
+const canHold = (node: FormNode): node is FieldNode | FlagNode | MonthsNode =>
+  node.kind === 'field' || node.kind === 'flag' || node.kind === 'months'
+
+const figuresOf = (node: FieldNode | FlagNode | MonthsNode, kind: UsualKind, atLast: boolean): Suggestion[] =>
+  (node.kind === 'flag' ? [] : kind.figures)
     .filter(({ field }) => field === node.name)
     .map((printed, place) => {
       const brought = atLast ? atLastPrices(printed) : null
@@ -54,7 +57,7 @@ const figuresOf = (node: FieldNode | MonthsNode, kind: UsualKind, atLast: boolea
         figure,
         source: usualSource(figure),
         broughtFrom: brought === null ? null : printed.dollarsYear!,
-        types: textsOf(node, figure.value),
+        types: node.kind === 'flag' ? [] : textsOf(node, figure.value),
       }
     })
 
@@ -64,23 +67,32 @@ const textsOf = (node: FieldNode | MonthsNode, value: UsualFigure['value']): Sug
   return [[`${node.name}.one`, one], ...months.map((text, k) => [`${node.name}.m${k + 1}`, text] as const)]
 }
 
-const measures = ['unit', 'yieldMeasure'] as const
+/** The measure or the choice that the figures hold for, and in no other. */
+const holdsFor = (node: FieldNode | FlagNode | MonthsNode, kind: UsualKind): Suggestion[] => {
+  const { unit, yieldMeasure } = kind
+  const chosen = kind.holdsFor?.[node.name]
+  const measure = { unit, yieldMeasure }[node.name]
+  const text = chosen ?? measure
+  if (node.kind === 'months' || text === undefined) return []
+  const holds = chosen === undefined ? `by the ${text}` : chosenWords(node, text)
+  return [
+    { taken: node.name, figure: null, source: null, holds, broughtFrom: null, types: [[node.name, text]] },
+  ]
+}
 
-const measureOf = (node: FormNode, kind: UsualKind): Suggestion[] =>
-  measures.flatMap((key) => {
-    const says = kind[key]
-    if (node.kind !== 'field' || node.name !== key || says === undefined) return []
-    return [{ taken: key, figure: null, source: null, broughtFrom: null, types: [[key, says] as const] }]
-  })
+const chosenWords = (node: FieldNode | FlagNode, text: string): string =>
+  node.kind === 'flag'
+    ? 'for herds and flocks with this ticked'
+    : `for ${node.options.find(({ value }) => value === text)?.label.toLowerCase() ?? text}`
 
-/** What taking one of them, or all, types. All: fields that are empty, and the measures, as the figures hold in no other. */
+/** What taking one of them, or all, types. All: fields that are empty, and what the figures hold for. */
 export const typedBy = (nodes: readonly FormNode[], taken: string): Suggestion['types'] =>
   nodes.flatMap((node): Suggestion['types'] => {
     if (node.kind === 'group') return typedBy(node.children, taken)
-    if ((node.kind !== 'field' && node.kind !== 'months') || !node.usual) return []
+    if (!canHold(node) || !node.usual) return []
     const [first] = node.usual
     if (taken !== takeAll) return node.usual.find((one) => one.taken === taken)?.types ?? []
-    return first!.figure === null || isEmpty(node) ? first!.types : []
+    return first!.figure === null || node.kind === 'flag' || isEmpty(node) ? first!.types : []
   })
 
 /** Nothing is typed, or only what would hold if nothing were. */

@@ -92,7 +92,12 @@ const Node = ({ node, errors }: { node: FormNode; errors: FieldErrors }) => {
         <PlainField node={node} error={errors[node.name]} />
       )
     case 'flag':
-      return <Checkbox {...node} error={errors[node.name]} />
+      return (
+        <>
+          <Checkbox {...node} error={errors[node.name]} />
+          <UsualNote usual={node.usual} of={node.label} />
+        </>
+      )
     case 'months':
       return <MonthStrip node={node} errors={errors} />
     case 'ticks':

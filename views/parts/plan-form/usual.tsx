@@ -46,7 +46,7 @@ export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefi
     {usual?.map((one) => (
       <div class="usual">
         {one.figure === null ? (
-          <p>These figures are by the {one.types[0]![1]}.</p>
+          <p>These figures are {one.holds}.</p>
         ) : (
           <details>
             <summary>Usual: {amountOf(one.figure)}</summary>
