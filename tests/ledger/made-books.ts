@@ -1,12 +1,16 @@
 // Books of a made-up year by sums of accounts, as the reports take them.
 import { type Account, type CrossingRole, isLoan, type SideKind } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
+import { isOfAssets } from '#ledger/reports/cash-flow.ts'
 import { startAccounts } from '#ledger/start-accounts.ts'
 import { cents } from '#money/cents.ts'
 
 /** Books of a farm and a household with their start accounts and the accounts that stand for each other. */
 export class MadeBooks {
-  readonly rows = new Map<string, { account: Account; opening: number; months: number[] }>()
+  readonly rows = new Map<
+    string,
+    { account: Account; opening: number; months: number[]; withoutMoney: number }
+  >()
   private nextId = 1
 
   constructor() {
@@ -24,13 +28,17 @@ export class MadeBooks {
   post(side: SideKind, month: number, debit: string, credit: string, dollars: number): void {
     this.change(`${side}/${debit}`, month, Math.round(dollars * 100))
     this.change(`${side}/${credit}`, month, -Math.round(dollars * 100))
+    const [from, to] = [this.rows.get(`${side}/${debit}`)!, this.rows.get(`${side}/${credit}`)!]
+    if (month === 0 || !isOfAssets(from.account) || !isOfAssets(to.account)) return
+    from.withoutMoney += Math.round(dollars * 100)
+    to.withoutMoney -= Math.round(dollars * 100)
   }
 
   side(kind: 'farm' | 'household'): BookYear {
     const accounts = [...this.rows.values()]
       .filter(({ account }) => account.sideId === kind)
       .map(
-        ({ account, opening, months }): AccountYear => ({
+        ({ account, opening, months, withoutMoney }): AccountYear => ({
           account,
           openingCents: cents(opening),
           monthsCents: months.map(cents),
@@ -43,6 +51,7 @@ export class MadeBooks {
               : 0,
           ),
           termInterestCents: cents(0),
+          withoutMoneyCents: cents(withoutMoney),
         }),
       )
     return {
@@ -90,6 +99,7 @@ export class MadeBooks {
     this.rows.set(`${side}/${account.name}`, {
       account: whole,
       opening: 0,
+      withoutMoney: 0,
       months: Array.from({ length: 12 }, () => 0),
     })
   }

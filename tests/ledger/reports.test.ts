@@ -199,6 +199,10 @@ describe('cash flow', () => {
     const flow = cashFlow(aFarmYear().side('farm'))
     expect(flow.operations.totalCents).toBe((33_000 + 2000 - 1100 - 3200 - 5000 - 300) * 100)
     expect(flow.investing.totalCents).toBe(-400_000 + 70_000)
+    expect(amounts(flow.investing.lines)).toEqual({
+      'Machinery and equipment': -4000,
+      'Breeding stock and equipment sold': 700,
+    })
     expect(flow.financing.totalCents).toBe(-150_000)
     expect(flow.crossings.totalCents).toBe((1000 - 6000) * 100)
     expect(flow.endCents).toBe(flow.beginCents + flow.changeCents)

@@ -58,6 +58,38 @@ export const interestWithPrincipal = (
   return new Map(rows.map(({ accountId, paid }) => [accountId, paid]))
 }
 
+/** By account, the sums of the entries that touch only these accounts. */
+export const keptAmong = (
+  books: Books,
+  accounts: readonly { id: number }[],
+  days: Days,
+): Map<number, Cents> => {
+  const rows = books.sqlite
+    .prepare(keptText)
+    .all({ accounts: JSON.stringify(accounts.map(({ id }) => id)), ...days }) as {
+    accountId: number
+    kept: Cents
+  }[]
+  return new Map(rows.map(({ accountId, kept }) => [accountId, kept]))
+}
+
+/** By account, what was taken off it otherwise than in one entry with these costs. */
+export const takenOff = (
+  books: Books,
+  accounts: readonly { id: number }[],
+  apartFrom: readonly { id: number }[],
+  days: Days,
+): Map<number, Cents> => {
+  const idsOf = (some: readonly { id: number }[]) => JSON.stringify(some.map(({ id }) => id))
+  const rows = books.sqlite
+    .prepare(takenText)
+    .all({ accounts: idsOf(accounts), apartFrom: idsOf(apartFrom), ...days }) as {
+    accountId: number
+    taken: Cents
+  }[]
+  return new Map(rows.map(({ accountId, taken }) => [accountId, taken]))
+}
+
 const monthOf = `(CAST(substr(p.day, 1, 4) AS INTEGER) * 12 + CAST(substr(p.day, 6, 2) AS INTEGER) - 1)`
 
 const openingText = `
@@ -92,4 +124,19 @@ const interestText = `
   WHERE p.account_id IN (SELECT value FROM json_each(@interest)) AND p.day BETWEEN @from AND @to
     AND EXISTS (SELECT 1 FROM postings AS o
       WHERE o.entry_no = p.entry_no AND o.account_id IN (SELECT value FROM json_each(@loans)))
+  GROUP BY p.account_id`
+
+const keptText = `
+  SELECT p.account_id AS accountId, sum(p.amount_cents) AS kept FROM postings AS p
+  WHERE p.account_id IN (SELECT value FROM json_each(@accounts)) AND p.day BETWEEN @from AND @to
+    AND NOT EXISTS (SELECT 1 FROM postings AS o
+      WHERE o.entry_no = p.entry_no AND o.account_id NOT IN (SELECT value FROM json_each(@accounts)))
+  GROUP BY p.account_id`
+
+const takenText = `
+  SELECT p.account_id AS accountId, -sum(p.amount_cents) AS taken FROM postings AS p JOIN entries AS e ON e.no = p.entry_no
+  WHERE p.account_id IN (SELECT value FROM json_each(@accounts)) AND p.day BETWEEN @from AND @to
+    AND (p.amount_cents < 0) = (e.reverses_no IS NULL)
+    AND NOT EXISTS (SELECT 1 FROM postings AS o
+      WHERE o.entry_no = p.entry_no AND o.account_id IN (SELECT value FROM json_each(@apartFrom)))
   GROUP BY p.account_id`

@@ -5,11 +5,12 @@ import type { Books } from '#db/open.ts'
 import { savingsTaken } from '#db/tax/savings-taken.ts'
 import { isLoan, isTermLoan } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
+import { isOfAssets } from '#ledger/reports/cash-flow.ts'
 import { lineRole } from '#ledger/schedule-lines.ts'
 import { addCents, type Cents, cents, zeroCents } from '#money/cents.ts'
 import { listAccounts, listSides } from './account-store.ts'
 import { balancesOn, monthSums } from './balances.ts'
-import { interestWithPrincipal, openingSums, principalPaid } from './household-postings.ts'
+import { interestWithPrincipal, keptAmong, openingSums, principalPaid } from './household-postings.ts'
 import { openingDay } from './opening-day.ts'
 
 /**
@@ -35,6 +36,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
     days,
   )
   const taken = savingsTaken(books, year)
+  const withoutMoney = keptAmong(books, accounts.filter(isOfAssets), days)
   const blank = Array.from({ length: 12 }, () => zeroCents)
   return listSides(books, { withArchived: true })
     .map((side): BookYear => {
@@ -48,6 +50,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             paidDownCents: paidDown.get(account.id) ?? zeroCents,
             termInterestCents: termInterest.get(account.id) ?? zeroCents,
             ...(taken.has(account.id) ? { takenOutCents: taken.get(account.id)! } : {}),
+            withoutMoneyCents: withoutMoney.get(account.id) ?? zeroCents,
           }),
         )
       return { sideId: side.id, kind: side.kind, name: side.name, year, accounts: rows }

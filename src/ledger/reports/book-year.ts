@@ -13,6 +13,8 @@ export interface AccountYear {
   termInterestCents: Cents
   /** Of retirement savings, where any was: what was taken out, twelve sums, positive. */
   takenOutCents?: readonly Cents[]
+  /** Of an account of what lasts (`isOfAssets`): what was booked in entries that touch only such accounts, and so move no money. 0 of all else. */
+  withoutMoneyCents: Cents
 }
 
 export interface BookYear {
@@ -25,6 +27,8 @@ export interface BookYear {
 }
 
 export const changeOf = (row: AccountYear): Cents => sumCents(row.monthsCents)
+/** The change that came with money, or against an account that money comes and goes with. */
+export const movedOf = (row: AccountYear): Cents => cents(changeOf(row) - row.withoutMoneyCents)
 export const closingOf = (row: AccountYear): Cents => cents(row.openingCents + changeOf(row))
 
 /** A line of a report; `accounts` says what it is made of, `amountCents` is positive in the direction of its label. */

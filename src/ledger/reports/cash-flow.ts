@@ -1,6 +1,6 @@
 // The cash flow statement: every change of the money accounts, told as operations, purchases and sales, loans, and crossings.
 import { isCash, isLoan } from '#ledger/account.ts'
-import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
 import { lineRole, sellsAssets } from '../schedule-lines.ts'
 import {
@@ -9,6 +9,7 @@ import {
   type BookYear,
   changeOf,
   filled,
+  movedOf,
   type ReportSection,
   section,
 } from './book-year.ts'
@@ -33,8 +34,8 @@ export interface CashFlow {
 type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings' | 'other'
 
 /**
- * Money is every account with a cash role of spendable or cash, cards included. What moves no money cancels inside a
- * section: booked depreciation stands with the assets it lowers, goods used at home with the crossing they are.
+ * Money is every account with a cash role of spendable or cash, cards included. What moves no money is left out: booked
+ * depreciation and the cost of what was sold. Goods used at home cancel against the crossing they are.
  */
 export const cashFlow = (books: BookYear): CashFlow => {
   const money = books.accounts.filter(({ account }) => isCash(account))
@@ -71,10 +72,10 @@ export const cashFlow = (books: BookYear): CashFlow => {
   }
 }
 
-const flowLine = (row: AccountYear) => {
-  const line = accountLine(row, changeOf(row), -1)
-  return { ...line, amountCents: negateCents(changeOf(row)) }
-}
+const flowLine = (row: AccountYear) => accountLine(row, movedOf(row), -1)
+
+/** Of what lasts: the things themselves, what was written off of them, and their sales. */
+export const isOfAssets = (account: Account): boolean => !isCash(account) && flowOf(account) === 'investing'
 
 const flowOf = (account: Account): Flow => {
   if (

@@ -2,7 +2,7 @@
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { LineCaption } from '../schedule-f-lines.ts'
-import { type AccountYear, accountLine, changeOf, type ReportLine } from './book-year.ts'
+import { type AccountYear, accountLine, changeOf, movedOf, type ReportLine } from './book-year.ts'
 
 export interface FormLine extends ReportLine {
   line: string
@@ -80,7 +80,7 @@ export const replacedByMiles = (
 
 /** What stands in the books beside the form, positive as its account reads. */
 export const besideLine = (row: AccountYear): ReportLine =>
-  accountLine(row, changeOf(row), row.account.kind === 'income' ? -1 : 1)
+  accountLine(row, movedOf(row), row.account.kind === 'income' ? -1 : 1)
 
 export interface OwnerForm {
   /** By line, in the order of the whole form. */

@@ -18,7 +18,7 @@ import {
   nothingOfFarm,
   type PartlyUntaxed,
 } from '../tax/form-said.ts'
-import { type AccountYear, type BookYear, changeOf, filled, type ReportLine } from './book-year.ts'
+import { type AccountYear, type BookYear, filled, movedOf, type ReportLine } from './book-year.ts'
 import {
   besideLine,
   changedBy,
@@ -94,9 +94,7 @@ export const scheduleF = (
     totalExpensesCents,
     netProfitCents: cents(gross - totalExpensesCents),
     beside: [...filled(rows.filter(isBeside).map(besideLine)), ...replacedByMiles('10', costs, expenses)],
-    capitalSalesCents: negateCents(
-      sumCents(rows.filter(({ account }) => sellsAssets(account)).map(changeOf)),
-    ),
+    capitalSalesCents: negateCents(sumCents(rows.filter(({ account }) => sellsAssets(account)).map(movedOf))),
     depreciation: {
       bookedCents: costs.find(({ line }) => line === '14')!.amountCents,
       scheduleCents,

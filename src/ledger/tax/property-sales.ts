@@ -1,4 +1,5 @@
 // Form 4797, a sale a line: breeding stock, machinery, buildings and land sold in the year, with cost, depreciation and gain.
+import type { Day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
@@ -15,7 +16,7 @@ export interface PropertySale {
   holdingId: string | null
   name: string
   acquiredDay: string | null
-  soldDay: string | null
+  soldDay: Day | null
   priceCents: Cents
   costCents: Cents
   /** Depreciation with section 179 and bonus, up to the sale. */

@@ -12,6 +12,7 @@ import { cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from './figures.ts'
 import { isUnbooked, type PackGround } from './side-statements.ts'
+import { soldGaps } from './sold-gaps.ts'
 
 type Gap = YearPackFigures['gaps'][number]
 
@@ -25,6 +26,7 @@ export const statementGaps = (
   ...dueUnknown(ground, sides),
   ...(hasYearBefore ? [] : firstItems(ground)),
   ...values(ground),
+  ...soldGaps(ground),
   ...ground.sides.flatMap((side) => depreciationOfWhat(ground, side)),
 ]
 

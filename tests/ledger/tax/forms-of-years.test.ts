@@ -34,6 +34,7 @@ const farmOf = (year: number, rows: readonly Row[]): BookYear => ({
     ),
     paidDownCents: zeroCents,
     termInterestCents: zeroCents,
+    withoutMoneyCents: zeroCents,
   })),
 })
 

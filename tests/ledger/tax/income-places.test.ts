@@ -47,6 +47,7 @@ const side = (kind: SideKind, rows: readonly { months: readonly number[] }[]): B
     monthsCents: months.map((sum) => cents(-sum)),
     paidDownCents: zeroCents,
     termInterestCents: cents(0),
+    withoutMoneyCents: cents(0),
   })),
 })
 

@@ -1,0 +1,117 @@
+// Things that were sold or lost and whose cost still stands in the books: net income has the whole price until it is taken out.
+import { dayName, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
+import { takenOff } from '#db/ledger/household-postings.ts'
+import { isCash } from '#ledger/account.ts'
+import { type AccountYear, closingOf } from '#ledger/reports/book-year.ts'
+import { heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
+import { lineRole, sellsAssets } from '#ledger/schedule-lines.ts'
+import type { PropertySale } from '#ledger/tax/property-sales.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import type { YearPackFigures } from './figures.ts'
+import type { PackGround } from './side-statements.ts'
+
+type Gap = YearPackFigures['gaps'][number]
+type Farm = NonNullable<PackGround['read']['farm']>
+
+/** The farm's, for Form 4797 is. Where an entry took out less than the cost of a year's sales, the later ones still stand. */
+export const soldGaps = (ground: PackGround): Gap[] => {
+  const { farm } = ground.read
+  if (!farm) return []
+  const things = new Map(farm.inventory.rows.map(({ holding }) => [holding.id, holding]))
+  const sold = farm.sales.sales
+    .filter(({ costCents }) => costCents > 0)
+    .toSorted((a, b) => ((a.soldDay ?? '') < (b.soldDay ?? '') ? -1 : 1))
+    .flatMap((sale) => {
+      const holding = things.get(sale.holdingId ?? '')
+      return holding ? [{ sale, accountId: holding.accountId }] : []
+    })
+  const homeless = sold.filter(({ accountId }) => accountId === null).map(({ sale }) => withoutAccount(sale))
+  return [...homeless, ...standing(ground, farm, sold)]
+}
+
+const leftSays = ({ name, soldDay, priceCents }: PropertySale): string =>
+  `${name} was ${priceCents > 0 ? 'sold' : 'lost or given away'} on ${dayName(soldDay!)}`
+
+const withoutAccount = (sale: PropertySale): Gap => ({
+  says: `${leftSays(sale)}, and no account is said that holds its cost of ${formatCents(sale.costCents)}: whether it still stands in the books cannot be told. Choose the account.`,
+  href: `/year-pack/holdings/${sale.holdingId}`,
+})
+
+const standing = (
+  { books, year, things }: PackGround,
+  { books: side }: Farm,
+  sold: readonly { sale: PropertySale; accountId: number | null }[],
+): Gap[] => {
+  const held = (things.get(side.sideId) ?? []).filter(({ holding }) => heldAtYearEnd(holding, year))
+  const rows = side.accounts.filter((row) => sold.some(({ accountId }) => accountId === row.account.id))
+  const writesOff = side.accounts.filter(({ account }) => lineRole(account) === 'depreciation')
+  const days = { from: firstDayOfYear(year), to: lastDayOfYear(year) }
+  const taken = takenOff(
+    books,
+    rows.map(({ account }) => account),
+    writesOff.map(({ account }) => account),
+    days,
+  )
+  const contra = side.accounts.find((row) => isWrittenOffOn(row))
+  const deductedOfHeld = sumCents(held.map(({ deducted }) => deducted.end))
+  let deductedLeft = Math.max(0, (contra ? -closingOf(contra) : 0) - deductedOfHeld)
+  return rows.flatMap((row) => {
+    const own = sold.filter(({ accountId }) => accountId === row.account.id).map(({ sale }) => sale)
+    // Written off on the account itself, what is held stands there at less than its cost.
+    const ofHeld = held
+      .filter(({ holding }) => holding.accountId === row.account.id)
+      .map(({ holding, deducted }) => holding.costCents - (contra ? 0 : deducted.end))
+    let costLeft = Math.max(0, closingOf(row) - sumCents(ofHeld.map(cents)))
+    let takenLeft: number = taken.get(row.account.id) ?? 0
+    return own.flatMap((sale) => {
+      const untaken = Math.max(0, sale.costCents - takenLeft)
+      takenLeft = Math.max(0, takenLeft - sale.costCents)
+      const costCents = cents(Math.min(untaken, costLeft))
+      if (costCents === 0) return []
+      costLeft -= costCents
+      const deductedCents = cents(Math.min(sale.deductedCents, deductedLeft, costCents))
+      deductedLeft -= deductedCents
+      return [stillStands({ sale, row, contra, costCents, deductedCents, year, farm: side })]
+    })
+  })
+}
+
+/** The account that gathers depreciation, of a balance below zero. */
+const isWrittenOffOn = (row: AccountYear): boolean =>
+  row.account.kind === 'asset' && !isCash(row.account) && closingOf(row) < 0
+
+interface Standing {
+  sale: PropertySale
+  row: AccountYear
+  contra: AccountYear | undefined
+  costCents: Cents
+  deductedCents: Cents
+  year: number
+  farm: Farm['books']
+}
+
+const stillStands = ({ sale, row, contra, costCents, deductedCents, year, farm }: Standing): Gap => {
+  const sales = farm.accounts.find(({ account }) => sellsAssets(account) && account.archivedAt === null)
+  const basis = cents(costCents - deductedCents)
+  const debits = [
+    ...(contra && deductedCents > 0 ? [`debit “${contra.account.name}” ${formatCents(deductedCents)}`] : []),
+    ...(basis > 0
+      ? [
+          `debit ${sales ? `“${sales.account.name}”` : 'the account that has such sales'} ${formatCents(basis)}`,
+        ]
+      : []),
+  ]
+  const what =
+    deductedCents > 0
+      ? `its cost of ${formatCents(costCents)} and ${formatCents(deductedCents)} of depreciation still stand`
+      : `${formatCents(costCents)} of its cost still stands`
+  const early =
+    contra && deductedCents < sale.deductedCents
+      ? ' Book the year’s depreciation first: this entry follows it.'
+      : ''
+  return {
+    says: `${leftSays(sale)}; ${what} in the books, so that net income is ${formatCents(basis)} too high. Book on ${dayName(lastDayOfYear(year))}, by debits and credits: ${debits.join(', ')}, credit “${row.account.name}” ${formatCents(costCents)}.${early}`,
+    href: `/books/entry?side=${farm.sideId}&kind=journal`,
+  }
+}
