@@ -113,7 +113,8 @@ async function linksOf({ page }: WatchedPage): Promise<string[]> {
     .map((link) => link.split('#')[0]!)
     .filter(
       (link) =>
-        link !== '' && !/\.(csv|json|ics)(\?|$)|\/attachments\/|\/lock$|\/events|\/download/.test(link),
+        link !== '' &&
+        !/\.(csv|json|ics)(\?|$)|\/attachments\/|\/lock$|\/events|\/download|^\/year-pack\/folder/.test(link),
     )
 }
 

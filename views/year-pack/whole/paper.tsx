@@ -50,6 +50,8 @@ export const OneSheet = ({ figures, addresses, sheet }: OneSheetProps) => {
     ) : null
   return (
     <>
+      {/* What is seen and printed is the sheet's own head, one of many on the paper of all. */}
+      <h1 class="hidden-text">{`${sheet.title}, ${sheet.of}, ${figures.year}`}</h1>
       <nav class="pack-turn no-print" aria-label="Sheets">
         <a href={addresses.page('')}>Year pack {figures.year}</a>
         {to(sheets[at - 1], 'Before')}
