@@ -52,14 +52,33 @@ const reasonBefore = (plan: Plan, { months, parts }: Projection, at: number): st
     over.reduce((total, one) => total + Number(one[name]), 0)
   const more = (name: keyof ProjectedMonth) => (before.length === 12 ? sum(name) - sum(name, before) : 0)
   // What is called on beyond the plan's draws is told in a sentence of its own, and is no draw of the plan.
-  const drawn = sum('draw') - sum('drawToHoldFloor')
-  const gap =
-    sum('householdCosts') - drawn - sum('pay') - sum('side') - sum('socialSecurity') - sum('loanDrawn')
+  const gapOf = (over: readonly ProjectedMonth[]) =>
+    over.reduce(
+      (all, one) =>
+        all +
+        one.householdCosts -
+        (one.draw - one.drawToHoldFloor) -
+        one.pay -
+        one.side -
+        one.socialSecurity -
+        one.loanDrawn,
+      0,
+    )
+  const gap = gapOf(year)
+  const way = months.slice(0, at)
+  const wayGap = (gapOf(way) / at) * 12
+  const called = (way.reduce((all, one) => all + one.drawToHoldFloor, 0) / at) * 12
+  // Where the farm gave some of it beyond the plan, the gap is told of the whole way, and what of it savings gave: that × the time is what they fell by.
+  const isShared = called > 0.5 && wayGap > called
+  const shared = isShared
+    ? `, of which over these ${at} months farm cash beyond the plan’s draws gives ${formatDollars(called)} and savings ${formatDollars(wayGap - called)}`
+    : ''
+  const told = formatDollars(isShared ? wayGap : gap)
   const firstDraw = months.findIndex((month) => month.draw - month.drawToHoldFloor > 0)
   if (firstDraw < 0 || firstDraw > at) {
     const none = months.some((month) => month.plannedDraw > 0) ? 'no draws come' : 'the plan draws nothing'
     const when = firstDraw < 0 ? none : `draws begin only in ${nameOfMonth(months[firstDraw]!.month)}`
-    return `${when} and the household spends ${formatDollars(gap)} more a year than comes in`
+    return `${when} and the household spends ${told} more a year than comes in${shared}`
   }
   const pull = (dollars: number, words: (said: string) => string): Pull => ({
     dollars,
@@ -86,7 +105,7 @@ const reasonBefore = (plan: Plan, { months, parts }: Projection, at: number): st
   ]
   const worst = pulls.reduce((a, b) => (b.dollars > a.dollars ? b : a))
   if (worst.dollars > 0.35 * Math.max(gap, 1)) return worst.words
-  return `household costs run ${formatDollars(gap)} a year ahead of draws and other income`
+  return `household costs run ${told} a year ahead of ${isShared ? 'planned draws' : 'draws'} and other income${shared}`
 }
 
 /** A farm of cash alone pays draws as long as that lasts: then it is the plan that is not told whole. */

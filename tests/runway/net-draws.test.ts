@@ -215,5 +215,39 @@ test('what is drawn beyond the plan to hold the floor is no draw in the reason w
   expect(floor).toContain(
     'because the plan draws nothing and the household spends $36,000 more a year than comes in',
   )
+  // Of 40 months' 120,000 the farm gives 75,000 and savings 45,000, down to their floor: 22,500 and 13,500 a year.
+  expect(projection.milestones.monthsLeft).toBe(40)
+  expect(floor).toContain(
+    ', of which over these 40 months farm cash beyond the plan’s draws gives $22,500 and savings $13,500.',
+  )
   expect(others.join(' ')).toContain('farm cash that can be spared is drawn beyond the planned draws')
+})
+
+test('where farm cash beyond planned draws holds the floor, what savings give a year, by the time, is what they fall by', () => {
+  // 36,000 a year against 12,000 of planned draws; 45,000 above the floor last 22.5 months, then 3,000 a month come of the farm.
+  const plan = seasonalFarm({
+    draw: { policy: 'steps', steps: [{ from: '2026-01', perMonth: 1000 }] },
+    savings: { accounts: [{ id: 's', name: 'S', kind: 'cash', balance: 50_000 }] },
+    farm: {
+      ...seasonalFarm().farm,
+      cash: 95_000,
+      enterprises: [],
+      overheads: [{ id: 'o', name: 'O', costs: 0 }],
+    },
+  })
+  const projection = project(plan)
+  const left = projection.milestones.monthsLeft!
+  const told = /run \$([\d,]+) a year ahead of planned draws.* gives \$([\d,]+) and savings \$([\d,]+)/.exec(
+    whySentences(plan, projection)[0]!,
+  )!
+  const [gap, called, savings] = told.slice(1).map((one) => Number(one.replaceAll(',', ''))) as [
+    number,
+    number,
+    number,
+  ]
+  expect(called).toBeGreaterThan(0)
+  expect(Math.abs(gap - called - savings)).toBeLessThan(2)
+  const fell = 50_000 - projection.months[left - 1]!.spendable
+  expect((savings * left) / 12).toBeGreaterThan(fell - left / 12)
+  expect((savings * left) / 12).toBeLessThan(fell + left / 12)
 })
