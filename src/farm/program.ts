@@ -64,6 +64,21 @@ const holdWholeNumbers = (program: Program, values: readonly number[]): Program 
   ),
 })
 
+/** The columns that can grow for ever while the objective gains: those of a best direction in which every limit still holds. */
+export const endlessColumns = (solver: Solver, program: Program): number[] => {
+  const found = solveProgram(solver, {
+    sense: program.sense,
+    columns: program.columns.map((column) => ({
+      ...column,
+      lower: 0,
+      upper: Number.isFinite(column.upper) ? 0 : 1,
+      whole: false,
+    })),
+    rows: program.rows.map((row) => ({ ...row, limit: 0 })),
+  })
+  return found.kind === 'optimum' ? found.values.flatMap((value, i) => (value > 1e-9 ? [i] : [])) : []
+}
+
 /**
  * The limits that cannot hold together, and by how much, at least, some of them would have to give (0: it clashes, but another
  * gives). Only rows that `mayGive` are bent; the others of the set are those that press against them (non-zero dual values).

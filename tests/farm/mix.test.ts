@@ -210,3 +210,35 @@ test('the fewest hours for today’s net are no more than today’s hours', () =
   expect(mix.net).toBeGreaterThanOrEqual(today.net - 0.5)
   expect(mix.hours).toBeLessThanOrEqual(today.hours + 1e-6)
 })
+
+test('a line that takes no hours and no land and has no largest scale is named, and no mix is made up', () => {
+  // 41,000 in, 17,000 out a year and nothing else known: two such farms would bring twice as much, without end.
+  const asItIs = {
+    id: 'whole',
+    name: 'The farm as it is',
+    scale: 1,
+    salesPerUnit: 41_000,
+    costsPerUnit: 17_000,
+  }
+  const phase = { from: '2033-01', name: 'Slower', weeklyHours: [{ who: 'a', hours: 15 }] }
+  const only = read({ crew: [{ who: 'a' }], enterprises: [asItIs], phases: [phase] })
+  const named = { kind: 'nothing limits', lines: ['The farm as it is'] }
+  expect(solveMix(solver, only, { year: 2033, kind: 'most net' })).toMatchObject(named)
+  // Beside a garden whose lines the hours do limit, it alone is named.
+  const beside = read({ ...garden, enterprises: [...garden.enterprises!, asItIs] })
+  expect(solveMix(solver, beside, { year: 2033, kind: 'most net' })).toMatchObject(named)
+  // Any one limit is enough: 15 hours a week (of 365.25 / 7 / 12 weeks a month) against 480 a unit and year, 40 a month.
+  const limited = read({
+    crew: [{ who: 'a' }],
+    enterprises: [{ ...asItIs, hoursPerUnit: 480 }],
+    phases: [phase],
+  })
+  expect(ask(limited, { year: 2033 }).lines[0]!.scale).toBeCloseTo((15 * 365.25) / 7 / 12 / 40, 4)
+  const largest = read({
+    crew: [{ who: 'a' }],
+    enterprises: [{ ...asItIs, maximumScale: 1 }],
+    phases: [phase],
+  })
+  expect(ask(largest, { year: 2033 }).lines).toMatchObject([{ scale: 1 }])
+  expect(ask(largest, { year: 2033 }).net).toBeCloseTo(24_000, 6)
+})

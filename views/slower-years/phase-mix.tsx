@@ -34,17 +34,19 @@ export const AskForm = ({ answers, figures }: { answers: SlowerAnswers; figures:
             { value: 'hours', label: 'The fewest hours that keep today’s net' },
           ]}
         />
-        <fieldset class="choices">
-          <legend>Keep as it is</legend>
-          {things.map((one) => (
-            <Checkbox
-              name="keep[]"
-              label={one.name}
-              checkedValue={one.id}
-              checked={answers.pinned.includes(one.id)}
-            />
-          ))}
-        </fieldset>
+        {things.length > 0 ? (
+          <fieldset class="choices">
+            <legend>Keep as it is</legend>
+            {things.map((one) => (
+              <Checkbox
+                name="keep[]"
+                label={one.name}
+                checkedValue={one.id}
+                checked={answers.pinned.includes(one.id)}
+              />
+            ))}
+          </fieldset>
+        ) : null}
         <PercentField
           name="change"
           label="Show a path with no more change a year than, percent"
@@ -72,7 +74,10 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
     return (
       <div class="phase">
         <h3>{title}</h3>
-        <p>{answer.because}.</p>
+        <p>
+          {answer.because}.{' '}
+          {answer.kind === 'nothing limits' ? <a href="/farm">Enter them under Farm</a> : null}
+        </p>
       </div>
     )
   return (

@@ -1,7 +1,7 @@
 // The mix: which scales and market trips keep the net at the hours there are, what an hour, an acre and a market day are worth.
 import type { Farm, Phase } from '#farm/farm-document.ts'
 import { farmYear } from '#farm/farm-year.ts'
-import { limitsThatClash, type Optimum, type Solver, solveProgram } from '#farm/program.ts'
+import { endlessColumns, limitsThatClash, type Optimum, type Solver, solveProgram } from '#farm/program.ts'
 import { everyMonth, fourSeasons, type MixFrame, mixFrame, type Period } from './mix-frame.ts'
 import { type MixAim, type MixProgram, monthsInWords } from './mix-parts.ts'
 import { writeMix } from './mix-program.ts'
@@ -48,6 +48,8 @@ export interface MixFound {
 export type MixAnswer =
   | MixFound
   | { kind: 'limits clash'; clashes: { limit: string; by: number }[]; because: string }
+  /** Lines that take no hours, land or market that is scarce, and have no largest scale. */
+  | { kind: 'nothing limits'; lines: string[]; because: string }
 
 /** Worths are dollars a year for one more; under `fewest hours` they are hours saved a year. */
 export const solveMix = (solver: Solver, farm: Farm, question: MixQuestion): MixAnswer => {
@@ -56,8 +58,7 @@ export const solveMix = (solver: Solver, farm: Farm, question: MixQuestion): Mix
   const seasons = question.seasons ?? fourSeasons
   const mix = writeMix(frame, periods, seasons, question)
   const solved = solveProgram(solver, mix.program)
-  if (solved.kind === 'no end')
-    throw new Error('A mix without limits: give the farm land, hours, or a largest scale')
+  if (solved.kind === 'no end') return noEnd(solver, frame, mix)
   if (solved.kind === 'nothing fits') return clash(solver, mix)
   const today = farmYear(farm, question.year)
   return { ...answer(frame, periods, seasons, mix, solved), netToday: today.net, hoursToday: today.hours }
@@ -136,6 +137,18 @@ export const farmBeforePhase = (farm: Farm, phase: Phase): Farm => ({
     { ...phase, scales: [], trips: [], herdLimits: [] },
   ],
 })
+
+/** The solver may say "no end" of a program in which nothing fits either; then the limits are what clashes. */
+const noEnd = (solver: Solver, frame: MixFrame, mix: MixProgram): MixAnswer => {
+  const endless = endlessColumns(solver, mix.program)
+  const lines = frame.lines.filter((_, l) => endless.includes(mix.lineColumns[l]!)).map(({ name }) => name)
+  if (lines.length === 0) return clash(solver, mix)
+  return {
+    kind: 'nothing limits',
+    lines,
+    because: `Nothing in the plan limits ${lines.join(', ')}: no mix can be found before it has hours a unit, land a unit, or a largest number of units`,
+  }
+}
 
 const clash = (solver: Solver, mix: MixProgram): MixAnswer => {
   const clashes = limitsThatClash(solver, mix.program, (row) => !mix.structural.has(row)).map(
