@@ -2,7 +2,7 @@
 import { addMonths, type Month, month, monthName, monthOfYear, parseMonth, yearOf } from '#calendar/month.ts'
 import { type FarmCourse, farmCourse } from './course.ts'
 import type { Farm, Phase } from './farm-document.ts'
-import { yearOfCourse } from './farm-year.ts'
+import { type FarmYear, yearOfCourse } from './farm-year.ts'
 import { weeksPerMonth } from './work-months.ts'
 
 export interface PhaseBeside {
@@ -11,11 +11,14 @@ export interface PhaseBeside {
   name: string
   weeklyHours: { name: string; hours: number }[]
   /** Hours a week the phase's farm asks for in its busiest month, and what its people can give then. */
-  busiest: { month: string; needed: number; available: number }
+  busiest: { month: string; needed: number | null; available: number }
   net: number
   netBefore: number
-  hours: number
-  hoursBefore: number
+  /** Null where work runs and none of it says its hours: they are not known, and not none. */
+  hours: number | null
+  hoursBefore: number | null
+  /** Names of what runs before or in it and says no hours. */
+  withoutHours: string[]
   scales: { name: string; unit: string; before: number; value: number }[]
   trips: { name: string; before: number; value: number }[]
   landLeasedOut: number
@@ -49,16 +52,26 @@ const besideBefore = (
   const [now, before] = [yearOfCourse(course, year), yearOfCourse(course, yearOf(from) - 1)]
   const at = month(year, 7) - course.firstMonth
   const wasAt = month(yearOf(from) - 1, 7) - course.firstMonth
+  const silent = (of: number) =>
+    course.rows.filter(
+      (_, row) => ranIn(course, row, of, course.units) && !ranIn(course, row, of, course.hours),
+    )
+  const hoursOf = (of: FarmYear) => (of.hours > 0 || silent(of.year).length === 0 ? of.hours : null)
+  const withoutHours = new Set([...silent(before.year), ...silent(year)].map(({ name }) => name))
   return {
     index: farm.phases.indexOf(phase),
     from: phase.from,
     name: phase.name,
     weeklyHours: phase.weeklyHours.map(({ who, hours }) => ({ name: nameOf(who), hours })),
-    busiest: busiestMonth(course, month(year, 1)),
+    busiest: {
+      ...busiestMonth(course, month(year, 1)),
+      ...(hoursOf(now) === null ? { needed: null } : {}),
+    },
     net: now.net + now.leaseIncome,
     netBefore: before.net + before.leaseIncome,
-    hours: now.hours,
-    hoursBefore: before.hours,
+    hours: hoursOf(now),
+    hoursBefore: hoursOf(before),
+    withoutHours: [...withoutHours],
     scales: course.rows.map((row, r) => ({
       name: row.name,
       unit: farm.enterprises[r]?.unit ?? 'breeding female',
@@ -82,6 +95,12 @@ const besideBefore = (
         : []
     }),
   }
+}
+
+/** Whether a row has any of it in a calendar year: units, or hours. */
+const ranIn = (course: FarmCourse, row: number, year: number, values: Float64Array): boolean => {
+  const from = row * course.monthCount + (month(year, 1) - course.firstMonth)
+  return values.subarray(from, from + 12).some((value) => value > 0)
 }
 
 const tripsIn = (course: FarmCourse, market: number, year: number): number => {

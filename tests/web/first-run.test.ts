@@ -10,6 +10,7 @@ import { cents } from '#money/cents.ts'
 import { project } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
+import { filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -541,3 +542,37 @@ test('the year pack says from which day its books run, what was told of the mont
   )
   expect(said).toContain('Household: November 2026 is not closed, so what is printed can still change.')
 })
+
+test.each([
+  ['2032-01', '15'],
+  ['2033-01', '20'],
+])(
+  'after the first run alone a slower phase from %s says what is missing for its mix, and that its hours are not known',
+  async (from, hours) => {
+    app = testApp({ today: '2026-08-20' })
+    await app.post('/start/who', { ...who, 'people.0.hours': '46' })
+    await app.post('/start/accounts', {
+      formId: formId(2),
+      day: '2026-08-01',
+      ...(await balances({ Savings: '61,000', 'Farm checking': '9000' })),
+    })
+    await app.post('/start/costs', costs)
+    const phase = await filledForm(app, '/slower-years/phases/new', { from, 'weeklyHours.0.hours': hours })
+    expect((await app.post('/slower-years/phases/new', phase)).status).toBe(303)
+    expect(planNow().farm.phases).toMatchObject([{ from, weeklyHours: [{ hours: Number(hours) }] }])
+    // 41,000 less 26,000, however many hours that takes: the phase changes hours alone, and the first run asks for none of the farm.
+    const whole = await app.get('/slower-years?answers=yes')
+    expect(whole.status).toBe(200)
+    const page = await whole.text()
+    expect(page).toContain('Nothing in the plan limits The farm as it is')
+    expect(page).toContain('of the net; its hours are not known: the plan gives none for The farm as it is')
+    expect(page).not.toMatch(/0% of the hours|\b0 of \d+/)
+    expect(page).toContain('not known, of ')
+    const part = await app.get('/slower-years?answers=yes', { 'HX-Request': 'true' })
+    expect(await part.text()).toContain('Nothing in the plan limits The farm as it is')
+    for (const table of ['years', 'phases', 'mixes'])
+      expect((await app.get(`/slower-years.csv?table=${table}`)).status).toBe(200)
+    const { phases } = (await (await app.get('/slower-years.json')).json()) as { phases: object[] }
+    expect(phases).toMatchObject([{ hours: null, hoursBefore: null, withoutHours: ['The farm as it is'] }])
+  },
+)

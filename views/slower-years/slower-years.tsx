@@ -1,18 +1,18 @@
 // The Slower years page: phases with hour caps, what the farm then is and earns, and what carries the house as it slows down.
 import { nameOfMonth, yearIn } from '#calendar/month.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
-import { formatDollars, formatPercent } from '#money/format.ts'
+import { formatDollars } from '#money/format.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { PageTitle } from '../layout.tsx'
-import { LinkButton } from '../parts/button.tsx'
 import type { PlanFormIdsProps } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { Caution, EmptyState } from '../parts/message.tsx'
+import { Caution } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { AnswersPart, AnswersWaiting } from './answers.tsx'
 import { People } from './people.tsx'
+import { knownHours, netForHours, Phases, tenth } from './phases.tsx'
 import { SplitSection, type SplitSectionProps } from './split.tsx'
 
 export const SlowerYearsPage = (props: {
@@ -69,12 +69,12 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
       <Figure
         label="Net farm cash, before and in it"
         value={`${formatDollars(first.netBefore)} → ${formatDollars(first.net)}`}
-        note={`${formatPercent(first.net / Math.max(1, first.netBefore), 0)} of the net for ${formatPercent(first.hours / Math.max(1, first.hoursBefore), 0)} of the hours`}
+        note={netForHours(first)}
         madeOf={{
           says: 'The last whole year before it and its first whole year, lease income counted.',
           rows: [
-            { label: 'Hours before', value: whole(first.hoursBefore) },
-            { label: 'Hours in it', value: whole(first.hours) },
+            { label: 'Hours before', value: knownHours(first.hoursBefore) },
+            { label: 'Hours in it', value: knownHours(first.hours) },
           ],
         }}
       />
@@ -89,113 +89,6 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
       />
     </Figures>
   )
-}
-const whole = (value: number) => Math.round(value).toLocaleString('en-US')
-const tenth = (value: number) => String(Math.round(value * 10) / 10)
-
-const Phases = ({ figures }: { figures: SlowerFigures }) => (
-  <section id="phases" aria-labelledby="phases-title">
-    <h2 id="phases-title">Phases</h2>
-    {figures.phases.length === 0 ? (
-      <EmptyState href="/slower-years/phases/new" action="Add a slower phase">
-        No slower year stands in the plan yet. Say from when each of you works how many hours a week; the mix
-        then says what the farm should be.
-      </EmptyState>
-    ) : (
-      <>
-        <PhaseTable phases={figures.phases} />
-        {figures.phases.map((phase) => (
-          <PhaseChanges phase={phase} />
-        ))}
-        <p class="no-print">
-          <LinkButton href="/slower-years/phases/new" small>
-            Add a phase
-          </LinkButton>
-        </p>
-      </>
-    )}
-  </section>
-)
-
-const PhaseTable = ({ phases }: { phases: readonly PhaseBeside[] }) => (
-  <DataTable
-    caption="Each phase beside the farm just before it"
-    ofPlan
-    stack
-    rows={phases}
-    columns={[
-      {
-        title: 'Phase',
-        isHeader: true,
-        cell: (phase) => <a href={`/slower-years/phases/${phase.index}`}>{phase.name}</a>,
-      },
-      { title: 'From', cell: (phase) => nameOfMonth(phase.from) },
-      {
-        title: 'Hours a week',
-        cell: (phase) =>
-          phase.weeklyHours.map((one) => `${one.name} ${tenth(one.hours)}`).join(', ') || 'no cap',
-      },
-      { title: 'Net a year', isNumber: true, cell: (phase) => formatDollars(phase.net) },
-      { title: 'Net before', isNumber: true, cell: (phase) => formatDollars(phase.netBefore) },
-      { title: 'Farm hours a year', isNumber: true, cell: (phase) => whole(phase.hours) },
-      { title: 'Hours before', isNumber: true, cell: (phase) => whole(phase.hoursBefore) },
-      { title: 'Fullest month', cell: (phase) => <FullestMonth {...phase.busiest} /> },
-    ]}
-  />
-)
-
-/** Hours a week the farm asks for in its fullest month, beside those there are. */
-const FullestMonth = ({ month, needed, available }: PhaseBeside['busiest']) => (
-  <>
-    {month}: {tenth(needed)} of {tenth(available)}&nbsp;hours a week
-    {needed > available * 1.005 ? <strong>, {tenth(needed - available)} too many</strong> : ''}
-  </>
-)
-
-const PhaseChanges = ({ phase }: { phase: PhaseBeside }) => (
-  <details id={`phase-${phase.index}`}>
-    <summary>
-      What changes in {nameOfMonth(phase.from)}: {phase.name}
-    </summary>
-    <ul>
-      {[...changes(phase), ...woundDown(phase)].map((one) => (
-        <li>{one}</li>
-      ))}
-    </ul>
-  </details>
-)
-
-const woundDown = (phase: PhaseBeside): string[] => [
-  ...(phase.landLeasedOut > 0
-    ? [`${tenth(phase.landLeasedOut)} acres leased out bring ${formatDollars(phase.leaseAYear)} a year`]
-    : []),
-  ...phase.sales.map(
-    (sale) =>
-      `${sale.name} sold for ${formatDollars(sale.price)}, ${formatDollars(Math.max(0, sale.price - sale.basis))} of it gain`,
-  ),
-  ...phase.wound
-    .filter((one) => one.heads > 0.5)
-    .map((one) => `${Math.round(one.heads)} head of ${one.name} sold`),
-]
-
-/** Only what changes is said. */
-const changes = (phase: PhaseBeside): string[] => {
-  const scales = phase.scales
-    .filter((one) => Math.abs(one.value - one.before) > 0.05)
-    .map((one) =>
-      one.value < 0.05
-        ? `${one.name} ends`
-        : `${one.name} ${tenth(one.before)} → ${tenth(one.value)} ${one.unit}s`,
-    )
-  const trips = phase.trips
-    .filter((one) => Math.abs(one.value - one.before) > 0.5)
-    .map((one) =>
-      one.value < 0.5
-        ? `${one.name} is dropped`
-        : `${one.name} ${whole(one.before)} → ${whole(one.value)} trips`,
-    )
-  const all = [...trips, ...scales]
-  return all.length > 0 ? all : ['No scale and no market changes']
 }
 
 const Income = ({ figures }: { figures: SlowerFigures }) => {
@@ -255,6 +148,12 @@ const incomeInWords = (figures: SlowerFigures): string => {
     .join(' ')
 }
 
+/** No hours in a year of a farm that says none are not known. */
+const weeklyHours = (year: SlowerFigures['years'][number], phases: readonly PhaseBeside[]): string =>
+  year.weeklyHours === 0 && phases.some((one) => one.hours === null || one.hoursBefore === null)
+    ? 'not known'
+    : tenth(year.weeklyHours)
+
 const YearByYear = ({ figures, shown }: { figures: SlowerFigures; shown: SlowerFigures['years'] }) => (
   <DataTable
     caption="Year by year"
@@ -265,7 +164,7 @@ const YearByYear = ({ figures, shown }: { figures: SlowerFigures; shown: SlowerF
     )}
     columns={[
       { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
-      { title: 'Farm hours a week', isNumber: true, cell: (one) => tenth(one.weeklyHours) },
+      { title: 'Farm hours a week', isNumber: true, cell: (one) => weeklyHours(one, figures.phases) },
       { title: 'Net farm cash', isNumber: true, cell: (one) => formatDollars(one.farmNet) },
       { title: 'Draws', isNumber: true, cell: (one) => formatDollars(one.draws) },
       { title: 'Social Security', isNumber: true, cell: (one) => formatDollars(one.socialSecurity) },
