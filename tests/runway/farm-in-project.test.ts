@@ -75,9 +75,13 @@ test('the purchase queue spends what the projection spends, in the same months',
   for (const [m, dollars] of spent) expect(spentOwn.get(m)!).toBeCloseTo(dollars, 6)
 })
 
-test('a flock that was there already has no payback: what went into it before is in no plan', () => {
+test('a flock that was there already counts at what such stock costs: it pays back as one bought in that month does', () => {
   const herds = sample.farm.herds.map((herd) => ({ ...herd, ownedAlready: true }))
-  expect(linePayback({ ...sample.farm, herds }, 'sheep', 30)).toBeNull()
+  const [owned, bought] = [{ ...sample.farm, herds }, sample.farm].map(
+    (farm) => linePayback(farm, 'sheep', 30)!,
+  )
+  expect(owned!.moneyIn).toBeCloseTo(bought!.moneyIn, 6)
+  expect(owned!.paidBack).toBe(bought!.paidBack)
 })
 
 test('the sample tells its story: sheep pay back late, the second market day is dropped, the net holds', () => {
