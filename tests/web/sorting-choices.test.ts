@@ -10,6 +10,7 @@ import { importStatement } from '#db/statements/statement-store.ts'
 import { listActs } from '#db/undo.ts'
 import { cents } from '#money/cents.ts'
 import { statementFile } from '../db/statement-file.ts'
+import { deskFields } from './desk-fields.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -36,22 +37,7 @@ const read = (account: string, payees: readonly string[], bankNumber = '', on = 
   expect(importStatement(app.books, act, id(account), file, day('2026-03-15')).ok).toBe(true)
 }
 
-/** The fields of the desk's form as a browser would send them, by their names. */
-const fieldsOf = (html: string): Record<string, string | string[]> => {
-  const form = /<form [^>]*id="desk"[^>]*>(.*?)<\/form>/s.exec(html)?.[1] ?? ''
-  const fields: Record<string, string | string[]> = {}
-  const attribute = (tag: string, name: string) => new RegExp(` ${name}="([^"]*)"`).exec(tag)?.[1] ?? ''
-  for (const [tag] of form.matchAll(/<input [^>]*>/g)) {
-    if (/type="checkbox"/.test(tag) && !/ checked/.test(tag)) continue
-    const name = attribute(tag, 'name')
-    const value = attribute(tag, 'value')
-    if (name.endsWith('[]')) fields[name] = [...((fields[name] as string[]) ?? []), value]
-    else fields[name] = value
-  }
-  for (const [, name, inner] of form.matchAll(/<select [^>]*name="([^"]*)"[^>]*>(.*?)<\/select>/gs))
-    fields[name!] = / value="([^"]*)" selected/.exec(inner!)?.[1] ?? ''
-  return fields
-}
+const fieldsOf = (html: string) => deskFields(html).fields
 
 const desk = async (address = '/books/sorting') => fieldsOf(await (await app.get(address)).text())
 

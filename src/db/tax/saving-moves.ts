@@ -1,12 +1,10 @@
 // Money that went into retirement and health savings, in the books line by line, and for which year people said it was.
-import { eq } from 'drizzle-orm'
-import { logChange } from '#db/change-log.ts'
-import { type Act, once } from '#db/once.ts'
+import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { postingTax } from '#db/schema-year.ts'
 import { householdSide } from '#ledger/account.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
+import type { Outcome } from '#ledger/problem.ts'
 import { isSavingWorthSaying, type SavingMove, type SavingReading } from '#ledger/tax/saving-move.ts'
+import { sayReadings } from './say-readings.ts'
 
 type MoveRow = Omit<SavingMove, 'said' | 'isKeptFromPay'> & {
   isKeptFromPay: 0 | 1
@@ -51,46 +49,12 @@ export const saySavings = (
   act: Act,
   said: readonly { postingId: number; reading: SavingReading }[],
 ): Outcome<{ said: number }> =>
-  once(books, act, 'contributions.say', { said }, () => {
-    const known = new Map(savingMoves(books).map((move) => [move.postingId, move]))
-    if (said.some(({ postingId }) => !known.has(postingId)))
-      return refuse({
-        path: '',
-        message: 'One of these contributions is no longer in the books. Open the page again',
-      })
-    const changed = said
-      .map(({ postingId, reading }) => ({ move: known.get(postingId)!, reading }))
-      .map(({ move, reading }) => ({ move, reading: isSavingWorthSaying(move, reading) ? reading : null }))
-      .filter(
-        ({ move, reading }) => move.said?.use !== reading?.use || move.said?.taxYear !== reading?.taxYear,
-      )
-    for (const { move, reading } of changed) {
-      books.db.delete(postingTax).where(eq(postingTax.postingId, move.postingId)).run()
-      if (reading !== null)
-        books.db
-          .insert(postingTax)
-          .values({
-            postingId: move.postingId,
-            taxUse: reading.use,
-            office: null,
-            state: null,
-            taxYear: reading.taxYear,
-            saidAt: act.at,
-          })
-          .run()
-    }
-    logChange(books, act, {
-      kind: 'contributions.said',
-      subject: householdSide,
-      sideId: householdSide,
-      summary: 'It was said for which year contributions were',
-      details: {
-        changed: changed.map(({ move, reading }) => ({
-          postingId: move.postingId,
-          before: move.said,
-          reading,
-        })),
-      },
-    })
-    return { ok: true, result: { said: changed.length } }
+  sayReadings(books, act, said, {
+    act: 'contributions.say',
+    kind: 'contributions.said',
+    summary: 'It was said for which year contributions were',
+    gone: 'One of these contributions is no longer in the books. Open the page again',
+    moves: () => savingMoves(books),
+    isWorthSaying: isSavingWorthSaying,
+    isSame: (a, b) => a.use === b.use && a.taxYear === b.taxYear,
   })

@@ -1,12 +1,9 @@
 // Payments of tax in the books line by line, and what people said they count as.
-import { eq } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
-import { logChange } from '#db/change-log.ts'
-import { type Act, once } from '#db/once.ts'
+import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { postingTax } from '#db/schema-year.ts'
 import { householdSide } from '#ledger/account.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
+import type { Outcome } from '#ledger/problem.ts'
 import {
   isSameReading,
   isWorthSaying,
@@ -16,6 +13,7 @@ import {
 } from '#ledger/tax/tax-payment.ts'
 import type { TaxOffice } from '#ledger/tax/tax-use.ts'
 import type { Cents } from '#money/cents.ts'
+import { sayReadings } from './say-readings.ts'
 
 interface MoveRow {
   postingId: number
@@ -66,43 +64,15 @@ export const sayTaxOf = (
   act: Act,
   said: readonly { postingId: number; reading: TaxReading }[],
 ): Outcome<{ said: number }> =>
-  once(books, act, 'tax-payments.say', { said }, () => {
-    const known = new Map(taxMoves(books).map((move) => [move.postingId, move]))
-    if (said.some(({ postingId }) => !known.has(postingId)))
-      return refuse({
-        path: '',
-        message: 'One of these payments is no longer in the books. Open the page again',
-      })
-    const changed = said
-      .map(({ postingId, reading }) => ({ move: known.get(postingId)!, reading }))
-      .map(({ move, reading }) => ({ move, reading: isWorthSaying(move, reading) ? reading : null }))
-      .filter(({ move, reading }) => !isSameWord(move.said, reading))
-    for (const { move, reading } of changed) keepSaying(books, act.at, move.postingId, reading)
-    logChange(books, act, {
-      kind: 'tax-payments.said',
-      subject: householdSide,
-      sideId: householdSide,
-      summary: 'It was said for which year tax was paid',
-      details: {
-        changed: changed.map(({ move, reading }) => ({
-          postingId: move.postingId,
-          before: move.said,
-          reading,
-        })),
-      },
-    })
-    return { ok: true, result: { said: changed.length } }
+  sayReadings(books, act, said, {
+    act: 'tax-payments.say',
+    kind: 'tax-payments.said',
+    summary: 'It was said for which year tax was paid',
+    gone: 'One of these payments is no longer in the books. Open the page again',
+    moves: () => taxMoves(books),
+    isWorthSaying,
+    isSame: isSameReading,
   })
-
-const isSameWord = (a: TaxReading | null, b: TaxReading | null): boolean =>
-  a === null || b === null ? a === b : isSameReading(a, b)
-
-const keepSaying = (books: Books, at: string, postingId: number, reading: TaxReading | null): void => {
-  books.db.delete(postingTax).where(eq(postingTax.postingId, postingId)).run()
-  if (reading === null) return
-  const { use, office, state, taxYear } = reading
-  books.db.insert(postingTax).values({ postingId, taxUse: use, office, state, taxYear, saidAt: at }).run()
-}
 
 /** What was said of a line goes on with the line of the same account that stands in for it. */
 export const carryTaxSaid = (books: Books, originalNo: number, replacementNo: number): void => {
