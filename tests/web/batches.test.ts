@@ -189,3 +189,79 @@ test('a batch is ended over the version it was opened on, never over a newer one
   expect((await edit(31, '1')).status).toBe(422)
   expect((await batch(1)).result.left).toBe(0)
 })
+
+test('no more can be lost, sold, eaten or weighed than are there, and no batch be smaller than what left it', async () => {
+  const to = (path: string, form: Record<string, string>) => app.post(path, form)
+  const mark = (n: number, kind: string, quantity: string) =>
+    to(`/farm/batches/${formId(2)}/mark`, { formId: formId(n), kind, quantity, day: '2026-08-01' })
+  // 150 less 12 lost and 38 sold.
+  const refused = await mark(70, 'lost', '101')
+  expect(refused.status).toBe(422)
+  const page = await refused.text()
+  expect(page).toContain('Only 100 of 150 birds are left')
+  expect(page).toMatch(/name="quantity"[^>]*value="101"|value="101"[^>]*name="quantity"/)
+  expect((await mark(71, 'weighed', '101')).status).toBe(422)
+  expect((await mark(72, 'processed', '1')).status).toBe(422)
+  const eaten = (n: number, quantity: string) =>
+    to('/farm/notebook/goods', {
+      formId: formId(n),
+      'goods.day': '2026-08-01',
+      'goods.kind': 'kitchen',
+      'goods.what': 'chicken',
+      'goods.quantity': quantity,
+      'goods.of': `batch:${formId(2)}`,
+    })
+  const dish = await eaten(73, '100.5')
+  expect(dish.status).toBe(422)
+  expect(await dish.text()).toContain('href="#f-goods.quantity"')
+  expect((await eaten(74, '2')).status).toBe(303)
+  expect((await batch(2)).result).toMatchObject({ left: 98, tooMany: 0 })
+  const smaller = await to(`/farm/batches/${formId(2)}/edit`, {
+    formId: formId(75),
+    basedOn: '1',
+    enterprise: 'birds',
+    name: 'Broilers, June',
+    size: '51',
+    unit: 'birds',
+    startedDay: '2026-06-01',
+  })
+  expect(smaller.status).toBe(422)
+  expect(await smaller.text()).toContain('52 of it are noted')
+})
+
+test('a herd can be chosen beside an entry, under its tag in the books', async () => {
+  const other = testApp({ today: '2026-08-20' })
+  other.openSides()
+  other.savePlan({
+    name: 'Hens',
+    startMonth: '2026-01',
+    household: { people: [{ id: 'ines', name: 'Ines', born: '1988-03-02' }] },
+    farm: {
+      enterprises: [{ id: 'birds', name: 'Broilers' }],
+      herds: [
+        {
+          id: 'hens',
+          name: 'Laying hens',
+          kind: 'layers',
+          start: '2026-01',
+          breedingFemales: 80,
+          carryingLimit: 80,
+          tag: 'eggs',
+        },
+        {
+          id: 'goats',
+          name: 'Goats',
+          kind: 'goats',
+          start: '2026-01',
+          breedingFemales: 4,
+          carryingLimit: 8,
+          tag: 'birds',
+        },
+      ],
+    },
+  })
+  const form = await (await other.get('/books/entry?side=farm')).text()
+  expect(form).toContain('<option value="eggs">Laying hens</option>')
+  expect(form.match(/<option value="birds">/g)).toHaveLength(form.match(/<option value="eggs">/g)!.length)
+  other.close()
+})

@@ -38,12 +38,12 @@ export const BatchPage = (props: BatchFormsProps) => {
         <Figure
           label="Cost of one"
           value={money(result.costPerUnitCents)}
-          note={`all costs over the ${batch.size - result.lost} that were not lost`}
+          note={`all costs over the ${result.lived} that were not lost`}
         />
         <Figure
           label="Cost of a pound"
           value={money(result.costPerPoundCents)}
-          note={result.pounds === null ? 'no weights noted' : `over ${result.pounds} lb`}
+          note={poundsSay(result.pounds)}
         />
         <Figure
           label="Left after costs"
@@ -54,7 +54,7 @@ export const BatchPage = (props: BatchFormsProps) => {
           label="Return to labor"
           word="return to labor"
           value={
-            result.perHourCents === null ? 'no hours noted' : `${formatCents(result.perHourCents)} an hour`
+            result.perHourCents === null ? hourUntold(result) : `${formatCents(result.perHourCents)} an hour`
           }
           note={`over ${hoursText(result.minutes)} h`}
         />
@@ -73,6 +73,17 @@ export const BatchPage = (props: BatchFormsProps) => {
     </>
   )
 }
+
+const poundsSay = (pounds: BatchFigures['result']['pounds']): string => {
+  if (pounds === null) return 'no weights noted'
+  const weighed = `${pounds.of} at ${pounds.pounds} lb`
+  return pounds.basis === 'live'
+    ? `a live pound: ${weighed} when last weighed`
+    : `${weighed}, ${pounds.basis}`
+}
+
+const hourUntold = ({ minutes }: BatchFigures['result']): string =>
+  minutes === 0 ? 'no hours noted' : 'after the first sale'
 
 const money = (amount: Cents | null): string => (amount === null ? 'not known yet' : formatCents(amount))
 
@@ -222,7 +233,7 @@ const Beside = ({ figures: { beside, batch, plan } }: { figures: BatchFigures })
       },
       { title: 'Lost', cell: ({ lost }) => lost, isNumber: true },
       { title: 'Cost of one', cell: ({ cost }) => cost, isNumber: true },
-      { title: 'Left of one after costs', cell: ({ margin }) => margin, isNumber: true },
+      { title: 'Left of one that lived, after costs', cell: ({ margin }) => margin, isNumber: true },
       { title: 'An hour', cell: ({ hour }) => hour, isNumber: true },
     ]}
   />
@@ -232,7 +243,7 @@ const besideRow = ({ batch, result }: BatchRow, isThis: boolean) => ({
   name: batch.name,
   lost: `${result.lost} of ${batch.size}`,
   cost: money(result.costPerUnitCents),
-  margin: formatDollarsAndCents(result.marginCents / 100 / Math.max(1e-9, batch.size)),
-  hour: result.perHourCents === null ? '–' : formatCents(result.perHourCents),
+  margin: money(result.marginPerUnitCents),
+  hour: result.perHourCents === null ? hourUntold(result) : formatCents(result.perHourCents),
   isThis,
 })

@@ -99,7 +99,11 @@ const hourColumn = {
   title: 'An hour',
   isNumber: true,
   cell: ({ result }: BatchRow) =>
-    result.perHourCents === null ? 'no hours' : formatCents(result.perHourCents),
+    result.perHourCents === null
+      ? result.minutes === 0
+        ? 'no hours'
+        : 'after the first sale'
+      : formatCents(result.perHourCents),
 }
 
 const broughtIn = ({ salesCents, goodsCents }: BatchRow['result']): string =>

@@ -6,11 +6,13 @@ import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { accounts, entries, postings } from '#db/schema.ts'
+import { type BatchNoted, leastSizeOfBatch, mostOfBatch } from '#farm/notebook/batch-left.ts'
 import type { AccountKind } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
 import { writeNote, writtenBy } from './note-rows.ts'
 import { batches, batchMarks, batchTies } from './schema-batches.ts'
+import { goodsNotes } from './schema-notes.ts'
 
 export type Batch = typeof batches.$inferSelect
 export type BatchDraft = Omit<Batch, 'id' | 'createdAt' | 'revision'>
@@ -68,6 +70,12 @@ const batchProblems = (books: Books, draft: BatchDraft, id = ''): FieldProblem[]
   if (!(draft.size > 0)) problems.push({ path: 'size', message: 'Enter how many it began with, like 150' })
   if (draft.endedDay !== null && draft.endedDay < draft.startedDay)
     problems.push({ path: 'endedDay', message: 'Choose a day on or after the start' })
+  const least = id === '' ? 0 : leastSizeOfBatch(notedOf(books, id))
+  if (draft.size > 0 && draft.size < least)
+    problems.push({
+      path: 'size',
+      message: `${least} of it are noted as lost, sold or used. Enter no fewer, or take a note out first`,
+    })
   if (listBatches(books).some((one) => one.id !== id && one.name === draft.name))
     problems.push({ path: 'name', message: 'Another batch has this name. Choose one that tells them apart' })
   return problems
@@ -93,14 +101,34 @@ export const writeMark = (
   mark: Omit<BatchMark, 'id' | 'recordedAt' | 'recordedBy'>,
 ): Outcome<{ id: string }> =>
   writeNote(books, act, 'mark', mark, () => {
-    if (!findBatch(books, mark.batchId))
-      return [{ path: '', message: 'There is no such batch. Open the list again' }]
+    const batch = findBatch(books, mark.batchId)
+    if (!batch) return [{ path: '', message: 'There is no such batch. Open the list again' }]
+    const problems = tooManyOf(books, batch, mark)
+    if (problems.length > 0) return problems
     books.db
       .insert(batchMarks)
       .values({ id: act.formId, ...mark, ...writtenBy(act) })
       .run()
     return []
   })
+
+/** What is wrong with so many more of a batch, at the field of how many. */
+export const tooManyOf = (books: Books, batch: Batch, note: BatchNoted): FieldProblem[] => {
+  const most = mostOfBatch(batch.size, notedOf(books, batch.id), note)
+  if (note.quantity <= most) return []
+  const there = note.kind === 'weighed' || note.kind === 'processed' ? 'there' : 'left'
+  return [
+    {
+      path: 'quantity',
+      message: `Only ${most} of ${batch.size} ${batch.unit} are ${there}. Enter no more, or change the size of the batch`,
+    },
+  ]
+}
+
+const notedOf = (books: Books, batchId: string): BatchNoted[] => [
+  ...books.db.select().from(batchMarks).where(eq(batchMarks.batchId, batchId)).all(),
+  ...books.db.select().from(goodsNotes).where(eq(goodsNotes.batchId, batchId)).all(),
+]
 
 export const listMarks = (books: Books): BatchMark[] =>
   books.db.select().from(batchMarks).orderBy(asc(batchMarks.day), asc(batchMarks.recordedAt)).all()

@@ -7,6 +7,7 @@ import type { Books } from '#db/open.ts'
 import type { MeansOfPay } from '#farm/notebook/kinds.ts'
 import type { Outcome } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
+import { findBatch, tooManyOf } from './batch-store.ts'
 import { writeNote, writtenBy } from './note-rows.ts'
 import { goodsNotes, headTallies, marketDays, marketTakings, trips } from './schema-notes.ts'
 
@@ -158,6 +159,9 @@ type NewGoods = Omit<GoodsNote, Written | 'state' | 'crossingId' | 'settledAt'>
 
 export const writeGoods = (books: Books, act: Act, goods: NewGoods): Outcome<{ id: string }> =>
   writeNote(books, act, 'goods', goods, () => {
+    const batch = goods.batchId === null ? undefined : findBatch(books, goods.batchId)
+    const problems = batch ? tooManyOf(books, batch, goods) : []
+    if (problems.length > 0) return problems
     books.db
       .insert(goodsNotes)
       .values({ id: act.formId, ...goods, ...writtenBy(act) })

@@ -23,6 +23,14 @@ export interface BatchFacts {
   minutes: number
 }
 
+/** What was weighed, and as what: live ones by the newest weighing, where nothing was noted at processing or sale. */
+export interface Pounds {
+  basis: 'processed' | 'sold' | 'live'
+  pounds: number
+  /** How many weighed that. */
+  of: number
+}
+
 export interface BatchResult {
   lost: number
   sold: number
@@ -40,13 +48,16 @@ export interface BatchResult {
   costsCents: Cents
   marginCents: Cents
   minutes: number
+  /** How many were not lost. */
+  lived: number
   /** Of those that lived. */
   costPerUnitCents: Cents | null
-  pounds: number | null
+  marginPerUnitCents: Cents | null
+  pounds: Pounds | null
   costPerPoundCents: Cents | null
   /** What one of the newest weighing weighed. */
   poundsEach: number | null
-  /** Return to labor: margin by hour. */
+  /** Return to labor: margin by hour. Untold before anything of it was sold or used, but for a batch that is over. */
   perHourCents: Cents | null
   /** What one of the rest must bring so that its costs are covered; zero when they are. */
   breakEvenCents: Cents | null
@@ -77,7 +88,8 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
   const marginCents = cents(salesCents + goodsCents - costsCents)
   const { minutes } = facts
   const pounds = poundsOf(facts)
-  const weighed = facts.marks.filter(({ kind, pounds }) => kind === 'weighed' && pounds !== null).at(-1)
+  const weighed = lastWeighed(facts)
+  const hasBrought = isOver || salesCents + goodsCents !== 0
   const hopedRestCents =
     facts.hopedPriceCents === null || left === 0 ? null : rounded(facts.hopedPriceCents, left)
   return {
@@ -93,11 +105,13 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
     costsCents,
     marginCents,
     minutes,
+    lived: Math.max(0, lived),
     costPerUnitCents: lived > 0 ? quotient(costsCents, lived) : null,
+    marginPerUnitCents: lived > 0 ? quotient(marginCents, lived) : null,
     pounds,
-    costPerPoundCents: pounds === null ? null : quotient(costsCents, pounds),
+    costPerPoundCents: pounds && lived > 0 ? costOfPound(costsCents, lived, pounds) : null,
     poundsEach: weighed ? exact(weighed.pounds! / weighed.quantity) : null,
-    perHourCents: minutes > 0 ? quotient(marginCents * 60, minutes) : null,
+    perHourCents: minutes > 0 && hasBrought ? quotient(marginCents * 60, minutes) : null,
     breakEvenCents: left > 0 ? quotient(Math.max(0, -marginCents), left) : null,
     hopedPerHourCents:
       hopedRestCents === null || minutes === 0
@@ -139,12 +153,27 @@ const rounded = (price: Cents, quantity: number): Cents =>
 const quotient = (total: number, by: number): Cents =>
   cents(new Decimal(total).dividedBy(by).toDecimalPlaces(0).toNumber())
 
-/** Pounds at processing; of what was sold by weight where nothing was noted then. */
-const poundsOf = ({ marks }: BatchFacts): number | null => {
-  const of = (kind: BatchMarkKind) =>
-    exact(marks.filter((one) => one.kind === kind).reduce((total, { pounds }) => total + (pounds ?? 0), 0))
-  return of('processed') || of('sold') || null
+/** Pounds at processing; of what was sold by weight where nothing was noted then; else of live ones as they were weighed last. */
+const poundsOf = (facts: BatchFacts): Pounds | null => {
+  const of = (basis: 'processed' | 'sold'): Pounds[] => {
+    const some = facts.marks.filter((one) => one.kind === basis && one.pounds !== null)
+    const pounds = exact(some.reduce((total, one) => total + one.pounds!, 0))
+    return pounds > 0 ? [{ basis, pounds, of: sum(some) }] : []
+  }
+  const live = lastWeighed(facts)
+  return (
+    of('processed')[0] ??
+    of('sold')[0] ??
+    (live ? { basis: 'live', pounds: live.pounds!, of: live.quantity } : null)
+  )
 }
+
+const lastWeighed = ({ marks }: BatchFacts) =>
+  marks.filter(({ kind, pounds }) => kind === 'weighed' && pounds !== null).at(-1)
+
+/** Of all costs the part of those that were weighed, by the pound. */
+const costOfPound = (costs: Cents, lived: number, { pounds, of }: Pounds): Cents =>
+  cents(new Decimal(costs).times(of).dividedBy(lived).dividedBy(pounds).toDecimalPlaces(0).toNumber())
 
 const paidForItself = (facts: BatchFacts): Day | null => {
   const moves = [

@@ -1,13 +1,15 @@
-// The farm's enterprises as choices for the lines of an entry: named in the plan, kept in the books by their tag.
+// What a line of an entry can be for: the farm's enterprises and herds, named in the plan, kept in the books by their tag.
 import type { Books } from '#db/open.ts'
-import { currentPlan } from '#today/current-plan.ts'
+import { notebookNames } from '#today/farm/notebook-names.ts'
 import type { Option } from '#views/parts/field.tsx'
 
+/** A herd whose tag is that of an enterprise is the same line of the books, under the enterprise's name. */
 export const findEnterprises = (books: Books): Option[] => {
-  const current = currentPlan(books)
-  if (current.status !== 'read') return []
-  return current.plan.farm.enterprises.map((enterprise) => ({
-    value: enterprise.tag ?? enterprise.id,
-    label: enterprise.name,
-  }))
+  const { enterprises, herds } = notebookNames(books)
+  const named = enterprises.map(({ id, name }) => ({ value: id, label: name }))
+  const flocks = herds.map(({ tag, name }) => ({ value: tag, label: name }))
+  return [...named, ...flocks.filter((herd, at) => isFirst(herd.value, [...named, ...flocks.slice(0, at)]))]
 }
+
+const isFirst = (value: string, before: readonly Option[]): boolean =>
+  !before.some((option) => option.value === value)

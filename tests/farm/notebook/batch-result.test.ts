@@ -82,5 +82,43 @@ test('pounds are summed without what binary numbers add, and goods set aside hav
   }))
   const goods = [{ ...broilers.goods[0]!, state: 'set_aside' as const }]
   const result = batchResult({ ...broilers, marks: weights, goods })
-  expect([result.pounds, result.kitchen, result.goodsCents]).toEqual([1, 5, 0])
+  expect([result.pounds?.pounds, result.kitchen, result.goodsCents]).toEqual([1, 5, 0])
+})
+
+test('pounds noted live tell the cost of a live pound, and pounds of a part that of the part’s costs', () => {
+  // 12 feeder pigs: 600 + 1,440 = 2,040 of costs, 2 lost; 5 of the 10 weighed at 1,275 lb live: 255 each.
+  const pigs: BatchFacts = {
+    ...broilers,
+    size: 12,
+    lines: [
+      { day: day('2026-04-01'), kind: 'expense', amountCents: cents(600_00) },
+      { day: day('2026-07-01'), kind: 'expense', amountCents: cents(1440_00) },
+    ],
+    marks: [
+      { day: day('2026-04-09'), kind: 'lost', quantity: 2, pounds: null },
+      { day: day('2026-06-20'), kind: 'weighed', quantity: 4, pounds: 600 },
+      { day: day('2026-08-20'), kind: 'weighed', quantity: 5, pounds: 1275 },
+    ],
+    goods: [],
+  }
+  const live = batchResult(pigs)
+  // 2,040 / 10 = 204 a pig; 204 / 255 lb = 0.80.
+  expect([live.costPerUnitCents, live.costPerPoundCents]).toEqual([20400, 80])
+  expect(live.pounds).toEqual({ basis: 'live', pounds: 1275, of: 5 })
+  // Four of the ten processed at 720 lb: 4 × 204 / 720 = 1.1333.
+  const part = { day: day('2026-09-01'), kind: 'processed' as const, quantity: 4, pounds: 720 }
+  const hung = batchResult({ ...pigs, marks: [...pigs.marks, part] })
+  expect([hung.pounds?.basis, hung.costPerPoundCents]).toEqual(['processed', 113])
+})
+
+test('return to labor is untold before anything is sold or used, and told of a batch that ended without a sale', () => {
+  const growing = { ...broilers, marks: [], goods: [], lines: broilers.lines.slice(0, 2) }
+  expect(batchResult(growing).perHourCents).toBeNull()
+  // −780 over 40 hours.
+  expect(batchResult({ ...growing, endedDay: day('2026-06-01') }).perHourCents).toBe(-1950)
+})
+
+test('what is left of one after costs is of those that lived', () => {
+  // 144 over 92 that lived, not over 100 chicks.
+  expect(batchResult(broilers).marginPerUnitCents).toBe(157)
 })
