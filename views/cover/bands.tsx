@@ -1,5 +1,6 @@
 // Who is covered by what at which household income, with the premium that is left to the marketplace there.
 import { formatDollars } from '#money/format.ts'
+import type { WorkInSight } from '#today/cover/cover-work.ts'
 import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
 import { DataTable } from '../parts/table.tsx'
 import { coverageWords } from './years.tsx'
@@ -33,8 +34,46 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
       {sight.sources.medicaid}. A program may ask a small premium of its own. A navigator or the agency
       decides.
     </p>
+    {sight.work ? <WorkRequired work={sight.work} year={sight.year} /> : null}
   </section>
 )
+
+const WorkRequired = ({ work, year }: { work: WorkInSight; year: number }) => {
+  const { hoursMonthly, incomeMonthly } = work.people[0]!.asks
+  return (
+    <>
+      <h3>Medicaid’s work requirement in {year}</h3>
+      <p>
+        Medicaid asks adults for {hoursMonthly} hours a month of work, work on the farm counted, or a
+        household income of {formatDollars(incomeMonthly)} a month. At this income:
+      </p>
+      <ul>
+        {work.people.map((person) => (
+          <li>{workWords(person, work)}</li>
+        ))}
+      </ul>
+      <p class="figure-note">
+        Hours are those of the plan’s crew, pay and side ventures. Illness, pregnancy and other grounds leave
+        a person out too, and states begin at different times: ask the agency. Whoever loses Medicaid over it
+        has no premium tax credit either.
+      </p>
+    </>
+  )
+}
+
+const workWords = (
+  { name, stands, hoursMonthly }: WorkInSight['people'][number],
+  { incomeMonthly }: WorkInSight,
+): string => {
+  const hours = `${Math.round(hoursMonthly)} hours a month`
+  const income = `a household income of ${formatDollars(incomeMonthly)} a month`
+  if (stands === 'met by hours') return `${name}: met, by ${hours}`
+  if (stands === 'met by income') return `${name}: met, by ${income}`
+  if (stands !== 'not met') return `${name}: ${stands}`
+  return hoursMonthly > 0
+    ? `${name}: not met, by ${hours} and ${income}`
+    : `${name}: not met, as the plan names no hours and the household income is ${formatDollars(incomeMonthly)} a month`
+}
 
 const incomeWords = (band: CoverageBand, { bands }: YearInSight): string => {
   if (band.toIncome !== null)

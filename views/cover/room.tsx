@@ -2,6 +2,7 @@
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Room } from '#rules/marketplace/income-room.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
+import type { LeftWithout } from '#today/cover/left-without.ts'
 import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { inPart } from '../parts/year-part.ts'
@@ -32,7 +33,10 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
             isNumber: true,
             cell: (room) => formatDollars(Math.max(0, room.extraLeft - 1)),
           },
-          { title: 'Crossing it', cell: (room) => crossingWords(room, sight) },
+          {
+            title: 'Crossing it',
+            cell: (room) => crossingWords(room, sight, sight.leftWithout[sight.room.rooms.indexOf(room)]),
+          },
         ]}
       />
     )}
@@ -77,7 +81,7 @@ const programWords = ({ moves, line }: Room): string =>
         .map(({ name, from, to }) => `${name}: ${coverageWords[from]} ends, ${coverageWords[to]} begins`)
         .join('; ')
 
-const crossingWords = (room: Room, sight: YearInSight): string => {
+const crossingWords = (room: Room, sight: YearInSight, leftWithout: LeftWithout[] = []): string => {
   const money =
     room.costOfCrossing >= 1
       ? inPart(`costs ${formatDollars(room.costOfCrossing)}`, sight.part, ' a year')
@@ -85,7 +89,25 @@ const crossingWords = (room: Room, sight: YearInSight): string => {
         ? inPart(`brings ${formatDollars(-room.costOfCrossing)}`, sight.part, ' a year')
         : ''
   const care = room.line === 'cost sharing' ? careWords(room, sight) : ''
-  return [money, care].filter(Boolean).join('; ') || 'next to nothing'
+  const without = room.moves
+    .filter(({ to }) => to === 'none')
+    .map(({ name }) =>
+      withoutWords(
+        name,
+        leftWithout.find((one) => one.name === name),
+      ),
+    )
+  return [money, care, ...without].filter(Boolean).join('; ') || 'costs less than a dollar'
+}
+
+const withoutWords = (name: string, would: LeftWithout | undefined): string => {
+  const without = `${name} would be without coverage`
+  if (would === undefined) return `${without}: enter a premium to see what a plan would cost`
+  const after =
+    would.afterCreditMonthly === null
+      ? ''
+      : `, ${formatDollars(would.afterCreditMonthly)} after the credit and tax`
+  return `${without}: a plan on the marketplace would cost about ${formatDollars(would.monthly)} a month${after}`
 }
 
 /** The plan's own care costs, were they all shared by a silver plan. */

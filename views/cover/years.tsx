@@ -136,7 +136,7 @@ const workWords = (work: CoverYearRow['people'][number]['work']): string => {
   const hours = `${Math.round(work.hoursMonthly)} hours a month`
   if (work.stands === 'met by hours') return `; work requirement met: ${hours}`
   return work.stands === 'not met'
-    ? `; work requirement not met: ${hours}, 80 are asked`
+    ? `; work requirement not met: ${hours}, ${work.asks.hoursMonthly} are asked`
     : `; work requirement ${work.stands}`
 }
 

@@ -58,7 +58,10 @@ export const programOf = (limits: CoverageLimits, standing: number, percent: num
 }
 
 /** A year of loss is below every line, but for one that is not there. */
-const isWithin = (percent: number, limit: number): boolean => limit > 0 && percent <= limit
+const isWithin = (percent: number, limit: number): boolean => limit > 0 && percent <= limit + lessThanACent
+
+/** Percent: more than a quotient drifts in binary, less than a cent is of any poverty line, so that an income at a line is within it. */
+const lessThanACent = 1e-6
 
 const medicaidLimitOf = (limits: CoverageLimits, standing: number): number => {
   switch (standing) {

@@ -27,9 +27,11 @@ import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { householdOfYear } from './cover-household.ts'
 import { placeFiguresOf } from './cover-place.ts'
-import { workOf } from './cover-work.ts'
+import { workInSight, workOf } from './cover-work.ts'
 import { type CoverYear, coverYears, medicareStarts } from './cover-years.ts'
 import type { CoverageBand, CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
+import { type AskedOf, leftWithoutAt } from './left-without.ts'
+import { otherIncomeMeeting } from './met-income.ts'
 
 export interface CoverWish {
   /** Year to look at; null for this one. */
@@ -143,6 +145,15 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
   const room = incomeRoom(law, household, kind, steps)
   const kept = keptCurve(law, household, kind, spanOf(household, kind), steps)
   const step = steps[room.now.step]!
+  const ages = premiumsByAge(plan, rules, cover.year)
+  const asked: AskedOf = {
+    law,
+    household,
+    kind,
+    steps,
+    months: cover.part?.months ?? 12,
+    premiumFor: (name) => ages[cover.people.find((one) => one.name === name)?.age ?? ages.length] ?? null,
+  }
   return {
     query: `year=${cover.year}${typed === null ? '' : `&income=${typed.toFixed(2)}`}`,
     year: cover.year,
@@ -160,6 +171,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     applicablePercent: applicableHundredths(law, room.now.povertyPercent) / 100,
     method: coverMethods[room.now.method]!,
     room,
+    leftWithout: room.rooms.map((line) => leftWithoutAt(asked, line)),
     extraIs: kind === 'farmProfit' ? 'farm profit' : 'other income',
     credit: creditCurve(
       law,
@@ -170,6 +182,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     costly: costlySpans(kept).filter((span) => span.loses >= 5),
     careMonthly: plan.health.careBefore65 * household.people,
     bands: bandsOf(law, household, steps),
+    work: workInSight(plan, cover, room.now.householdIncome),
     standsOn: room.now.step,
     sources: {
       percentage: marketplace.applicablePercentage.source,
@@ -199,13 +212,10 @@ const withHouseholdIncome = (
   income: number,
   steps: readonly CoverageStep[],
 ): HouseholdYear => {
-  let changed = household
-  for (let pass = 0; pass < 12; pass += 1) {
-    const off = income - standAt(law, changed, 'otherIncome', 0, steps).householdIncome
-    if (Math.abs(off) < 0.5) break
-    changed = { ...changed, otherIncome: changed.otherIncome + off }
-  }
-  return changed
+  const having = (otherIncome: number): HouseholdYear => ({ ...household, otherIncome })
+  const incomeWith = (otherIncome: number) =>
+    standAt(law, having(otherIncome), 'otherIncome', 0, steps).householdIncome
+  return having(otherIncomeMeeting(income, household.otherIncome, incomeWith))
 }
 
 /** From half the profit less to as far as a household of this size may think of, by steps of 250 dollars. */

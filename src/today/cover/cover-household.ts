@@ -15,6 +15,7 @@ import { childrenOfYear } from '#runway/children-of-year.ts'
 import { filingOf } from '#runway/compile/compile-law.ts'
 import type { ProjectedYear } from '#runway/project.ts'
 import type { CoverYear } from './cover-years.ts'
+import { otherIncomeMeeting } from './met-income.ts'
 
 /** Amounts of the projected year. What the projection does not list apart (interest, dividends, contributions) comes in one sum. */
 export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): HouseholdYear => {
@@ -121,13 +122,10 @@ const unlistedIncome = (household: HouseholdYear, law: LawYear, cover: CoverYear
   const tax = emptyHouseholdTax()
   const run = Object.assign(emptyHouseholdYear(), household)
   run.coverMonths = Math.min(household.coverMonths, cover.monthsRun)
-  run.otherIncome = 0
   run.advanceMonthly = run.coverMonths > 0 ? projected.advanceCredit / run.coverMonths : 0
-  for (let pass = 0; pass < 12; pass += 1) {
+  return otherIncomeMeeting(projected.adjustedGrossIncome, 0, (otherIncome) => {
+    run.otherIncome = otherIncome
     assessHousehold(law, run, tax)
-    const off = projected.adjustedGrossIncome - tax.adjustedGrossIncome
-    if (Math.abs(off) < 0.5) break
-    run.otherIncome += off
-  }
-  return run.otherIncome
+    return tax.adjustedGrossIncome
+  })
 }

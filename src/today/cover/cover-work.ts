@@ -3,26 +3,70 @@ import { month } from '#calendar/month.ts'
 import { heldEachMonth } from '#farm/seasonal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type WorkRequirement, workRequirement } from '#rules/coverage/work-requirement.ts'
+import { workHoursMonthly, workIncomeMonthly } from '#rules/data/work-requirement.ts'
+import { inForce } from '#rules/in-force.ts'
 import { isIn } from '#runway/span.ts'
 import type { CoveredPerson, CoverYear } from './cover-years.ts'
 
 const weeksInMonth = 52 / 12
 
-export const workOf = (
+export interface Work {
+  stands: WorkRequirement
+  hoursMonthly: number
+  /** What is asked where neither age nor a child leaves one out: so many hours, or a household income in dollars. */
+  asks: { hoursMonthly: number; incomeMonthly: number }
+}
+
+/** Null where Medicaid does not cover this adult in the year by the plan, or asks nothing yet. */
+export const workOf = (plan: Plan, cover: CoverYear, person: CoveredPerson): Work | null =>
+  person.isChild || (person.months.Medicaid ?? 0) === 0
+    ? null
+    : workAt(plan, cover, person, cover.projected.householdIncome)
+
+/** How it would stand for an adult at a household income, dollars a year. */
+export const workAt = (
   plan: Plan,
-  { year, people, projected }: CoverYear,
+  { year, people }: CoverYear,
   person: CoveredPerson,
-): { stands: WorkRequirement; hoursMonthly: number } | null => {
-  if (person.isChild || (person.months.Medicaid ?? 0) === 0) return null
+  householdIncome: number,
+): Work | null => {
   const children = people.filter((one) => one.isChild).map((one) => one.age)
   const hoursMonthly = hoursIn(plan, person.id, year)
   const stands = workRequirement(year, {
     age: person.age,
     hoursMonthly,
-    householdIncomeMonthly: projected.householdIncome / 12,
+    householdIncomeMonthly: householdIncome / 12,
     youngestChild: children.length === 0 ? null : Math.min(...children),
   })
-  return stands && { stands, hoursMonthly }
+  return (
+    stands && {
+      stands,
+      hoursMonthly,
+      asks: {
+        hoursMonthly: inForce(workHoursMonthly, year),
+        incomeMonthly: inForce(workIncomeMonthly, year),
+      },
+    }
+  )
+}
+
+/** Of the adults whom Medicaid would cover at some income of the year. */
+export const workInSight = (plan: Plan, cover: CoverYear, householdIncome: number): WorkInSight | null => {
+  const asked = cover.people.filter(
+    ({ isChild, name }) =>
+      !isChild &&
+      cover.steps.some((step) => step.people.some((one) => one.name === name && one.kind === 'Medicaid')),
+  )
+  const people = asked.flatMap((person) => {
+    const work = workAt(plan, cover, person, householdIncome)
+    return work ? [{ name: person.name, ...work }] : []
+  })
+  return people.length === 0 ? null : { incomeMonthly: householdIncome / 12, people }
+}
+
+export interface WorkInSight {
+  incomeMonthly: number
+  people: (Work & { name: string })[]
 }
 
 /** Hours a month of the year’s mean: the farm’s, pay’s and those of side ventures. */

@@ -1,11 +1,12 @@
 // What the Cover page is given: all figures worked out, in dollars a year unless the name says otherwise.
 import type { Month } from '#calendar/month.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
-import type { WorkRequirement } from '#rules/coverage/work-requirement.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
 import type { IncomeRoom } from '#rules/marketplace/income-room.ts'
+import type { Work, WorkInSight } from './cover-work.ts'
 import type { YearPart } from './cover-years.ts'
+import type { LeftWithout } from './left-without.ts'
 
 export interface CoverYearRow {
   year: number
@@ -18,7 +19,7 @@ export interface CoverYearRow {
     cover: { kind: CoverageKind; months: number }[]
     premiumMonthly: number
     /** For an adult on Medicaid from 2027 on: how the work requirement stands; null where it is not asked yet. */
-    work: { stands: WorkRequirement; hoursMonthly: number } | null
+    work: Work | null
   }[]
   premiumMonthly: number
   benchmarkMonthly: number
@@ -62,6 +63,8 @@ export interface YearInSight {
   applicablePercent: number
   method: string
   room: IncomeRoom
+  /** Beside each line of `room`: who would be without coverage beyond it. */
+  leftWithout: LeftWithout[][]
   /** What of the extra income the room is counted in. */
   extraIs: 'farm profit' | 'other income'
   credit: CreditPoint[]
@@ -69,6 +72,8 @@ export interface YearInSight {
   costly: CostlySpan[]
   careMonthly: number
   bands: CoverageBand[]
+  /** Medicaid's work requirement at the income looked at; null where it asks nobody. */
+  work: WorkInSight | null
   /** Place among the bands at the income looked at. */
   standsOn: number
   sources: { percentage: string; poverty: string; costSharing: string; medicaid: string }

@@ -4,6 +4,10 @@ import { coverageKinds } from '#rules/coverage/coverage-kinds.ts'
 import { coverageLimits, noLimits } from '#rules/coverage/coverage-limits.ts'
 import { makesParents, programOf, standingOf } from '#rules/coverage/program-of.ts'
 import { workRequirement } from '#rules/coverage/work-requirement.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { lawFor } from '#rules/law.ts'
+import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
+import { stateNames } from '#rules/places/state-names.ts'
 
 const at = (
   state: string,
@@ -89,4 +93,23 @@ test('from 2027 Medicaid asks adults for 80 hours a month or 580 dollars of hous
   )
   expect(workRequirement(2027, { ...worker, youngestChild: 14 })).toBe('not met')
   expect(workRequirement(2030, { ...worker, age: 65 })).toBe('not asked at this age')
+})
+
+test('an income is compared to a line by the cent, at every line of every state and size of household', () => {
+  for (const year of [2026, 2027, 2030]) {
+    const law = lawFor(year, steadyIndexing(0.025))
+    for (let size = 1; size <= 9; size += 1) {
+      const line = programPovertyLine(law, 0, size)
+      for (const state of Object.keys(stateNames)) {
+        const limits = coverageLimits(state, '2026-01')
+        if (limits.adult === 0) continue
+        // Whole cents, as the return has its income.
+        const atLine = Math.floor(line * limits.adult)
+        const kindAt = (cents: number) =>
+          coverageKinds[programOf(limits, standingOf(480, false, false), (cents / 100) * (100 / line))]
+        expect(kindAt(atLine)).toBe('Medicaid')
+        expect(kindAt(atLine + 1)).not.toBe('Medicaid')
+      }
+    }
+  }
 })
