@@ -14,13 +14,18 @@ const act = () => ({ formId: `desk-${++forms}`, at, actor: 'bench' })
 
 export const deskBooks = (waiting: number, path = ':memory:'): Books => {
   const books = openBooksOrThrow(path, { now: new Date(at) })
+  fillDesk(books, waiting)
+  return books
+}
+
+/** The same in books that are empty. */
+export const fillDesk = (books: Books, waiting: number): void => {
   for (const kind of ['farm', 'household'] as const) addSide(books, act(), { kind, name: kind })
   const year = mixedYear(1)
   readIn(books, year.slice(0, 6).flat())
   sortAll(books, year.slice(0, 6).flat())
   const more = [2, 3, 4, 5].flatMap((seed) => mixedYear(seed).flat())
   readIn(books, [...year.slice(6).flat(), ...more].slice(0, waiting))
-  return books
 }
 
 const accountOf = (books: Books, name: string): number =>

@@ -9,7 +9,7 @@ import { deskBooks } from './desk-books.ts'
 export const name = 'desk: the sorting desk with 750 and 5,000 transactions waiting'
 
 const limits = {
-  750: { again: 60, changed: 100, bytes: 250_000 },
+  750: { again: 30, changed: 60, bytes: 180_000 },
   5000: { again: 250, changed: 700, bytes: 300_000 },
 } as const
 

@@ -177,7 +177,7 @@ test('one press books a payee’s transactions; one that is left out waits, and 
   const chosen = {
     ...fields,
     [field(fields, 'HOLLOW MILL 01', 'to')]: feed(),
-    [field(fields, 'HOLLOW MILL 01', `own.${line('HOLLOW MILL 03')}`)]: `a:${id('Seeds and plants')}`,
+    [field(fields, 'HOLLOW MILL 01', `own.n${line('HOLLOW MILL 03')}`)]: `a:${id('Seeds and plants')}`,
     [field(fields, 'HOLLOW MILL 01', 'without[]')]: [String(line('HOLLOW MILL 04'))],
   }
   for (let time = 0; time < 2; time += 1) expect((await post(chosen, address)).status).toBe(303)

@@ -49,8 +49,8 @@ function countTicks(form) {
   let all = 0
   for (const row of form.querySelectorAll('.desk-group')) {
     const count = Number(row.dataset.count)
-    const without = row.querySelectorAll('input[name$=".without[]"]:checked').length
-    const own = [...row.querySelectorAll('select[name*=".own."]')].filter((each) => each.value !== '').length
+    const without = row.querySelectorAll('input[name$=".without[]"]:is(:checked, [type="hidden"])').length
+    const own = [...row.querySelectorAll('[name*=".own."]')].filter((each) => each.value !== '').length
     all += count
     ticked += row.querySelector('.desk-take').checked ? count - without : own
   }

@@ -20,8 +20,11 @@ export interface DeskGroup {
   own: ReadonlyMap<number, string>
   /** Lines left out. */
   without: ReadonlySet<number>
-  /** Each line is shown and can be chosen for by itself. */
+  /** Its lines are asked for, to be chosen for one by one. */
   isOpen: boolean
+  /** The lines that are shown, of an opened row those after so many; of another one those of which something is said. */
+  from: number
+  shown: readonly DeskRow[]
   /** As it was proposed. */
   was: { take: boolean; to: string }
   /** Letters that name no place, by the id of the line they were typed for; the row's own under `''`. */
@@ -132,11 +135,13 @@ const PayQuestion = ({ lineId, of }: { lineId: number; of: string }) => (
 )
 
 const Lines = (props: GroupProps & { name: string }) => {
-  const { rows, isOpen } = props.group
+  const { rows, isOpen, shown } = props.group
   const asks =
-    rows.length === 1 || isOpen ? {} : refreshes(linesId(rows[0]!.id), { get: props.address }, 'toggle once')
+    rows.length === 1 || isOpen || shown.length > 0
+      ? {}
+      : refreshes(linesId(rows[0]!.id), { get: props.address }, 'toggle once')
   return (
-    <details class="desk-lines" open={isOpen} {...asks}>
+    <details class="desk-lines" open={isOpen || shown.length > 0} {...asks}>
       <summary>
         {rows.length === 1 ? dayName(rows[0]!.day) : `${rows.length} transactions, ${daysOf(rows)}`}
         <span class="hidden-text"> of {props.name}</span>
@@ -145,6 +150,9 @@ const Lines = (props: GroupProps & { name: string }) => {
     </details>
   )
 }
+
+/** So many transactions of an opened row are shown at once. */
+export const linesPerRow = 15
 
 export const linesId = (lineId: number): string => `lines-${lineId}`
 
@@ -157,21 +165,55 @@ export const GroupLines = (props: GroupProps) => {
   return (
     <div id={linesId(rows[0]!.id)}>
       <Hidden name={`${at}.lines`} value={rows.map(({ id }) => id).join(' ')} />
-      {group.isOpen && rows.length > 1 ? (
-        <ul>
-          {rows.map((row) => (
-            <GroupLine {...props} at={at} row={row} />
-          ))}
-        </ul>
-      ) : null}
+      {rows.length > 1 ? <ShownLines {...props} at={at} /> : null}
       <p class="desk-acts">
         {rows.length > 1 && !group.isOpen ? (
           <Act value={`open:${rows[0]!.id}`} says="See each" of={name} />
         ) : null}
+        <TurnLines group={group} of={name} />
         <Act value={`line:${rows[0]!.id}`} says="Split" of={name} />
         <Act name="skip" value={String(index)} says="Skip" of={name} />
       </p>
     </div>
+  )
+}
+
+/** Those that are shown, and what is said of the others. */
+const ShownLines = (props: GroupProps & { at: string }) => {
+  const { at, group } = props
+  const { shown, own, without } = group
+  const isShown = new Set(shown.map(({ id }) => id))
+  return (
+    <>
+      {shown.length > 0 ? (
+        <ul>
+          {shown.map((row) => (
+            <GroupLine {...props} row={row} />
+          ))}
+        </ul>
+      ) : null}
+      {[...own].map(([id, to]) => (isShown.has(id) ? null : <Hidden name={`${at}.own.n${id}`} value={to} />))}
+      {[...without].map((id) =>
+        isShown.has(id) ? null : <Hidden name={`${at}.without[]`} value={String(id)} />,
+      )}
+    </>
+  )
+}
+
+/** A long row is gone through in parts. */
+const TurnLines = ({ group: { rows, shown, from, isOpen }, of }: { group: DeskGroup; of: string }) => {
+  const size = shown.length
+  if (!isOpen || size === rows.length) return null
+  const open = (at: number) => `open:${rows[0]!.id}.${at}`
+  const before = Math.max(0, from - linesPerRow)
+  return (
+    <>
+      <span>
+        {from + 1} to {from + size} of {rows.length}
+      </span>
+      {from + size < rows.length ? <Act value={open(from + size)} says="Later ones" of={of} /> : null}
+      {from > 0 ? <Act value={open(before)} says="Earlier ones" of={of} /> : null}
+    </>
   )
 }
 
@@ -192,8 +234,8 @@ const GroupLine = (props: GroupProps & { at: string; row: DeskRow }) => {
       <span class="hint desk-memo">{row.payee === props.group.rows[0]!.payee ? row.memo : row.payee}</span>
       <TargetChoice
         {...props}
-        name={`${at}.own.${row.id}`}
-        typedName={`${at}.ownTyped.${row.id}`}
+        name={`${at}.own.n${row.id}`}
+        typedName={`${at}.ownTyped.n${row.id}`}
         label={`Where ${what} goes`}
         of={what}
         empty="As its row"

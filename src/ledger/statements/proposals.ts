@@ -58,13 +58,27 @@ const habitsOf = (history: readonly EarlierLine[]) => {
     if (known) known.push(line)
     else lines.set(key, [line])
   }
-  const made = new Map<string, ReturnType<typeof habitOf>>()
-  return (rule: SortingRule): ReturnType<typeof habitOf> | null => {
+  const made = new Map<string, HabitOf>()
+  return (rule: SortingRule): HabitOf | null => {
     const key = `${rule.onAccountId}|${rule.sign}|${rule.matchText}`
     const earlier = lines.get(key)
     if (!earlier) return null
-    const habit = made.get(key) ?? habitOf(earlier)
+    const habit = made.get(key) ?? habitKept(earlier)
     made.set(key, habit)
     return habit
   }
 }
+
+type HabitOf = ReturnType<typeof habitOf>
+
+/** Told once from the very same lines; kept for as long as the newest of them is. */
+const habitKept = (earlier: readonly EarlierLine[]): HabitOf => {
+  const before = keptHabits.get(earlier[0]!)
+  if (before?.lines.length === earlier.length && earlier.every((line, at) => line === before.lines[at]))
+    return before.habit
+  const habit = habitOf(earlier)
+  keptHabits.set(earlier[0]!, { lines: earlier, habit })
+  return habit
+}
+
+const keptHabits = new WeakMap<EarlierLine, { lines: readonly EarlierLine[]; habit: HabitOf }>()

@@ -8,6 +8,7 @@ import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { loanBook } from '#today/loan-terms.ts'
+import { linesId } from '#views/books-sorting/group.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField } from '#web/forms/fields.ts'
@@ -62,7 +63,8 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
   const goesTo = placeAsked(typed, placeOf(c))
   if (goesTo !== null) {
     keep()
-    return c.redirect(deskAddress(goesTo.place, goesTo.path), 303)
+    const at = goesTo.at === undefined ? '' : `#${goesTo.at}`
+    return c.redirect(`${deskAddress(goesTo.place, goesTo.path)}${at}`, 303)
   }
   if (!formId.success)
     return again(new Map([[null, 'This form has lost its number. Look at the transactions again']]))
@@ -112,7 +114,7 @@ function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
   const left = new Map([...sent.changed].filter(([id]) => !chosen.get(id)?.take))
   keepLineChoices(books, clock.now().toISOString(), left)
   const unticked = [...left.values()].filter((choice) => choice !== null && choice.to !== '').length
-  const address = deskAddress({ ...placeOf(c), page: 1, open: null })
+  const address = deskAddress({ ...placeOf(c), page: 1, open: null, from: 0 })
   return moveOn(
     c,
     withLearned(address, outcome.result, formId),
@@ -182,11 +184,18 @@ export const readSorting = (lineId: number, value: string): Sorting | null => {
   return target ? { lineId, kind: 'target', target } : null
 }
 
-/** `page:2`, `open:77`, `line:77`, `find`: what is looked for goes along. */
-const placeAsked = (typed: TypedForm, now: DeskPlace): { place: DeskPlace; path?: string } | null => {
-  const [, kind, number] = /^(page|open|line|find)(?::(\d{0,15}))?$/.exec(typed.value('go')) ?? []
+/** `page:2`, `open:77`, `open:77.20`, `line:77`, `find`: what is looked for goes along. */
+const placeAsked = (
+  typed: TypedForm,
+  now: DeskPlace,
+): { place: DeskPlace; path?: string; at?: string } | null => {
+  const [, kind, number, from] =
+    /^(page|open|line|find)(?::(\d{0,15})(?:\.(\d{1,4}))?)?$/.exec(typed.value('go')) ?? []
   if (kind === 'page') return { place: { ...now, page: wholeOrNull(number) ?? 1 } }
-  if (kind === 'open') return { place: { ...now, open: wholeOrNull(number) } }
+  if (kind === 'open') {
+    const open = wholeOrNull(number)
+    return { place: { ...now, open, from: wholeOrNull(from) ?? 0 }, at: linesId(open ?? 0) }
+  }
   if (kind === 'find')
     return {
       place: {
@@ -195,6 +204,7 @@ const placeAsked = (typed: TypedForm, now: DeskPlace): { place: DeskPlace; path?
         find: typed.value('find').trim().slice(0, 60),
         show: shownKinds.find((one) => one === typed.value('show')) ?? 'all',
         open: null,
+        from: 0,
       },
     }
   return kind === 'line' && number ? { place: now, path: `/books/sorting/lines/${number}` } : null

@@ -12,12 +12,15 @@ export interface DeskPlace {
   find: string
   show: Shown
   open: number | null
+  /** How many transactions of that row come before those shown. */
+  from: number
 }
 
 export const shownKinds = ['all', 'open', 'check', 'sure', 'ticked'] as const
 export type Shown = (typeof shownKinds)[number]
 
-export const groupsPerPage = 80
+/** With one row opened, so many fit on eight screens of a desk. */
+export const groupsPerPage = 60
 
 /** Where a row's lines go that are proposed each for its own entry or transfer. */
 export const asProposed = 'p'
@@ -81,7 +84,7 @@ const readRow = (
   const isChosen = typed.value('ticks') !== 'exact' && to !== '' && to !== was.to
   const takesAll = at('take') === 'yes' || isChosen
   for (const id of lines) {
-    const own = placed(id, 'own', at(`own.${id}`), at(`ownTyped.${id}`))
+    const own = placed(id, 'own', at(`own.n${id}`), at(`ownTyped.n${id}`))
     const choice = { take: !without.has(id) && (takesAll || own !== ''), to: own || to }
     sent.all.set(id, choice)
     sent.changed.set(id, choiceText(choice) === choiceText(was) ? null : choice)
@@ -103,6 +106,7 @@ export const placeOf = (c: PageContext): DeskPlace => ({
   find: (c.req.query('find') ?? '').slice(0, 60),
   show: shownKinds.find((one) => one === c.req.query('show')) ?? 'all',
   open: wholeOrNull(c.req.query('open')),
+  from: wholeOrNull(c.req.query('from')) ?? 0,
 })
 
 /** `more`: what goes into the query beside the place. */
@@ -117,6 +121,7 @@ export const deskAddress = (
   if (place.show !== 'all') query.set('show', place.show)
   if (place.page > 1) query.set('page', String(place.page))
   if (place.open !== null) query.set('open', String(place.open))
+  if (place.open !== null && place.from > 0) query.set('from', String(place.from))
   const text = query.toString()
   return text === '' ? path : `${path}?${text}`
 }

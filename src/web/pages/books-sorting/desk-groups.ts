@@ -5,7 +5,7 @@ import type { LineChoice } from '#db/statements/line-choices.ts'
 import { namesNoOne, plainPayee } from '#ledger/statements/payee-text.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
 import { formatCents } from '#money/format.ts'
-import type { DeskGroup } from '#views/books-sorting/group.tsx'
+import { type DeskGroup, linesPerRow } from '#views/books-sorting/group.tsx'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { asProposed, type Choices, type Shown } from './desk-choices.ts'
 
@@ -45,7 +45,7 @@ export const proposedChoice = (row: DeskRow): LineChoice => ({
 export const deskGroup = (
   rows: readonly DeskRow[],
   chosen: Choices,
-  { isOpen, typed, asksPay }: Pick<DeskGroup, 'isOpen' | 'typed' | 'asksPay'>,
+  { isOpen, from, typed, asksPay }: Pick<DeskGroup, 'isOpen' | 'from' | 'typed' | 'asksPay'>,
 ): DeskGroup => {
   const choices = rows.map((row) => chosen.get(row.id) ?? proposedChoice(row))
   const to = mostCommon(choices.map((choice) => choice.to))
@@ -64,8 +64,14 @@ export const deskGroup = (
     take,
     own,
     without,
+    isOpen,
+    from: isOpen ? from : 0,
     // What is said of one of them is said where it is seen.
-    isOpen: isOpen || own.size > 0 || without.size > 0 || Object.keys(typed).some((id) => id !== ''),
+    shown: isOpen
+      ? rows.slice(from, from + linesPerRow)
+      : rows
+          .filter(({ id }) => own.has(id) || without.has(id) || typed[id] !== undefined)
+          .slice(0, linesPerRow),
     was: proposedChoice(rows[0]!),
     typed,
     asksPay,
@@ -80,7 +86,7 @@ const mostCommon = (texts: readonly string[]): string => {
 
 /** Whether a line is among those that are looked for: by words, day or sum, and by what is left to do for it. */
 export const isShown = (row: DeskRow, find: string, show: Shown, choice: LineChoice): boolean =>
-  saysAll(allOf(row), find) && fitsKind(row, show, choice)
+  (find.trim() === '' || saysAll(allOf(row), find)) && fitsKind(row, show, choice)
 
 const fitsKind = (row: DeskRow, show: Shown, choice: LineChoice): boolean => {
   if (show === 'open') return choice.to === ''

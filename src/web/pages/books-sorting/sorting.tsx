@@ -63,7 +63,9 @@ function showDesk(c: PageContext, again: DeskAgain) {
     places: read.offers.places(group.rows[0]!),
     enterprises: read.offers.enterprises(group),
     error: errors[`g.${index}.to`],
-    address: deskAddress({ ...place, open: group.rows[0]!.id }, '/books/sorting', { row: String(index) }),
+    address: deskAddress({ ...place, open: group.rows[0]!.id, from: 0 }, '/books/sorting', {
+      row: String(index),
+    }),
   })
   return answer(c, {
     title: 'Sort transactions',
@@ -148,6 +150,7 @@ function deskOf(
     groups: onPage.map((group) =>
       deskGroup(group, chosen, {
         isOpen: group.some(({ id }) => id === place.open),
+        from: place.from < group.length ? place.from : 0,
         typed: typedFor(group, again.unnamed),
         asksPay: group.some(({ id }) => again.pay.includes(id)),
       }),
