@@ -92,21 +92,49 @@ test('what came and went since the count is in the heads that a month begins wit
     { month: '2026-10', breedingFemales: 20, young: 16 },
     { month: '2026-12', breedingFemales: 17 },
   ])
-  // The month that is projected expects its own sales; what was noted before the first count is in it.
-  expect(
-    countsOf(
-      moved('sold', 'females', 9, '2026-08-01'),
-      ewesCounted,
-      moved('sold', 'females', 5, '2026-12-02'),
-    ),
-  ).toEqual([{ month: '2026-08', breedingFemales: 29 }])
-  // Counted on the 9th after four were sold on the 2nd: 21 as the month began.
-  expect(countsOf(moved('sold', 'females', 4, '2026-12-02'), counted('females', 17, '2026-12-09'))).toEqual([
-    { month: '2026-12', breedingFemales: 21 },
+  // What was noted before the first count is in it: 20 ewes on the 3rd of August after 9 were sold on the 1st.
+  expect(countsOf(moved('sold', 'females', 9, '2026-08-01'), ewesCounted)).toEqual([
+    { month: '2026-08', breedingFemales: 29 },
   ])
   // More went than were counted: none, not less.
   expect(countsOf(ewesCounted, moved('sold', 'females', 25, '2026-11-02'))).toEqual([
     { month: '2026-12', breedingFemales: 0 },
+  ])
+})
+
+test('a sale of the month under way takes its heads at once, as far as the month does not expect it itself', () => {
+  // No ewe is culled in December by the flock's own rates: counted 10 as it began, 4 sold on the 2nd, and 6 stand there that month.
+  const tenEwes = counted('females', 10, '2026-11-30')
+  const sold = moved('sold', 'females', 4, '2026-12-02')
+  expect(countsOf(tenEwes, sold)).toEqual([{ month: '2026-12', breedingFemales: 6 }])
+  const heads = (...moves: HeadMove[]) =>
+    herdMonths(countedHerds(farmOf(herd), moves, december)[0]!, december, 1)
+  expect(heads(tenEwes, sold).breedingFemales[0]! / heads(tenEwes).breedingFemales[0]!).toBeCloseTo(0.6, 9)
+  // Counted on the 9th, after the sale: the same 6.
+  expect(countsOf(sold, counted('females', 6, '2026-12-09'))).toEqual([
+    { month: '2026-12', breedingFemales: 6 },
+  ])
+  // One eaten and one bartered go too; what died is what the month's own losses expect.
+  expect(
+    countsOf(
+      tenEwes,
+      moved('kitchen', 'females', 1, '2026-12-03'),
+      moved('bartered', 'females', 1, '2026-12-04'),
+      moved('died', 'females', 1, '2026-12-05'),
+    ),
+  ).toEqual([{ month: '2026-12', breedingFemales: 8 }])
+  // All lambs are sold in November by the plan: 7 of 12 sold by then are among them, 15 of 12 are three too many, and none below none.
+  const november = month(2026, 11)
+  const flock = [counted('females', 10, '2026-11-01'), counted('young', 12, '2026-11-01')]
+  const inNovember = (...moves: HeadMove[]) => {
+    const [told] = countedHerds(farmOf(herd), [...flock, ...moves], november)
+    return { counts: told!.counts, sold: herdMonths(told!, november, 1).soldYoungHeads[0]! }
+  }
+  const expected = inNovember().sold
+  expect(expected).toBeGreaterThan(11.5)
+  expect(inNovember(moved('sold', 'young', 7, '2026-11-05'))).toEqual(inNovember())
+  expect(inNovember(moved('sold', 'young', 15, '2026-11-05')).counts).toEqual([
+    { month: '2026-11', breedingFemales: 10, young: 12 - (15 - expected) },
   ])
 })
 

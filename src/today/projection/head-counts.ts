@@ -1,5 +1,5 @@
 // Herds and flocks go on from the heads that the notebook tells of, counted and come or gone since, in place of those that the plan expected.
-import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { addDays, type Day, firstDayOf, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { herdLimits } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
@@ -10,15 +10,48 @@ import { type HeadClass, headClasses } from '#farm/notebook/kinds.ts'
 
 /**
  * The herds as they go on from the first of `month`. What comes and goes counts from the first count of its class on, and up to the eve of
- * that month: what is sold or born within it is what the projection itself expects. A herd whose breeding females were never counted
- * stays as the plan has it.
+ * that month: what is sold or born within it is what the projection itself expects, but for heads that went beyond that, which are
+ * gone at once. A herd whose breeding females were never counted stays as the plan has it.
  */
 export const countedHerds = (farm: Farm, moves: readonly HeadMove[], month: Month): Herd[] =>
   farm.herds.map((herd) => {
     const own = moves.filter(({ herdId }) => herdId === herd.id)
     const limits = herdLimits(farm, herd.id)
-    return countsOf(own, month).reduce((told, count) => withCount(told, apart(told, count, limits)), herd)
+    const told = countsOf(own, month).reduce((so, count) => withCount(so, apart(so, count, limits)), herd)
+    return withoutGone(told, own, month, limits)
   })
+
+/** Sold, eaten or bartered within the month beyond what the projection lets go in it: it begins without these heads. */
+const withoutGone = (
+  herd: Herd,
+  moves: readonly HeadMove[],
+  month: Month,
+  limits: ReturnType<typeof herdLimits>,
+): Herd => {
+  const went = between(moves, firstDayOf(month), lastDayOf(month)).filter(({ kind }) => leaving.has(kind))
+  if (went.length === 0 || classAsBegan(moves, 'females', month) === null) return herd
+  const then = herdMonths(herd, month, 1, limits)
+  const beyond = (headClass: HeadClass, expected: number) =>
+    Math.max(0, -headsMoved(went.filter((one) => one.headClass === headClass)) - expected)
+  const gone = {
+    breedingFemales: beyond('females', then.culledHeads[0]!),
+    young: beyond('young', then.soldYoungHeads[0]!),
+    males: beyond('males', 0),
+  }
+  const eve = herdMonths(herd, addMonths(month, -1), 1, limits)
+  const counted = herd.counts.find((one) => one.month === monthText(month))
+  const left = (heads: keyof typeof gone) => atLeastNone((counted?.[heads] ?? eve[heads][0]!) - gone[heads])
+  if (Object.values(gone).every((heads) => heads === 0)) return herd
+  return withCount(herd, {
+    ...counted,
+    month: monthText(month),
+    breedingFemales: left('breedingFemales'),
+    ...(gone.young > 0 ? { young: left('young') } : {}),
+    ...(gone.males > 0 ? { males: left('males') } : {}),
+  })
+}
+
+const leaving: ReadonlySet<HeadMove['kind']> = new Set(['sold', 'kitchen', 'bartered'])
 
 const withCount = (herd: Herd, count: HeadCount): Herd => ({
   ...herd,
