@@ -20,6 +20,7 @@ import { prepareRestore } from '#db/backup/restore.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
+import { inOnePiece } from './run-and-kill.ts'
 
 const root = join(import.meta.dirname, '../..')
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-faults-'))
@@ -31,15 +32,8 @@ afterAll(() => {
 
 /** Runs the posting process; as another user when this one may write everywhere. */
 const postUntilItFails = (path: string, most: number, limits = '', uid?: number): string[] => {
-  const script = `${limits} exec "$0" --import tsx "$@"`
-  const args = [
-    '-c',
-    script,
-    process.execPath,
-    join(import.meta.dirname, 'until-it-fails.ts'),
-    path,
-    String(most),
-  ]
+  const script = `${limits} exec "$0" "$@"`
+  const args = ['-c', script, process.execPath, inOnePiece('until-it-fails.ts'), path, String(most)]
   const run = spawnSync('bash', args, {
     cwd: root,
     encoding: 'utf8',

@@ -57,7 +57,7 @@ afterAll(() => {
  * The script with all it imports in one file: it starts in a fraction of the time, and a hundred kills are affordable.
  * Two folders under the root, as the sources are, so that the migrations are found the same way.
  */
-const inOnePiece = (script: string): string => {
+export const inOnePiece = (script: string): string => {
   const known = pieces.get(script)
   if (known) return known
   const outfile = join(root, 'node_modules/.dooryard', `${process.pid}-${script.replace('.ts', '.mjs')}`)

@@ -1,5 +1,6 @@
 // Bends JSON documents as hands, other programs and malice bend them: other types, holes, repeats, huge and hostile values, broken text.
 import fc from 'fast-check'
+import { anyText } from './any-text.ts'
 
 export interface Bending {
   /** Sound documents. */
@@ -250,7 +251,7 @@ const tear: fc.Arbitrary<Tear> = fc.record({
   cut: fc.oneof(fc.constant(0), fc.integer({ min: 0, max: 12 }), fc.integer({ min: 0, max: 20_000 })),
   put: fc.oneof(
     fc.constantFrom('', '"', '{', '}', ',', '\\', '\u0000', '\ufeff', '//', '[]', '\n'),
-    fc.string({ maxLength: 12, unit: 'binary' }),
+    anyText(12),
   ),
 })
 

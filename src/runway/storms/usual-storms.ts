@@ -10,12 +10,15 @@ import { badYearsFrom, worstStart } from './worst-start.ts'
 
 /** The usual storms for this plan, and then the couple's own. */
 export const stormsOf = (plan: Plan, rules: RunwayRules = publishedRules(plan)): Storm[] => [
-  ...usualStorms(plan).map((storm) => ({
-    ...storm,
-    from: isDated(storm) ? storm.from : worstStart(plan, rules, storm),
-  })),
+  ...usualStorms(plan).map((storm) => begun(plan, rules, storm)),
   ...plan.storms,
 ]
+
+/** A usual storm from the month in which it hurts most; one with a date of its own from that. */
+export const begun = (plan: Plan, rules: RunwayRules, storm: Storm): Storm => ({
+  ...storm,
+  from: isDated(storm) ? storm.from : worstStart(plan, rules, storm),
+})
 
 type Named = Partial<Storm> & { id: string; name: string }
 
@@ -23,7 +26,7 @@ type Named = Partial<Storm> & { id: string; name: string }
 const forGood = 720
 
 /** Their first month is the next from which they can begin; those without a date of their own are moved to the worst. */
-const usualStorms = (plan: Plan): Storm[] => {
+export const usualStorms = (plan: Plan): Storm[] => {
   const now = badYearsFrom(plan)
   const slower = plan.farm.phases
     .map((phase) => phase.from)
