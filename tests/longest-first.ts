@@ -6,9 +6,8 @@ const long = [
   'browser/every-page',
   // Waits more than it works: goes well with the browser's own processes.
   'faults/soak',
-  'fuzz/forms-of-plans',
+  'fuzz/forms',
   'fuzz/every-choice',
-  'fuzz/forms-of-books',
   'fuzz/plans',
   'fuzz/backups',
   'runway/plain-month',

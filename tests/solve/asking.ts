@@ -38,12 +38,13 @@ export const toldIn = (plan: Plan, dollars: Dollars) => ({
 
 export const asking = (plan: Plan, paths: number, rest: Partial<Asking> = {}): Asking => {
   const rules = publishedRules(plan)
+  const { dollars, prices } = rest
   return {
     plan,
     compile: (variant) => compileForChance(variant, rules),
     courses,
     project: (variant) => project(variant, rules),
-    ...toldIn(plan, { of: 'today', month: plan.startMonth }),
+    ...(dollars && prices ? { dollars, prices } : toldIn(plan, { of: 'today', month: plan.startMonth })),
     seed: 3,
     paths,
     confidence: 0.9,

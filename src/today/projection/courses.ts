@@ -1,6 +1,7 @@
 // The expected course of a plan and its bad years, worked out once and kept with the plan object, which never changes.
 import { type Month, parseMonth } from '#calendar/month.ts'
 import { keeper, keptWith } from '#kept/keeper.ts'
+import { Lately } from '#kept/lately.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -123,7 +124,17 @@ function findSpread(plan: Plan): StormSpread {
 }
 
 function knownOf(plan: Plan): Known {
-  const entry = known.get(plan) ?? { rules: publishedRules(plan) }
+  const entry = known.get(plan) ?? knownOfAlike(plan)
   known.set(plan, entry)
   return entry
 }
+
+/** A copy of a plan, or one read again, says the same as the plan it was made from: its courses are the same. */
+function knownOfAlike(plan: Plan): Known {
+  const said = JSON.stringify(plan)
+  const entry = lately.get(said) ?? { rules: publishedRules(plan) }
+  lately.set(said, entry)
+  return entry
+}
+
+const lately = new Lately<string, Known>(6)

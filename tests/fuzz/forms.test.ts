@@ -1,17 +1,30 @@
+// Anything in any field of any form: of the books, and of plans and questions. The forms are found once, in a house of their own.
+import fc from 'fast-check'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { latestRevision, listPlans } from '#db/plan-store.ts'
+import { readPlanText } from '#plan/upgrade.ts'
+import { assertFuzz, fuzzRuns } from './batches.ts'
 import { fillForms, isOfPlans } from './every-form.ts'
 import { type Form, type FormHouse, formHouse, formsOf } from './form-house.ts'
-import { fuzzTimeout } from './limits.ts'
+import { begin, expectQuick, fuzzTimeout } from './limits.ts'
+import { bentPlans } from './plan-inputs.ts'
 
 let house: FormHouse
+let ofPlans: FormHouse
 let all: Form[]
 let forms: Form[]
+let planForms: Form[]
 beforeAll(async () => {
   house = await formHouse()
+  ofPlans = await formHouse()
   all = await formsOf(house)
   forms = all.filter((form) => !isOfPlans(form))
+  planForms = all.filter(isOfPlans)
 }, 120_000)
-afterAll(() => house.close())
+afterAll(() => {
+  house.close()
+  ofPlans.close()
+})
 
 test('script in any field of any form is shown as text, there and on every page after', {
   timeout: 600_000,
@@ -60,4 +73,46 @@ test('a form that arrives without its fields says what to fill in, not what the 
   const html = await reply.text()
   expect(html).toContain('Fill this in')
   expect(html).not.toMatch(/Invalid input|undefined/)
+})
+
+test('every page shows a bent plan that could be read, and one that could not is not saved', {
+  timeout: fuzzTimeout,
+}, async () => {
+  const [plan] = listPlans(ofPlans.books)
+  const pages = ofPlans.pages.filter((page) => /^\/(now|runway|cover|farm|slower|calendar)/.test(page))
+  expect(pages.length).toBeGreaterThan(10)
+  const form: Form = { action: '/runway/revisions/mine', method: 'post', takesFiles: false, fields: [] }
+  let saved = 0
+  await assertFuzz(
+    fc.asyncProperty(bentPlans, fc.uuid(), async (text, formId) => {
+      const basedOn = latestRevision(ofPlans.books, plan!.id)!.revisionNo
+      const reply = await ofPlans.send(form, [
+        ['formId', formId],
+        ['planId', plan!.id],
+        ['basedOn', String(basedOn)],
+        ['document', text],
+      ])
+      const isRead = readPlanText(text.replaceAll('\0', '')).ok
+      expect(reply.status).toBe(isRead ? 303 : 404)
+      if (!isRead) return
+      saved += 1
+      for (const page of pages) {
+        const begun = begin()
+        const shown = await ofPlans.open(page)
+        const html = await shown.text()
+        if (shown.status >= 500) throw new Error(`${page} answered ${shown.status}: ${ofPlans.whatBroke()}`)
+        expect(/\b(NaN|Infinity|undefined)\b/.exec(html)?.[0], page).toBeUndefined()
+        expectQuick(begun, page)
+      }
+    }),
+    0.03,
+  )
+  expect(saved).toBeGreaterThan(fuzzRuns(0.03) / 6)
+})
+
+test('no form of plans and questions breaks a page or takes long, whatever is put into its fields', {
+  timeout: fuzzTimeout,
+}, async () => {
+  expect(planForms.length).toBeGreaterThan(25)
+  await fillForms(ofPlans, planForms)
 })
