@@ -1,12 +1,13 @@
-// Runs a part of the tests under Node 24: what touches SQLite, workers and the pages. `better-sqlite3` is then the next major
-// version, the first that Node 24 takes whole (see src/db/sqlite.ts).
+// Runs a part of the tests under Node 24: the quick rooms, and what touches SQLite, workers and the pages. `better-sqlite3` is
+// then the next major version, the first that Node 24 takes whole (see src/db/sqlite.ts).
 import { spawnSync } from 'node:child_process'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { node24, readyNode24 } from './install.mjs'
 
 const root = join(import.meta.dirname, '../..')
-const part = ['tests/db', 'tests/today', 'tests/chance/workers']
+const rooms = ['kept', 'money', 'calendar', 'ledger', 'db', 'today']
+const part = [...rooms.map((room) => `tests/${room}/`), 'tests/chance/workers']
 const pages = [
   'now',
   'books',
