@@ -2,16 +2,18 @@
 import { scaleBand, scaleLinear } from 'd3-scale'
 import type { ToldDollars } from '../parts/dollars.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { Grid, leftFor } from './axes.tsx'
 import {
   type Axis,
   ChartFrame,
   dollarsShort,
-  Grid,
   isMoneyAxis,
+  type Legends,
   round,
   type Size,
   type Tone,
 } from './chart-frame.tsx'
+import { cutTo, inRows, rowHeight, widthOf } from './text-width.ts'
 
 export interface BarSeries {
   name: string
@@ -40,7 +42,7 @@ export const BarChart = (props: BarChartProps) => (
     id={props.id}
     title={props.title}
     summary={props.summary}
-    legend={props.series.length > 1 ? props.series.map((one) => ({ ...one, mark: 'bar' as const })) : []}
+    legend={legendsOf(props.series)}
     draw={(size) => <Drawing {...props} size={size} />}
     footBelow={(size) => footBelow(namesOf(props.categories, size))}
     table={<BarTable {...props} />}
@@ -50,24 +52,24 @@ export const BarChart = (props: BarChartProps) => (
 )
 
 const Drawing = (props: BarChartProps & { size: Size }) => {
-  const { size, categories } = props
+  const { categories } = props
   const bars = categories.flatMap((_, index) => barsOf(props, index))
   const edges = [...bars.flatMap((bar) => [bar.from, bar.to]), props.mark?.atY ?? 0]
   const y = scaleLinear(
     [Math.min(0, ...edges), Math.max(0, ...edges) || 1],
-    [size.height - size.bottom, size.top],
+    [props.size.height - props.size.bottom, props.size.top],
   )
   y.nice(5)
+  const format = props.y?.formatShort ?? dollarsShort
+  const size = { ...props.size, left: leftFor(y.ticks(5).map(format)) }
   const x = scaleBand(
     categories.map((_, index) => index),
     [size.left, size.width - size.right],
   ).padding(0.25)
-  const { names, every, isStaggered } = namesOf(categories, size)
-  const baseline = size.height - size.bottom + 16
   const wide = props.isStacked ? x.bandwidth() : x.bandwidth() / props.series.length
   return (
     <>
-      <Grid size={size} ticks={y.ticks(5)} y={y} format={props.y?.formatShort ?? dollarsShort} />
+      <Grid size={size} ticks={y.ticks(5)} y={y} format={format} />
       {bars.map((bar) => (
         <rect
           class={`bar tone-${bar.tone}`}
@@ -77,20 +79,37 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
           height={round(Math.abs(y(bar.from) - y(bar.to)))}
         />
       ))}
-      {names.map((rows, index) =>
-        isStaggered || index % every === 0
-          ? rows.map((row, place) => (
-              <text
-                x={round(x(index)! + x.bandwidth() / 2)}
-                y={baseline + (isStaggered && index % 2 === 1 ? 2 * rowHeight + 2 : 0) + place * rowHeight}
-                text-anchor="middle"
-              >
-                {row}
-              </text>
-            ))
-          : null,
-      )}
+      <Names
+        of={namesOf(categories, size)}
+        at={(index) => x(index)! + x.bandwidth() / 2}
+        y={size.height - size.bottom + 20}
+        width={size.width}
+      />
       {props.mark ? <MarkLine mark={props.mark} y={y(props.mark.atY)} size={size} /> : null}
+    </>
+  )
+}
+
+const Names = (props: {
+  of: ReturnType<typeof namesOf>
+  at: (index: number) => number
+  y: number
+  width: number
+}) => {
+  const { names, every, isStaggered } = props.of
+  return (
+    <>
+      {names.map((rows, index) => {
+        if (!isStaggered && index % every !== 0) return null
+        const half = Math.max(...rows.map((row) => widthOf(row))) / 2
+        const x = Math.min(Math.max(props.at(index), half), props.width - half - 1)
+        const lower = isStaggered && index % 2 === 1 ? 2 * rowHeight : 0
+        return rows.map((row, place) => (
+          <text x={round(x)} y={props.y + lower + place * rowHeight} text-anchor="middle">
+            {row}
+          </text>
+        ))
+      })}
     </>
   )
 }
@@ -98,37 +117,40 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
 const MarkLine = ({ mark, y, size }: { mark: { says: string }; y: number; size: Size }) => (
   <g>
     <line class="mark" x1={size.left} x2={size.width - size.right} y1={round(y)} y2={round(y)} />
-    <text class="mark-name" x={size.width - size.right - 4} y={round(y - 5)} text-anchor="end">
+    <text
+      class="mark-name"
+      x={size.width - size.right - 4}
+      y={round(y - 5 < size.top ? y + 16 : y - 5)}
+      text-anchor="end"
+    >
       {mark.says}
     </text>
   </g>
 )
 
-const rowHeight = 13
+const nameGap = 8
 
 /** Names in one row or two, every how many of them there is room for; a few long ones are staggered in place of left out. */
 function namesOf(categories: readonly string[], size: Size) {
-  const names = categories.map(twoRows)
-  const longest = Math.max(4, ...names.flat().map((row) => row.length))
-  const every = Math.ceil((categories.length * longest * 8) / (size.width - size.left - size.right))
-  return { names, every, isStaggered: every === 2 && categories.length <= 8 }
+  const room = (size.width - size.left - size.right) / Math.max(1, categories.length)
+  const longest = (rows: readonly string[][]) =>
+    Math.max(0, ...rows.flat().map((row) => widthOf(row))) + nameGap
+  const rows = categories.map((name) => inRows(name))
+  const isStaggered = longest(rows) > room && categories.length <= 8
+  const most = (isStaggered ? 2 : 1) * room
+  const names =
+    isStaggered && longest(rows) > most
+      ? rows.map((one) => one.map((row) => cutTo(row, most - nameGap)))
+      : rows
+  return { names, every: Math.ceil(longest(names) / room), isStaggered }
 }
 
 const footBelow = ({ names, isStaggered }: ReturnType<typeof namesOf>): number =>
-  (names.some((rows) => rows.length > 1) ? rowHeight - 6 : 0) + (isStaggered ? 2 * rowHeight + 2 : 0)
+  (names.some((rows) => rows.length > 1) ? rowHeight : 0) + (isStaggered ? 2 * rowHeight : 0)
 
-/** A name of several words stands in two rows of about the same length. */
-function twoRows(name: string): string[] {
-  const words = name.split(' ')
-  if (name.length < 10 || words.length < 2) return [name]
-  const half = name.length / 2
-  let first = words[0]!
-  let taken = 1
-  while (taken < words.length - 1 && first.length + words[taken]!.length / 2 < half) {
-    first += ` ${words[taken]}`
-    taken += 1
-  }
-  return [first, words.slice(taken).join(' ')]
+const legendsOf = (series: readonly BarSeries[]): Legends => {
+  const items = series.length > 1 ? series.map((one) => ({ ...one, mark: 'bar' as const })) : []
+  return { wide: items, narrow: items }
 }
 
 interface Bar {

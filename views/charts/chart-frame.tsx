@@ -3,6 +3,7 @@ import type { Child } from 'hono/jsx'
 import { formatDollars } from '#money/format.ts'
 import { DollarsSaid, type ToldDollars } from '../parts/dollars.tsx'
 
+/** By whose money it is: 1 the farm's, 2 the household's, 3 a venture's, 4 nobody's. */
 export type Tone = 1 | 2 | 3 | 4
 
 export interface Size {
@@ -14,8 +15,11 @@ export interface Size {
   bottom: number
 }
 
-const wide: Size = { width: 760, height: 300, left: 72, right: 16, top: 16, bottom: 32 }
-const narrow: Size = { width: 340, height: 250, left: 58, right: 10, top: 14, bottom: 30 }
+/** Each chart is drawn twice, never one drawing scaled to the other. */
+export const chartSizes: Readonly<Record<'wide' | 'narrow', Size>> = {
+  wide: { width: 760, height: 300, left: 72, right: 16, top: 16, bottom: 34 },
+  narrow: { width: 340, height: 250, left: 58, right: 10, top: 16, bottom: 34 },
+}
 
 export interface LegendItem {
   name: string
@@ -24,12 +28,15 @@ export interface LegendItem {
   dash?: string
 }
 
+/** What a legend says beside each drawing: what stands at its line needs none. */
+export type Legends = Readonly<Record<'wide' | 'narrow', readonly LegendItem[]>>
+
 interface FrameProps {
   id: string
   title: string
   /** The chart in words: what it shows and what matters in it. */
   summary: string
-  legend: readonly LegendItem[]
+  legend: Legends
   draw: (size: Size) => Child
   /** Room below the axis beyond one row of names, for a drawing of this size. */
   footBelow?: (size: Size) => number
@@ -53,18 +60,20 @@ export const ChartFrame = ({
 }: FrameProps) => (
   <figure class="chart" id={id} aria-labelledby={`${id}-title`}>
     <h3 id={`${id}-title`}>{title}</h3>
-    {legend.length > 0 ? <Legend items={legend} /> : null}
-    {[wide, narrow]
-      .map((size) => withFoot(size, footBelow?.(size) ?? 0))
-      .map((size, place) => (
-        <svg
-          class={place === 0 ? 'chart-wide' : 'chart-narrow'}
-          viewBox={`0 0 ${size.width} ${size.height}`}
-          role="img"
-          aria-label={`${title}. ${summary}`}
-        >
-          {draw(size)}
-        </svg>
+    {(['wide', 'narrow'] as const)
+      .map((width) => ({ width, size: withFoot(chartSizes[width], footBelow?.(chartSizes[width]) ?? 0) }))
+      .map(({ width, size }) => (
+        <>
+          {legend[width].length > 0 ? <Legend items={legend[width]} of={width} /> : null}
+          <svg
+            class={`chart-${width}`}
+            viewBox={`0 0 ${size.width} ${size.height}`}
+            role="img"
+            aria-label={`${title}. ${summary}`}
+          >
+            {draw(size)}
+          </svg>
+        </>
       ))}
     <figcaption>
       {summary}
@@ -85,31 +94,6 @@ const withFoot = (size: Size, more: number): Size => ({
   bottom: size.bottom + more,
 })
 
-/** A line of the grid with its amount, for each tick of the upright axis. */
-export const Grid = (props: {
-  size: Size
-  ticks: readonly number[]
-  y: (value: number) => number
-  format: (value: number) => string
-}) => (
-  <g>
-    {props.ticks.map((tick) => (
-      <g>
-        <line
-          class={tick === 0 ? 'axis' : 'grid'}
-          x1={props.size.left}
-          x2={props.size.width - props.size.right}
-          y1={round(props.y(tick))}
-          y2={round(props.y(tick))}
-        />
-        <text x={props.size.left - 8} y={round(props.y(tick) + 4)} text-anchor="end">
-          {props.format(tick)}
-        </text>
-      </g>
-    ))}
-  </g>
-)
-
 /** How an upright axis is written; dollars when nothing is said. */
 export interface Axis {
   format: (value: number) => string
@@ -118,10 +102,11 @@ export interface Axis {
 
 export const isMoneyAxis = (y: Axis | undefined): boolean => y === undefined || y.format === formatDollars
 
-/** Amounts on an axis: `$12k`, `−$1.5m`. */
+/** Amounts on an axis: `$12k`, `−$1.5m`, `$2bn`. */
 export const dollarsShort = (dollars: number): string => {
   const size = Math.abs(dollars)
   const sign = dollars < 0 ? '−' : ''
+  if (size >= 1_000_000_000) return `${sign}$${trim(size / 1_000_000_000)}bn`
   if (size >= 1_000_000) return `${sign}$${trim(size / 1_000_000)}m`
   if (size >= 1_000) return `${sign}$${trim(size / 1_000)}k`
   return `${sign}$${trim(size)}`
@@ -131,8 +116,8 @@ export const round = (value: number): number => Math.round(value * 10) / 10
 
 const trim = (value: number): string => value.toFixed(1).replace(/\.0$/, '')
 
-const Legend = ({ items }: { items: readonly LegendItem[] }) => (
-  <ul class="legend">
+const Legend = ({ items, of }: { items: readonly LegendItem[]; of: 'wide' | 'narrow' }) => (
+  <ul class={`legend chart-${of}`}>
     {items.map((item) => (
       <li>
         <svg class={`tone-${item.tone}`} viewBox="0 0 32 12" aria-hidden="true" focusable="false">

@@ -2,6 +2,7 @@
 import { scaleLinear } from 'd3-scale'
 import type { Child } from 'hono/jsx'
 import { ChartFrame, round, type Size } from './chart-frame.tsx'
+import { cutTo, widthOf } from './text-width.ts'
 
 export interface DotRow {
   name: string
@@ -21,9 +22,7 @@ interface DotScaleProps {
   table: Child
 }
 
-const rowHeight = 42
-/** Of a letter of the charts' text, on average, with something to spare. */
-const letterWidth = 7.2
+const rowOf = 42
 /** Between the last year of the scale and the rings of what is not reached. */
 const gap = 28
 const foot = 44
@@ -31,25 +30,22 @@ const foot = 44
 export const DotScale = (props: DotScaleProps) => (
   <ChartFrame
     {...props}
-    legend={[]}
+    legend={{ wide: [], narrow: [] }}
     draw={(size) => <Drawing {...props} size={size} />}
-    footBelow={(size) => props.rows.length * rowHeight + foot - size.height}
+    footBelow={(size) => props.rows.length * rowOf + foot - size.height}
     isMoney={false}
   />
 )
 
 /** A long name is cut where what is said of it begins; the table behind has it whole. */
-function shortened({ name, says }: DotRow, size: Size): string {
-  const room = Math.floor((size.width - 24) / letterWidth) - says.length
-  return name.length <= room ? name : `${name.slice(0, room - 1).trimEnd()}…`
-}
+const shortened = ({ name, says }: DotRow, size: Size): string => cutTo(name, size.width - 32 - widthOf(says))
 
 const Drawing = ({ rows, reference, size }: DotScaleProps & { size: Size }) => {
   const reached = [...rows.map((row) => row.months), reference?.months ?? null]
   const years = Math.max(1, Math.ceil(Math.max(0, ...reached.map((months) => months ?? 0)) / 12))
   const right = size.width - 8
   const x = scaleLinear([0, years * 12], [8, right - gap])
-  const bottom = rows.length * rowHeight
+  const bottom = rows.length * rowOf
   const every = Math.ceil(years / (size.width > 500 ? 12 : 5))
   return (
     <>
@@ -83,7 +79,7 @@ const Drawing = ({ rows, reference, size }: DotScaleProps & { size: Size }) => {
         </g>
       ) : null}
       {rows.map((row, at) => {
-        const y = at * rowHeight + 30
+        const y = at * rowOf + 30
         const end = row.months === null ? right - 6 : x(row.months)
         return (
           <g>

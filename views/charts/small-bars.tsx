@@ -14,7 +14,7 @@ export interface SmallBarsProps {
   last: string
 }
 
-const size = { width: 240, height: 104, top: 16, bottom: 20 }
+const size = { width: 240, height: 112, top: 20, bottom: 24 }
 
 export const SmallBars = (props: SmallBarsProps) => (
   <li class="small-bars chart">
@@ -67,10 +67,10 @@ const Drawing = ({ values, expected, first, last }: SmallBarsProps) => {
           />
         ),
       )}
-      <text x={0} y={size.height - 4}>
+      <text x={0} y={size.height - 5}>
         {first}
       </text>
-      <text x={size.width} y={size.height - 4} text-anchor="end">
+      <text x={size.width} y={size.height - 5} text-anchor="end">
         {last}
       </text>
     </>

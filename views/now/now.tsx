@@ -24,9 +24,11 @@ export interface NowProps {
   /** Null in the sample, which nobody needs to keep. */
   copies: CopiesFigures | null
   formId: string
+  /** All months of savings are drawn, not those near today. */
+  isWhole: boolean
 }
 
-export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
+export const NowPage = ({ figures, chance, copies, formId, isWhole }: NowProps) => (
   <>
     <PageTitle help="now" purpose="How long savings last, and when the farm carries the house.">
       Now
@@ -34,7 +36,7 @@ export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
     <Part of={() => <Reach says={figures.reachSays} missingMonths={figures.reach?.missingMonths ?? 0} />} />
     <div class="now-top">
       <MonthsLeft figures={figures} chance={chance} />
-      <SavingsPicture figures={figures} />
+      <SavingsPicture figures={figures} isWhole={isWhole} />
     </div>
     <Figures>
       <FromPlan figures={figures} />

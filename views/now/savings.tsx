@@ -1,21 +1,25 @@
 // The pictures of Now: savings past and to come, cover by month, and the pace of the books.
-import { type Month, monthName, monthNameShort, yearOf } from '#calendar/month.ts'
+import { type Month, monthName, monthNameShort } from '#calendar/month.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
-import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+import type { ChartNote, LineSeries } from '../charts/line-shape.ts'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 /** Comes at once with what is known; the storms' band follows by itself, or by the link when there is no script. */
-export const SavingsPicture = ({ figures }: { figures: NowFigures }) => (
+export const SavingsPicture = ({ figures, isWhole }: { figures: NowFigures; isWhole: boolean }) => (
   <div
     id="savings-picture"
-    {...(figures.stormsWait ? refreshes('savings-picture', { get: '/now?storms=yes' }, 'load') : {})}
+    {...(figures.stormsWait
+      ? refreshes('savings-picture', { get: `/now?storms=yes${isWhole ? '&savings=all' : ''}` }, 'load')
+      : {})}
   >
-    <SavingsChart figures={figures} />
+    <SavingsChart figures={isWhole ? figures : aroundToday(figures)} />
+    <WholeLink figures={figures} isWhole={isWhole} />
     {figures.stormsWait ? (
       <p class="hint">
         <a href="/now?storms=yes#savings">Show what bad years would do</a>
@@ -24,7 +28,41 @@ export const SavingsPicture = ({ figures }: { figures: NowFigures }) => (
   </div>
 )
 
-const SavingsChart = ({ figures }: { figures: NowFigures }) => {
+type Shown = Pick<NowFigures, 'month' | 'plan' | 'stormsWait' | 'past' | 'future' | 'baseline'>
+
+const monthsBefore = 12
+const monthsAfter = 60
+
+/** A year back and five ahead, so that what lies between savings and floor can be seen. */
+const aroundToday = ({ month, plan, stormsWait, past, future, baseline }: NowFigures): Shown => ({
+  month,
+  plan,
+  stormsWait,
+  past: past.slice(-monthsBefore),
+  future: future.slice(0, monthsAfter),
+  baseline: baseline?.slice(0, monthsAfter) ?? null,
+})
+
+const WholeLink = ({ figures, isWhole }: { figures: NowFigures; isWhole: boolean }) => {
+  const { past, future } = figures
+  if (past.length <= monthsBefore && future.length <= monthsAfter) return null
+  const first = past[0] ?? future[0]
+  const last = future.at(-1) ?? past.at(-1)
+  if (!first || !last) return null
+  return (
+    <p class="no-print hint">
+      {isWhole ? (
+        <a href="/now#savings">A year back and five years ahead</a>
+      ) : (
+        <a href="/now?savings=all#savings">
+          All months, {monthName(first.month)} to {monthName(last.month)}
+        </a>
+      )}
+    </p>
+  )
+}
+
+const SavingsChart = ({ figures }: { figures: Shown }) => {
   const { past, future } = figures
   if (past.length + future.length < 2) {
     return (
@@ -45,7 +83,8 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
       series={[
         {
           name: 'Savings: solid in the books, dashed in the plan',
-          tone: 1,
+          short: 'as planned',
+          tone: 2,
           futureAfter: join?.month ?? figures.month - 1,
           points: [
             ...past.map((one) => ({ x: one.month as number, y: dollars(one) })),
@@ -56,7 +95,7 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
           ...(future.length > 0 && !figures.stormsWait
             ? {
                 band: {
-                  name: 'Range of bad years',
+                  name: 'range of bad years',
                   points: future.map((one) => ({ x: one.month as number, low: one.low, high: one.high })),
                 },
               }
@@ -66,14 +105,18 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
           ? [
               {
                 name: 'Floor',
-                tone: 2 as const,
+                short: 'floor',
+                tone: 4 as const,
+                isGround: true,
                 points: future.map((one) => ({ x: one.month as number, y: one.floor })),
               },
             ]
           : []),
         ...baselineSeries(figures),
       ]}
-      marks={[{ atX: figures.month, says: 'now' }]}
+      marks={[{ atX: figures.month, says: 'today' }]}
+      notes={notesOf(figures)}
+      isCloseUp
       tableEvery={past.length + future.length > 40 ? 3 : 1}
     />
   )
@@ -89,7 +132,7 @@ export const CoverChart = ({ figures }: { figures: NowFigures }) => {
       id="cover-ratio"
       title="Paid by the farm, trailing twelve months"
       summary={`Draws covered ${percent(last.ratio! * 100)} of household costs in the twelve months to ${monthName(last.month)}; at 100% the farm carries the house.`}
-      categories={shown.map((one) => monthLabel(one.month))}
+      categories={shown.map((one) => monthNameShort(one.month))}
       categoryTitle="To"
       series={[{ name: 'Draws over household costs', tone: 1, values: shown.map((one) => one.ratio! * 100) }]}
       y={{ format: percent, formatShort: percent }}
@@ -97,9 +140,6 @@ export const CoverChart = ({ figures }: { figures: NowFigures }) => {
     />
   )
 }
-
-const monthLabel = (month: Month): string =>
-  `${monthNameShort(month).slice(0, 3)} ${String(yearOf(month)).slice(2)}`
 
 export const Paces = ({ figures }: { figures: NowFigures }) => {
   if (figures.paces.length === 0) return null
@@ -120,19 +160,55 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
   )
 }
 
-const baselineSeries = ({ baseline }: NowFigures): LineSeries[] =>
+/** Where savings come nearest to the floor, and from when the farm carries the house. */
+function notesOf({ plan, future }: Shown): ChartNote[] {
+  if (plan.status !== 'read') return []
+  const at = (month: Month | null) => future.find((one) => one.month === month)
+  const low = at(plan.marginMonth)
+  const carry = at(plan.carryMonth)
+  return [
+    ...(low
+      ? [
+          {
+            x: low.month,
+            y: low.dollars,
+            mark: 'ring' as const,
+            tone: 2 as const,
+            says: [
+              `${formatDollars(Math.abs(low.dollars - low.floor))} ${low.dollars < low.floor ? 'below' : 'above'} the floor`,
+              monthName(low.month),
+            ],
+          },
+        ]
+      : []),
+    ...(carry
+      ? [
+          {
+            x: carry.month,
+            y: carry.dollars,
+            mark: 'dot' as const,
+            tone: 2 as const,
+            says: ['Farm carries the house', `from ${monthName(carry.month)}`],
+          },
+        ]
+      : []),
+  ]
+}
+
+const baselineSeries = ({ baseline }: Shown): LineSeries[] =>
   baseline === null
     ? []
     : [
         {
           name: 'As the plan was saved',
+          short: 'as saved',
           tone: 4,
           isThin: true,
           points: baseline.map((one) => ({ x: one.month, y: one.dollars })),
         },
       ]
 
-const inWords = ({ past, future, plan }: NowFigures): string => {
+const inWords = ({ past, future, plan }: Shown): string => {
   const join = past.at(-1)
   const first = past[0] ?? null
   const end = future.at(-1)

@@ -4,7 +4,8 @@ import { formatDollars } from '#money/format.ts'
 import type { RunwayFigures } from '#today/runway/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
-import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+import type { ChartNote, LineSeries } from '../charts/line-shape.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { DollarsSwitch } from '../parts/dollars.tsx'
@@ -133,25 +134,33 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
   const series: LineSeries[] = [
     {
       name: figures.saved === null ? 'Spendable savings' : 'Spendable savings with the levers',
-      tone: 1,
+      short: figures.saved === null ? 'as planned' : 'with the levers',
+      tone: 2,
       points: months.map((one) => ({ x: x(one.month), y: one.spendable })),
     },
-    { name: 'Floor', tone: 2, points: months.map((one) => ({ x: x(one.month), y: one.floor })) },
+    {
+      name: 'Floor',
+      short: 'floor',
+      tone: 4,
+      isGround: true,
+      points: months.map((one) => ({ x: x(one.month), y: one.floor })),
+    },
   ]
   if (figures.saved !== null)
     series.push({
       name: 'As the plan stands',
-      tone: 3,
+      short: 'as the plan stands',
+      tone: 4,
       points: figures.saved.slice(0, nearMonths).map((one) => ({ x: x(one.month), y: one.spendable })),
     })
   if (figures.baseline !== null)
     series.push({
       name: 'As the plan was saved',
+      short: 'as saved',
       tone: 4,
       isThin: true,
       points: figures.baseline.slice(0, nearMonths).map((one) => ({ x: x(one.month), y: one.spendable })),
     })
-  const carry = milestones.carryMonth
   return (
     <LineChart
       id="savings-course"
@@ -160,12 +169,40 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={series}
-      marks={
-        carry !== null && x(carry) <= x(months.at(-1)!.month) ? [{ atX: x(carry), says: 'farm carries' }] : []
-      }
+      notes={notesOf(figures, months)}
+      isCloseUp
       tableEvery={12}
     />
   )
+}
+
+/** Where savings come nearest to the floor, or first fall below it, and from when the farm carries the house. */
+function notesOf({ milestones }: RunwayFigures, months: RunwayFigures['months']): ChartNote[] {
+  const notes: ChartNote[] = []
+  const broken = months.find((one) => one.month === milestones.floorMonth)
+  const nearest = months.reduce((least, one) =>
+    one.spendable - one.floor < least.spendable - least.floor ? one : least,
+  )
+  const low = broken ?? nearest
+  notes.push({
+    x: x(low.month),
+    y: low.spendable,
+    mark: 'ring',
+    tone: 2,
+    says: broken
+      ? ['Below the floor', nameOfMonth(low.month)]
+      : [`${formatDollars(low.spendable - low.floor)} above the floor`, nameOfMonth(low.month)],
+  })
+  const carry = months.find((one) => one.month === milestones.carryMonth)
+  if (carry)
+    notes.push({
+      x: x(carry.month),
+      y: carry.spendable,
+      mark: 'dot',
+      tone: 2,
+      says: ['Farm carries the house', `from ${nameOfMonth(carry.month)}`],
+    })
+  return notes
 }
 
 /** Below zero they are less than the tax that is owed by then: the accounts themselves never are. */
@@ -195,10 +232,16 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
       series={[
         {
           name: 'Spendable and retirement together',
-          tone: 1,
+          short: 'all savings',
+          tone: 2,
           points: ends.map((one) => ({ x: x(one.month), y: one.spendable + one.traditional + one.roth })),
         },
-        { name: 'Spendable', tone: 2, points: ends.map((one) => ({ x: x(one.month), y: one.spendable })) },
+        {
+          name: 'Spendable',
+          short: 'spendable',
+          tone: 4,
+          points: ends.map((one) => ({ x: x(one.month), y: one.spendable })),
+        },
       ]}
       tableEvery={2}
     />

@@ -95,13 +95,16 @@ function showNow(c: PageContext) {
   const { isSample, upkeep, today } = c.var.web
   const copies = isSample ? null : copiesFigures(books, today(), upkeep.backupProblem)
   const chance = chanceOf(c)
+  const isWhole = c.req.query('savings') === 'all'
   return answer(c, {
     title: 'Now',
     dollars,
     figures: withMore(figures, { chance, copies }),
-    page: () => <NowPage figures={figures} chance={chance} copies={copies} formId={newFormId()} />,
+    page: () => (
+      <NowPage figures={figures} chance={chance} copies={copies} formId={newFormId()} isWhole={isWhole} />
+    ),
     parts: {
-      'savings-picture': () => <SavingsPicture figures={figures} />,
+      'savings-picture': () => <SavingsPicture figures={figures} isWhole={isWhole} />,
       since: () => <SinceLastMonth figures={figures} />,
       answers: () => <MonthsLeft figures={figures} chance={chance} />,
     },
