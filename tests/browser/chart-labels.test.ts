@@ -1,7 +1,13 @@
 // The words of charts: none lies on another or leaves its drawing, at any width, for the sample and for households unlike it.
+import { randomUUID } from 'node:crypto'
+import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { openPage } from './house.ts'
+import { addSide } from '#db/ledger/account-store.ts'
+import { savePlan } from '#db/plan-store.ts'
+import { type PlanInput, planVersion } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { openHouse, openPage, type RunningHouse } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
 const opened = sampleHouse()
@@ -70,3 +76,62 @@ test('words of the charts of the sample stand apart and inside', { timeout: 240_
   expect(found).toEqual([])
   expect(drawings).toBeGreaterThan(30)
 })
+
+/** Amounts as large as fields take, with names as long as people give them. */
+const hugeHouse = (): PlanInput => ({
+  ...samplePlan(),
+  household: {
+    ...samplePlan().household,
+    living: [{ id: 'living', name: 'Living', perMonth: 48_000_000 }],
+  },
+  savings: {
+    accounts: [
+      { id: 'cash', name: 'Checking', kind: 'cash', balance: 987_654_321 },
+      { id: 'ira', name: 'Retirement', kind: 'traditional', owner: 'mara', balance: 876_543_210 },
+    ],
+  },
+  draw: { policy: 'steps', steps: [{ from: '2026-11', perMonth: 12_345_678 }] },
+})
+
+/** One year, no savings, nothing that costs or earns. */
+const emptyYear: PlanInput = {
+  startMonth: '2026-11',
+  years: 1,
+  household: {
+    living: [{ id: 'living', name: 'Living', perMonth: 0 }],
+    floor: { kind: 'dollars', dollars: 0 },
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 0 }] },
+  draw: { policy: 'steps', steps: [] },
+  tax: { method: 'none' },
+}
+
+const samplePlan = (): PlanInput =>
+  JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
+
+test.for([
+  { name: 'huge amounts', plan: hugeHouse, least: 15 },
+  { name: 'one year of zeros', plan: () => emptyYear, least: 2 },
+])('words stand apart with $name too', { timeout: 240_000 }, async ({ plan, least }) => {
+  const house = await openHouse('empty')
+  try {
+    keepPlan(house, plan())
+    const { page } = await openPage(opened.browser, house.base, { javaScriptEnabled: false })
+    const { found, drawings } = await faultsOf(page, pages)
+    expect(found).toEqual([])
+    expect(drawings).toBeGreaterThanOrEqual(least)
+  } finally {
+    await house.close()
+  }
+})
+
+function keepPlan({ books }: RunningHouse, input: PlanInput): void {
+  const act = () => ({ formId: randomUUID(), at: '2026-11-25T12:00:00.000Z', actor: 'test' })
+  const read = readPlan({ planVersion, ...input })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  addSide(books, act(), { kind: 'farm', name: 'Wrenfold' })
+  addSide(books, act(), { kind: 'household', name: 'Household' })
+  const first = { planId: 'ours', name: 'Ours', basedOn: 0, schemaVersion: planVersion }
+  const saved = savePlan(books, act(), { ...first, document: read.plan })
+  if (!saved.ok) throw new Error(saved.kind)
+}
