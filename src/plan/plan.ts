@@ -12,7 +12,7 @@ import { healthSchema } from './health-plan.ts'
 import { householdSchema } from './household-plan.ts'
 import { eventFindings } from './life/event-checks.ts'
 import { lifeEventSchema } from './life/life-events.ts'
-import { savingsSchema, spendableKinds } from './savings-plan.ts'
+import { savingsSchema, spendWords } from './savings-plan.ts'
 import { taxSchema } from './tax-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
@@ -153,11 +153,19 @@ const unknownAccounts = (plan: Plan): Finding[] => {
         message: `No account is called ${contribution.account}. Choose one of: ${[...accounts].join(', ')}`,
       })
   })
+  plan.savings.conversions.forEach((conversion, i) => {
+    for (const field of ['from', 'into'] as const)
+      if (!accounts.has(conversion[field]))
+        found.push({
+          path: ['savings', 'conversions', i, field],
+          message: `No account is called ${conversion[field]}. Choose one of: ${[...accounts].join(', ')}`,
+        })
+  })
   plan.savings.spendOrder.forEach((word, i) => {
-    if (!accounts.has(word) && !spendableKinds.some((kind) => kind === word))
+    if (!accounts.has(word) && !spendWords.includes(word))
       found.push({
         path: ['savings', 'spendOrder', i],
-        message: `No kind and no account is called ${word}. Choose from: ${[...spendableKinds, ...accounts].join(', ')}`,
+        message: `No kind and no account is called ${word}. Choose from: ${[...spendWords, ...accounts].join(', ')}`,
       })
   })
   const into = plan.savings.requiredDistributionsTo
@@ -203,6 +211,7 @@ const repeatedIds = (plan: Plan): Finding[] => {
     [['health', 'premiums'], plan.health.premiums],
     [['savings', 'accounts'], plan.savings.accounts],
     [['savings', 'contributions'], plan.savings.contributions],
+    [['savings', 'conversions'], plan.savings.conversions],
     [
       ['farm', 'enterprises'],
       [...plan.farm.enterprises, ...plan.farm.herds],

@@ -4,6 +4,7 @@ import { type Month, parseMonth } from '#calendar/month.ts'
 import { evenPaymentMethods } from '#rules/even-payments.ts'
 import { heirKinds, type InheritedAccount } from '#rules/inherited-distributions.ts'
 import { type OwnPlanKind, ownPlanKinds } from '#rules/own-plan-limits.ts'
+import { conversionSchema } from './conversions-plan.ts'
 import { dollars, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
 const mixSchema = z
@@ -130,8 +131,10 @@ const contributionSchema = z.object({
   to: monthField().optional().meta({ title: 'Until, that month included' }),
 })
 
-/** Kinds of account, as an order of spending names them. */
-export const spendableKinds = ['cash', 'taxable', 'traditional', 'roth'] as const
+/** Kinds of account, as an order of spending names them; and what was put into Roth accounts, which comes out free at any age. */
+const spendableKinds = ['cash', 'taxable', 'traditional', 'roth'] as const
+export const rothContributions = 'roth-contributions'
+export const spendWords: readonly string[] = [...spendableKinds, rothContributions]
 
 export const savingsSchema = z.object({
   accounts: z
@@ -158,7 +161,7 @@ export const savingsSchema = z.object({
     .meta({
       title: 'Spent in this order',
       description:
-        'Kinds (cash, taxable, traditional, roth) or short names of accounts; an account named has its own place, a kind stands for the others of it',
+        'Kinds (cash, taxable, traditional, roth), roth-contributions for what was put into Roth accounts, or short names of accounts; an account named has its own place, a kind stands for the others of it',
     }),
   retirementIsSpendable: z.boolean().default(false).meta({
     title: 'Count retirement accounts in months left',
@@ -179,6 +182,11 @@ export const savingsSchema = z.object({
     description: 'A surplus fills cash up to this many months of costs first',
   }),
   contributions: z.array(contributionSchema).max(20).default([]).meta({ title: 'Paid in every month' }),
+  conversions: z.array(conversionSchema).max(12).default([]).meta({
+    title: 'Converted into Roth accounts',
+    description:
+      'Income of its year, without the early-withdrawal addition; what the law asks to be taken out goes first',
+  }),
   surplusToRetirement: share().default(0).meta({
     title: 'Surplus to retirement accounts',
     unit: 'share',

@@ -117,6 +117,8 @@ export interface CourseState {
   contributed: Float64Array
   /** By account: what even payments bring a month. */
   evenMonthly: Float64Array
+  /** Account × year: dollars that were converted in it and are still there. */
+  converted: Float64Array
   /** By account: the most that the year's expected profit lets into a plan of the own business. */
   ownPlanRoom: Float64Array
   required: RequiredState
@@ -221,6 +223,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     workAgainMonth: new Float64Array(2),
     contributed: new Float64Array(2),
     evenMonthly: perAccount(),
+    converted: new Float64Array(plan.savings.conversions.count === 0 ? 0 : plan.savings.count * plan.years),
     ownPlanRoom: perAccount(),
     required: nothingRequired(plan.savings.count),
     matchDue: new Float64Array(2),

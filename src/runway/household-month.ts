@@ -141,6 +141,7 @@ export const settleMonth = (
   month.withdrawnTaxable = 0
   month.withdrawnTraditional = 0
   month.withdrawnRoth = 0
+  month.converted = 0
   countEarnings(plan, buffers, m, y)
   month.saversMatch = season === 3 ? takeSaversMatch(plan, buffers) : 0
   if (season === 0) takeRequired(plan, buffers, m)

@@ -81,8 +81,17 @@ export const assessAtPrices = (
   return out
 }
 
+/** Assesses the household of the year, and leaves it at the course's own prices so that it can be assessed again. */
+export const assessAgain = (plan: CompiledPlan, { state }: CourseBuffers, y: number): HouseholdTax => {
+  const { householdYear, householdTax } = state
+  const ratio = state.lasting.priceRatio
+  assessAtPrices(plan, y, ratio, householdYear, householdTax)
+  if (ratio !== 1) scaleHousehold(householdYear, ratio)
+  return householdTax
+}
+
 /** Multiplies every dollar of a household by `factor`. */
-export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
+const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   for (let slot = 0; slot < 2; slot += 1) {
     input.wages[slot] = input.wages[slot]! * factor
     input.farmProfit[slot] = input.farmProfit[slot]! * factor

@@ -1,6 +1,7 @@
 // A separation in the course: who has left by it, and what leaves along.
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { scaleConverted } from './savings/roth-layers.ts'
 
 /** Whether a person has left by month `m` without having died before. */
 export const hasParted = (plan: CompiledPlan, { state }: CourseBuffers, p: number, m: number): boolean => {
@@ -15,5 +16,6 @@ export const takeOwnAccounts = (plan: CompiledPlan, buffers: CourseBuffers, p: n
     if (plan.savings.owner[account] !== p) continue
     buffers.state.balance[account] = 0
     buffers.state.basis[account] = 0
+    scaleConverted(plan, buffers.state, account, 0)
   }
 }

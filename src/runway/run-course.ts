@@ -81,6 +81,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.balance.set(plan.savings.opening)
   state.basis.set(plan.savings.openingBasis)
   state.evenMonthly.fill(0)
+  state.converted.fill(0)
   state.farmCash = plan.farm.described ? plan.farm.openingCash : 0
   state.ventureCash.set(plan.household.ventures.opening)
   state.level = plan.opening.prices

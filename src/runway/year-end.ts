@@ -1,5 +1,4 @@
 // December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
-import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
 import { saversMatch } from '#rules/savers-match.ts'
@@ -10,9 +9,10 @@ import type { CourseBuffers } from './course-buffers.ts'
 import { noteNeed } from './coverage/expected-withdrawals.ts'
 import { noteIncomeBeyond } from './coverage/year-coverage.ts'
 import { keepBaseYear } from './farm-averaging-years.ts'
-import { assessAtPrices, fillPeople } from './household-return.ts'
+import { fillReturn } from './filled-return.ts'
+import { assessAtPrices } from './household-return.ts'
 import { carryLosses } from './loss-years.ts'
-import { deductibleOwnPlans } from './savings/own-plans.ts'
+import { convertInDecember } from './savings/conversions.ts'
 import { withheldForState } from './state-tax/state-taxes.ts'
 
 /** Runs after the month of December has settled; `m` is that month. */
@@ -23,6 +23,8 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   const before = year.farmSales - year.farmDeductions - state.deductions[y]!
   const atOnce = takeSection179(buffers, y, before + sideTotal)
   const profit = before - atOnce
+  if (plan.savings.conversions.count > 0)
+    convertInDecember(plan, buffers, m, y, () => fillReturn(plan, buffers, m, y, profit))
   years.farmGross[y] = year.farmSales
   years.farmProfit[y] = profit
   years.depreciation[y] = state.deductions[y]! + atOnce
@@ -131,48 +133,6 @@ const closePlainly = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   years.incomeTax[y] = share
   years.tax[y] = share + tax.excessAdvance - Math.max(0, tax.premiumTaxCredit - advance)
   state.averageRate = plan.law.method === taxCode.share ? plan.law.plainShare : 0
-}
-
-const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, profit: number) => {
-  const { state } = buffers
-  const { year } = state
-  const input = state.householdYear
-  fillPeople(plan, buffers, m, y)
-  const alone = input.people === 1 || state.slotPerson[1] === -1
-  for (let slot = 0; slot < 2; slot += 1) {
-    const p = state.slotPerson[slot]!
-    const part = alone ? (slot === 0 ? 1 : 0) : plan.people[p]!.farmShare
-    input.farmProfit[slot] = profit * part
-    input.farmGross[slot] = year.farmSales * part
-    const person = p >= 0 ? p : slot === 0 ? 0 : -1
-    input.pensions[slot] = p < 0 ? 0 : year.pensions[p]!
-    input.wages[slot] = person < 0 ? 0 : year.wages[person]! - year.untaxedDeferrals[person]!
-    const own = p >= 0 ? year.side[p]! : slot === 0 ? year.side[0]! : 0
-    input.otherSelfEmployment[slot] = own + (slot === 0 ? year.side[2]! : 0)
-  }
-  input.interest = year.interest
-  input.ordinaryDividends = year.dividends
-  input.qualifiedDividends = year.dividends
-  copyCarryforwards(state.losses.carried, input.carried)
-  input.longTermGains = year.gains
-  input.section1231 = year.farm1231Gain
-  input.iraDistributions = year.retirementIncome
-  input.socialSecurity = year.benefits
-  input.secondIraDistributions = state.slotPerson[1] === 1 ? year.secondRetirementIncome : 0
-  input.secondSocialSecurity = state.slotPerson[1] === 1 ? year.secondBenefits : 0
-  input.otherIncome = year.farmOtherGain
-  input.earlyWithdrawalAmount = year.earlyWithdrawals
-  input.traditionalIra = year.traditionalContributions
-  input.rothIra = year.rothContributions
-  input.sep = deductibleOwnPlans(plan, buffers, y)
-  const months = year.coverMonths
-  input.coverMonths = months
-  input.premiumMonthly = months > 0 ? year.marketplacePremium / months : 0
-  input.benchmarkMonthly = months > 0 ? year.benchmark / months : 0
-  input.advanceMonthly = months > 0 ? year.advance / months : 0
-  input.deductibleMonths = months
-  input.otherHealthPremiums = year.premiumsDeductible
-  input.careCosts = year.careCosts
 }
 
 /** Wages and net self-employment earnings join the record; at the law's own prices, so that its indexing fits them. */

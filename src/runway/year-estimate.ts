@@ -1,7 +1,7 @@
 // What the couple expects of the year in January: it sets the credit taken in advance, what is paid ahead, and the claim of tax on savings.
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome, requiredPayment } from '#rules/estimated-tax.ts'
-import type { HouseholdYear } from '#rules/household-year.ts'
+import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import { drawCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledLaw, CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { pensionAt, pensionWithheldAt } from './benefits/pensions.ts'
@@ -11,6 +11,7 @@ import { coverYear } from './coverage/year-coverage.ts'
 import { careCostsAt } from './household-month.ts'
 import { fillPeople } from './household-return.ts'
 import { setRooms } from './savings/contribution-rooms.ts'
+import { expectConversions } from './savings/conversions.ts'
 import { expectOwnPlans } from './savings/own-plans.ts'
 import { withheldForState } from './state-tax/state-taxes.ts'
 
@@ -73,9 +74,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.year.earnedAhead = byLaw ? earnedBy(input) : plainIncome(plan, buffers, m, y)
   // With nobody to cover and no tax by the law, nothing hangs on the return that is expected.
   const tax =
-    byLaw || plan.coverage.members.length > 0
-      ? coverYear(plan, buffers, m, y, monthsLeftInYear(plan, m))
-      : state.householdTax
+    byLaw || plan.coverage.members.length > 0 ? expectReturn(plan, buffers, m, y) : state.householdTax
   const advance = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
   state.advanceMonthly = advance > 0 ? advance / input.coverMonths : 0
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
@@ -88,6 +87,15 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
     state.stateTax.estimate = 0
     state.estimate = law.method === taxCode.share ? law.plainShare * state.year.earnedAhead : 0
   }
+}
+
+/** With what will be converted by the line of a year that is expected without it. */
+const expectReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): HouseholdTax => {
+  const count = monthsLeftInYear(plan, m)
+  const tax = coverYear(plan, buffers, m, y, count)
+  return plan.savings.conversions.count > 0 && expectConversions(plan, buffers, m, y) > 0
+    ? coverYear(plan, buffers, m, y, count)
+    : tax
 }
 
 /** Wages, and profit of each where it is one (26 USC 219(b)(1)(B), (c): on a joint return either may use the other's). */

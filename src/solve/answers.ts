@@ -6,7 +6,7 @@ import type { Frontier } from './frontier.ts'
 import type { Insurance } from './insurance.ts'
 import type { SlowDown } from './slow-down.ts'
 import type { StartWith } from './start-with.ts'
-import type { Ways } from './ways.ts'
+import type { Ways } from './ways/ways-answer.ts'
 
 export type ChanceAnswer = Draw | Frontier | StartWith | Cushion | Claim | SlowDown | Insurance | Ways
 export type ChanceQuestion = ChanceAnswer['question']

@@ -36,6 +36,8 @@ export interface Asking extends AskOptions {
   paths: number
   /** Share of courses in which the answer must hold, 0.5 to 0.99. */
   confidence: number
+  /** Fraction of what is left untaxed at the end that counts as tax; left out, the usual one. */
+  laterRate?: number | undefined
 }
 
 /** What a dollar at the plan's first prices is shown as in a month counted from the plan's first. */

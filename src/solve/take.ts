@@ -7,7 +7,8 @@ import type { StrongestClaim } from './claim.ts'
 import type { ComparedDraws } from './draw-answer.ts'
 import { withPlowedBack } from './frontier.ts'
 import { type EarliestSlower, withPhasesMoved } from './slow-down.ts'
-import { type BestWay, changeOf, type Ways } from './ways.ts'
+import type { BestWay, Ways } from './ways/ways-answer.ts'
+import { changeOf } from './ways.ts'
 
 export interface Take {
   /** Names it in a form. */

@@ -1,130 +1,153 @@
 // Named ways of doing one thing, each a change of the plan: all of them run on the same simulations, today's plan among them.
 
-import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { inDollars } from '#runway/dollars/dollars.ts'
 import type { Projection } from '#runway/project.ts'
-import { type Asking, type Certainty, type NotReached, roundOf } from './question.ts'
-import { isSurer, isWorse, type Ran, runOf, type Standing, type Surer, surerBy } from './standing.ts'
+import { type Asking, partOf } from './question.ts'
+import { isSurer, isWorse, type Ran, runOf, surerBy } from './standing.ts'
 import { orderWays } from './ways/account-order.ts'
+import { conversionWays } from './ways/conversions.ts'
 import { lossWays } from './ways/losses.ts'
 import type { Way } from './ways/way.ts'
-
-export type WaysQuestion = 'account-order' | 'losses'
-
-export interface Ways extends Certainty {
-  question: WaysQuestion
-  answer: BestWay | NotReached
-  /** As planned first. */
-  ways: WayTried[]
-  /** Year by year on the expected course: the plan, and beside it the best of the others. */
-  years: WayYear[]
-  beside: string
-  sentence: string
-  why: string
-}
-
-export interface BestWay {
-  kind: 'reached'
-  /** Short name of it; `plan` where none is better. */
-  best: string
-  /** The one that keeps savings above the floor most often by more than chance, where that is another: it may leave less. Null for none. */
-  steadiest: string | null
-}
-
-export interface WayTried extends Standing {
-  id: string
-  name: string
-  says: string
-  worse: boolean
-  surer: boolean
-  /** On the expected course over all years: federal and state tax less what comes back, and the premium credit. */
-  tax: number
-  credit: number
-  /** Left at the end more than by the plan: in the middle of all courses, and the share of courses in which it is more less the share in which it is less. */
-  leftMore: number
-  endsWithMore: Surer
-}
-
-export interface WayYear {
-  year: number
-  plan: WayFlows
-  other: WayFlows
-}
-
-export interface WayFlows {
-  taxable: number
-  traditional: number
-  roth: number
-  tax: number
-  credit: number
-}
+import type { WayFlows, Ways, WaysQuestion, WayTried, WayYear } from './ways/ways-answer.ts'
+import { sayWays, whyOfWays } from './ways/ways-words.ts'
 
 const waysOf: Readonly<Record<WaysQuestion, (plan: Plan) => readonly Way[]>> = {
-  'account-order': orderWays,
+  'account-order': (plan) => [...orderWays(plan), ...conversionWays(plan)],
   losses: lossWays,
 }
 
-const whys: Readonly<Record<WaysQuestion, string>> = {
-  'account-order':
-    'Money from a traditional account is income: it is taxed, and it lowers the premium credit or ends Medicaid in its year. Contributions to a Roth come out free; an account used up early cannot grow on.',
-  losses:
-    'A loss is worth the tax of the year it is set against: back, that of the two years before, at once; forward, that of later years. Writing off at once lowers the income of its year, which moves credits and cover too, and leaves less to write off later.',
-}
+/** Two ways together have the names of both. */
+const together = '+'
 
 /** The change that a way makes, found again by its short name. */
 export const changeOf =
   (question: WaysQuestion, id: string) =>
   (plan: Plan): Plan =>
-    waysOf[question](plan)
-      .find((way) => way.id === id)
-      ?.change(plan) ?? plan
+    id.split(together).reduce(
+      (changed, part) =>
+        waysOf[question](plan)
+          .find((way) => way.id === part)
+          ?.change(changed) ?? changed,
+      plan,
+    )
 
 interface RanWay {
   way: Way
   ran: Ran
   end: Float64Array
-  expected: Projection
+  paths: number
 }
+
+/** All ways are tried on few simulations; the likeliest, and what the best conversion and the best order make together, on all. */
+const fewPaths = 100
+const finalists = 4
 
 export async function solveWays(question: WaysQuestion, asking: Asking): Promise<Ways> {
   const { plan, seed, paths, confidence } = asking
-  const about = { question, confidence, paths, seed } as const
+  const laterRate = asking.laterRate ?? usualLaterRate
+  const about = { question, confidence, paths, seed, laterRate } as const
   const others = waysOf[question](plan)
   if (others.length === 0) {
     const because = nothingToChoose[question]
-    return {
-      ...about,
-      answer: { kind: 'cannot be reached', because },
-      ways: [],
-      years: [],
-      beside: 'plan',
-      sentence: because,
-      why: '',
-    }
+    const answer = { kind: 'cannot be reached', because } as const
+    return { ...about, answer, ways: [], years: [], beside: 'plan', sentence: because, why: '' }
   }
-  const ways: Way[] = [{ id: 'plan', name: 'As planned', says: '', change: (same) => same }, ...others]
-  const all: RanWay[] = []
-  for (const [place, way] of ways.entries()) {
-    const changed = way.change(plan)
-    const ran = await runOf(asking, changed, roundOf(asking, place, ways.length))
-    all.push({ way, ran, end: afterTax(ran), expected: inDollars(asking.project(changed), asking.dollars) })
-  }
-  const own = all[0]!
-  const tried = all.map((one) => triedOf(one, own))
+  const { own, rest, fewer } = await tryAll(question, asking, others, laterRate)
+  const expected = (way: Way) => inDollars(asking.project(way.change(plan)), asking.dollars)
+  const courses = new Map([own, ...rest, ...fewer].map(({ way }) => [way.id, expected(way)]))
+  const tried = [own, ...rest].map((one) => triedOf(one, own, courses.get(one.way.id)!))
+  const onFew = fewer.map((one) => triedOf(one, firstOf(own, one.paths), courses.get(one.way.id)!))
   const best = bestOf(tried)
   const steadiest = steadiestOf(tried, best)
   const besides = best.id === 'plan' ? steadiest?.id : best.id
-  const other = all.find(({ way }) => way.id === besides) ?? all[nextBest(tried)]!
+  const beside = tried.find(({ id }) => id === besides) ?? nextBest(tried)
   return {
     ...about,
     answer: { kind: 'reached', best: best.id, steadiest: steadiest?.id ?? null },
-    ways: tried,
-    years: yearsOf(own.expected, other.expected),
-    beside: other.way.id,
-    sentence: say(tried, best, steadiest),
-    why: whys[question],
+    ways: [...tried, ...onFew],
+    years: yearsOf(courses.get('plan')!, courses.get(beside.id)!),
+    beside: beside.id,
+    sentence: sayWays([...tried, ...onFew], best, steadiest),
+    why: whyOfWays(question, laterRate),
   }
+}
+
+/** The plan and the likeliest ways on all simulations, and the others on few. */
+async function tryAll(question: WaysQuestion, asking: Asking, others: readonly Way[], laterRate: number) {
+  const { plan, paths } = asking
+  const few = Math.min(paths, fewPaths)
+  const isCoarse = few < paths && others.length > finalists
+  const pairs = 2
+  const expectedCourses = isCoarse
+    ? (others.length + pairs) * few + (finalists + 1) * paths
+    : (others.length + pairs + 1) * paths
+  let done = 0
+  const run = async (way: Way, count: number): Promise<RanWay> => {
+    const from = Math.min(done, expectedCourses - count) / expectedCourses
+    done += count
+    const part = partOf(asking, from, Math.min(1, done / expectedCourses))
+    const ran = await runOf({ ...asking, paths: count }, way.change(plan), part)
+    return { way, ran, end: afterTax(ran, laterRate), paths: count }
+  }
+  const own = await run(asPlanned, paths)
+  const ownOfFew = firstOf(own, few)
+  const first: RanWay[] = []
+  for (const way of others) first.push(await run(way, few))
+  for (const way of pairsOf(question, first, ownOfFew)) first.push(await run(way, few))
+  if (!isCoarse) return { own, rest: first, fewer: [] }
+  const likely = likeliest(first, ownOfFew)
+  const rest: RanWay[] = []
+  for (const { way } of likely) rest.push(await run(way, paths))
+  return { own, rest, fewer: first.filter((one) => !likely.includes(one)) }
+}
+
+const asPlanned: Way = { id: 'plan', name: 'As planned', says: '', change: (same) => same }
+
+/** The same way on the first of its simulations. */
+const firstOf = ({ way, ran, end }: RanWay, paths: number): RanWay => ({
+  way,
+  ran: {
+    ...ran,
+    heldBy: ran.heldBy.slice(0, paths),
+    aboveBy: ran.aboveBy.slice(0, paths),
+    leftBy: ran.leftBy.slice(0, paths),
+  },
+  end: end.slice(0, paths),
+  paths,
+})
+
+const leftMoreOf = (one: RanWay, own: RanWay): number => {
+  const more = one.end.map((each, path) => each - own.end[path]!).sort()
+  return more[Math.floor(more.length / 2)]!
+}
+
+/** The best conversion with the best order of accounts, where each alone leaves more than the plan or is surer; and with the next order. */
+function pairsOf(question: WaysQuestion, first: readonly RanWay[], own: RanWay): Way[] {
+  if (question !== 'account-order') return []
+  const byLeft = [...first].sort((a, b) => leftMoreOf(b, own) - leftMoreOf(a, own))
+  const isConversion = ({ way }: RanWay) => way.id.startsWith('convert-')
+  const conversion = byLeft.find(isConversion)
+  if (conversion === undefined) return []
+  return byLeft
+    .filter((one) => !isConversion(one))
+    .slice(0, 2)
+    .map(({ way }) => ({
+      id: `${way.id}${together}${conversion.way.id}`,
+      name: `${way.name}; ${conversion.way.name.charAt(0).toLowerCase()}${conversion.way.name.slice(1)}`,
+      says: `Both together. ${way.says} ${conversion.way.says}`,
+      change: (plan) => conversion.way.change(way.change(plan)),
+    }))
+}
+
+/** Those that leave most and are no worse than the plan, and the one that keeps savings above the floor most often. */
+function likeliest(first: readonly RanWay[], own: RanWay): RanWay[] {
+  const safe = first.filter((one) => !isWorse(one.ran, own.ran))
+  const pool = safe.length === 0 ? first : safe
+  const above = ({ ran }: RanWay) => ran.aboveBy.reduce((sum, each) => sum + each, 0)
+  const steadiest = pool.reduce((most, one) => (above(one) > above(most) ? one : most))
+  const byLeft = [...pool].sort((a, b) => leftMoreOf(b, own) - leftMoreOf(a, own))
+  return [...new Set([...byLeft.slice(0, finalists - 1), steadiest])]
 }
 
 const nothingToChoose: Readonly<Record<WaysQuestion, string>> = {
@@ -134,25 +157,26 @@ const nothingToChoose: Readonly<Record<WaysQuestion, string>> = {
     'This cannot be reached, because the plan has no farm whose losses or purchases could be written off.',
 }
 
-/** Our own assumption: what is left in traditional accounts bears the second of the federal rates when it is taken out. */
-const rateLater = 0.12
+/** Our own assumption where nobody types another: the second of the federal rates. */
+export const usualLaterRate = 0.12
 
-const afterTax = ({ atEndBy, untaxedBy }: Ran): Float64Array =>
-  atEndBy.map((each, path) => each - rateLater * untaxedBy[path]!)
+const afterTax = ({ atEndBy, untaxedBy }: Ran, laterRate: number): Float64Array =>
+  atEndBy.map((each, path) => each - laterRate * untaxedBy[path]!)
 
-function triedOf({ way, ran, end, expected }: RanWay, own: RanWay): WayTried {
+function triedOf(one: RanWay, own: RanWay, expected: Projection): WayTried {
+  const { way, ran, end, paths } = one
   const sum = (name: 'tax' | 'premiumTaxCredit') => expected.years.reduce((all, year) => all + year[name], 0)
-  const more = end.map((each, path) => each - own.end[path]!).sort()
   return {
     id: way.id,
     name: way.name,
     says: way.says,
+    paths,
     ...ran.standing,
     worse: isWorse(ran, own.ran),
     surer: isSurer(ran, own.ran),
     tax: sum('tax'),
     credit: sum('premiumTaxCredit'),
-    leftMore: more[Math.floor(more.length / 2)]!,
+    leftMore: leftMoreOf(one, own),
     endsWithMore: surerBy(end, own.end),
   }
 }
@@ -175,21 +199,20 @@ const steadiestOf = (tried: readonly WayTried[], best: WayTried): WayTried | nul
   return most !== null && most.aboveFloor.share > best.aboveFloor.share ? most : null
 }
 
-/** Place of the way to show beside a plan that is the best: the one that leaves most of the others. */
-const nextBest = (tried: readonly WayTried[]): number => {
-  const others = tried.slice(1)
-  return 1 + others.indexOf(others.reduce((most, way) => (way.leftMore > most.leftMore ? way : most)))
-}
+/** To show beside a plan that is the best: the one that leaves most of the others. */
+const nextBest = ([, ...others]: readonly WayTried[]): WayTried =>
+  others.reduce((most, way) => (way.leftMore > most.leftMore ? way : most))
 
 const flowsOf = ({ months, years }: Projection, year: number): WayFlows => {
   const of = months.filter((one) => one.month.startsWith(`${year}-`))
-  const sum = (name: 'withdrawnTaxable' | 'withdrawnTraditional' | 'withdrawnRoth') =>
+  const sum = (name: 'withdrawnTaxable' | 'withdrawnTraditional' | 'withdrawnRoth' | 'converted') =>
     of.reduce((all, month) => all + month[name], 0)
   const row = years.find((one) => one.year === year)
   return {
     taxable: sum('withdrawnTaxable'),
     traditional: sum('withdrawnTraditional'),
     roth: sum('withdrawnRoth'),
+    converted: sum('converted'),
     tax: row?.tax ?? 0,
     credit: row?.premiumTaxCredit ?? 0,
   }
@@ -197,29 +220,3 @@ const flowsOf = ({ months, years }: Projection, year: number): WayFlows => {
 
 const yearsOf = (plan: Projection, other: Projection): WayYear[] =>
   plan.years.map(({ year }) => ({ year, plan: flowsOf(plan, year), other: flowsOf(other, year) }))
-
-function say(tried: readonly WayTried[], best: WayTried, steadiest: WayTried | null): string {
-  const plan = tried[0]!
-  const share = ({ held, aboveFloor }: WayTried) =>
-    `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
-  const trade =
-    steadiest === null
-      ? ''
-      : ` At a price: with “${steadiest.name}” savings stay above the floor most often, in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations, and ${leftIn(steadiest)}.`
-  if (best.id === 'plan')
-    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${share(plan)}.${trade}`
-  const tax = best.tax - plan.tax
-  const taxes =
-    Math.abs(tax) < 50
-      ? ''
-      : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
-  return `Best of those tried: ${best.name}. Then ${share(best)}; as planned ${share(plan)}. Then ${leftIn(best)}.${taxes}${trade}`
-}
-
-/** Beside the plan, with how sure that is. */
-function leftIn({ leftMore, endsWithMore: { share, low, high } }: WayTried): string {
-  const word = leftMore >= 0 ? 'more' : 'less'
-  const sign = leftMore >= 0 ? 1 : -1
-  const [first, last] = [sign * low, sign * high].sort((one, two) => one - two)
-  return `${formatDollars(Math.abs(leftMore))} ${word} is left at the end in the middle simulation than as planned (simulations that end with ${word} outnumber the others by ${formatPercent(sign * share, 0)} of all, between ${formatPercent(first!, 0)} and ${formatPercent(last!, 0)})`
-}

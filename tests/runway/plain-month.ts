@@ -111,6 +111,8 @@ interface Holding {
   said: Plan['savings']['accounts'][number]
   evenMonthly: D
   ownRoom: D
+  /** By year: converted in it and still there. */
+  converted: Map<number, D>
 }
 
 /** The expected course of a plan, month by month. Covers all but storms and drawn shocks. */
@@ -172,6 +174,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       said: one,
       evenMonthly: zero,
       ownRoom: zero,
+      converted: new Map(),
     }
   })
   const cashPlace = holdings.findIndex((one) => one.kind === 'cash')
@@ -619,13 +622,20 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             ),
         ),
     )
-  /** Accounts in the order in which a shortfall is met: each one by its own place, kinds with what is not named alone. */
-  const inOrder = (): Holding[] => {
-    const ids = new Set(plan.savings.spendOrder.filter((word) => !isKind(word)))
-    return [...new Set(plan.savings.spendOrder)].flatMap((word) =>
-      holdings.filter((holding, place) => {
-        const { id } = plan.savings.accounts[place]!
-        return isKind(word) ? holding.kind === word && !ids.has(id) : id === word
+  /**
+   * Accounts in the order in which a shortfall is met: each one by its own place, kinds with what is not named alone. The
+   * contributions of Roth accounts may have a place of their own, before the rest of them.
+   */
+  const inOrder = (): [Holding, 'whole' | 'contributions' | 'rest'][] => {
+    const words = [...new Set(plan.savings.spendOrder)]
+    const ofContributions = words.indexOf('roth-contributions')
+    return words.flatMap((word, at) =>
+      holdings.flatMap((holding): [Holding, 'whole' | 'contributions' | 'rest'][] => {
+        const { id } = holding.said
+        if (word === 'roth-contributions') return holding.kind === 'roth' ? [[holding, 'contributions']] : []
+        if (isKind(word) ? holding.kind !== word || words.includes(id) : id !== word) return []
+        const isRest = holding.kind === 'roth' && ofContributions >= 0 && at > ofContributions
+        return [[holding, isRest ? 'rest' : 'whole']]
       }),
     )
   }
@@ -894,6 +904,68 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (byLaw && plan.tax.averageFarmIncome)
       input.averaging = { years: [bases[year - 1]!, bases[year - 2]!, bases[year - 3]!], elected: -1 }
     return { input, slots, couple }
+  }
+  /**
+   * Into the household of a year what is converted in its December: amounts, or the most whole dollars with which it is at or under the
+   * line, found by halving. `really` moves the money too.
+   */
+  const convert = (input: HouseholdYear, couple: boolean, now: number, really = false): D => {
+    let all = zero
+    const december = first + now + 11 - ((first + now) % 12)
+    const year = Math.floor(december / 12)
+    for (const one of plan.savings.conversions) {
+      const from = holdings.find((holding) => holding.said.id === one.from)!
+      const into = holdings.find((holding) => holding.said.id === one.into)!
+      const m = december - first
+      const owner = ownerAt(from, now)
+      if (m >= months || owner < 0 || !isAlive(owner, now) || ownerAt(into, now) !== owner) continue
+      if (isAlive(from.owner, now) && isPaidEvenly(from, Math.min(m, lastOf(from.owner) - first))) continue
+      if (year < (one.fromYear ?? 0) || year > (one.toYear ?? 9999)) continue
+      if (atWork(from) && (from.said.leftWork === undefined || parseMonth(from.said.leftWork)! > december))
+        continue
+      if (from.said.heldAs === 'solo401k' && december < half59(from.owner)) continue
+      const held = positive(from.balance)
+      const [before, beforeOfSecond] = [input.iraDistributions, input.secondIraDistributions]
+      const set = (more: number) => {
+        input.iraDistributions = before + more
+        if (owner === 1 && couple) input.secondIraDistributions = beforeOfSecond + more
+      }
+      const isOver = (more: number): boolean => {
+        set(more)
+        const worked = emptyHouseholdTax()
+        assessHousehold(lawOf(year), input, worked)
+        if (one.upTo === 'poverty') {
+          const size = input.people + input.childrenUnder17 + input.otherDependants
+          const line =
+            lawOf(year).povertyFirst[input.region]! +
+            lawOf(year).povertyAdditional[input.region]! * (size - 1)
+          return worked.householdIncome > (line * one.percent) / 100 + 1e-6
+        }
+        const place = lawOf(year).ordinaryRates.findIndex((rate) => rate > one.rate + 1e-6)
+        if (place < 0) return false
+        const ordinary = worked.taxableIncome - worked.preferredIncome
+        return ordinary > lawOf(year).ordinaryStarts[input.status]![place]! + 1e-6
+      }
+      let amount = least(held, d(one.perYear).times(level))
+      if (one.upTo !== 'amount') {
+        let [low, high] = [0, held.floor().toNumber() + 1]
+        if (isOver(0)) high = 0
+        while (high - low > 1) {
+          const middle = Math.floor((low + high) / 2)
+          if (isOver(middle)) high = middle
+          else low = middle
+        }
+        amount = d(low)
+      }
+      set(amount.toNumber())
+      all = all.plus(amount)
+      if (!really) continue
+      from.balance = from.balance.minus(amount)
+      into.balance = into.balance.plus(amount)
+      into.converted.set(year, (into.converted.get(year) ?? zero).plus(amount))
+      if (owner === 1) totals.retirementOfSecond = totals.retirementOfSecond.plus(amount)
+    }
+    return all
   }
   const shareOf = (p: number): D => {
     const whole = people.reduce((total, one) => total + one.farmWorkShare, 0)
@@ -1195,12 +1267,19 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           if (isSecond(one.owner)) ofSecond = ofSecond.plus(one.evenMonthly.times(count))
         toTake = toTake.minus(even)
         let distributions = requiredAll.plus(even)
-        for (const holding of inOrder()) {
+        for (const [holding, part] of inOrder()) {
           const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
           const isYoung = retirement && isEarly(holding, m)
           if (isPaidEvenly(holding, m)) continue
-          if (toTake.lte(0) || (isYoung && !plan.savings.spendRetirementBeforeAge)) continue
-          const taken = least(toTake, positive(holding.balance))
+          if (toTake.lte(0)) continue
+          if (isYoung && part !== 'contributions' && !plan.savings.spendRetirementBeforeAge) continue
+          const basis = part === 'rest' ? zero : holding.basis
+          const there = {
+            whole: holding.balance,
+            contributions: least(holding.balance, holding.basis),
+            rest: holding.balance.minus(holding.basis),
+          }[part]
+          const taken = least(toTake, positive(there))
           if (taken.lte(0)) continue
           toTake = toTake.minus(taken)
           if (holding.kind === 'taxable')
@@ -1209,11 +1288,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             holding.kind === 'traditional'
               ? taken
               : holding.kind === 'roth' && isYoung
-                ? positive(taken.minus(holding.basis))
+                ? positive(taken.minus(basis).minus(sum([...holding.converted.values()])))
                 : zero
           distributions = distributions.plus(income)
           if (isSecond(holding.owner)) ofSecond = ofSecond.plus(income)
           if (isYoung) early = early.plus(income)
+          if (isYoung && holding.kind === 'roth')
+            early = early.plus(youngOf(holding, positive(taken.minus(basis)), year))
         }
         // What plans of the own business will take, as far as the expected profit lets it.
         let intoOwn = zero
@@ -1267,24 +1348,30 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
               n + monthsAhead.filter((k) => listedFor(who, k) === 3 && !takenByProgram(who, k)).length,
             0,
           )
-        const all0 = left()
-        let percent = assess(true)
-        const missing = incomeBeyondReal.times(level).minus(d(tax.householdIncome))
-        if (incomeBeyondReal.gt(0) && missing.gt(0)) {
-          input.otherIncome += missing.toNumber()
-          percent = assess(true)
-        }
-        takenByProgram = takenAt(percent, percent)
-        if (left() !== all0) {
-          const bare = assess(false)
-          takenByProgram = takenAt(bare, bare)
-          const remaining = left()
-          if (remaining > 0) {
-            const forChildren = assess(true)
-            takenByProgram = takenAt(bare, forChildren)
-            if (left() !== remaining) assess(true)
+        const cover = () => {
+          takenByProgram = () => false
+          const all0 = left()
+          let percent = assess(true)
+          const missing = incomeBeyondReal.times(level).minus(d(tax.householdIncome))
+          if (incomeBeyondReal.gt(0) && missing.gt(0)) {
+            input.otherIncome += missing.toNumber()
+            percent = assess(true)
+          }
+          takenByProgram = takenAt(percent, percent)
+          if (left() !== all0) {
+            const bare = assess(false)
+            takenByProgram = takenAt(bare, bare)
+            const remaining = left()
+            if (remaining > 0) {
+              const forChildren = assess(true)
+              takenByProgram = takenAt(bare, forChildren)
+              if (left() !== remaining) assess(true)
+            }
           }
         }
+        cover()
+        const converting = convert(input, couple, m)
+        if (converting.gt(0)) cover()
         const coverMonths = input.coverMonths
         if (coverMonths > 0 && plan.health.marketplace.advanceCredit)
           advanceMonthly = d(tax.premiumTaxCredit).div(coverMonths)
@@ -1318,6 +1405,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           .plus(interest)
           .plus(dividends)
           .plus(distributions)
+          .plus(converting)
           .plus(d(input.socialSecurity))
         const expects = all.gt(0) && farmGross.gte(all.times(2).div(3))
         if (byLaw && !wasFarmer && !expects) {
@@ -1625,9 +1713,17 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       } else if (holding.kind === 'roth') {
         const free = least(taken, holding.basis)
         holding.basis = holding.basis.minus(free)
-        if (taken.gt(free) && isEarly(holding, m)) {
-          countDistribution(holding, taken.minus(free))
-          totals.early = totals.early.plus(taken).minus(free)
+        let beyond = taken.minus(free)
+        for (const [since, there] of [...holding.converted].sort(([a], [b]) => a - b)) {
+          const part = least(beyond, there)
+          holding.converted.set(since, there.minus(part))
+          beyond = beyond.minus(part)
+          // 26 USC 408A(d)(3)(F): the year of the conversion and the four after it.
+          if (isEarly(holding, m) && year <= since + 4) totals.early = totals.early.plus(part)
+        }
+        if (beyond.gt(0) && isEarly(holding, m)) {
+          countDistribution(holding, beyond)
+          totals.early = totals.early.plus(beyond)
         }
       }
       holding.balance = holding.balance.minus(taken)
@@ -1692,9 +1788,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     let unmetNeed = zero
     if (net.lt(0)) {
       let left = net.negated()
-      for (const holding of inOrder()) {
+      for (const [holding, part] of inOrder()) {
         const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
         if (left.lte(0) || isPaidEvenly(holding, m)) continue
+        if (part === 'contributions') {
+          left = left.minus(withdraw(holding, least(left, positive(holding.basis))))
+          continue
+        }
         if (retirement && !plan.savings.spendRetirementBeforeAge && isEarly(holding, m)) continue
         left = left.minus(withdraw(holding, left))
       }
@@ -1781,9 +1881,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         if (isPaidEvenly(holding, m)) return zero
         const early = byLaw && isEarly(holding, m)
         if (early && !plan.savings.spendRetirementBeforeAge) return zero
-        const gain = positive(holding.balance.minus(holding.basis))
+        const gain = positive(
+          holding.balance.minus(holding.basis).minus(sum([...holding.converted.values()])),
+        )
         const taxed = holding.kind === 'traditional' ? holding.balance : early ? gain : zero
-        return holding.balance.minus(taxed.times(rate.plus(early ? d(0.1) : zero)))
+        const young = youngOf(holding, positive(holding.balance.minus(holding.basis)), year)
+        return holding.balance.minus(taxed.times(rate)).minus(early ? taxed.plus(young).times(d(0.1)) : zero)
       })
       return sum(worths).minus(owedAt(monthsGone))
     }
@@ -1851,6 +1954,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.careCosts = totals.careCosts.toNumber()
         const assessed = emptyHouseholdTax()
         input.state = stateOf(year)
+        totals.retirement = totals.retirement.plus(convert(input, couple, m, true))
         assessHousehold(lawOf(year), input, assessed)
         const ofPlainShare = income
         income = d(assessed.adjustedGrossIncome)
@@ -2020,6 +2124,18 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     })
   }
   return out
+}
+
+/** Of dollars beyond the contributions, the oldest conversions first: those of this year and the four before it. */
+const youngOf = (holding: Holding, beyond: D, year: number): D => {
+  let left = beyond
+  let young = zero
+  for (const [since, there] of [...holding.converted].sort(([a], [b]) => a - b)) {
+    const part = least(left, there)
+    left = left.minus(part)
+    if (year <= since + 4) young = young.plus(part)
+  }
+  return young
 }
 
 /** The twelve months before the plan: given, or what the farm would have taken in and paid, at first prices. */

@@ -1,5 +1,6 @@
 // Random valid plans for property tests: every section can be empty or full, amounts stay in the range of a household.
 import fc from 'fast-check'
+import { conversionFaults } from '#plan/conversions-plan.ts'
 import { ageRatings } from '#plan/health-plan.ts'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
 
@@ -53,16 +54,19 @@ const mix = fc.tuple(share, share).map(([stocks, rest]) => {
 })
 
 /** One account in four came from somebody who died in these years. */
-const inheritance = fc.option(
-  fc.record({
-    inherited: fc.constantFrom('tenYears' as const, 'lifetime' as const, 'spouse' as const),
-    inheritedIn: fc
-      .tuple(fc.integer({ min: 2016, max: 2027 }), fc.integer({ min: 1, max: 12 }))
-      .map(([year, month]) => `${year}-${String(month).padStart(2, '0')}`),
-    inheritedFromBorn: maybe(fc.integer({ min: 1930, max: 1975 })),
-    inheritedTaken: maybe(fc.constantFrom('least' as const, 'evenly' as const)),
-  }),
-  { freq: 3, nil: {} },
+const inheritance = fc.oneof(
+  { weight: 3, arbitrary: fc.constant({}) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      inherited: fc.constantFrom('tenYears' as const, 'lifetime' as const, 'spouse' as const),
+      inheritedIn: fc
+        .tuple(fc.integer({ min: 2016, max: 2027 }), fc.integer({ min: 1, max: 12 }))
+        .map(([year, month]) => `${year}-${String(month).padStart(2, '0')}`),
+      inheritedFromBorn: maybe(fc.integer({ min: 1930, max: 1975 })),
+      inheritedTaken: maybe(fc.constantFrom('least' as const, 'evenly' as const)),
+    }),
+  },
 )
 
 const retirement = fc
@@ -96,6 +100,19 @@ const account = (kind: 'cash' | 'taxable' | 'traditional' | 'roth') =>
       mix: held,
       fee,
     }))
+
+/** Half of the plans convert, where both accounts are there and one person's. */
+const conversion = fc.oneof(
+  fc.constant(null),
+  fc.record({
+    upTo: fc.constantFrom('amount' as const, 'poverty' as const, 'bracket' as const),
+    perYear: dollars(30_000),
+    percent: fc.constantFrom(138, 200, 250, 400),
+    rate: fc.constantFrom(0, 0.1, 0.12, 0.22),
+    fromYear: maybe(fc.integer({ min: 2024, max: 2035 })),
+    toYear: maybe(fc.integer({ min: 2026, max: 2045 })),
+  }),
+)
 
 const draw = fc.oneof(
   fc.record({
@@ -279,8 +296,11 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
       // A place among the people; −1, and a place that nobody has: no owner told.
       accountOwners: fc.array(fc.integer({ min: -1, max: 1 }), { minLength: 4, maxLength: 4 }),
       reserveMonths: fc.integer({ min: 0, max: 24 }),
-      spendOrder: fc.shuffledSubarray(['cash', 'taxable', 'traditional', 'roth'], { minLength: 3 }),
+      spendOrder: fc.shuffledSubarray(['cash', 'taxable', 'traditional', 'roth', 'roth-contributions'], {
+        minLength: 3,
+      }),
       surplusToRetirement: share,
+      conversion,
       retirementIsSpendable: fc.boolean(),
       spendRetirementBeforeAge: fc.boolean(),
       premium: dollars(900),
@@ -320,6 +340,13 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
     })
     .map((parts) => planSchema.parse(assemble(parts)))
 
+interface Holding {
+  name: string
+  balance: number
+  heldAs?: 'ira' | 'workPlan' | undefined
+  inherited?: 'tenYears' | 'lifetime' | 'spouse' | undefined
+}
+
 type Parts = {
   startMonth: string
   years: number
@@ -333,11 +360,12 @@ type Parts = {
     ventures: object[]
     children: string[]
   }
-  accounts: (object | undefined)[]
+  accounts: (({ id: string; kind: 'cash' | 'taxable' | 'traditional' | 'roth' } & Holding) | undefined)[]
   accountOwners: number[]
   reserveMonths: number
   spendOrder: string[]
   surplusToRetirement: number
+  conversion: object | null
   retirementIsSpendable: boolean
   spendRetirementBeforeAge: boolean
   premium: number
@@ -368,6 +396,12 @@ const assemble = (parts: Parts): PlanInput => {
   const numbered = (list: object[], word: string) =>
     list.map((one, place) => ({ id: `${word}-${place}`, name: word, ...one }))
   const someone = home.people[0]?.id
+  const accounts = parts.accounts.flatMap((one, place) => {
+    const owner = home.people[parts.accountOwners[place]!]?.id
+    return one === undefined ? [] : [{ ...one, ...(owner === undefined ? {} : { owner }) }]
+  })
+  const held = accounts.map((one) => ({ ...one, heldAs: one.heldAs ?? 'ira' }))
+  const between = { from: 'traditional', into: 'roth' }
   return {
     startMonth: parts.startMonth,
     years: parts.years,
@@ -401,10 +435,11 @@ const assemble = (parts: Parts): PlanInput => {
       careFrom65: parts.care * 1.5,
     },
     savings: {
-      accounts: parts.accounts.flatMap((one, place) => {
-        const owner = home.people[parts.accountOwners[place]!]?.id
-        return one === undefined ? [] : [{ ...one, ...(owner === undefined ? {} : { owner }) }]
-      }),
+      accounts,
+      conversions:
+        parts.conversion === null || conversionFaults(between, held, someone).length > 0
+          ? []
+          : [{ id: 'conversion', ...between, ...parts.conversion }],
       reserveMonths: parts.reserveMonths,
       spendOrder: parts.spendOrder,
       surplusToRetirement: parts.surplusToRetirement,

@@ -2,7 +2,7 @@
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { SlowDown } from '#solve/slow-down.ts'
-import type { WayFlows, Ways, WayYear } from '#solve/ways.ts'
+import type { WayFlows, Ways, WayYear } from '#solve/ways/ways-answer.ts'
 import { DataTable } from '../parts/table.tsx'
 import { againstPlan, Standings } from './standings.tsx'
 

@@ -1,8 +1,10 @@
-// What a retirement account cannot be: paid evenly at no age for it or by nothing to reckon with, or of one's own business and not traditional.
+// What a retirement account cannot be: paid evenly at no age for it or by nothing to reckon with, of one's own business and not
+// traditional, converted from or into what the law does not let in.
 import { parseMonth, yearOf } from '#calendar/month.ts'
 import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
 import { hasLifeExpectancy } from '#rules/even-payments.ts'
 import { inForce } from '#rules/in-force.ts'
+import { conversionFaults } from '../conversions-plan.ts'
 import type { Doubt } from '../doubt.ts'
 import type { Plan } from '../plan.ts'
 import { isOwnPlan } from '../savings-plan.ts'
@@ -12,6 +14,7 @@ export const accountDoubts = (plan: Plan): Doubt[] => [
   ...evenPayments(plan),
   ...annuityFactors(plan),
   ...ownPlans(plan),
+  ...conversions(plan),
   ...inheritedDoubts(plan),
 ]
 
@@ -45,6 +48,14 @@ const annuityFactors = ({ savings }: Plan): Doubt[] =>
           },
         ]
       : [],
+  )
+
+const conversions = ({ household, savings }: Plan): Doubt[] =>
+  savings.conversions.flatMap((one, place) =>
+    conversionFaults(one, savings.accounts, household.people[0]?.id).map(({ field, message }) => ({
+      path: ['savings', 'conversions', place, field],
+      message,
+    })),
   )
 
 /** What goes in is deducted: a Roth part of such a plan is not reckoned here. */

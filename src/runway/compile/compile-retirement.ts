@@ -8,6 +8,7 @@ import { inForce } from '#rules/in-force.ts'
 import { emptyBy, inheritedPart } from '#rules/inherited-distributions.ts'
 import { ownPlanKinds } from '#rules/own-plan-limits.ts'
 import { isIn, type Span } from '#runway/span.ts'
+import { compileConversions } from './compile-conversions.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
 
@@ -17,7 +18,7 @@ export const compileRetirement = (
   span: Span,
   people: readonly CompiledPerson[],
   owner: Int32Array,
-): Omit<CompiledRetirement, 'deferralLimit' | 'limits'> => {
+): Omit<CompiledRetirement, 'deferralLimit' | 'limits' | 'spendPart'> => {
   const { accounts } = plan.savings
   const evenFrom = Int32Array.from(accounts, (account, place) =>
     evenFromOf(account, people[owner[place]!], span),
@@ -47,6 +48,7 @@ export const compileRetirement = (
     evenRate: Float64Array.from(accounts, (one) => one.evenPaymentsRate),
     evenFactor: Float64Array.from(accounts, (one) => one.evenPaymentsFactor ?? 0),
     evenAmount: Float64Array.from(accounts, (one) => one.evenPaymentsAmount ?? 0),
+    conversions: compileConversions(plan, span, people, owner),
   }
 }
 

@@ -1,7 +1,7 @@
 // Accounts to arrays: who owns which, in what order they are spent, where a surplus goes, and the limits of each year.
 import { yearIn } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type Account, type AccountKind, isOwnPlan } from '#plan/savings-plan.ts'
+import { type Account, type AccountKind, isOwnPlan, rothContributions } from '#plan/savings-plan.ts'
 import type { ContributionLimits } from '#rules/contribution-limits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
@@ -10,6 +10,7 @@ import { accountCode } from './codes.ts'
 import { compileRetirement } from './compile-retirement.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledSavings } from './compiled-plan.ts'
+import { rothParts } from './compiled-retirement.ts'
 
 export const compileSavings = (
   plan: Plan,
@@ -28,6 +29,7 @@ export const compileSavings = (
   const owner = Int32Array.from(accounts, (account) =>
     ownerOf(account, personOf(account.owner), household.people.length),
   )
+  const order = orderOf(accounts, savings.spendOrder)
   return {
     count: accounts.length,
     kind: Int32Array.from(accounts, (account) => accountCode[account.kind]),
@@ -39,7 +41,8 @@ export const compileSavings = (
     bills: of((account) => account.mix.bills),
     fee: of((account) => account.fee),
     growsLike: Int32Array.from(accounts, (account) => accounts.findIndex((one) => growAlike(one, account))),
-    spendOrder: Int32Array.from(orderOf(accounts, savings.spendOrder)),
+    spendOrder: Int32Array.from(order, ({ place }) => place),
+    spendPart: Uint8Array.from(order, ({ part }) => part),
     cashAccount,
     surplusAccount: taxableAccount >= 0 ? taxableAccount : cashAccount,
     retirementAccount: Int32Array.from([0, 1], (person) =>
@@ -80,13 +83,27 @@ const ownerOf = (account: Account, person: number, people: number): number =>
   person < 0 && people > 0 && (account.kind === 'traditional' || account.kind === 'roth') ? 0 : person
 
 /** An account named has its own place; a kind stands for its others, as listed. What the order leaves out is never spent. */
-const orderOf = (accounts: readonly Account[], order: readonly string[]): number[] => {
+const orderOf = (
+  accounts: readonly Account[],
+  order: readonly string[],
+): { place: number; part: number }[] => {
   const kinds = Object.keys(accountCode)
+  const words = [...new Set(order)]
+  const isAfter = (word: string) =>
+    words.includes(rothContributions) && words.indexOf(word) > words.indexOf(rothContributions)
   const named = new Set(order.filter((word) => !kinds.includes(word)))
-  const isMeant = ({ id, kind }: Account, word: string) =>
-    kinds.includes(word) ? kind === word && !named.has(id) : id === word
-  return [...new Set(order)].flatMap((word) =>
-    accounts.flatMap((account, place) => (isMeant(account, word) ? [place] : [])),
+  const isMeant = ({ id, kind }: Account, word: string) => {
+    if (word === rothContributions) return kind === 'roth'
+    return kinds.includes(word) ? kind === word && !named.has(id) : id === word
+  }
+  const partOf = ({ kind }: Account, word: string) => {
+    if (word === rothContributions) return rothParts.contributions
+    return kind === 'roth' && isAfter(word) ? rothParts.rest : 0
+  }
+  return words.flatMap((word) =>
+    accounts.flatMap((account, place) =>
+      isMeant(account, word) ? [{ place, part: partOf(account, word) }] : [],
+    ),
   )
 }
 

@@ -1,6 +1,10 @@
 // What compile-retirement.ts makes of plans at work and even payments: flat arrays, as the rest of a compiled plan.
 
 import type { ContributionLimits } from '#rules/contribution-limits.ts'
+import type { CompiledConversions } from './compiled-conversions.ts'
+
+/** Only the contributions of a Roth account, and what is left of it once these have been offered. */
+export const rothParts = { contributions: 1, rest: 2 } as const
 
 export interface CompiledRetirement {
   /** Most that each person may defer to plans at work, person × year, and whether such a plan covers them. */
@@ -26,4 +30,7 @@ export interface CompiledRetirement {
   evenRate: Float64Array
   evenFactor: Float64Array
   evenAmount: Float64Array
+  conversions: CompiledConversions
+  /** By place in the order of spending: 0 for the whole account, else a place in `rothParts`. */
+  spendPart: Uint8Array
 }

@@ -4,9 +4,11 @@ import { ofChildren } from '#rules/social-security/household-benefits.ts'
 import { pensionAt, pensionWithheldAt } from '#runway/benefits/pensions.ts'
 import { accountCode, drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { rothParts } from '#runway/compile/compiled-retirement.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { atPrices, careOfMonth } from '#runway/household-month.ts'
 import { isPaidEvenly } from '#runway/savings/even-months.ts'
+import { convertedIn, youngConversions } from '#runway/savings/roth-layers.ts'
 import { isEarly } from '#runway/savings/savings-month.ts'
 
 /**
@@ -23,6 +25,7 @@ export const expectWithdrawals = (
   const { state } = buffers
   const { savings } = plan
   const input = state.householdYear
+  const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
   const need = m < 12 ? firstNeed(plan, buffers, m, count) : (state.cover.needReal * state.level * count) / 12
   expectEvenPayments(plan, buffers, m, count)
   let left = need + oneOffs(plan, buffers, m, count) - input.iraDistributions
@@ -31,21 +34,30 @@ export const expectWithdrawals = (
     if (isPaidEvenly(plan, buffers, account, m)) continue
     const kind = savings.kind[account]!
     const early = !isSpendable(kind) && isEarly(plan, buffers, account, m)
-    if (early && !savings.spendRetirementBeforeAge) continue
+    const part = savings.spendPart[place]!
+    if (early && part !== rothParts.contributions && !savings.spendRetirementBeforeAge) continue
     const balance = state.balance[account]!
-    const taken = Math.min(left, Math.max(0, balance))
+    // Its contributions, where they stand in the order before the account, have been counted.
+    const basis = part === rothParts.rest ? 0 : state.basis[account]!
+    const there = part === rothParts.rest ? balance - state.basis[account]! : balance
+    const taken = Math.min(
+      left,
+      Math.max(0, part === rothParts.contributions ? Math.min(there, basis) : there),
+    )
     left -= taken
     if (taken <= 0) continue
-    const basis = state.basis[account]!
     if (kind === accountCode.taxable) input.longTermGains += taken - (taken * basis) / balance
     const income =
       kind === accountCode.traditional
         ? taken
         : kind === accountCode.roth && early
-          ? Math.max(0, taken - basis)
+          ? Math.max(0, taken - basis - convertedIn(plan, state, account))
           : 0
     expectDistribution(plan, buffers, account, income)
-    if (early) input.earlyWithdrawalAmount += income
+    if (!early) continue
+    input.earlyWithdrawalAmount += income
+    if (kind === accountCode.roth)
+      input.earlyWithdrawalAmount += youngConversions(plan, state, account, y, taken - basis)
   }
 }
 

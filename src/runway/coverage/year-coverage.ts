@@ -7,7 +7,7 @@ import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { assessAtPrices, scaleHousehold } from '#runway/household-return.ts'
+import { assessAgain } from '#runway/household-return.ts'
 import { kindAt } from './kind-at.ts'
 
 /**
@@ -27,32 +27,23 @@ export const coverYear = (
     placeAll(plan, buffers, m, y, count, forAdults, forChildren)
   const onMarketplace = place(noProgram, noProgram)
   fillMarketplace(plan, buffers, m, y, count)
-  let tax = raisedToLastYear(plan, buffers, y, assessExpected(plan, buffers, y))
+  let tax = raisedToLastYear(plan, buffers, y, assessAgain(plan, buffers, y))
   if (plan.coverage.limits[y] === null) return tax
   const least = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (place(least, least) === onMarketplace) return tax
   householdYear.coverMonths = 0
-  tax = assessExpected(plan, buffers, y)
+  tax = assessAgain(plan, buffers, y)
   const bare = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (place(bare, bare) === 0) return tax
   fillMarketplace(plan, buffers, m, y, count)
-  tax = assessExpected(plan, buffers, y)
+  tax = assessAgain(plan, buffers, y)
   const children = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (place(bare, children) !== place(bare, bare)) {
     place(bare, children)
     fillMarketplace(plan, buffers, m, y, count)
-    tax = assessExpected(plan, buffers, y)
+    tax = assessAgain(plan, buffers, y)
   }
   return tax
-}
-
-/** The household is left at the course's own prices, so that it can be assessed again. */
-const assessExpected = (plan: CompiledPlan, buffers: CourseBuffers, y: number): HouseholdTax => {
-  const { householdYear, householdTax } = buffers.state
-  const ratio = buffers.state.lasting.priceRatio
-  assessAtPrices(plan, y, ratio, householdYear, householdTax)
-  if (ratio !== 1) scaleHousehold(householdYear, ratio)
-  return householdTax
 }
 
 /** Household income of a year in percent of the poverty level by which its programs measure, not cut to whole percents. */
@@ -164,7 +155,7 @@ const raisedToLastYear = (
   const missing = cover.incomeBeyondReal * level - tax.householdIncome
   if (cover.incomeBeyondReal === 0 || missing <= 0) return tax
   householdYear.otherIncome += missing
-  return assessExpected(plan, buffers, y)
+  return assessAgain(plan, buffers, y)
 }
 
 /** December: whether a program covered someone whom it would not have taken at the income that the year really had. */

@@ -66,6 +66,8 @@ export const emptyMonth = () => ({
   withdrawnTaxable: unwritten,
   withdrawnTraditional: unwritten,
   withdrawnRoth: unwritten,
+  /** Moved from traditional to Roth accounts; in no withdrawal. */
+  converted: unwritten,
   returns: unwritten,
   cash: unwritten,
   taxable: unwritten,

@@ -1,9 +1,11 @@
 // What happens to the household's accounts in a month: a shortfall is met in the plan's order, a surplus is put away, balances earn.
 import { accountCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { rothParts } from '#runway/compile/compiled-retirement.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { roomFor } from './contribution-rooms.ts'
 import { isPaidEvenly } from './even-months.ts'
+import { scaleConverted, takeConverted, youngConversions } from './roth-layers.ts'
 
 const { cash, taxable, traditional, roth } = accountCode
 
@@ -44,13 +46,16 @@ export const meetShortfall = (
   for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
     const account = savings.spendOrder[place]!
     if (isPaidEvenly(plan, buffers, account, m)) continue
+    const onlyContributions = savings.spendPart[place] === rothParts.contributions
     if (
       !isSpendable(savings.kind[account]!) &&
       !savings.spendRetirementBeforeAge &&
+      !onlyContributions &&
       isEarly(plan, buffers, account, m)
     )
       continue
-    left -= withdraw(plan, buffers, account, left, m)
+    const wanted = onlyContributions ? Math.min(left, Math.max(0, buffers.state.basis[account]!)) : left
+    left -= withdraw(plan, buffers, account, wanted, m)
   }
   return Math.max(0, left)
 }
@@ -80,14 +85,29 @@ export const withdraw = (
   } else if (kind === roth) {
     const fromBasis = Math.min(taken, state.basis[account]!)
     state.basis[account] = state.basis[account]! - fromBasis
-    if (taken > fromBasis && isEarly(plan, buffers, account, m)) {
-      countDistribution(plan, buffers, account, taken - fromBasis)
-      state.year.earlyWithdrawals += taken - fromBasis
-    }
+    if (taken > fromBasis) takeBeyondBasis(plan, buffers, account, taken - fromBasis, m)
     month.withdrawnRoth += taken
   }
   state.balance[account] = balance - taken
   return taken
+}
+
+/** From a Roth account beyond its contributions: what was converted and waits still bears the addition, earnings tax and addition, both only when early. */
+const takeBeyondBasis = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  account: number,
+  beyond: number,
+  m: number,
+) => {
+  const { state } = buffers
+  const early = isEarly(plan, buffers, account, m)
+  const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
+  if (early) state.year.earlyWithdrawals += youngConversions(plan, state, account, y, beyond)
+  const earnings = takeConverted(plan, buffers, account, beyond)
+  if (!early || earnings <= 0) return
+  countDistribution(plan, buffers, account, earnings)
+  state.year.earlyWithdrawals += earnings
 }
 
 /** Puts `amount` into an account and raises its basis where that is kept. */
@@ -195,6 +215,7 @@ export const bringTo = (plan: CompiledPlan, { month, state }: CourseBuffers): vo
   for (let account = 0; account < count; account += 1) {
     state.balance[account] = (state.balance[account]! * wanted) / held
     state.basis[account] = (state.basis[account]! * wanted) / held
+    scaleConverted(plan, state, account, wanted / held)
   }
 }
 

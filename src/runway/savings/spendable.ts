@@ -1,8 +1,9 @@
 // Spendable savings: cash and taxable accounts less the tax owed so far, with retirement accounts after tax where the plan counts them.
 import { accountCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import type { CourseBuffers } from '#runway/course-buffers.ts'
+import type { CourseBuffers, CourseState } from '#runway/course-buffers.ts'
 import { isPaidEvenly } from './even-months.ts'
+import { convertedIn, youngConversions } from './roth-layers.ts'
 import { isEarly } from './savings-month.ts'
 
 /** Tax of closed years not yet paid, and the estimate's part for `monthsGone` months of this year, less what was paid on it. */
@@ -32,12 +33,25 @@ export const spendableNow = (
 /** Our own assumption: money from retirement accounts bears at least the lowest rate. */
 const leastRate = 0.1
 
+/** Of a Roth account taken out whole. */
+const earningsIn = (plan: CompiledPlan, state: CourseState, account: number, balance: number): number =>
+  Math.max(0, balance - state.basis[account]! - convertedIn(plan, state, account))
+
+const youngIn = (
+  plan: CompiledPlan,
+  state: CourseState,
+  account: number,
+  balance: number,
+  y: number,
+): number => youngConversions(plan, state, account, y, balance - state.basis[account]!)
+
 /** Where the plan counts them: retirement accounts after what taking them out today would cost: tax at last year's average rate, at least the least one, and the early addition. */
 export const retirementSpendable = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   if (!plan.savings.retirementIsSpendable) return 0
   const { savings } = plan
   const { state } = buffers
   const rate = plan.law.method === taxCode.none ? 0 : Math.max(leastRate, state.averageRate)
+  const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
   let worth = 0
   for (let account = 0; account < savings.count; account += 1) {
     const kind = savings.kind[account]!
@@ -47,8 +61,9 @@ export const retirementSpendable = (plan: CompiledPlan, buffers: CourseBuffers, 
     if (early && !savings.spendRetirementBeforeAge) continue
     const balance = state.balance[account]!
     const taxed =
-      kind === accountCode.traditional ? balance : early ? Math.max(0, balance - state.basis[account]!) : 0
-    worth += balance - taxed * (rate + (early ? plan.law.earlyWithdrawalRate : 0))
+      kind === accountCode.traditional ? balance : early ? earningsIn(plan, state, account, balance) : 0
+    const added = early ? taxed + youngIn(plan, state, account, balance, y) : 0
+    worth += balance - taxed * rate - added * plan.law.earlyWithdrawalRate
   }
   return worth
 }

@@ -3,10 +3,21 @@
 import { type Month, monthsBetween, monthText, parseMonth } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { AccountKind } from '#plan/savings-plan.ts'
+import { type AccountKind, rothContributions, spendWords } from '#plan/savings-plan.ts'
 import type { Way } from './way.ts'
 
-const orders: readonly { id: string; name: string; says: string; order: AccountKind[] }[] = [
+const orders: readonly {
+  id: string
+  name: string
+  says: string
+  order: (AccountKind | typeof rothContributions)[]
+}[] = [
+  {
+    id: 'contributions-first',
+    name: 'Roth contributions first',
+    says: 'Cash, then what was put into Roth accounts, which comes out free at any age, taxable savings, traditional accounts, and the rest of the Roth accounts last.',
+    order: ['cash', rothContributions, 'taxable', 'traditional', 'roth'],
+  },
   {
     id: 'taxable-first',
     name: 'Taxable savings first, Roth last',
@@ -20,7 +31,7 @@ const orders: readonly { id: string; name: string; says: string; order: AccountK
     order: ['cash', 'taxable', 'roth', 'traditional'],
   },
   {
-    id: 'roth-contributions-first',
+    id: 'roth-first',
     name: 'Roth before taxable savings',
     says: 'Cash, Roth accounts, taxable savings, traditional accounts last.',
     order: ['cash', 'roth', 'taxable', 'traditional'],
@@ -53,7 +64,7 @@ export function orderWays(plan: Plan): readonly Way[] {
 /** The order as far as it says anything for the kinds there are. */
 const inOrder = (order: readonly string[], kinds: ReadonlySet<string>): string =>
   order
-    .filter((word) => kinds.has(word) || !['cash', 'taxable', 'traditional', 'roth'].includes(word))
+    .filter((word) => kinds.has(word === rothContributions ? 'roth' : word) || !spendWords.includes(word))
     .join(' ')
 
 /** For each person under 59½ with a traditional account that is not paid evenly yet. */

@@ -102,6 +102,7 @@ const withoutAccounts = (plan: Plan, gone: ReadonlySet<string>): Plan => {
       ...savings,
       accounts: savings.accounts.filter(({ id }) => !gone.has(id)),
       contributions: savings.contributions.filter(({ account }) => !gone.has(account)),
+      conversions: savings.conversions.filter(({ from, into }) => !gone.has(from) && !gone.has(into)),
       spendOrder: savings.spendOrder.filter((word) => !gone.has(word)),
       requiredDistributionsTo: into !== undefined && gone.has(into) ? undefined : into,
     },

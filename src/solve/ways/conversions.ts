@@ -1,0 +1,160 @@
+// Converting into Roth accounts: up to which line each year, for every plan that has something to convert.
+
+import { yearOf } from '#calendar/month.ts'
+import type { Conversion } from '#plan/conversions-plan.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
+import { limitsOfPlan } from '#plan/place/follows-from-place.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { Account } from '#plan/savings-plan.ts'
+import type { Way } from './way.ts'
+
+type Line = Pick<Conversion, 'upTo'> & Partial<Pick<Conversion, 'percent' | 'rate'>>
+
+interface NamedLine {
+  id: string
+  name: string
+  says: string
+  line: Line
+}
+
+const poverty = (percent: number, name: string, says: string): NamedLine => ({
+  id: `convert-poverty-${percent}`,
+  name: `Convert up to ${name}`,
+  says,
+  line: { upTo: 'poverty', percent },
+})
+
+const bracket = (rate: number): NamedLine => ({
+  id: `convert-bracket-${Math.round(rate * 100)}`,
+  name:
+    rate === 0
+      ? 'Convert up to the deduction'
+      : `Convert up to the top of the ${Math.round(rate * 100)}% bracket`,
+  says:
+    rate === 0
+      ? 'Each December as much as the deduction leaves untaxed.'
+      : `Each December as much as keeps taxable income under the next rate after ${Math.round(rate * 100)}%.`,
+  line: { upTo: 'bracket', rate },
+})
+
+const fullCredit = 150
+const stepsOfCostSharing = [200, 250] as const
+const endOfCredit = 400
+const brackets = [0, 0.1, 0.12, 0.22] as const
+
+const linesOf = (plan: Plan): NamedLine[] => {
+  const { adult } = limitsOfPlan(plan, yearOf(firstMonthOf(plan)))
+  return [
+    ...(adult > 0 && adult < fullCredit
+      ? [
+          poverty(
+            Math.floor(adult),
+            'Medicaid’s line',
+            `Each December as much as keeps household income at ${Math.floor(adult)}% of the poverty line, so that Medicaid goes on.`,
+          ),
+        ]
+      : []),
+    ...stepsOfCostSharing.map((percent) =>
+      poverty(
+        percent,
+        `${percent}% of the poverty line`,
+        `Each December as much as keeps household income at ${percent}% of the poverty line, a step of cost sharing.`,
+      ),
+    ),
+    poverty(
+      endOfCredit,
+      `${endOfCredit}% of the poverty line`,
+      `Each December as much as keeps household income at ${endOfCredit}% of the poverty line, above which there is no premium credit in years that have that line.`,
+    ),
+    ...brackets.map(bracket),
+  ]
+}
+
+/** None where nothing can be converted; to convert nothing, where the plan does. */
+export function conversionWays(plan: Plan): readonly Way[] {
+  if (convertible(plan).length === 0) return []
+  const none: Way = {
+    id: 'convert-nothing',
+    name: 'Convert nothing',
+    says: 'Nothing is moved into Roth accounts.',
+    change: (changed) => ({ ...changed, savings: { ...changed.savings, conversions: [] } }),
+  }
+  const own = JSON.stringify(plan.savings.conversions)
+  const ways = linesOf(plan).map(
+    ({ line, ...words }): Way => ({ ...words, change: (changed) => converting(changed, line) }),
+  )
+  return (plan.savings.conversions.length > 0 ? [none, ...ways] : ways).filter(
+    (way) => JSON.stringify(way.change(plan).savings.conversions) !== own,
+  )
+}
+
+const ownerOf = ({ household }: Plan, { owner }: Account): string | undefined =>
+  owner ?? household.people[0]?.id
+
+const convertible = (plan: Plan): Account[] =>
+  plan.savings.accounts.filter(
+    (one) =>
+      one.kind === 'traditional' &&
+      one.inherited === undefined &&
+      ownerOf(plan, one) !== undefined &&
+      (one.heldAs !== 'workPlan' || one.leftWork !== undefined),
+  )
+
+/** Every account that can be, into the owner's own Roth IRA, which is opened where there is none. */
+function converting(plan: Plan, line: Line): Plan {
+  const accounts = [...plan.savings.accounts]
+  const conversions = convertible(plan).map((from): Conversion => {
+    const owner = ownerOf(plan, from)
+    let into = accounts.find(
+      (one) =>
+        one.kind === 'roth' &&
+        one.heldAs === 'ira' &&
+        one.inherited === undefined &&
+        ownerOf(plan, one) === owner,
+    )
+    if (into === undefined) {
+      into = openedFor(plan, from, owner!)
+      accounts.push(into)
+    }
+    return {
+      id: `into-roth-${from.id}`.slice(0, 40),
+      from: from.id,
+      into: into.id,
+      perYear: 0,
+      percent: endOfCredit,
+      rate: 0.12,
+      ...line,
+    }
+  })
+  const { spendOrder } = plan.savings
+  const isSpent = conversions.every(({ into }) => spendOrder.includes('roth') || spendOrder.includes(into))
+  return {
+    ...plan,
+    savings: {
+      ...plan.savings,
+      accounts,
+      conversions,
+      spendOrder: isSpent ? spendOrder : [...spendOrder, 'roth'],
+    },
+  }
+}
+
+/** Invested as what it is converted from. */
+const openedFor = ({ household, savings }: Plan, { mix, fee }: Account, owner: string): Account => {
+  const taken = new Set(savings.accounts.map(({ id }) => id))
+  const id = [`roth-${owner}`, `roth-${owner}-2`, `roth-${owner}-3`]
+    .map((each) => each.slice(0, 40))
+    .find((each) => !taken.has(each))!
+  return {
+    id,
+    name: `Roth IRA of ${household.people.find((one) => one.id === owner)!.name}`.slice(0, 80),
+    kind: 'roth',
+    owner,
+    balance: 0,
+    mix,
+    fee,
+    heldAs: 'ira',
+    evenPaymentsBy: 'lifeExpectancy',
+    evenPaymentsRate: 0.05,
+  }
+}

@@ -1,0 +1,59 @@
+// What the answer about ways of doing one thing says, for whoever works it out, puts it in words or shows it.
+import type { Certainty, NotReached } from '../question.ts'
+import type { Standing, Surer } from '../standing.ts'
+
+export type WaysQuestion = 'account-order' | 'losses'
+
+export interface Ways extends Certainty {
+  question: WaysQuestion
+  answer: BestWay | NotReached
+  /** As planned first; then those run on all simulations, then the others. */
+  ways: WayTried[]
+  /** Year by year on the expected course: the plan, and beside it the best of the others. */
+  years: WayYear[]
+  beside: string
+  /** Fraction of what lies untaxed in accounts at the end that is taken off it. */
+  laterRate: number
+  sentence: string
+  why: string
+}
+
+export interface BestWay {
+  kind: 'reached'
+  /** Short name of it; `plan` where none is better. */
+  best: string
+  /** The one that keeps savings above the floor most often by more than chance, where that is another: it may leave less. Null for none. */
+  steadiest: string | null
+}
+
+export interface WayTried extends Standing {
+  id: string
+  name: string
+  says: string
+  /** Simulations it was run on: fewer for one that did not come near the best on those. */
+  paths: number
+  worse: boolean
+  surer: boolean
+  /** On the expected course over all years: federal and state tax less what comes back, and the premium credit. */
+  tax: number
+  credit: number
+  /** Left at the end more than by the plan: in the middle of all courses, and the share of courses in which it is more less the share in which it is less. */
+  leftMore: number
+  endsWithMore: Surer
+}
+
+export interface WayYear {
+  year: number
+  plan: WayFlows
+  other: WayFlows
+}
+
+export interface WayFlows {
+  taxable: number
+  traditional: number
+  roth: number
+  /** Moved from traditional into Roth accounts. */
+  converted: number
+  tax: number
+  credit: number
+}

@@ -1,0 +1,39 @@
+// What the answer about ways of doing one thing says in words: the best of them with its price, and why it is so.
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { WaysQuestion, WayTried } from './ways-answer.ts'
+
+export const whyOfWays = (question: WaysQuestion, laterRate: number): string =>
+  `${whys[question]} What is left untaxed in traditional accounts counts less ${formatPercent(laterRate, 0)}, the tax on it later, yours or that of whoever is left with it; nothing is taken off Roth accounts. That rate is our own assumption: type yours.`
+
+const whys: Readonly<Record<WaysQuestion, string>> = {
+  'account-order':
+    'Money from a traditional account is income: it is taxed, and it lowers the premium credit or ends Medicaid in its year. Converting pays that tax early, at the rate of a poor year. Contributions to a Roth come out free, what was converted after five years or at 59½.',
+  losses:
+    'A loss is worth the tax of the year it is set against: back, that of the two years before, at once; forward, that of later years. Writing off at once lowers the income of its year, which moves credits and cover too, and leaves less to write off later.',
+}
+
+export function sayWays(tried: readonly WayTried[], best: WayTried, steadiest: WayTried | null): string {
+  const plan = tried[0]!
+  const share = ({ held, aboveFloor }: WayTried) =>
+    `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
+  const trade =
+    steadiest === null
+      ? ''
+      : ` At a price: with “${steadiest.name}” savings stay above the floor most often, in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations, and ${leftIn(steadiest)}.`
+  if (best.id === 'plan')
+    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${share(plan)}.${trade}`
+  const tax = best.tax - plan.tax
+  const taxes =
+    Math.abs(tax) < 50
+      ? ''
+      : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
+  return `Best of those tried: ${best.name}. Then ${share(best)}; as planned ${share(plan)}. Then ${leftIn(best)}.${taxes}${trade}`
+}
+
+/** Beside the plan, with how sure that is. */
+function leftIn({ leftMore, endsWithMore: { share, low, high } }: WayTried): string {
+  const word = leftMore >= 0 ? 'more' : 'less'
+  const sign = leftMore >= 0 ? 1 : -1
+  const [first, last] = [sign * low, sign * high].sort((one, two) => one - two)
+  return `${formatDollars(Math.abs(leftMore))} ${word} is left at the end in the middle simulation than as planned (simulations that end with ${word} outnumber the others by ${formatPercent(sign * share, 0)} of all, between ${formatPercent(first!, 0)} and ${formatPercent(last!, 0)})`
+}
