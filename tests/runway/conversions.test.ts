@@ -185,10 +185,10 @@ test('no line is passed, in whole dollars, on random plans with both accounts', 
         seen += 1
       }
     }),
-    { seed: 7, numRuns: 150 },
+    { seed: 7, numRuns: 40 },
   )
-  expect(seen).toBeGreaterThan(100)
-})
+  expect(seen).toBeGreaterThan(20)
+}, 180_000)
 
 test('the contributions of a Roth account may come first, and the rest of it last', () => {
   const plan = una(null, { living: [{ id: 'all', name: 'Living', perMonth: 1_000 }] })

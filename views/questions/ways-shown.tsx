@@ -28,11 +28,13 @@ export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: nu
       <Standings
         caption="Every way in the same simulations"
         title="Way"
-        rows={answer.ways.map((way) => ({
-          name: way.name,
-          standing: way,
-          ...(way.id === 'plan' ? {} : { note: againstPlan(way) }),
-        }))}
+        rows={answer.ways
+          .filter(({ paths }) => paths === answer.paths)
+          .map((way) => ({
+            name: way.name,
+            standing: way,
+            ...(way.id === 'plan' ? {} : { note: againstPlan(way) }),
+          }))}
         firstMonth={firstMonth}
         confidence={answer.confidence}
       />
@@ -44,6 +46,7 @@ export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: nu
         columns={[
           { title: 'Way', isHeader: true, cell: (way) => way.name },
           { title: 'Means', cell: (way) => way.says },
+          { title: 'Simulations', isNumber: true, cell: (way) => String(way.paths) },
           { title: 'Taxes', isNumber: true, cell: (way) => formatDollars(way.tax) },
           { title: 'Premium credit', isNumber: true, cell: (way) => formatDollars(way.credit) },
           {
@@ -70,6 +73,7 @@ const parts: readonly [keyof WayFlows, string][] = [
   ['taxable', 'from taxable savings'],
   ['traditional', 'from traditional'],
   ['roth', 'from Roth'],
+  ['converted', 'converted'],
   ['tax', 'tax'],
   ['credit', 'premium credit'],
 ]
