@@ -4,8 +4,8 @@ import { type Month, parseMonth } from '#calendar/month.ts'
 import { evenPaymentMethods } from '#rules/even-payments.ts'
 import { heirKinds, type InheritedAccount } from '#rules/inherited-distributions.ts'
 import { type OwnPlanKind, ownPlanKinds } from '#rules/own-plan-limits.ts'
-import { conversionSchema } from './conversions-plan.ts'
 import { dollars, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
+import { conversionSchema } from './savings/conversions.ts'
 
 const mixSchema = z
   .object({

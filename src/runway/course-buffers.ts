@@ -187,14 +187,15 @@ const emptyParts = (plan: CompiledPlan): CourseParts => ({
 const seriesOf = <Name extends string>(names: readonly Name[], length: number): Record<Name, Float64Array> =>
   Object.fromEntries(names.map((name) => [name, new Float64Array(length)])) as Record<Name, Float64Array>
 
+const perAccount = ({ savings }: CompiledPlan) => new Float64Array(savings.count)
+
 const makeState = (plan: CompiledPlan): CourseState => {
-  const perAccount = () => new Float64Array(plan.savings.count)
   return {
-    balance: perAccount(),
-    basis: perAccount(),
-    growth: perAccount(),
-    interestPerDollar: perAccount(),
-    dividendPerDollar: perAccount(),
+    balance: perAccount(plan),
+    basis: perAccount(plan),
+    growth: perAccount(plan),
+    interestPerDollar: perAccount(plan),
+    dividendPerDollar: perAccount(plan),
     farmCash: unwritten,
     ventureCash: new Float64Array(plan.household.ventures.count),
     farmSpare: unwritten,
@@ -222,9 +223,9 @@ const makeState = (plan: CompiledPlan): CourseState => {
     nextMeeting: unwritten,
     workAgainMonth: new Float64Array(2),
     contributed: new Float64Array(2),
-    evenMonthly: perAccount(),
+    evenMonthly: perAccount(plan),
     converted: new Float64Array(plan.savings.conversions.count === 0 ? 0 : plan.savings.count * plan.years),
-    ownPlanRoom: perAccount(),
+    ownPlanRoom: perAccount(plan),
     required: nothingRequired(plan.savings.count),
     matchDue: new Float64Array(2),
     retirementTaken: new Float64Array(plan.years),

@@ -1,8 +1,8 @@
 // Random valid plans for property tests: every section can be empty or full, amounts stay in the range of a household.
 import fc from 'fast-check'
-import { conversionFaults } from '#plan/conversions-plan.ts'
 import { ageRatings } from '#plan/health-plan.ts'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
+import { conversionFaults } from '#plan/savings/conversions.ts'
 
 const dollars = (most: number) => fc.integer({ min: 0, max: most * 4 }).map((quarters) => quarters / 4)
 const share = fc.integer({ min: 0, max: 20 }).map((twentieths) => twentieths / 20)

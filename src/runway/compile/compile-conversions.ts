@@ -1,7 +1,7 @@
 // Conversions of the plan to arrays: between which accounts, in which Decembers, up to which line.
 import { parseMonth } from '#calendar/month.ts'
-import { type Conversion, conversionFaults, conversionLines } from '#plan/conversions-plan.ts'
 import type { Plan } from '#plan/plan.ts'
+import { type Conversion, conversionFaults, conversionLines } from '#plan/savings/conversions.ts'
 import type { Account } from '#plan/savings-plan.ts'
 import type { Span } from '#runway/span.ts'
 import type { CompiledConversions } from './compiled-conversions.ts'

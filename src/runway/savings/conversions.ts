@@ -1,5 +1,5 @@
 // December: what is converted from traditional into Roth accounts, as an amount or as many whole dollars as keep the year at a line.
-import { conversionLines } from '#plan/conversions-plan.ts'
+import { conversionLines } from '#plan/savings/conversions.ts'
 import { type HouseholdTax, householdSize } from '#rules/household-year.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'

@@ -1,10 +1,10 @@
 // Converting into Roth accounts: up to which line each year, for every plan that has something to convert.
 
 import { yearOf } from '#calendar/month.ts'
-import type { Conversion } from '#plan/conversions-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import { limitsOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { Conversion } from '#plan/savings/conversions.ts'
 import type { Account } from '#plan/savings-plan.ts'
 import type { Way } from './way.ts'
 

@@ -1,6 +1,6 @@
 // Conversions in the plan: what moves from a traditional account to a Roth account each December, and up to which line.
 import { z } from 'zod'
-import { dollars, idField, share, wholeNumber } from './fields.ts'
+import { dollars, idField, share, wholeNumber } from '../fields.ts'
 
 /** What a conversion goes up to; places of it stand in compiled plans. */
 export const conversionLines = ['amount', 'poverty', 'bracket'] as const
