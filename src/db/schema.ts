@@ -16,6 +16,7 @@ import {
   accountKinds,
   accountPurposes,
   cashRoles,
+  contraKinds,
   crossingRoles,
   currentKinds,
   propertyLoanParts,
@@ -80,6 +81,8 @@ export const accounts = sqliteTable(
     propertyLoan: text('property_loan', { enum: propertyLoanParts }),
     /** What it holds that turns over within a year; empty for what lasts and for loans. */
     currentKind: text('current_kind', { enum: currentKinds }),
+    /** What it stands against: depreciation taken is no thing owned. */
+    contraKind: text('contra_kind', { enum: contraKinds }),
     enterpriseId: text('enterprise_id'),
     /** Set on accounts that stand for another side; only crossings may post to them. */
     crossingRole: text('crossing_role', { enum: crossingRoles }),
@@ -108,6 +111,7 @@ export const accounts = sqliteTable(
     isOneOfOrNull('accounts_savings_kind', account.savingsKind, savingsKinds),
     isOneOfOrNull('accounts_property_loan', account.propertyLoan, propertyLoanParts),
     isOneOfOrNull('accounts_current_kind', account.currentKind, currentKinds),
+    isOneOfOrNull('accounts_contra_kind', account.contraKind, contraKinds),
     isOneOfOrNull('accounts_crossing_role', account.crossingRole, crossingRoles),
     isOneOfOrNull('accounts_system_role', account.systemRole, systemRoles),
     isFilled('accounts_name', account.name),

@@ -3,7 +3,9 @@ import {
   type Account,
   type AccountKind,
   type AccountPurpose,
+  type ContraKind,
   type CurrentKind,
+  contraKinds,
   isLoan,
   isMoney,
   type PropertyLoanPart,
@@ -47,6 +49,10 @@ export const currentKindsFor = (kind: AccountKind): readonly CurrentKind[] => {
   return kind === 'liability' ? ['payable', 'customers', 'operating_loan'] : []
 }
 
+/** The household writes nothing off. */
+export const contraKindsFor = (side: SideKind, kind: AccountKind): readonly ContraKind[] =>
+  side !== 'household' && kind === 'asset' ? contraKinds : []
+
 type Described = Pick<
   Account,
   | 'kind'
@@ -57,6 +63,7 @@ type Described = Pick<
   | 'savingsKind'
   | 'propertyLoan'
   | 'currentKind'
+  | 'contraKind'
   | 'crossingRole'
 >
 
@@ -75,6 +82,7 @@ export const accountFaults = (side: SideKind, account: Described): FieldProblem[
     ],
     ['propertyLoan', propertyLoanFault(side, account)],
     ['currentKind', currentKindFault(side, account)],
+    ['contraKind', contraKindFault(side, account)],
   ]
   return faults.flatMap(([path, message]) => (message === null ? [] : [{ path, message }]))
 }
@@ -109,6 +117,15 @@ const currentKindFault = (side: SideKind, account: Described): string | null => 
   if (!currentKindsFor(kind).includes(currentKind)) return notFor(side, kind)
   return isMoney(account) || crossingRole !== null || taxKind !== null
     ? 'Money, a tax that is owed and what lies between two sides are current as they are. Leave this empty'
+    : null
+}
+
+const contraKindFault = (side: SideKind, account: Described): string | null => {
+  const { kind, contraKind, currentKind, crossingRole } = account
+  if (contraKind === null) return null
+  if (!contraKindsFor(side, kind).includes(contraKind)) return notFor(side, kind)
+  return isMoney(account) || crossingRole !== null || currentKind !== null
+    ? 'Money, and what is settled within a year, is not written off. Leave this empty'
     : null
 }
 

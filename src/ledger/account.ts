@@ -63,6 +63,10 @@ export const currentKinds = [
 ] as const
 export type CurrentKind = (typeof currentKinds)[number]
 
+/** What stands against what is owned and is nothing owned itself: the depreciation taken so far, a balance below zero. */
+export const contraKinds = ['depreciation'] as const
+export type ContraKind = (typeof contraKinds)[number]
+
 /** Accounts that stand for another side. Draws, contributions, reimbursements and goods are equity; lent and borrowed are loans. */
 export const crossingRoles = [
   'draws',
@@ -98,6 +102,7 @@ export interface Account {
   personId: string | null
   propertyLoan: PropertyLoanPart | null
   currentKind: CurrentKind | null
+  contraKind: ContraKind | null
   enterpriseId: string | null
   crossingRole: CrossingRole | null
   crossingSideId: SideId | null
@@ -133,8 +138,10 @@ export const isTermLoan = (account: Parameters<typeof isLoan>[0]): boolean =>
   isLoan(account) && account.currentKind === null
 
 /** What is owned and is neither money on hand nor a claim on another side. */
-export const isLasting = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole'>): boolean =>
-  account.kind === 'asset' && !isCash(account) && account.crossingRole === null
+export const isLasting = (
+  account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole' | 'contraKind'>,
+): boolean =>
+  account.kind === 'asset' && !isCash(account) && account.crossingRole === null && account.contraKind === null
 
 /** Assets and expenses grow by debits, the rest by credits: the sign a person expects beside the name. */
 export const growsByDebit = (kind: AccountKind): boolean => kind === 'asset' || kind === 'expense'

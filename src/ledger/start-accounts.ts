@@ -14,6 +14,7 @@ export type StartAccount = Pick<Account, 'number' | 'name' | 'kind'> &
       | 'savingsKind'
       | 'propertyLoan'
       | 'currentKind'
+      | 'contraKind'
       | 'systemRole'
     >
   >
@@ -45,6 +46,11 @@ const withLine = (
   kind: 'income' | 'expense',
   scheduleLine: string | null,
 ): StartAccount => ({ number, name, kind, scheduleLine })
+/** What was written off so far: it stands below zero beside what it is of. */
+const depreciationTaken = (number: number): StartAccount => ({
+  ...asset(number, 'Depreciation taken'),
+  contraKind: 'depreciation',
+})
 /** Farm income and costs carry their line; `null` is what does not belong on Schedule F. */
 const farmIncome = (number: number, name: string, scheduleLine: string | null): StartAccount =>
   withLine(number, name, 'income', scheduleLine)
@@ -87,7 +93,7 @@ const farm: StartAccount[] = [
   asset(1010, 'Cash box', 'cash'),
   asset(1020, 'Farm reserve', 'cash'),
   asset(1500, 'Machinery and equipment'),
-  asset(1510, 'Depreciation taken'),
+  depreciationTaken(1510),
   asset(1520, 'Buildings and fences'),
   asset(1540, 'Breeding stock'),
   asset(1560, 'Land'),
@@ -198,7 +204,7 @@ const venture: StartAccount[] = [
   ...shared,
   asset(1000, 'Venture checking', 'cash'),
   asset(1500, 'Equipment'),
-  asset(1510, 'Depreciation taken'),
+  depreciationTaken(1510),
   liability(2000, 'Venture card', 'cash'),
   withLine(4000, 'Sales and fees earned', 'income', '1'),
   withLine(4100, 'Other venture income', 'income', '6'),

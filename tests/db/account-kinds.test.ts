@@ -92,6 +92,9 @@ test('three numbers that chose defaults are written into the accounts once, wher
     insert.run('household', 5100, 'Mortgage', 'expense', 'none', 'debt')
     insert.run('farm', 2100, 'Operating loan', 'liability', 'none', null)
     insert.run('farm', 5130, 'Custom hire', 'expense', 'none', null)
+    insert.run('farm', 1510, 'Depreciation taken', 'asset', 'none', null)
+    insert.run('farm', 1530, 'Depreciation taken on barns', 'asset', 'none', null)
+    insert.run('household', 1510, 'Depreciation taken', 'asset', 'none', null)
     raw.close()
     const books = openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') })
     const parts = listAccounts(books).flatMap((one) =>
@@ -100,6 +103,8 @@ test('three numbers that chose defaults are written into the accounts once, wher
     expect(Object.fromEntries(parts)).toEqual({ 'Bank on Elm Street': 'loan', 'What that costs': 'interest' })
     const forSeason = listAccounts(books).filter(({ currentKind }) => currentKind === 'operating_loan')
     expect(forSeason.map(({ name }) => name)).toEqual(['Operating loan'])
+    const writtenOff = listAccounts(books).filter(({ contraKind }) => contraKind !== null)
+    expect(writtenOff.map(({ sideId, number }) => [sideId, number])).toEqual([['farm', 1510]])
     books.close()
   } finally {
     rmSync(place, { recursive: true, force: true })

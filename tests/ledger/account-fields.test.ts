@@ -15,6 +15,7 @@ const account = (more: Partial<Account>) => ({
   personId: null,
   propertyLoan: null,
   currentKind: null,
+  contraKind: null,
   crossingRole: null,
   ...more,
 })

@@ -14,6 +14,7 @@ export const blankAccount: Account = {
   savingsKind: null,
   propertyLoan: null,
   currentKind: null,
+  contraKind: null,
   personId: null,
   enterpriseId: null,
   crossingRole: null,

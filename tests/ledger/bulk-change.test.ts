@@ -20,6 +20,7 @@ const account = (id: number, name: string, more: Partial<Account> = {}): Account
   personId: null,
   propertyLoan: null,
   currentKind: null,
+  contraKind: null,
   enterpriseId: null,
   crossingRole: null,
   crossingSideId: null,

@@ -87,6 +87,7 @@ export class MadeBooks {
       personId: null,
       propertyLoan: null,
       currentKind: null,
+      contraKind: null,
       enterpriseId: null,
       systemRole: null,
       bankKey: null,

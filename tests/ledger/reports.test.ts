@@ -162,6 +162,7 @@ describe('balance sheet', () => {
           accountId: idOf('Machinery and equipment'),
           costCents: cents(1_600_000),
           deductedCents: cents(240_000),
+          isUntold: false,
           values: [],
         },
       ],

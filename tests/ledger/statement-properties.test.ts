@@ -116,6 +116,7 @@ const extrasOf = (
         accountId: idOf(one.account),
         costCents: cents(one.cost),
         deductedCents: cents(Math.floor(one.cost * one.deductedShare)),
+        isUntold: one.deductedShare === 0,
         values: one.values,
       }),
     ),

@@ -9,6 +9,7 @@ import { farmCourse } from '#farm/course.ts'
 import { cents } from '#money/cents.ts'
 import { project } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -175,12 +176,15 @@ test('what the loans bought stands beside them: equity is what is owned less wha
     formId: formId(3),
     'things.0.name': 'Tractor',
     'things.0.account': kind('Machinery and equipment'),
+    'things.0.cost': '26,000',
+    'things.0.deducted': '11,400',
     'things.0.worth': '21,000',
     'things.0.bought': '2024-03-15',
     'things.0.loan': loans[names.indexOf('Term loan')]!,
     'things.0.kind': 'equipment',
     'things.1.name': 'House and yard',
     'things.1.account': kind('Home'),
+    'things.1.cost': '188000',
     'things.1.worth': '230000',
   })
   expect(reply.status).toBe(303)
@@ -192,9 +196,15 @@ test('what the loans bought stands beside them: equity is what is owned less wha
       )
       .pluck()
       .get(side) as number
-  // By hand: 9,000 + 21,000 − 18,500, and 40,000 + 230,000 − 140,000.
-  expect(balance('farm', "'asset', 'liability'")).toBe(1_150_000)
-  expect(balance('household', "'asset', 'liability'")).toBe(13_000_000)
+  // By hand: 9,000 + 26,000 − 11,400 − 18,500, and 40,000 + 188,000 − 140,000: what things cost, not what they are worth.
+  expect(balance('farm', "'asset', 'liability'")).toBe(510_000)
+  expect(balance('household', "'asset', 'liability'")).toBe(8_800_000)
+  // On the first day the farm is worth 9,000 + 21,000 − 18,500, the household 40,000 + 230,000 − 140,000.
+  const { sides } = yearPackFigures(app.books, 2026, 'cash', day('2026-12-31'))
+  expect(sides.map(({ name, end }) => [name, end.equity.costCents, end.equity.marketCents])).toEqual([
+    ['Fernlea', 510_000, 1_150_000],
+    ['Household', 8_800_000, 13_000_000],
+  ])
   const memo = app.books.sqlite.prepare("SELECT memo FROM postings WHERE memo LIKE 'Tractor%'").pluck().get()
   expect(memo).toBe('Tractor, bought 2024-03-15, paid for by Term loan')
   const page = await (await app.get('/start/owned')).text()
@@ -203,11 +213,35 @@ test('what the loans bought stands beside them: equity is what is owned less wha
     {
       name: 'Tractor',
       kind: 'equipment',
-      costCents: 2_100_000,
+      costCents: 2_600_000,
       acquiredDay: '2024-03-15',
       depreciation: null,
     },
   ])
+  // What was written off is told as that, and offered nowhere as something owned.
+  expect(page).toMatch(/Depreciation taken, Fernlea: −\$11,400\.00/)
+  expect(page).not.toMatch(/<option[^>]*>Depreciation taken/)
+  const papers = await (await app.get('/year-pack/holdings/new')).text()
+  expect(papers).toMatch(/<option[^>]*>Machinery and equipment<\/option>/)
+  expect(papers).not.toMatch(/<option[^>]*>Depreciation taken/)
+})
+
+test('a thing of the inventory needs its cost: what it is worth is no cost, and more than it is never written off', async () => {
+  await indebted()
+  const { kind } = await ownedStep()
+  const row = {
+    'things.0.name': 'Baler',
+    'things.0.account': kind('Machinery and equipment'),
+    'things.0.kind': 'equipment',
+    'things.0.worth': '4000',
+  }
+  const refused = await app.post('/start/owned', { formId: formId(3), ...row })
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('that is written off, not what it is worth')
+  const over = { ...row, 'things.0.cost': '5000', 'things.0.deducted': '5000.01' }
+  const tooMuch = await app.post('/start/owned', { formId: formId(4), ...over })
+  expect(await tooMuch.text()).toContain('Enter no more than it cost')
+  expect(listHoldings(app.books, 'farm')).toEqual([])
 })
 
 test('what the household owns is on no inventory', async () => {
@@ -245,7 +279,7 @@ test('a half-filled row is asked about at its fields, and what was typed is kept
     'things.0.bought': '2026-08-01',
   })
   const second = await dated.text()
-  expect(second).toContain('Enter what it is worth')
+  expect(second).toContain('Enter what it cost, or what it is worth')
   expect(second).toContain('The books begin on 2026-07-01')
   expect(second).toContain('value="Tractor"')
 })

@@ -309,6 +309,34 @@ describe('stock and equipment', () => {
     expect(figures.scheduleF.netProfitCents).toBe(1_920_000 - 85_740)
   })
 
+  test('what has no market value counts at what is left of its cost, on the sheet, in CSV and JSON alike', async () => {
+    const market = async () => {
+      const { inventory } = (await json('/year-pack.json?year=2025')) as unknown as {
+        inventory: { marketCents: number; rows: { market: { cents: number; isAtCost: boolean } }[] }
+      }
+      const csv = (await page('/year-pack.csv?year=2025&table=inventory')).text.trim().split('\n')
+      return { inventory, csv: csv[1]!.split(','), sheet: (await page('/year-pack/print?year=2025')).text }
+    }
+    const unvalued = { ...tractor, marketValue: '', valuedDay: '' }
+    await app.post('/year-pack/holdings/new', { ...unvalued, formId: formId() })
+    const { inventory, csv, sheet } = await market()
+    const left = inventory.rows[0]!.market
+    expect(left.isAtCost).toBe(true)
+    // Cost less 857.40 of the first year.
+    expect(left.cents).toBe(Number(tractor.cost.replace(',', '')) * 100 - 85_740)
+    expect(inventory.marketCents).toBe(left.cents)
+    expect(csv).toContain((left.cents / 100).toFixed(2))
+    expect(csv.join()).toContain('at cost, no market value given')
+    expect(sheet).toContain('at cost, no market value given')
+    const { holdings } = (await json('/year-pack/inputs.json')) as unknown as { holdings: { id: string }[] }
+    const valued = { ...tractor, marketValue: '5,250', valuedDay: '2025-12-31', formId: formId() }
+    expect((await app.post(`/year-pack/holdings/${holdings[0]!.id}`, valued)).status).toBe(303)
+    const after = await market()
+    expect(after.inventory.marketCents).toBe(525_000)
+    expect(after.csv.join()).toContain('5250.00,as valued')
+    expect(after.sheet).not.toContain('at cost, no market value given')
+  })
+
   test('bonus of a year before it is kept here is refused at its field; a machine of 1974 does not break the pack', async () => {
     const early = { ...tractor, acquiredDay: '2012-03-02', bonus: 'yes' }
     const refused = await app.post('/year-pack/holdings/new', { ...early, formId: formId() })

@@ -1,6 +1,7 @@
 // The form that adds an account or changes one: it offers what an account of this side and kind can be.
 import type { Account, AccountKind, SideKind } from '#ledger/account.ts'
 import {
+  contraKindsFor,
   currentKindsFor,
   propertyLoanPartsFor,
   purposesFor,
@@ -25,7 +26,14 @@ import {
 } from '../parts/field.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
 import { SideWord } from '../parts/side.tsx'
-import { currentKindWords, propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
+import {
+  contraKindWords,
+  currentKindWords,
+  propertyLoanWords,
+  purposeWords,
+  savingsWords,
+  taxWords,
+} from './account-words.ts'
 import type { SideAccounts } from './accounts.tsx'
 
 export interface AccountFormProps {
@@ -144,6 +152,13 @@ const WhatItIs = ({ side, kinds, field }: WhatItIsProps) => {
         'Nothing of that',
         optionsOf(kinds, currentKindsFor, currentKindWords),
         'Stands among what is current on the balance sheet. Empty: what is owned lasts, what is owed is a loan',
+      )}
+      {choice(
+        'contraKind',
+        'What is taken off here',
+        'Nothing: something is owned here',
+        optionsOf(kinds, (kind) => contraKindsFor(side, kind), contraKindWords),
+        'Depreciation gathers here below zero; it is offered nowhere as something owned',
       )}
     </>
   )

@@ -1,5 +1,12 @@
 // What an account can be said to be, in the words of the pages.
-import type { AccountPurpose, CurrentKind, PropertyLoanPart, SavingsKind, TaxKind } from '#ledger/account.ts'
+import type {
+  AccountPurpose,
+  ContraKind,
+  CurrentKind,
+  PropertyLoanPart,
+  SavingsKind,
+  TaxKind,
+} from '#ledger/account.ts'
 
 export const purposeWords = {
   living: 'living',
@@ -41,6 +48,10 @@ export const currentKindWords = {
   customers: 'taken from customers for goods still to come',
   operating_loan: 'a loan for the season, paid back within the year',
 } as const satisfies Record<CurrentKind, string>
+
+export const contraKindWords = {
+  depreciation: 'depreciation taken so far',
+} as const satisfies Record<ContraKind, string>
 
 export const propertyLoanWords = {
   loan: 'the loan on house or land',

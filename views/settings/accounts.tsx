@@ -6,7 +6,14 @@ import { ButtonRow, LinkButton } from '../parts/button.tsx'
 import { Fold } from '../parts/fold.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { currentKindWords, propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
+import {
+  contraKindWords,
+  currentKindWords,
+  propertyLoanWords,
+  purposeWords,
+  savingsWords,
+  taxWords,
+} from './account-words.ts'
 
 export interface SideAccounts {
   side: { id: string; kind: SideKind; name: string }
@@ -72,6 +79,7 @@ const countsAs = (account: Account): string =>
     account.taxKind ? taxWords[account.taxKind] : '',
     account.propertyLoan ? propertyLoanWords[account.propertyLoan] : '',
     account.currentKind ? currentKindWords[account.currentKind] : '',
+    account.contraKind ? contraKindWords[account.contraKind] : '',
     account.crossingRole ? 'filled by crossings' : '',
   ]
     .filter(Boolean)

@@ -115,12 +115,26 @@ const ThingFields = (props: OwnedStepProps & { index: number }) => {
       <div class="field-row">
         <Field {...field('name')} label="What it is" />
         <Select {...field('account')} label="Kind" empty="Choose" options={props.accounts} />
-        <MoneyField {...field('worth')} label="Worth on the first day" hint="What it would sell for" />
+        <MoneyField
+          {...field('cost')}
+          label="What it cost"
+          hint="The books hold the cost. 0 for stock raised here"
+        />
         <DayField {...field('bought')} label="Bought on" hint="If you know it" />
+        <MoneyField
+          {...field('deducted')}
+          label="Written off before the first day"
+          hint="Farm or venture: depreciation by your last return"
+        />
+        <MoneyField
+          {...field('worth')}
+          label="Worth on the first day"
+          hint="What it would sell for. Changes no cost and no tax"
+        />
         <Select
           {...field('kind')}
           label="On the inventory as"
-          hint="Of the farm or a venture: the year’s papers then ask what it had cost"
+          hint="Of the farm or a venture: the year’s papers then ask how it is written off"
           empty="Not on it"
           options={holdingKinds.map((kind) => ({ value: kind, label: holdingKindNames[kind] }))}
         />

@@ -56,12 +56,16 @@ export const InventoryPart = ({ inventory, ...part }: PartProps & { inventory: S
       </tfoot>
     </table>
     <p class="source">
-      Half-year convention, or mid-quarter when more than 40 percent of a year’s purchases came into use in
-      its last quarter (IRS Pub. 946). Section 179 is limited by business income and by yearly limits that a
-      preparer should check.
+      Market: what each was worth by its newest value on or before December 31; where none was given, what is
+      left of its cost. Half-year convention, or mid-quarter when more than 40 percent of a year’s purchases
+      came into use in its last quarter (IRS Pub. 946). Section 179 is limited by business income and by
+      yearly limits that a preparer should check.
     </p>
   </PackPart>
 )
+
+/** One rule for sheet, CSV and JSON: what is not valued counts at what is left of its cost. */
+export const atCost = 'at cost, no market value given'
 
 const InventoryTableRow = ({ row }: { row: InventoryRow }) => {
   const { holding } = row
@@ -88,9 +92,8 @@ const InventoryTableRow = ({ row }: { row: InventoryRow }) => {
       <td class="number">{formatCentsPlain(row.deductedThisYearCents)}</td>
       <td class="number">{formatCentsPlain(row.bookCents)}</td>
       <td class="number">
-        {holding.marketValueCents === null || holding.disposedDay
-          ? ''
-          : formatCentsPlain(holding.marketValueCents)}
+        {row.market === null ? null : formatCentsPlain(row.market.cents)}
+        {row.market?.isAtCost ? <span class="pack-note"> {atCost}</span> : null}
       </td>
     </tr>
   )

@@ -110,6 +110,7 @@ export type AccountFields = Pick<
   | 'personId'
   | 'propertyLoan'
   | 'currentKind'
+  | 'contraKind'
   | 'enterpriseId'
   | 'bankKey'
   | 'note'
@@ -147,6 +148,7 @@ const blankFields = {
   savingsKind: null,
   propertyLoan: null,
   currentKind: null,
+  contraKind: null,
   crossingRole: null,
 } as const
 
@@ -278,6 +280,7 @@ const accountFields = {
   personId: accounts.personId,
   propertyLoan: accounts.propertyLoan,
   currentKind: accounts.currentKind,
+  contraKind: accounts.contraKind,
   enterpriseId: accounts.enterpriseId,
   crossingRole: accounts.crossingRole,
   crossingSideId: accounts.crossingSideId,

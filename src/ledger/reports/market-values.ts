@@ -19,6 +19,8 @@ export interface HeldThing {
   costCents: Cents
   /** Depreciation by the schedule up to that day. */
   deductedCents: Cents
+  /** Can wear out, and nobody said yet how it is written off: booked depreciation that no schedule explains may be of it. */
+  isUntold: boolean
   /** All of its values, those of later days too. */
   values: readonly DatedValue[]
 }
@@ -84,6 +86,7 @@ const accountMarket = (
 /**
  * A market value is what a thing would fetch as it is, so the depreciation of what was valued, and of nothing else, no longer counts.
  * How much of the booked depreciation that is, the schedule says; where the books hold less than the schedule, in that proportion.
+ * What they hold beyond it is of the things whose writing off is not told yet, by their cost.
  */
 const releasedDepreciation = (
   contras: readonly { balanceCents: Cents }[],
@@ -96,10 +99,23 @@ const releasedDepreciation = (
   const isValued = ({ accountId, values }: HeldThing) =>
     accountId !== null && (recorded.has(accountId) || valueOn(values, on) !== null)
   const ofValued = sumCents(things.filter(isValued).map(({ deductedCents }) => deductedCents))
-  if (bookedCents === 0 || ofValued === 0) return contras.map(() => zeroCents)
-  const share = bookedCents < scheduled ? Math.round((bookedCents * ofValued) / scheduled) : ofValued
+  const ofSchedule = bookedCents < scheduled ? Math.round((bookedCents * ofValued) / scheduled) : ofValued
+  const share = ofSchedule + ofUntold(things, cents(Math.max(0, bookedCents - scheduled)), isValued)
+  if (bookedCents === 0 || share === 0) return contras.map(() => zeroCents)
   return allocate(
     cents(Math.min(share, bookedCents)),
     contras.map(({ balanceCents }) => -balanceCents),
   )
+}
+
+const ofUntold = (
+  things: readonly HeldThing[],
+  beyondCents: Cents,
+  isValued: (thing: HeldThing) => boolean,
+): Cents => {
+  const untold = things.filter((thing) => thing.isUntold)
+  const cost = (of: readonly HeldThing[]) => sumCents(of.map(({ costCents }) => costCents))
+  const all = cost(untold)
+  const ofAll = Math.min(beyondCents, all)
+  return all === 0 ? zeroCents : cents(Math.round((ofAll * cost(untold.filter(isValued))) / all))
 }

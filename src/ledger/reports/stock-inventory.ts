@@ -64,6 +64,8 @@ export interface Holding {
 export interface InventoryRow {
   holding: Holding
   bookCents: Cents
+  /** What it is worth at the year's end; without a market value what is left of its cost. Null once it is gone. */
+  market: { cents: Cents; isAtCost: boolean } | null
   deductedThisYearCents: Cents
   deductedBeforeCents: Cents
   convention: string | null
@@ -113,6 +115,7 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
       return {
         holding,
         bookCents: gone || spent ? zeroCents : basis,
+        market: gone ? null : worthOf(holding, spent ? zeroCents : basis),
         deductedThisYearCents,
         deductedBeforeCents: spent ? holding.costCents : sumCents(yearly.slice(0, -1)),
         convention: asset?.convention ?? null,
@@ -124,15 +127,21 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
     rows,
     depreciationCents: sumCents(rows.map((row) => row.deductedThisYearCents)),
     resale: { beginCents: resaleAt(holdings, year - 1), endCents: resaleAt(holdings, year) },
-    marketCents: sumCents(
-      rows.map((row) =>
-        row.bookCents === 0 && row.holding.disposedDay
-          ? zeroCents
-          : (row.holding.marketValueCents ?? row.bookCents),
-      ),
-    ),
+    marketCents: sumCents(rows.map(({ market }) => market?.cents ?? zeroCents)),
   }
 }
+
+const worthOf = ({ marketValueCents }: Holding, leftCents: Cents): InventoryRow['market'] => ({
+  cents: marketValueCents ?? leftCents,
+  isAtCost: marketValueCents === null,
+})
+
+/** Wears out and was bought, and nobody said yet how it is written off. */
+export const isUntold = ({ kind, raised, depreciation, costCents }: Holding): boolean =>
+  ['equipment', 'building', 'fence', 'breeding_stock'].includes(kind) &&
+  !raised &&
+  depreciation === null &&
+  costCents > 0
 
 const writeOffOf = (
   { assetClass, section179, bonus, excess }: AssetSchedule,

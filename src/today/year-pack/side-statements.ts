@@ -17,6 +17,7 @@ import {
   type Holding,
   type HoldingKind,
   heldAtYearEnd,
+  isUntold,
   stockInventory,
 } from '#ledger/reports/stock-inventory.ts'
 import { together } from '#ledger/reports/together.ts'
@@ -149,6 +150,7 @@ const extrasOf = (
         accountId: holding.accountId,
         costCents: holding.costCents,
         deductedCents: deducted[end],
+        isUntold: isUntold(holding),
         values,
       }),
     ),

@@ -7,7 +7,7 @@ import { gapsBetween } from '#db/statements/months-read.ts'
 import { isCash, isReconcilable } from '#ledger/account.ts'
 import { type BookYear, closingOf } from '#ledger/reports/book-year.ts'
 import { valueOn } from '#ledger/reports/market-values.ts'
-import { heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
+import { heldAtYearEnd, isUntold } from '#ledger/reports/stock-inventory.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from './figures.ts'
@@ -123,7 +123,10 @@ const depreciationOfWhat = (ground: PackGround, side: BookYear): Gap[] => {
   const taken = side.accounts.filter(
     (row) => row.account.kind === 'asset' && !isCash(row.account) && closingOf(row) < 0,
   )
-  const known = sumCents((ground.things.get(side.sideId) ?? []).map(({ deducted }) => deducted.end))
+  const things = ground.things.get(side.sideId) ?? []
+  const known = sumCents(
+    things.map(({ holding, deducted }) => (isUntold(holding) ? holding.costCents : deducted.end)),
+  )
   const booked = -sumCents(taken.map(closingOf))
   const isValued = side.accounts.some(({ account }) => ground.market.end.has(account.id))
   return !isValued || booked <= known

@@ -63,12 +63,15 @@ const openOf = (c: PageContext): Open | null => {
     books: found.books,
     differenceCents: cents(scheduleCents - bookedCents),
     costs: accounts.filter(({ account }) => lineRole(account) === 'depreciation'),
-    // An account below zero holds what was written off before.
+    // The account that gathers depreciation goes first; one of earlier books is known by a balance below zero.
     assets: accounts
-      .filter(({ account }) => isLasting(account))
-      .sort((a, b) => Number(closingOf(b) < 0) - Number(closingOf(a) < 0)),
+      .filter(({ account }) => account.contraKind === 'depreciation' || isLasting(account))
+      .sort((a, b) => gathers(b) - gathers(a)),
   }
 }
+
+const gathers = (row: AccountYear): number =>
+  row.account.contraKind === 'depreciation' ? 2 : Number(closingOf(row) < 0)
 
 const save = (c: PageContext) =>
   posted(c, {

@@ -11,6 +11,7 @@ import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
 import { depreciationRows } from '#views/year-pack/depreciation-part.tsx'
+import { atCost } from '#views/year-pack/farm-parts.tsx'
 import { notebookRows } from '#views/year-pack/notebook-part.tsx'
 import {
   balanceRows,
@@ -178,7 +179,8 @@ const inventoryTable = (figures: YearPackFigures): CsvTable =>
     'deducted before': (row) => amount(row.deductedBeforeCents),
     'this year': (row) => amount(row.deductedThisYearCents),
     left: (row) => amount(row.bookCents),
-    market: ({ holding }) => amount(holding.marketValueCents),
+    market: ({ market }) => amount(market?.cents),
+    'market is': ({ market }) => (market === null ? '' : market.isAtCost ? atCost : 'as valued'),
     disposed: ({ holding }) => holding.disposedDay,
     for: ({ holding }) => amount(holding.disposedForCents),
   })
