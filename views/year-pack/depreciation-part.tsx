@@ -62,6 +62,14 @@ export const depreciationRows = (form: DepreciationForm): DepreciationRow[] => [
     note: `${assetClasses[writeOff.assetClass].label}, ${formatPercent(writeOff.useShare)} business use, in use since ${dayName(row.holding.inServiceDay ?? row.holding.acquiredDay)}, ${writeOff.method}, ${row.convention ?? ''}, cost ${formatCentsPlain(row.holding.costCents)}${writeOff.section179Cents > 0 ? `, section 179 ${formatCentsPlain(writeOff.section179Cents)}` : ''}`,
     amountCents: row.deductedThisYearCents,
   })),
+  ...form.listed
+    .filter(({ writeOff }) => writeOff.excessCents > 0)
+    .map(({ row, writeOff }) => ({
+      part: 'Form 4797, Part IV, lines 33 to 35',
+      label: `${row.holding.name}: income again`,
+      note: 'business use fell to half or less: deducted before beyond the straight line (26 USC 280F(b)(2)); other income of the form that deducted it, and back in its cost',
+      amountCents: writeOff.excessCents,
+    })),
 ]
 
 const section179Rows = ({ section179 }: DepreciationForm): DepreciationRow[] => {

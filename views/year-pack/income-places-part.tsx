@@ -5,7 +5,7 @@ import { householdLinesSource } from '#ledger/tax/household-lines.ts'
 import type { IncomePlace } from '#ledger/tax/income-places.ts'
 import type { PropertySale, PropertySales } from '#ledger/tax/property-sales.ts'
 import { cents, sumCents } from '#money/cents.ts'
-import { formatCentsPlain } from '#money/format.ts'
+import { formatCentsPlain, formatPercent } from '#money/format.ts'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 
 interface PartProps {
@@ -140,12 +140,24 @@ export const PropertySalesPart = ({
     </table>
     <p class="source">
       Part III takes depreciation back as ordinary income; Part II is held too short; Part I is the rest.
-      Stock by how long it was held (26 USC 1231(b)(3)), all else as held over a year. Land with buildings,
-      trades, installment sales and losses by theft or disaster are for a preparer. Source: 26 USC 1231, 1245;
-      IRS Pub. 225.
+      Stock by how long it was held (26 USC 1231(b)(3)), all else as held over a year. Things used in part are
+      sold as two, by the mean of the years’ business use (IRS Pub. 544; the mean is common practice). Trades,
+      installment sales and losses by theft or disaster and land with buildings are for a preparer. Source: 26
+      USC 1231, 1245, 165(c); IRS Pub. 225.
     </p>
   </PackPart>
 )
+
+/** A thing used in part: amounts of the row are the business's, and this is told of the rest. */
+const personalWords = ({ personal }: PropertySale): string => {
+  if (personal === null) return ''
+  const { businessUse, priceCents, costCents, gainCents, lossNotAllowedCents, isLongTerm } = personal
+  const came =
+    gainCents > 0
+      ? `a gain of ${formatCentsPlain(gainCents)}, Form 8949, ${isLongTerm ? 'long' : 'short'} term`
+      : `a loss of ${formatCentsPlain(lossNotAllowedCents)}, which is not allowed`
+  return `, ${formatPercent(businessUse)} business use; personal part sold for ${formatCentsPlain(priceCents)}, cost ${formatCentsPlain(costCents)}: ${came}`
+}
 
 const SaleRow = ({ sale }: { sale: PropertySale }) => (
   <tr>
@@ -158,6 +170,7 @@ const SaleRow = ({ sale }: { sale: PropertySale }) => (
       <span class="pack-note">
         {' '}
         Part {sale.part}
+        {personalWords(sale)}
         {sale.putOffCents > 0
           ? `, ${formatCentsPlain(sale.putOffCents)} of the gain put off by stock in its place`
           : ''}

@@ -9,6 +9,7 @@ import type { IncomeStatement } from '#ledger/reports/income-statement.ts'
 import type { OwnerEquity } from '#ledger/reports/owner-equity.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents, formatPercent } from '#money/format.ts'
+import type { StatedDepreciation } from '#today/year-pack/figures.ts'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 import {
   balanceRows,
@@ -27,8 +28,13 @@ interface PartProps {
 export const IncomePart = ({
   statement,
   items,
+  depreciation,
   ...part
-}: PartProps & { statement: IncomeStatement; items: AccrualYear | null }) => (
+}: PartProps & {
+  statement: IncomeStatement
+  items: AccrualYear | null
+  depreciation: StatedDepreciation | null
+}) => (
   <PackPart
     {...part}
     title="Income statement"
@@ -52,9 +58,32 @@ export const IncomePart = ({
         )}
       </tfoot>
     </table>
+    {depreciation ? <DepreciationTaken of={depreciation} /> : null}
     {items && items.begin.length + items.end.length > 0 ? <ItemsTable items={items} /> : null}
   </PackPart>
 )
+
+/** Statements take what is booked, forms the schedule: each says which, and one press brings them together. */
+const DepreciationTaken = ({ of }: { of: StatedDepreciation }) => {
+  const { bookedCents, scheduleCents, line, year, sideId } = of
+  if (bookedCents === 0 && scheduleCents === null) return null
+  const isAlike = scheduleCents === null || scheduleCents === bookedCents
+  return (
+    <>
+      <p class="source">
+        Depreciation here: {formatCents(bookedCents)}, as booked.{' '}
+        {scheduleCents === null
+          ? `${line} takes the same: nothing is written off by a schedule.`
+          : `${line} takes the depreciation schedule of Form 4562: ${isAlike ? 'the same' : formatCents(scheduleCents)}.`}
+      </p>
+      {isAlike ? null : (
+        <p class="no-print">
+          <a href={`/year-pack/depreciation?year=${year}&side=${sideId}`}>Book the difference</a>
+        </p>
+      )}
+    </>
+  )
+}
 
 /** Both ends of what the cash books do not show, so that each change above can be followed. */
 const ItemsTable = ({ items }: { items: AccrualYear }) => (

@@ -51,6 +51,10 @@ export const changedBy = (line: FormLine, change: number, why: string): FormLine
         note: `${line.note ? `${line.note}; ` : `Booked ${formatCents(line.amountCents)}, `}${why}`,
       }
 
+/** On the line for other income of the form that deducted it (Form 4797, Part IV). */
+export const fallsBackWhy = (amountCents: Cents): string =>
+  `with ${formatCents(amountCents)} deducted before that is income again, since business use fell to half or less (Form 4797, Part IV)`
+
 /** The amount stands in place of what the books hold. */
 export const inPlaceOf = (line: FormLine, amountCents: Cents, note: string): FormLine => ({
   ...line,

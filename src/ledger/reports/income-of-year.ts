@@ -30,7 +30,13 @@ export interface YearIncome {
   /** What the household's accounts with a line of their own brought. */
   lines: HouseholdLines
   /** Breeding stock and equipment sold: the gain of section 1231, and what is taxed as ordinary income. */
-  sold: { section1231: number; ordinary: number; isRecorded: boolean }
+  sold: {
+    section1231: number
+    ordinary: number
+    /** Capital gains on the personal part of things used in part. */
+    personal: { longTerm: number; shortTerm: number }
+    isRecorded: boolean
+  }
   /** Section 179 deduction elected in the year beyond its business income: left to later ones. */
   section179Left?: number
   /** For the two-thirds test of farmers. */
@@ -93,6 +99,10 @@ export const incomeOfYear = (
   const sold = {
     section1231: centsToDollars(sales.section1231Cents),
     ordinary: centsToDollars(sales.ordinaryCents),
+    personal: {
+      longTerm: centsToDollars(sales.personalGains.longCents),
+      shortTerm: centsToDollars(sales.personalGains.shortCents),
+    },
     isRecorded: sales.sales.every(({ holdingId }) => holdingId !== null),
   }
   const all = sides.flatMap((side) => side.accounts)
@@ -130,7 +140,16 @@ export const incomeOfYear = (
     sold,
     gross: {
       farm,
-      total: farm + [pay, ventureIncome, interest, sold.ordinary, taxedOf(lines)].reduce(addAbove0, 0),
+      total:
+        farm +
+        [
+          pay,
+          ventureIncome,
+          interest,
+          sold.ordinary,
+          sold.personal.longTerm + sold.personal.shortTerm,
+          taxedOf(lines),
+        ].reduce(addAbove0, 0),
     },
   }
 }

@@ -8,7 +8,9 @@ import { nothingOfVenture, type VentureSaid } from '../tax/form-said.ts'
 import { type AccountYear, type BookYear, changeOf, filled, isResult, type ReportLine } from './book-year.ts'
 import {
   besideLine,
+  changedBy,
   type FormLine,
+  fallsBackWhy,
   filledLines,
   inPlaceOf,
   linesOf,
@@ -42,17 +44,20 @@ export interface ScheduleC {
   withoutLine: readonly Account[]
 }
 
-/** Line 13 is the depreciation schedule's total where there is one, else what the books hold. `resale` is the stock of lines 35 and 41. */
+/** Line 13 is the depreciation schedule's total where there is one, else what the books hold. `resale` is the stock of lines 35 and 41; `fallsBackCents` is income again on line 6 (26 USC 280F(b)(2)). */
 export const scheduleC = (
   venture: BookYear,
   scheduleCents: Cents | null = null,
   resale: StockInventory['resale'] = { beginCents: zeroCents, endCents: zeroCents },
   said: VentureSaid = nothingOfVenture,
+  fallsBackCents: Cents = zeroCents,
 ): ScheduleC => {
   const { year, sideId, name } = venture
   const rows = venture.accounts.filter((row) => isResult(row) && row.account.systemRole !== 'goods_value')
   const byLine = rowsByLine(rows, countedOn)
-  const income = linesOf(scheduleCIncome, byLine, ({ isCost }) => (isCost ? 1 : -1), never)
+  const income = linesOf(scheduleCIncome, byLine, ({ isCost }) => (isCost ? 1 : -1), never).map((line) =>
+    line.line === '6' ? changedBy(line, fallsBackCents, fallsBackWhy(fallsBackCents)) : line,
+  )
   const booked = linesOf(
     scheduleCExpenses,
     byLine,

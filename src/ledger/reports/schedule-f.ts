@@ -24,6 +24,7 @@ import {
   changedBy,
   countedOf,
   type FormLine,
+  fallsBackWhy,
   filledLines,
   inPlaceOf,
   linesOf,
@@ -64,9 +65,16 @@ export interface FarmChoices {
   before: FarmCarried
   /** Gains on breeding stock, which count as gross income from farming for the limit of line 12. */
   stockGainsCents: Cents
+  /** Deducted before on things whose business use fell to half or less: income again (26 USC 280F(b)(2)). */
+  fallsBackCents: Cents
 }
 
-const noChoices: FarmChoices = { said: nothingOfFarm, before: noFarmCarried, stockGainsCents: zeroCents }
+const noChoices: FarmChoices = {
+  said: nothingOfFarm,
+  before: noFarmCarried,
+  stockGainsCents: zeroCents,
+  fallsBackCents: zeroCents,
+}
 
 /**
  * `resale` is the cost of bought stock on hand. Line 14 is the depreciation schedule's total when there is one (`scheduleCents`), else
@@ -128,7 +136,7 @@ const incomeLine = (
   line: FormLine,
   year: number,
   resale: StockInventory['resale'],
-  { said, before }: FarmChoices,
+  { said, before, fallsBackCents }: FarmChoices,
 ): FormLine => {
   const next = year + 1
   const weather = (origin: 'raised' | 'bought') => {
@@ -144,6 +152,7 @@ const incomeLine = (
   if (line.line === '1a') return weather('bought')
   if (line.line === '2') return weather('raised')
   if (line.line === '1b') return withStockOnHand(line, resale)
+  if (line.line === '8') return changedBy(line, fallsBackCents, fallsBackWhy(fallsBackCents))
   if (line.line === '5a' && said.loansAsIncome === 'yes')
     return changedBy(
       line,

@@ -2,7 +2,7 @@
 import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
-import { isMostlyPrivate, useIn } from '#rules/depreciation/listed-use.ts'
+import { isMostlyPrivate, meanUse, useIn } from '#rules/depreciation/listed-use.ts'
 import { type FarmAssetClass, firstRecoveryYear, isListed, recoveryIn } from '#rules/depreciation/recovery.ts'
 import {
   type AssetSchedule,
@@ -68,6 +68,10 @@ export interface InventoryRow {
   market: { cents: Cents; isAtCost: boolean } | null
   deductedThisYearCents: Cents
   deductedBeforeCents: Cents
+  /** Of what was deducted, so much became income again when business use fell, in this year or before (26 USC 280F(b)(2)). */
+  fellBackCents: Cents
+  /** Business part of its use over all years it was in use; 1 where nothing of it is private. */
+  businessUse: number
   convention: string | null
   /** How it is written off; null for what is not, and for what was long ago. */
   writeOff: WriteOff | null
@@ -92,6 +96,8 @@ export interface StockInventory {
   year: number
   rows: readonly InventoryRow[]
   depreciationCents: Cents
+  /** Income of the year: deducted before, and taken back as business use fell to half or less. */
+  fallsBackCents: Cents
   marketCents: Cents
   /** Cost of stock bought to be sold that was on hand at the year's beginning and end; what an account of its own holds is not in it. */
   resale: { beginCents: Cents; endCents: Cents }
@@ -110,25 +116,45 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
       const yearly = asset?.deductions.map(dollarsToCents) ?? []
       const deductedThisYearCents = yearly.at(-1) ?? zeroCents
       const gone = holding.disposedDay !== null && yearIn(holding.disposedDay) <= year
-      const basis = asset ? dollarsToCents(asset.basisAtYearEnd.at(-1)!) : holding.costCents
+      const deductedBeforeCents = sumCents(yearly.slice(0, -1))
+      const fellBackCents = fellBackBy(asset, holding, year)
       const spent = isWrittenOff(holding)
+      const basis = cents(
+        holding.costCents - deductedBeforeCents - deductedThisYearCents + (asset ? fellBackCents : 0),
+      )
       return {
         holding,
         bookCents: gone || spent ? zeroCents : basis,
         market: gone ? null : worthOf(holding, spent ? zeroCents : basis),
         deductedThisYearCents,
-        deductedBeforeCents: spent ? holding.costCents : sumCents(yearly.slice(0, -1)),
+        deductedBeforeCents: spent ? holding.costCents : deductedBeforeCents,
+        fellBackCents,
+        businessUse: businessUseOf(holding, year),
         convention: asset?.convention ?? null,
-        writeOff: asset ? writeOffOf(asset, holding, year) : null,
+        writeOff: asset ? writeOffOf(asset, holding, year, fellBackCents) : null,
       }
     })
   return {
     year,
     rows,
     depreciationCents: sumCents(rows.map((row) => row.deductedThisYearCents)),
+    fallsBackCents: sumCents(rows.map(({ writeOff }) => writeOff?.excessCents ?? zeroCents)),
     resale: { beginCents: resaleAt(holdings, year - 1), endCents: resaleAt(holdings, year) },
     marketCents: sumCents(rows.map(({ market }) => market?.cents ?? zeroCents)),
   }
+}
+
+/** What was sold before its use fell keeps what it deducted: the sale takes it back. */
+const fellBackBy = (asset: AssetSchedule | undefined, { disposedDay }: Holding, year: number): Cents => {
+  const excess = asset?.excess ?? null
+  const last = disposedDay === null ? year : Math.min(year, yearIn(disposedDay) - 1)
+  return excess !== null && excess.year <= last ? dollarsToCents(excess.amount) : zeroCents
+}
+
+const businessUseOf = (holding: Holding, year: number): number => {
+  if (!holding.depreciation?.useShares) return 1
+  const last = holding.disposedDay === null ? year : Math.min(year, yearIn(holding.disposedDay))
+  return meanUse(sharesOf(holding), last - yearIn(serviceDay(holding)) + 1)
 }
 
 const worthOf = ({ marketValueCents }: Holding, leftCents: Cents): InventoryRow['market'] => ({
@@ -147,6 +173,7 @@ const writeOffOf = (
   { assetClass, section179, bonus, excess }: AssetSchedule,
   holding: Holding,
   year: number,
+  fellBackCents: Cents,
 ): WriteOff => {
   const serviceYear = yearIn(serviceDay(holding))
   const { generalYears, straightLine, decliningBalance } = recoveryIn(assetClass, serviceYear)
@@ -164,7 +191,7 @@ const writeOffOf = (
     bonusCents: dollarsToCents(bonus),
     isListed: isListed(assetClass),
     useShare: useIn(shares, year - serviceYear),
-    excessCents: excess?.year === year ? dollarsToCents(excess.amount) : zeroCents,
+    excessCents: excess?.year === year ? fellBackCents : zeroCents,
   }
 }
 
@@ -227,6 +254,8 @@ const serviceDay = ({ inServiceDay, acquiredDay }: Pick<Holding, 'inServiceDay' 
 export const gainOnSale = (row: InventoryRow): Cents | null => {
   const { disposedDay, disposedForCents, costCents } = row.holding
   if (disposedDay === null || disposedForCents === null) return null
-  const basis = row.holding.raised ? 0 : costCents - row.deductedBeforeCents - row.deductedThisYearCents
+  const basis = row.holding.raised
+    ? 0
+    : costCents - row.deductedBeforeCents - row.deductedThisYearCents + row.fellBackCents
   return cents(disposedForCents - basis)
 }

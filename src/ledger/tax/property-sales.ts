@@ -30,12 +30,29 @@ export interface PropertySale {
   section1231Cents: Cents
   /** Part of the form. */
   part: 'I' | 'II' | 'III'
+  /** Of a thing used in part: what was not the business's, sold beside it. All amounts above are then of the business part. */
+  personal: PersonalPart | null
+}
+
+export interface PersonalPart {
+  /** Business part of the use, above 0 and below 1. */
+  businessUse: number
+  priceCents: Cents
+  costCents: Cents
+  /** A gain is a capital gain (Form 8949). */
+  gainCents: Cents
+  /** A loss on what one used oneself counts for nothing (26 USC 165(c), 262). */
+  lossNotAllowedCents: Cents
+  /** Held more than a year. */
+  isLongTerm: boolean
 }
 
 export interface PropertySales {
   sales: readonly PropertySale[]
   section1231Cents: Cents
   ordinaryCents: Cents
+  /** Gains on the personal part of things used in part, by how long they were held. */
+  personalGains: { longCents: Cents; shortCents: Cents }
   /** What the books hold as such sales, and what the inventory does. */
   bookedCents: Cents
   recordedCents: Cents
@@ -54,17 +71,27 @@ export const propertySales = (
   const recorded = inventory.rows
     .filter((row) => isSold(row.holding, inventory.year))
     .map((row) => withReplacement(saleOf(row), row, replaced[row.holding.id] ?? zeroCents))
-  const recordedCents = sumCents(recorded.map((sale) => sale.priceCents))
+  const recordedCents = sumCents(recorded.map(wholePriceOf))
   const rest = cents(bookedCents - recordedCents)
   const sales = rest > 0 ? [...recorded, unrecorded(rest)] : recorded
   return {
     sales,
     section1231Cents: sumCents(sales.map((sale) => sale.section1231Cents)),
     ordinaryCents: sumCents(sales.map((sale) => sale.ordinaryCents)),
+    personalGains: { longCents: personalGain(sales, true), shortCents: personalGain(sales, false) },
     bookedCents,
     recordedCents,
   }
 }
+
+/** With the personal part of a thing used in part, as the books hold both. */
+const wholePriceOf = ({ priceCents, personal }: PropertySale): Cents =>
+  cents(priceCents + (personal?.priceCents ?? 0))
+export const wholeCostOf = ({ costCents, personal }: PropertySale): Cents =>
+  cents(costCents + (personal?.costCents ?? 0))
+
+const personalGain = (sales: readonly PropertySale[], isLongTerm: boolean): Cents =>
+  sumCents(sales.flatMap(({ personal }) => (personal?.isLongTerm === isLongTerm ? [personal.gainCents] : [])))
 
 /** Kept for use and not for sale: stock for sale, produce and supplies are sold on Schedule F. */
 const isSold = ({ kind, disposedDay }: Holding, year: number): boolean =>
@@ -87,11 +114,13 @@ const unrecorded = (price: Cents): PropertySale => ({
   ordinaryCents: zeroCents,
   section1231Cents: price,
   part: 'I',
+  personal: null,
 })
 
 const saleOf = (row: InventoryRow): PropertySale => {
   const { holding } = row
-  const deducted = cents(row.deductedBeforeCents + row.deductedThisYearCents)
+  const deducted = cents(row.deductedBeforeCents + row.deductedThisYearCents - row.fellBackCents)
+  if (row.businessUse < 1) return saleInPart(row, deducted)
   const priceCents = holding.disposedForCents ?? zeroCents
   const gain = gainOnSale(row) ?? cents(-Math.max(0, holding.raised ? 0 : holding.costCents - deducted))
   return {
@@ -105,8 +134,45 @@ const saleOf = (row: InventoryRow): PropertySale => {
     gainCents: gain,
     putOffCents: zeroCents,
     ...splitOf(row, gain, deducted),
+    personal: null,
   }
 }
+
+/**
+ * A thing used in part is sold as two (IRS Pub. 544): price and cost are split by the use, all depreciation is the business's. Where
+ * more was deducted than the business part of the cost, that part is as large as what was deducted: no basis is below nothing.
+ */
+const saleInPart = (row: InventoryRow, deducted: Cents): PropertySale => {
+  const { holding, businessUse } = row
+  const wholePrice = holding.disposedForCents ?? zeroCents
+  const priceCents = cents(Math.round(wholePrice * businessUse))
+  const costCents = cents(Math.max(Math.round(holding.costCents * businessUse), deducted))
+  const gainCents = cents(priceCents - costCents + deducted)
+  const own = { price: cents(wholePrice - priceCents), cost: cents(holding.costCents - costCents) }
+  return {
+    holdingId: holding.id,
+    name: holding.name,
+    acquiredDay: holding.acquiredDay,
+    soldDay: holding.disposedDay,
+    priceCents,
+    costCents,
+    deductedCents: deducted,
+    gainCents,
+    putOffCents: zeroCents,
+    ...splitOf(row, gainCents, deducted),
+    personal: {
+      businessUse,
+      priceCents: own.price,
+      costCents: own.cost,
+      gainCents: cents(Math.max(0, own.price - own.cost)),
+      lossNotAllowedCents: cents(Math.max(0, own.cost - own.price)),
+      isLongTerm: isOverAYear(holding.acquiredDay, holding.disposedDay!),
+    },
+  }
+}
+
+/** More than one year, from the day after it was bought (26 USC 1222; Rev. Rul. 66-7, from memory). */
+const isOverAYear = (from: string, to: string): boolean => to > `${yearIn(from) + 1}${from.slice(4)}`
 
 /** Of a gain no more is taxed than the price is over what the new stock costs (26 USC 1033(a)(2), 1245(b)(4)). */
 const withReplacement = (sale: PropertySale, { holding }: InventoryRow, cost: Cents): PropertySale => {

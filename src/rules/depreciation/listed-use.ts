@@ -8,6 +8,16 @@ export type UseShares = readonly number[]
 export const useIn = (shares: UseShares, yearOfService: number): number =>
   shares[Math.min(yearOfService, shares.length - 1)] ?? 1
 
+/**
+ * Business part of a thing over all years it was in use, up to `years` of them: the mean of the years' shares. A sale is told as one of
+ * two things, by this part (IRS Pub. 544, property used partly for business; that the mean of the years is taken is common practice).
+ */
+export const meanUse = (shares: UseShares, years: number): number => {
+  let sum = 0
+  for (let i = 0; i < years; i++) sum += useIn(shares, i)
+  return years > 0 ? sum / years : useIn(shares, 0)
+}
+
 export const changesUse = (shares: UseShares): boolean => shares.some((share) => share !== shares[0])
 
 /** Used for the business no more than half: straight line, nothing at once (26 USC 280F(b)(1), (d)(1)). */

@@ -63,7 +63,12 @@ const readYear = (books: Books, year: number): BooksYear => {
     sides,
     farm,
     inventory,
-    choices: { said, before: carriedInto(books, farm, year), stockGainsCents: stockGains(inventory) },
+    choices: {
+      said,
+      before: carriedInto(books, farm, year),
+      stockGainsCents: stockGains(inventory),
+      fallsBackCents: inventory.fallsBackCents,
+    },
     ventures: sides
       .filter((side) => side.kind === 'venture')
       .map((side) => ({
@@ -121,7 +126,13 @@ const formsWith = ({ sides, farm, inventory, choices, ventures }: Ground, deprec
     of.rows.some((row) => row.convention !== null) ? depreciation[i]! : null
   const form = scheduleF(farm, scheduled(inventory, 0), inventory.resale, choices)
   const ventureForms = ventures.map((venture, i) =>
-    scheduleC(venture.books, scheduled(venture.inventory, i + 1), venture.inventory.resale, venture.said),
+    scheduleC(
+      venture.books,
+      scheduled(venture.inventory, i + 1),
+      venture.inventory.resale,
+      venture.said,
+      venture.inventory.fallsBackCents,
+    ),
   )
   const sales = propertySales(inventory, form.capitalSalesCents, choices.said.replaced)
   const runs = ventureForms.map((one, i) => ({ form: one, person: ventures[i]!.said.person }))

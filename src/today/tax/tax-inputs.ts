@@ -38,6 +38,7 @@ export const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput
     dollars: income.sold.ordinary,
     says: 'depreciation taken back, or held too short',
   },
+  ...personalInputs(income.sold.personal),
   ...savingInputs(household),
   {
     label: 'Federal tax withheld, line 25a',
@@ -51,6 +52,15 @@ export const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput
   },
   ...carriedInputs(household.carried),
 ]
+
+const personalInputs = ({ longTerm, shortTerm }: YearIncome['sold']['personal']): TaxInput[] => {
+  const says =
+    'of things used in part for the business, sold: Form 8949; a loss on that part counts for nothing'
+  return [
+    { label: 'Personal part of things sold, held over a year', dollars: longTerm, says },
+    { label: 'Personal part of things sold, held up to a year', dollars: shortTerm, says },
+  ].filter(({ dollars }) => dollars !== 0)
+}
 
 const lineInputs = (lines: YearIncome['lines']): TaxInput[] => {
   const says = 'by the line of its account in the household’s books'

@@ -53,7 +53,11 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
     otherSelfEmployment: income.ventureProfit,
     wages: income.pay,
     interest: income.interest,
-    stockSold: income.sold.section1231 + income.sold.ordinary,
+    stockSold:
+      income.sold.section1231 +
+      income.sold.ordinary +
+      income.sold.personal.longTerm +
+      income.sold.personal.shortTerm,
     paid: tax.paid,
     selfEmploymentTax: tax.selfEmploymentTax,
     incomeTax: tax.incomeTax,

@@ -120,6 +120,8 @@ export const householdWithIncome = (
     household.farmOptional = household.farmGross.map((gross) => (gross !== 0 ? 1 : 0))
   household.interest = income.interest
   household.section1231 = income.sold.section1231
+  household.longTermGains = income.sold.personal.longTerm
+  household.shortTermGains = income.sold.personal.shortTerm
   household.otherIncome = income.sold.ordinary + income.lines.other
   household.ordinaryDividends = income.lines.ordinaryDividends
   household.qualifiedDividends = income.lines.qualifiedDividends

@@ -17,6 +17,7 @@ import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { FarmSaid, VentureSaid } from '#ledger/tax/form-said.ts'
 import type { IncomePlace } from '#ledger/tax/income-places.ts'
 import type { PropertySales } from '#ledger/tax/property-sales.ts'
+import type { Cents } from '#money/cents.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
@@ -37,6 +38,18 @@ export interface SideStatements {
   end: BalanceSheet
   equity: OwnerEquity
   cash: CashFlow
+  /** Which depreciation the statements take, and which the form; null of sides that write nothing off, and of all together. */
+  depreciation: StatedDepreciation | null
+}
+
+export interface StatedDepreciation {
+  year: number
+  sideId: string
+  /** Form and line that take the schedule. */
+  line: string
+  bookedCents: Cents
+  /** Null where nothing is written off by a schedule. */
+  scheduleCents: Cents | null
 }
 
 export interface MeasureRow extends Measure {

@@ -14,10 +14,7 @@ export const formGaps = ({ farm, ventures }: BooksYear, current: CurrentPlan, ye
   const isCouple = (plan?.household.people.length ?? 0) > 1
   return [
     ...(farm && farm.form.grossIncomeCents !== 0 ? farmGaps(farm, year) : []),
-    ...[...(farm ? [farm] : []), ...ventures].flatMap(({ inventory }) => [
-      ...classGaps(inventory),
-      ...excessGaps(inventory),
-    ]),
+    ...[...(farm ? [farm] : []), ...ventures].flatMap(({ inventory }) => classGaps(inventory)),
     ...(farm && plan && isCouple ? ownerGaps(farm, plan, year) : []),
     ...ventures.flatMap((venture) => ventureGaps(venture, year)),
     ...(isCouple
@@ -55,19 +52,6 @@ const classGaps = ({ rows, year }: StockInventory): Gap[] => {
 }
 
 const writtenOff: readonly string[] = ['equipment', 'building', 'fence', 'breeding_stock']
-
-/** Form 4797, Part IV: told, and not counted, since the preparer works it with the rest of that form. */
-const excessGaps = ({ rows }: StockInventory): Gap[] =>
-  rows.flatMap(({ holding, writeOff }) =>
-    writeOff && writeOff.excessCents > 0
-      ? [
-          {
-            says: `${holding.name}: business use fell to half or less. ${formatCents(writeOff.excessCents)} deducted before is income of this year (Form 4797, Part IV) and is not in the worksheet: tell the preparer.`,
-            href: `/year-pack/holdings/${holding.id}`,
-          },
-        ]
-      : [],
-  )
 
 const farmHref = (year: number): string => `/year-pack/schedule-f?year=${year}`
 const ventureHref = (side: string, year: number): string => `/year-pack/schedule-c/${side}?year=${year}`

@@ -124,7 +124,18 @@ const statementsFrom = (
     equity: () =>
       ownerEquity(side, { begin: sheet('begin'), end: sheet('end'), income: incomeStatement(side, accrual) }),
     cash: () => cashFlow(side),
+    depreciation: () => statedDepreciation(ground.read, side.sideId),
   })
+}
+
+const statedDepreciation = (
+  { farm, ventures }: BooksYear,
+  sideId: string,
+): SideStatements['depreciation'] => {
+  const of = [...(farm ? [farm] : []), ...ventures].find(({ books }) => books.sideId === sideId)
+  if (!of) return null
+  const line = of.books.kind === 'farm' ? 'Schedule F line 14' : 'Schedule C line 13'
+  return { year: of.books.year, sideId, line, ...of.form.depreciation }
 }
 
 const dayOf = (ground: PackGround, end: End): Day =>

@@ -5,7 +5,7 @@ import { isCash } from '#ledger/account.ts'
 import { type AccountYear, closingOf } from '#ledger/reports/book-year.ts'
 import { heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { lineRole, sellsAssets } from '#ledger/schedule-lines.ts'
-import type { PropertySale } from '#ledger/tax/property-sales.ts'
+import { type PropertySale, wholeCostOf } from '#ledger/tax/property-sales.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { YearPackFigures } from './figures.ts'
@@ -20,7 +20,7 @@ export const soldGaps = (ground: PackGround): Gap[] => {
   if (!farm) return []
   const things = new Map(farm.inventory.rows.map(({ holding }) => [holding.id, holding]))
   const sold = farm.sales.sales
-    .filter(({ costCents }) => costCents > 0)
+    .filter((sale) => wholeCostOf(sale) > 0)
     .toSorted((a, b) => ((a.soldDay ?? '') < (b.soldDay ?? '') ? -1 : 1))
     .flatMap((sale) => {
       const holding = things.get(sale.holdingId ?? '')
@@ -30,11 +30,11 @@ export const soldGaps = (ground: PackGround): Gap[] => {
   return [...homeless, ...standing(ground, farm, sold)]
 }
 
-const leftSays = ({ name, soldDay, priceCents }: PropertySale): string =>
-  `${name} was ${priceCents > 0 ? 'sold' : 'lost or given away'} on ${dayName(soldDay!)}`
+const leftSays = ({ name, soldDay, priceCents, personal }: PropertySale): string =>
+  `${name} was ${priceCents + (personal?.priceCents ?? 0) > 0 ? 'sold' : 'lost or given away'} on ${dayName(soldDay!)}`
 
 const withoutAccount = (sale: PropertySale): Gap => ({
-  says: `${leftSays(sale)}, and no account is said that holds its cost of ${formatCents(sale.costCents)}: whether it still stands in the books cannot be told. Choose the account.`,
+  says: `${leftSays(sale)}, and no account is said that holds its cost of ${formatCents(wholeCostOf(sale))}: whether it still stands in the books cannot be told. Choose the account.`,
   href: `/year-pack/holdings/${sale.holdingId}`,
 })
 
@@ -65,8 +65,8 @@ const standing = (
     let costLeft = Math.max(0, closingOf(row) - sumCents(ofHeld.map(cents)))
     let takenLeft: number = taken.get(row.account.id) ?? 0
     return own.flatMap((sale) => {
-      const untaken = Math.max(0, sale.costCents - takenLeft)
-      takenLeft = Math.max(0, takenLeft - sale.costCents)
+      const untaken = Math.max(0, wholeCostOf(sale) - takenLeft)
+      takenLeft = Math.max(0, takenLeft - wholeCostOf(sale))
       const costCents = cents(Math.min(untaken, costLeft))
       if (costCents === 0) return []
       costLeft -= costCents

@@ -159,7 +159,15 @@ const sideSheets = (side: SideStatements): Sheet[] => {
       'income',
       'Income statement',
       () => dollars('net income', side.income.netIncomeCents),
-      (id, csv) => <IncomePart id={id} csv={csv} items={side.items} statement={side.income} />,
+      (id, csv) => (
+        <IncomePart
+          id={id}
+          csv={csv}
+          items={side.items}
+          statement={side.income}
+          depreciation={side.depreciation}
+        />
+      ),
     ),
     sheet(
       'balance',

@@ -248,6 +248,11 @@ const salesTable = ({ sales }: PropertySales): CsvTable =>
     ordinary: (sale) => amount(sale.ordinaryCents),
     'put off': (sale) => amount(sale.putOffCents),
     'section 1231': (sale) => amount(sale.section1231Cents),
+    'business use': ({ personal }) => (personal === null ? '' : formatPercent(personal.businessUse)),
+    'personal price': ({ personal }) => amount(personal?.priceCents),
+    'personal cost': ({ personal }) => amount(personal?.costCents),
+    'personal gain': ({ personal }) => amount(personal?.gainCents),
+    'personal loss, not allowed': ({ personal }) => amount(personal?.lossNotAllowedCents),
   })
 
 const taxTable = ({ tax }: YearPackFigures): CsvTable => {
