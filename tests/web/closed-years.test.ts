@@ -167,6 +167,41 @@ test('what is said once a year, and of its forms, asks first too', async () => {
   expect(packs().map(({ copyNo }) => copyNo)).toEqual([2, 1])
 })
 
+test('who a payee is, and what a paper says, stand in the kept pack: said otherwise they ask first', async () => {
+  const hauler = {
+    sideId: 'farm',
+    day: day('2025-09-01'),
+    payee: 'Ora Hauling',
+    memo: '',
+    source: 'form' as const,
+    lines: [
+      { accountId: idOf('Freight and trucking'), amountCents: cents(80_000) },
+      { accountId: idOf('Farm checking'), amountCents: cents(-80_000) },
+    ],
+  }
+  done(postEntry(app.books, act(), hauler))
+  closeMonths()
+  await closeYear()
+  const kept = await (await app.get('/year-pack/kept/2025/1.csv?table=people')).text()
+  expect(kept).toContain('Ora Hauling')
+  expect(kept).toContain('800.00')
+  const text = await page('/year-pack/people?year=2025')
+  const said = {
+    formId: formId(),
+    basedOn: /name="basedOn" value="([^"]*)"/.exec(text)![1]!,
+    'payees.0.name': 'Ora Hauling',
+    'payees.0.kind': 'company',
+    'payees.0.sameAs': '',
+  }
+  const asked = await app.post('/year-pack/people?year=2025', said)
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toContain('name="overClosed"')
+  expect(packs()).toHaveLength(1)
+  expect((await app.post('/year-pack/people?year=2025', { ...said, overClosed: 'yes' })).status).toBe(303)
+  expect(packs()).toHaveLength(2)
+  expect(await (await app.get('/year-pack/kept/2025/1.csv?table=people')).text()).toBe(kept)
+})
+
 test('what changed without a question, like a payment booked after a month was opened again, is told with the lines', async () => {
   closeMonths()
   await closeYear()

@@ -1,8 +1,9 @@
 // Workers of a year: what was booked of their pay, what the law's rates give, and what Form 943 asks.
 import { farmSide } from '#ledger/account.ts'
+import { payrollFormsSource } from '#ledger/tax/payroll-forms.ts'
 import type { WorkerPay } from '#ledger/tax/wages.ts'
-import { cents } from '#money/cents.ts'
-import { formatCents } from '#money/format.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { formatCents, formatCentsPlain } from '#money/format.ts'
 import type { PeopleFigures } from '#today/year-pack/people-figures.ts'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { FormId } from '../parts/field.tsx'
@@ -24,16 +25,18 @@ export const PayrollPart = ({ figures, formId, csv }: PayrollProps) => (
       children, a husband or wife, and pay in kind have rules of their own.
     </Caution>
     {figures.workers.length === 0 ? (
-      <p>
-        Nobody is said to be a worker. Book pay in one entry: wages as the cost, what was kept back and the
-        employer’s part as owed, the rest from the bank, with the worker as payee.
-      </p>
+      <p>Nobody is said to be a worker.</p>
     ) : (
       <>
         <Workers workers={figures.workers} csv={csv} />
-        <Form943 figures={figures} />
+        <Form943Lines figures={figures} />
+        <Form940Lines figures={figures} />
       </>
     )}
+    <p class="no-print">
+      <a href="/year-pack/pay">Pay a worker</a>: wages, what is kept back and the employer’s part in one
+      entry.
+    </p>
     <Owed owed={figures.payrollOwed} year={figures.year} />
     {figures.hasPayrollAccounts ? null : (
       <form method="post" action={`/year-pack/people/accounts?year=${figures.year}`}>
@@ -66,6 +69,17 @@ const Workers = ({ workers, csv }: { workers: readonly WorkerPay[]; csv: string 
       { title: 'State and local', isNumber: true, cell: (row) => formatCents(row.stateCents) },
       { title: 'Kept back and employer’s part as booked', cell: booked },
     ]}
+    foot={[
+      'All',
+      ...[
+        (row: WorkerPay) => row.grossCents,
+        (row: WorkerPay) => row.federalCents,
+        (row: WorkerPay) => row.due.socialSecurityCents,
+        (row: WorkerPay) => row.due.medicareCents,
+        (row: WorkerPay) => row.stateCents,
+      ].map((of) => formatCents(sumCents(workers.map(of)))),
+      '',
+    ]}
   />
 )
 
@@ -79,21 +93,111 @@ const booked = ({ due, payrollCents, employerCents, sideId }: WorkerPay): string
     : `${formatCents(payrollCents)} and ${formatCents(employerCents)}; the rates give ${formatCents(byLaw)} each.`
 }
 
-const Form943 = ({ figures: { farmPayroll, year } }: { figures: PeopleFigures }) =>
+export const Form943Lines = ({ figures: { farmPayroll, year } }: { figures: PeopleFigures }) =>
   farmPayroll.workers === 0 ? null : (
-    <table class="pack-table">
-      <caption>For Form 943, {year}, the farm’s workers</caption>
-      <tbody>
-        <AmountRow label="Wages" note={`${farmPayroll.workers} workers`} amounts={[farmPayroll.wagesCents]} />
-        <AmountRow label="Social security, worker and employer" amounts={[farmPayroll.socialSecurityCents]} />
-        <AmountRow label="Medicare, worker and employer" amounts={[farmPayroll.medicareCents]} />
-        <AmountRow label="Federal income tax withheld" amounts={[farmPayroll.withheldCents]} />
-      </tbody>
-      <tfoot>
-        <TotalRow label="Total tax of the year" amounts={[farmPayroll.totalCents]} />
-      </tfoot>
-    </table>
+    <>
+      <table class="pack-table">
+        <caption>For Form 943, {year}, the farm’s workers</caption>
+        <tbody>
+          {form943Rows(farmPayroll).map(({ label, note, amountCents }) => (
+            <AmountRow label={label} note={note} amounts={[amountCents]} />
+          ))}
+        </tbody>
+        <tfoot>
+          <TotalRow label="Line 9, total tax of the year" amounts={[farmPayroll.totalCents]} />
+        </tfoot>
+      </table>
+      <table class="pack-table">
+        <caption>Line 17 of it: tax by the month of the pay</caption>
+        <thead>
+          <tr>
+            <th scope="col">Quarter</th>
+            {['First month', 'Second', 'Third', 'Quarter'].map((title) => (
+              <th scope="col" class="number">
+                {title}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {quarters(farmPayroll.monthsCents).map((months, i) => (
+            <tr>
+              <th scope="row">{quarterNames[i]}</th>
+              {[...months, sumCents(months)].map((amount) => (
+                <td class="number">{formatCentsPlain(amount)}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p class="source">
+        What is deposited when hangs on the year before; below 2,500 dollars it may go with the form. Source:{' '}
+        {payrollFormsSource}. Check each line against this year’s form.
+      </p>
+    </>
   )
+
+export const quarterNames = ['January to March', 'April to June', 'July to September', 'October to December']
+
+const quarters = (months: readonly Cents[]): Cents[][] =>
+  [0, 3, 6, 9].map((from) => months.slice(from, from + 3))
+
+export interface PayrollRow {
+  label: string
+  note: string
+  amountCents: Cents
+}
+
+export const form943Rows = (form: PeopleFigures['farmPayroll']): PayrollRow[] => [
+  {
+    label: 'Line 2, wages under social security',
+    note: `${form.workers} ${form.workers === 1 ? 'worker' : 'workers'}, paid ${formatCents(form.wagesCents)}`,
+    amountCents: form.socialSecurityWagesCents,
+  },
+  { label: 'Line 3, social security', note: 'worker and employer', amountCents: form.socialSecurityCents },
+  { label: 'Line 4, wages under Medicare', note: '', amountCents: form.medicareWagesCents },
+  { label: 'Line 5, Medicare', note: 'worker and employer', amountCents: form.medicareCents },
+  { label: 'Line 8, federal income tax kept back', note: '', amountCents: form.withheldCents },
+]
+
+/** What of Form 940 there is, or the word that it is not due. */
+export const Form940Lines = ({ figures: { unemployment, year } }: { figures: PeopleFigures }) =>
+  unemployment.workers === 0 ? null : (
+    <>
+      <p>{unemploymentWords(unemployment, year)}</p>
+      {unemployment.isDue === false ? null : (
+        <table class="pack-table">
+          <caption>For Form 940, {year}, the farm’s workers</caption>
+          <tbody>
+            {form940Rows(unemployment).map(({ label, note, amountCents }) => (
+              <AmountRow label={label} note={note} amounts={[amountCents]} />
+            ))}
+          </tbody>
+        </table>
+      )}
+    </>
+  )
+
+export const unemploymentWords = (form: PeopleFigures['unemployment'], year: number): string => {
+  const most = Math.max(...form.quartersCents, ...form.beforeCents) as Cents
+  const said = `The most paid in a quarter of ${year - 1} or ${year} is ${formatCents(most)}, and ten workers had pay in ${form.weeks} weeks.`
+  if (form.isDue === null)
+    return `${said} Whether federal unemployment tax is due cannot be told: count the weeks in which ten or more worked; from 20 weeks on it is. The books know days of pay, not of work.`
+  return form.isDue
+    ? `${said} Federal unemployment tax is due: 20,000 dollars in a quarter, or ten workers in 20 weeks.`
+    : `${said} Form 940 is not due: below 20,000 dollars in every quarter, and below ten workers in 20 weeks.`
+}
+
+export const form940Rows = (form: PeopleFigures['unemployment']): PayrollRow[] => [
+  { label: 'Line 3, paid to all workers', note: '', amountCents: form.paymentsCents },
+  { label: 'Line 5, over 7,000 dollars a worker', note: '', amountCents: form.overCents },
+  { label: 'Line 7, wages that are taxed', note: '', amountCents: form.taxableCents },
+  {
+    label: 'Line 8, federal unemployment tax',
+    note: 'where the state’s own was paid in full and in time; some states owe more (Schedule A)',
+    amountCents: form.taxCents,
+  },
+]
 
 const Owed = ({ owed, year }: { owed: PeopleFigures['payrollOwed']; year: number }) =>
   owed.length === 0 ? null : (

@@ -8,6 +8,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Checkbox, type FieldErrors, FormId, fieldOf, Hidden, MoneyField, Select } from '../parts/field.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { InputForm } from './inputs-shape.ts'
 import { PayrollPart } from './payroll.tsx'
@@ -71,6 +72,7 @@ const Payees = ({ figures, form, formId, csv }: PayeesProps) => {
           <FormId value={form.typed.value('formId') || formId} />
           <Hidden name="basedOn" value={form.typed.value('basedOn')} />
           <PayeeRows rows={payees.map((payee, i) => ({ payee, i }))} form={form} names={names} />
+          <OverClosed {...form} />
           <ButtonRow>
             <Button>Save</Button>
           </ButtonRow>
@@ -198,6 +200,7 @@ const Papers = ({ figures, form, csv }: { figures: PeopleFigures; form: InputFor
             hint={`${paper.side}, in the books: ${formatCents(paper.bookedCents)}${differs(paper.paperCents, paper.bookedCents)}`}
           />
         ))}
+        <OverClosed {...form} />
         <ButtonRow>
           <Button>Save what the papers say</Button>
         </ButtonRow>

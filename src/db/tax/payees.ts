@@ -13,11 +13,12 @@ import type { Cents } from '#money/cents.ts'
 
 interface PaidRow extends Pick<Account, 'sideId' | 'kind' | 'scheduleLine' | 'taxKind'> {
   payee: string
+  day: Day
   isByCard: 0 | 1
   amountCents: Cents
 }
 
-/** By payee and account of the businesses, in a year. What was taken back is none. */
+/** By payee, day and account of the businesses, in a year. What was taken back is none. */
 export const paidInYear = (books: Books, year: number): PaidOn[] => {
   const days: { household: string; from: Day; to: Day } = {
     household: householdSide,
@@ -25,8 +26,9 @@ export const paidInYear = (books: Books, year: number): PaidOn[] => {
     to: lastDayOfYear(year),
   }
   return (books.sqlite.prepare(paidText).all(days) as PaidRow[]).map(
-    ({ payee, isByCard, amountCents, ...account }) => ({
+    ({ payee, day, isByCard, amountCents, ...account }) => ({
       payee,
+      day,
       account,
       isByCard: isByCard === 1,
       amountCents,
@@ -35,7 +37,7 @@ export const paidInYear = (books: Books, year: number): PaidOn[] => {
 }
 
 const paidText = `
-  SELECT e.payee, a.side_id AS sideId, a.kind, a.schedule_line AS scheduleLine, a.tax_kind AS taxKind,
+  SELECT e.payee, p.day, a.side_id AS sideId, a.kind, a.schedule_line AS scheduleLine, a.tax_kind AS taxKind,
     EXISTS (SELECT 1 FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
       WHERE o.entry_no = e.no AND b.kind = 'liability' AND b.cash_role <> 'none') AS isByCard,
     sum(p.amount_cents) AS amountCents
@@ -45,8 +47,8 @@ const paidText = `
   WHERE p.day BETWEEN @from AND @to AND e.side_id <> @household AND e.payee <> '' AND e.source <> 'opening'
     AND (a.kind = 'expense' OR (a.kind = 'liability' AND a.tax_kind IS NOT NULL))
     AND e.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
-  GROUP BY e.payee, a.id, isByCard
-  ORDER BY e.payee, a.id`
+  GROUP BY e.payee, p.day, a.id, isByCard
+  ORDER BY e.payee, p.day, a.id`
 
 export const listPayees = (books: Books): (PayeeSaid & { revision: number })[] =>
   books.db

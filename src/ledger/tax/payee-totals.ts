@@ -1,14 +1,16 @@
 // What each payee was paid in a year, by what for: who gets a Form 1099, and what each worker's wage form says.
+import type { Day } from '#calendar/day.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import type { Account, SideId } from '../account.ts'
 import { sideKindOf } from '../schedule-lines.ts'
 import type { PayeeKind } from './payee-kind.ts'
 
-/** What the year's entries of one payee hold on one account, and whether a card paid them. */
+/** What a day's entries of one payee hold on one account, and whether a card paid them. */
 export interface PaidOn {
   payee: string
   account: Pick<Account, 'sideId' | 'kind' | 'scheduleLine' | 'taxKind'>
   isByCard: boolean
+  day: Day
   /** Debits positive. */
   amountCents: Cents
 }

@@ -29,6 +29,8 @@ export interface WorkerPay {
   payrollCents: Cents
   /** The employer's own part, as booked. */
   employerCents: Cents
+  /** Wages and federal tax kept back, January to December. */
+  months: readonly { grossCents: Cents; federalCents: Cents }[]
   due: PayrollTax
 }
 
@@ -66,13 +68,14 @@ export const workersPaid = (
 type Pay = Omit<WorkerPay, 'due'>
 
 const payOf = (sideId: SideId, name: string, paid: readonly PaidOn[]): Pay => {
-  const sum = (test: (account: PaidOn['account']) => boolean) =>
-    sumCents(paid.filter(({ account }) => test(account)).map(({ amountCents }) => amountCents))
+  const sum = (test: (account: PaidOn['account']) => boolean, of = paid) =>
+    sumCents(of.filter(({ account }) => test(account)).map(({ amountCents }) => amountCents))
   const employer = sum(({ kind, taxKind }) => kind === 'expense' && taxKind === 'payroll')
-  const keptBack = (kinds: readonly string[]) =>
+  const keptBack = (kinds: readonly string[], of = paid) =>
     negateCents(
-      sum(({ kind, taxKind }) => kind === 'liability' && taxKind !== null && kinds.includes(taxKind)),
+      sum(({ kind, taxKind }) => kind === 'liability' && taxKind !== null && kinds.includes(taxKind), of),
     )
+  const inMonth = (month: number) => paid.filter(({ day }) => Number(day.slice(5, 7)) === month)
   return {
     sideId,
     name,
@@ -82,44 +85,53 @@ const payOf = (sideId: SideId, name: string, paid: readonly PaidOn[]): Pay => {
     // The employer's part is owed on the same account.
     payrollCents: cents(keptBack(['payroll']) - employer),
     employerCents: employer,
+    months: Array.from({ length: 12 }, (_, i) => ({
+      grossCents: sum(paysForWork, inMonth(i + 1)),
+      federalCents: keptBack(['federal'], inMonth(i + 1)),
+    })),
   }
 }
+
+const payrollTax = ({ sideId, grossCents }: Pay, all: readonly Pay[], year: number): PayrollTax =>
+  payrollTaxOn(
+    sideId,
+    grossCents,
+    sumCents(all.filter((one) => one.sideId === farmSide).map((one) => one.grossCents)),
+    year,
+  )
 
 /**
- * Farm work: due from all wages once one worker got, or all together got, the law's amounts (26 USC 3121(a)(8)). Other work: always.
- * Wages of one's own child under 18, of a husband or wife, and in kind have rules of their own.
+ * Tax of a worker on so much pay of a year, where all the farm's workers got `ofFarmCents`. Farm work: due from all wages once one
+ * worker got, or all together got, the law's amounts (26 USC 3121(a)(8)). Other work: always. Wages of one's own child under 18, of a
+ * husband or wife, and in kind have rules of their own.
  */
-const payrollTax = ({ sideId, grossCents }: Pay, all: readonly Pay[], year: number): PayrollTax => {
+export const payrollTaxOn = (
+  sideId: SideId,
+  grossCents: Cents,
+  ofFarmCents: Cents,
+  year: number,
+): PayrollTax => {
   const { oneWorker, allWorkers } = inForce(farmWageTests, year)
-  const ofFarm = sumCents(all.filter((one) => one.sideId === farmSide).map((one) => one.grossCents))
-  const isDue = sideId !== farmSide || grossCents >= oneWorker * 100 || ofFarm >= allWorkers * 100
+  const isDue = sideId !== farmSide || grossCents >= oneWorker * 100 || ofFarmCents >= allWorkers * 100
+  return isDue ? { isDue, ...taxOnWages(grossCents, year) } : { isDue, ...noTax }
+}
+
+const noTax = {
+  socialSecurityWagesCents: zeroCents,
+  socialSecurityCents: zeroCents,
+  medicareCents: zeroCents,
+}
+
+/** Of one worker's wages of a year, where the tax is due. */
+export const taxOnWages = (grossCents: Cents, year: number): Omit<PayrollTax, 'isDue'> => {
   const { socialSecurity, medicare } = inForce(payrollTaxRates, year)
-  const base =
-    year < yearsOf(wageBase).first
-      ? Number.POSITIVE_INFINITY
-      : lookUp(wageBase, year, steadyIndexing(0)).value
-  const wages = Math.min(centsToDollars(grossCents), base)
+  const wages = Math.min(centsToDollars(grossCents), wageBaseOf(year))
   return {
-    isDue,
-    socialSecurityWagesCents: isDue ? dollarsToCents(wages) : zeroCents,
-    socialSecurityCents: isDue ? dollarsToCents(wages * socialSecurity) : zeroCents,
-    medicareCents: isDue ? dollarsToCents(centsToDollars(grossCents) * medicare) : zeroCents,
+    socialSecurityWagesCents: dollarsToCents(wages),
+    socialSecurityCents: dollarsToCents(wages * socialSecurity),
+    medicareCents: dollarsToCents(centsToDollars(grossCents) * medicare),
   }
 }
 
-/** Form 943 of the farm's workers: tax of both sides, and what was kept back of income tax. */
-export const form943 = (workers: readonly WorkerPay[]) => {
-  const farm = workers.filter(({ sideId }) => sideId === farmSide)
-  const twice = (of: (due: PayrollTax) => Cents) => cents(2 * sumCents(farm.map(({ due }) => of(due))))
-  const socialSecurityCents = twice((due) => due.socialSecurityCents)
-  const medicareCents = twice((due) => due.medicareCents)
-  const withheldCents = sumCents(farm.map(({ federalCents }) => federalCents))
-  return {
-    workers: farm.length,
-    wagesCents: sumCents(farm.map(({ grossCents }) => grossCents)),
-    socialSecurityCents,
-    medicareCents,
-    withheldCents,
-    totalCents: cents(socialSecurityCents + medicareCents + withheldCents),
-  }
-}
+const wageBaseOf = (year: number): number =>
+  year < yearsOf(wageBase).first ? Number.POSITIVE_INFINITY : lookUp(wageBase, year, steadyIndexing(0)).value

@@ -37,7 +37,23 @@ export const farmUnemploymentTest: Dated<number> = {
   unit: 'dollars a quarter',
   source: '26 USC 3306(a)(2), from memory',
   obtained: 'memory',
-  note: 'Or ten workers in twenty weeks of the year.',
-  values: { 2026: 20000 },
+  note: 'In this year or the one before; or ten workers in twenty weeks.',
+  values: { 1978: 20000 },
+  after: { by: 'statute' },
+}
+
+/** The other test of farms, and the tax: on so much of each worker's wages, less the credit for paying into the state's own fund in time. */
+export const federalUnemployment: Dated<{
+  readonly workers: number
+  readonly weeks: number
+  readonly wages: number
+  readonly rate: number
+  readonly credit: number
+}> = {
+  rule: 'federal unemployment tax of a farm: workers and weeks of its second test, wages taxed, rate and credit',
+  unit: 'workers, weeks, dollars a worker, share of wages',
+  source: '26 USC 3301, 3302, 3306(a)(2)(B), (b)(1); instructions of Form 940, from memory',
+  obtained: 'memory',
+  values: { 2012: { workers: 10, weeks: 20, wages: 7000, rate: 0.06, credit: 0.054 } },
   after: { by: 'statute' },
 }

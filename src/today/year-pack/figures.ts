@@ -24,6 +24,7 @@ import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { StateReturn } from '#rules/states/state-return.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
+import type { PeopleFigures } from './people-figures.ts'
 
 export type PackBasis = 'cash' | 'accrual'
 
@@ -99,6 +100,8 @@ export interface YearPackFigures {
   from: Day | null
   /** Set while the year still runs: what is printed goes up to this day. */
   through: Day | null
+  /** Who was paid, what workers got, papers to come and premiums; null where the year has none of it. */
+  payroll: PeopleFigures | null
   /** Whose papers these are, as the plan names them. */
   people: readonly string[]
   sides: readonly SideStatements[]

@@ -13,7 +13,8 @@ import {
   payeeTotals,
   sidesOf,
 } from '#ledger/tax/payee-totals.ts'
-import { form943, type WorkerPay, workersPaid } from '#ledger/tax/wages.ts'
+import { type Form940, type Form943, form940, form943 } from '#ledger/tax/payroll-forms.ts'
+import { type WorkerPay, workersPaid } from '#ledger/tax/wages.ts'
 import { type Cents, cents, dollarsToCents } from '#money/cents.ts'
 import { informationReturnLine } from '#rules/data/business-deductions.ts'
 import { lookUp, steadyIndexing, yearsOf } from '#rules/dated.ts'
@@ -29,7 +30,9 @@ export interface PeopleFigures {
   /** Whether a side owes a Form 1099 to somebody; null while it hangs on payees of whom nobody said who they are. */
   owes1099: ReadonlyMap<SideId, YesNo>
   workers: readonly WorkerPay[]
-  farmPayroll: ReturnType<typeof form943>
+  farmPayroll: Form943
+  /** Federal unemployment tax of the farm. */
+  unemployment: Form940
   /** Owed to tax offices on payroll at the year's end, by account. */
   payrollOwed: readonly { id: number; name: string; side: string; owedCents: Cents }[]
   /** Whether the farm's books have the accounts that payroll needs. */
@@ -55,7 +58,13 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
     payees: payeeTotals(paid, said).map((total) => ({ ...total, forms: formsOf(total, lineCents) })),
     owes1099: new Map(sidesOf(paid).map((side) => [side, owesForms(paid, said, side, lineCents)])),
     workers,
-    farmPayroll: form943(workers),
+    farmPayroll: form943(workers, year),
+    unemployment: form940(
+      workers,
+      workersPaid(paidInYear(books, year - 1), said, year - 1),
+      { paid, said },
+      year,
+    ),
     payrollOwed: sides.flatMap(owedOf),
     hasPayrollAccounts: sides.some((side) => side.kind === 'farm' && hasPayroll(side)),
     papers: papersExpected(sides).map((paper) => ({
@@ -74,6 +83,10 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
       })),
   }
 }
+
+/** Whether there is anything to put on a sheet. */
+export const hasPeople = ({ payees, workers, papers, premiums }: PeopleFigures): boolean =>
+  payees.length + workers.length + papers.length + premiums.length > 0
 
 const owesForms = (
   paid: readonly PaidOn[],

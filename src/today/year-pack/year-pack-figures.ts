@@ -18,7 +18,7 @@ import type { PackBasis, YearPackFigures } from './figures.ts'
 import { formGaps } from './form-gaps.ts'
 import { incomeGaps } from './income-gaps.ts'
 import { isEmpty, notebookGaps } from './notebook-gaps.ts'
-import { peopleFigures } from './people-figures.ts'
+import { hasPeople, peopleFigures } from './people-figures.ts'
 import { peopleGaps } from './people-gaps.ts'
 import { measureRows, packGround, statementsOf, togetherOf } from './side-statements.ts'
 import { statementGaps } from './statement-gaps.ts'
@@ -42,6 +42,7 @@ export const yearPackFigures = (
     basis: () => basis,
     through: () => (today < lastDayOfYear(year) ? today : null),
     from: () => beginsWithin(books, year),
+    payroll: () => (hasPeople(people()) ? people() : null),
     people: () => peopleOf(books),
     sides,
     together: () => (ground.sides.length > 1 ? togetherOf(ground, basis) : null),

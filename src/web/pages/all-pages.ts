@@ -57,6 +57,7 @@ import { contributionPages } from '#web/pages/year-pack/contributions.tsx'
 import { depreciationEntryPages } from '#web/pages/year-pack/depreciation-entry.tsx'
 import { farmFormPages } from '#web/pages/year-pack/farm-form.tsx'
 import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
+import { payPages } from '#web/pages/year-pack/pay.tsx'
 import { peoplePages } from '#web/pages/year-pack/people.tsx'
 import { taxPaymentPages } from '#web/pages/year-pack/tax-payments.tsx'
 import { ventureFormPages } from '#web/pages/year-pack/venture-form.tsx'
@@ -125,6 +126,7 @@ export const pageRooms: readonly PageRoom[] = [
   depreciationEntryPages,
   farmFormPages,
   peoplePages,
+  payPages,
   ventureFormPages,
   holdingPages,
   taxPaymentPages,

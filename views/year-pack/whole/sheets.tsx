@@ -12,6 +12,7 @@ import { IncomePlacesPart, PropertySalesPart } from '../income-places-part.tsx'
 import { MeasuresPart } from '../measures-part.tsx'
 import { NotebookPart } from '../notebook-part.tsx'
 import { PackPart } from '../parts.tsx'
+import { formsToSend, PeoplePart } from '../people-part.tsx'
 import { ScheduleCPart } from '../schedule-c-part.tsx'
 import { ScheduleFPart } from '../schedule-f-part.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from '../statements.tsx'
@@ -220,6 +221,7 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
         />
       ),
     },
+    ...peopleSheets(figures),
     ...(figures.notebook
       ? [
           {
@@ -242,6 +244,20 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
     },
   ]
 }
+
+const peopleSheets = ({ payroll }: YearPackFigures): Sheet[] =>
+  payroll === null
+    ? []
+    : [
+        {
+          of: 'All sides',
+          kind: 'together',
+          id: 'people',
+          title: 'People and payees',
+          total: () => ({ says: 'forms to send', amount: String(formsToSend(payroll)) }),
+          show: (csv) => <PeoplePart id="people" csv={csv} figures={payroll} />,
+        },
+      ]
 
 const showTax = (tax: YearPackFigures['tax'], csv: string, year: number): Child =>
   tax.status === 'worked' ? (

@@ -3,6 +3,7 @@ import { monthNames } from '#calendar/month.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { PeopleFigures } from '#today/year-pack/people-figures.ts'
+import { form940Rows, form943Rows, unemploymentWords } from '#views/year-pack/payroll.tsx'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
 const amount = (value: Cents | null): string => (value === null ? '' : centsToDecimalText(value))
@@ -17,6 +18,8 @@ export const peopleTables = (figures: PeopleFigures): Record<string, () => CsvTa
       rent: (one) => amount(one.rentCents),
       'by card': (one) => amount(one.byCardCents),
       forms: (one) => one.forms.join(' '),
+      'on 1099-NEC': (one) => amount(one.forms.includes('1099-NEC') ? one.workCents : null),
+      'on 1099-MISC': (one) => amount(one.forms.includes('1099-MISC') ? one.rentCents : null),
       'form on file': (one) => (one.formOnFile ? 'yes' : ''),
     }),
   workers: () =>
@@ -31,6 +34,25 @@ export const peopleTables = (figures: PeopleFigures): Record<string, () => CsvTa
       'social security by law': (one) => amount(one.due.socialSecurityCents),
       'Medicare by law': (one) => amount(one.due.medicareCents),
     }),
+  'form-943': () => ({
+    header: ['line', 'says', 'amount'],
+    rows: [
+      ...form943Rows(figures.farmPayroll).map((row) => [row.label, row.note, amount(row.amountCents)]),
+      ['Line 9, total tax of the year', '', amount(figures.farmPayroll.totalCents)],
+      ...figures.farmPayroll.monthsCents.map((sum, i) => ['Line 17', monthNames[i]!, amount(sum)]),
+    ],
+  }),
+  'form-940': () => ({
+    header: ['line', 'says', 'amount'],
+    rows: [
+      ['Whether it is due', unemploymentWords(figures.unemployment, figures.year), ''],
+      ...(figures.unemployment.isDue === false ? [] : form940Rows(figures.unemployment)).map((row) => [
+        row.label,
+        row.note,
+        amount(row.amountCents),
+      ]),
+    ],
+  }),
   papers: () =>
     tableOf(figures.papers, {
       paper: (one) => one.paper,
@@ -50,3 +72,19 @@ export const peopleTables = (figures: PeopleFigures): Record<string, () => CsvTa
     ]),
   }),
 })
+
+/** In the pack the payees' table is the sheet's own; those that are empty are left out. */
+export const packPeopleTables = (figures: PeopleFigures): Record<string, () => CsvTable> => {
+  const { payees, ...others } = peopleTables(figures)
+  const isThere: Record<string, boolean> = {
+    workers: figures.workers.length > 0,
+    'form-943': figures.farmPayroll.workers > 0,
+    'form-940': figures.unemployment.workers > 0,
+    papers: figures.papers.length > 0,
+    premiums: figures.premiums.length > 0,
+  }
+  return {
+    people: payees!,
+    ...Object.fromEntries(Object.entries(others).filter(([name]) => isThere[name])),
+  }
+}

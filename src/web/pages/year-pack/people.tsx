@@ -26,6 +26,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { asksOverClosed, overClosedYears, settingOverClosed } from './closed-years.ts'
 import { peopleTables } from './people-tables.ts'
 import { yearAskedFor } from './year-asked.ts'
 
@@ -144,7 +145,8 @@ const savePayees = (c: PageContext) =>
       const freed = apart
         .filter((name) => known.get(name)?.sameAs)
         .map((name): PayeeWord => ({ name, kind: null, sameAs: null, formOnFile: false }))
-      const saved = sayPayees(books, actOf(c, formId), [...words, ...freed])
+      const act = actOf(c, formId)
+      const saved = overClosedYears(c, typed, act, () => sayPayees(books, act, [...words, ...freed]))
       return saved.ok ? kept() : saved
     },
   })
@@ -161,7 +163,11 @@ const keepPapers = (c: PageContext) =>
         Object.entries(paper).flatMap(([key, amount]) => (amount === null ? [] : [[key, amount]])),
       )
       const kept = () => moveOn(c, `${there(c)}#papers`, 'Kept: what the papers say.')
-      const saved = savePapers(c.var.web.books, actOf(c, newFormId()), yearAskedFor(c), amounts, basedOn)
+      const act = actOf(c, newFormId())
+      const saved = settingOverClosed(c, typed, act, () =>
+        savePapers(c.var.web.books, act, yearAskedFor(c), amounts, basedOn),
+      )
+      if (asksOverClosed(saved)) return saved
       return saved.ok
         ? kept()
         : showOverTheirs(c, {

@@ -23,6 +23,7 @@ import {
 } from '#views/year-pack/statement-rows.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { formTable, scheduleFTable } from './form-tables.ts'
+import { packPeopleTables } from './people-tables.ts'
 
 type Tables = Record<string, () => CsvTable>
 
@@ -41,6 +42,7 @@ export const packTables = (figures: YearPackFigures): Tables => ({
       () => formTable(scheduleCRows(form), form.beside),
     ]),
   ),
+  ...(figures.payroll ? packPeopleTables(figures.payroll) : {}),
   crossings: () => crossingsTable(figures),
   'income-places': () => placesTable(figures),
   ...(figures.notebook ? { notebook: () => notebookTable(figures.notebook!) } : {}),
