@@ -18,6 +18,7 @@ import { booksYear } from '#today/tax/books-year.ts'
 import { saveSaidOf } from '#today/tax/said-of-year.ts'
 import { workedYear } from '#today/tax/tax-payments.ts'
 import { peopleFigures } from '#today/year-pack/people-figures.ts'
+import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
 import { yearBooks, yearParts } from './year-books.ts'
@@ -263,6 +264,36 @@ test('breeding stock sold for want of grass and bought again: the gain waits (26
   keepSaid(app.books, act(), 'farm', 2025, { ...said, replaced: { [holdingId]: toCents('2,000') } }, 1)
   const sale = booksYear(app.books, 2025).farm!.sales.sales.find((one) => one.holdingId === holdingId)!
   expect([sale.gainCents, sale.putOffCents, sale.section1231Cents]).toEqual([240_000, 200_000, 40_000])
+  const open = (year: number) =>
+    yearPackFigures(app.books, year, 'cash', day(`${year}-12-31`))
+      .gaps.map(({ says }) => says)
+      .filter((says) => says.includes('because of weather'))
+  expect(open(2025)).toEqual([
+    'Eight ewes, sold in 2025 because of weather: $2,000.00 of gain are put off for stock of $2,000.00, and $0.00 of it stand on the inventory as taking its place. It must be bought by the end of 2027.',
+  ])
+  expect(open(2027)[0]).toContain('That time is over with this year')
+
+  // Five ewes at 1,200 and three at 900 take their place: 2,000 of gain by cost, 1,142.86 and 857.14. 57.14 and 42.86 are left.
+  const inPlace = { assetClass: 'sheep-or-goats' as const, section179Cents: cents(0), bonus: false }
+  const more = { depreciation: { ...inPlace, takesPlaceOf: holdingId } }
+  farm.hold('Five ewes', 'breeding_stock', '2026-03-01', '1,200', more)
+  farm.hold('Three ewes', 'breeding_stock', '2026-04-01', '900', more)
+  expect(open(2026)).toEqual([])
+  const { rows } = booksYear(app.books, 2026).farm!.inventory
+  // 20 percent of what is left in the first year (5-year property, IRS Pub. 946, table A-1).
+  expect(
+    rows
+      .filter(({ holding }) => holding.loweredCents)
+      .map(({ holding, deductedThisYearCents, bookCents }) => [
+        holding.name,
+        holding.loweredCents,
+        deductedThisYearCents,
+        bookCents,
+      ]),
+  ).toEqual([
+    ['Five ewes', 114_286, 1143, 4571],
+    ['Three ewes', 85_714, 857, 3429],
+  ])
 })
 
 describe('hired help: Forms W-2 and 943 of the year', () => {

@@ -96,73 +96,82 @@ interface WhatItIsProps {
   field(name: string): { name: string; value: string; error: string | undefined }
 }
 
-const WhatItIs = ({ side, kinds, field }: WhatItIsProps) => {
-  const choice = (name: string, label: string, empty: string, options: readonly Option[], hint?: string) =>
-    options.length === 0 ? null : (
-      <Select
-        {...field(name)}
-        label={label}
-        empty={empty}
-        options={withKept(options, field(name).value)}
-        {...(hint ? { hint } : {})}
-      />
-    )
-  return (
-    <>
-      {kinds.some((kind) => kind === 'asset' || kind === 'liability') ? (
-        <RadioGroup {...field('cashRole')} label="Does money lie here?" options={cashOptions} />
-      ) : null}
-      {choice(
-        'scheduleLine',
-        `Line of ${formOfSide(side)}`,
-        'No line',
-        lineOptions(side, kinds),
-        lineHints[side],
-      )}
-      {choice(
-        'savingsKind',
-        'Kind of savings',
-        'Nothing in particular',
-        optionsOf(kinds, (kind) => savingsKindsFor(side, kind), savingsWords),
-        'Decides which account of the plan it goes into',
-      )}
-      {choice(
-        'purpose',
-        'What it is for',
-        'Nothing in particular',
-        optionsOf(kinds, (kind) => purposesFor(side, kind), purposeWords),
-      )}
-      {choice(
-        'taxKind',
-        'Whose tax it is',
-        'No tax',
-        optionsOf(kinds, (kind) => taxKindsFor(side, kind), taxWords),
-        'Decides what counts as federal tax paid',
-      )}
-      {choice(
-        'propertyLoan',
-        'Part of a loan on house or land',
-        'No part of it',
-        optionsOf(kinds, (kind) => propertyLoanPartsFor(side, kind), propertyLoanWords),
-        'Decides what is proposed when a payment is split',
-      )}
-      {choice(
-        'currentKind',
-        'What is used, sold or settled within a year',
-        'Nothing of that',
-        optionsOf(kinds, currentKindsFor, currentKindWords),
-        'Stands among what is current on the balance sheet. Empty: what is owned lasts, what is owed is a loan',
-      )}
-      {choice(
-        'contraKind',
-        'What is taken off here',
-        'Nothing: something is owned here',
-        optionsOf(kinds, (kind) => contraKindsFor(side, kind), contraKindWords),
-        'Depreciation gathers here below zero; it is offered nowhere as something owned',
-      )}
-    </>
-  )
+const WhatItIs = ({ side, kinds, field }: WhatItIsProps) => (
+  <>
+    {kinds.some((kind) => kind === 'asset' || kind === 'liability') ? (
+      <RadioGroup {...field('cashRole')} label="Does money lie here?" options={cashOptions} />
+    ) : null}
+    {[...formChoices(side, kinds), ...bookChoices(side, kinds)]
+      .filter(({ options }) => options.length > 0)
+      .map(({ name, options, ...words }) => (
+        <Select {...field(name)} {...words} options={withKept(options, field(name).value)} />
+      ))}
+  </>
+)
+
+interface Choice {
+  name: string
+  label: string
+  empty: string
+  options: readonly Option[]
+  hint?: string | undefined
 }
+
+/** What forms and plan take from it. */
+const formChoices = (side: SideKind, kinds: readonly AccountKind[]): Choice[] => [
+  {
+    name: 'scheduleLine',
+    label: `Line of ${formOfSide(side)}`,
+    empty: 'No line',
+    options: lineOptions(side, kinds),
+    hint: lineHints[side],
+  },
+  {
+    name: 'savingsKind',
+    label: 'Kind of savings',
+    empty: 'Nothing in particular',
+    options: optionsOf(kinds, (kind) => savingsKindsFor(side, kind), savingsWords),
+    hint: 'Decides which account of the plan it goes into',
+  },
+  {
+    name: 'purpose',
+    label: 'What it is for',
+    empty: 'Nothing in particular',
+    options: optionsOf(kinds, (kind) => purposesFor(side, kind), purposeWords),
+  },
+  {
+    name: 'taxKind',
+    label: 'Whose tax it is',
+    empty: 'No tax',
+    options: optionsOf(kinds, (kind) => taxKindsFor(side, kind), taxWords),
+    hint: 'Decides what counts as federal tax paid',
+  },
+]
+
+/** What statements and loans take from it. */
+const bookChoices = (side: SideKind, kinds: readonly AccountKind[]): Choice[] => [
+  {
+    name: 'propertyLoan',
+    label: 'Part of a loan on house or land',
+    empty: 'No part of it',
+    options: optionsOf(kinds, (kind) => propertyLoanPartsFor(side, kind), propertyLoanWords),
+    hint: 'Decides what is proposed when a payment is split',
+  },
+  {
+    name: 'currentKind',
+    label: 'What is used, sold or settled within a year',
+    empty: 'Nothing of that',
+    options: optionsOf(kinds, currentKindsFor, currentKindWords),
+    hint: 'Stands among what is current on the balance sheet. Empty: what is owned lasts, what is owed is a loan',
+  },
+  {
+    name: 'contraKind',
+    label: 'What is taken off here',
+    empty: 'Nothing: something is owned here',
+    options: optionsOf(kinds, (kind) => contraKindsFor(side, kind), contraKindWords),
+    hint: 'Depreciation gathers here below zero; it is offered nowhere as something owned',
+  },
+]
 
 /** What older books hold and no list offers stays to be seen, until it is put right. */
 const withKept = (options: readonly Option[], value: string): readonly Option[] =>

@@ -180,14 +180,40 @@ const PutOff = ({
     <Button name="more" value="weather" quiet>
       Another kind of animal
     </Button>
+    <SoldStock form={form} sales={sales} />
+  </details>
+)
+
+/** Breeding stock sold because of weather, and bought again. */
+const SoldStock = ({ form, sales }: Pick<FarmFormProps, 'form' | 'sales'>) => (
+  <>
     {sales.map((sale) => (
       <MoneyField
         {...fieldOf(form, `replaced.${sale.holdingId}`)}
         label={`${sale.name}, sold because of weather: what stock in its place costs`}
-        hint={`Sold for ${formatCents(sale.priceCents)} with a gain of ${formatCents(sale.gainCents)}. Bought within two years, four in a declared area; the gain put off lowers its cost (26 USC 1033(e)).`}
+        hint={`Sold for ${formatCents(sale.priceCents)} with a gain of ${formatCents(sale.gainCents)}. Once bought, choose on the inventory whose place it takes: the gain put off lowers its cost.`}
       />
     ))}
-  </details>
+    {sales.length === 0 ? null : (
+      <>
+        <Select
+          {...fieldOf(form, 'weatherArea')}
+          label="Was the area declared eligible for federal help because of it?"
+          hint="Then there are four years from the end of this one to buy stock in its place, else two; the IRS may allow more for a drought that goes on."
+          options={[
+            { value: 'yes', label: 'Yes' },
+            { value: 'no', label: 'No' },
+          ]}
+          empty="Not said"
+        />
+        <p class="hint">
+          Only what is beyond the number sold in a usual year, held for draft, breeding or dairy, and no
+          poultry; new stock must serve the same use (26 USC 1033(e); IRS Pub. 225). A statement goes with the
+          return, and what is not replaced in time is taxed by an amended one: a preparer should see it.
+        </p>
+      </>
+    )}
+  </>
 )
 
 const isAnyTyped = (form: InputForm, rows: number, sales: FarmFormProps['sales']): boolean =>

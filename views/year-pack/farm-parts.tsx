@@ -79,6 +79,9 @@ const InventoryTableRow = ({ row }: { row: InventoryRow }) => {
           {holdingKindNames[holding.kind]}
           {holding.raised ? ', raised' : ''}
           {row.convention ? `, ${row.convention}` : ''}
+          {holding.loweredCents
+            ? `, cost lowered by ${formatCentsPlain(holding.loweredCents)} of gain put off (26 USC 1033(e))`
+            : ''}
         </span>
       </th>
       <td>

@@ -29,11 +29,14 @@ interface HoldingFormProps {
   /** Whose it may be; empty where that is settled. */
   sides: readonly Option[]
   accounts: readonly Option[]
+  /** Stock that was sold and that this may stand in the place of. */
+  soldStock: readonly Option[]
   /** Years whose business use can be said. */
   useYears: readonly number[]
 }
 
-export const HoldingForm = ({ id, typed, errors, formId, sides, accounts, useYears }: HoldingFormProps) => {
+export const HoldingForm = (props: HoldingFormProps) => {
+  const { id, typed, errors, formId, sides, accounts, soldStock, useYears } = props
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
@@ -70,6 +73,7 @@ export const HoldingForm = ({ id, typed, errors, formId, sides, accounts, useYea
         </div>
         <Select {...field('account')} label="Account that holds its cost" options={accounts} empty="None" />
         <DepreciationFields field={field} useYears={useYears} />
+        <PlaceField field={field} soldStock={soldStock} isSaid={typed.value('takesPlaceOf') !== ''} />
         <div class="field-row">
           <MoneyField {...field('marketValue')} label="What it would fetch" hint="Empty: not valued" />
           <DayField {...field('valuedDay')} label="On that day" hint="Earlier years keep their own value" />
@@ -90,6 +94,23 @@ export const HoldingForm = ({ id, typed, errors, formId, sides, accounts, useYea
     </>
   )
 }
+
+interface PlaceFieldProps {
+  field: (name: string) => ReturnType<typeof fieldOf>
+  soldStock: readonly Option[]
+  isSaid: boolean
+}
+
+const PlaceField = ({ field, soldStock, isSaid }: PlaceFieldProps) =>
+  soldStock.length === 0 && !isSaid ? null : (
+    <Select
+      {...field('takesPlaceOf')}
+      label="In the place of stock sold because of weather"
+      hint="The gain put off on that sale lowers its cost (26 USC 1033(e)). It must serve the same use, draft, breeding or dairy."
+      options={soldStock}
+      empty="None"
+    />
+  )
 
 interface DepreciationFieldsProps {
   field: (name: string) => ReturnType<typeof fieldOf>

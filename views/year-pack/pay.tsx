@@ -48,29 +48,7 @@ export const PayPage = ({ form, wages, money, workers, hasState, year }: PayPage
           <Select {...field('wages')} label="Wages go to" options={wages} />
           <Select {...field('money')} label="Paid from" options={money} />
         </div>
-        <div class="field-row">
-          <MoneyField {...field('gross')} label="Earned, before anything is kept back" />
-          <MoneyField
-            {...field('federal')}
-            label="Federal income tax kept back"
-            hint="By the worker’s Form W-4; of farm workers only where both agree or the tests of wages are met"
-          />
-          {hasState || form.errors.state || form.typed.value('state') !== '' ? (
-            <MoneyField {...field('state')} label="State or local tax kept back" />
-          ) : null}
-        </div>
-        <div class="field-row">
-          <MoneyField
-            {...field('kept')}
-            label="Social security and Medicare kept back"
-            hint="Empty: by the rates, on the year’s wages so far, less what was kept back before"
-          />
-          <MoneyField
-            {...field('employer')}
-            label="Employer’s part"
-            hint="Empty: by the rates. None is due below 150 dollars to one worker and 2,500 to all in the year"
-          />
-        </div>
+        <Amounts form={form} hasState={hasState} />
         {net === '' ? null : <p>To be paid out: {net}.</p>}
         <ButtonRow>
           <Button>Book the pay</Button>
@@ -82,6 +60,37 @@ export const PayPage = ({ form, wages, money, workers, hasState, year }: PayPage
           </LinkButton>
         </ButtonRow>
       </form>
+    </>
+  )
+}
+
+const Amounts = ({ form, hasState }: Pick<PayPageProps, 'form' | 'hasState'>) => {
+  const field = (name: string) => fieldOf(form, name)
+  return (
+    <>
+      <div class="field-row">
+        <MoneyField {...field('gross')} label="Earned, before anything is kept back" />
+        <MoneyField
+          {...field('federal')}
+          label="Federal income tax kept back"
+          hint="By the worker’s Form W-4; of farm workers only where both agree or the tests of wages are met"
+        />
+        {hasState || form.errors.state || form.typed.value('state') !== '' ? (
+          <MoneyField {...field('state')} label="State or local tax kept back" />
+        ) : null}
+      </div>
+      <div class="field-row">
+        <MoneyField
+          {...field('kept')}
+          label="Social security and Medicare kept back"
+          hint="Empty: by the rates, on the year’s wages so far, less what was kept back before"
+        />
+        <MoneyField
+          {...field('employer')}
+          label="Employer’s part"
+          hint="Empty: by the rates. None is due below 150 dollars to one worker and 2,500 to all in the year"
+        />
+      </div>
     </>
   )
 }

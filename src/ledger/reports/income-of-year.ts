@@ -96,15 +96,7 @@ export const incomeOfYear = (
   sales: PropertySales,
   ventureForms: readonly { form: ScheduleC; person: string | null }[],
 ): YearIncome => {
-  const sold = {
-    section1231: centsToDollars(sales.section1231Cents),
-    ordinary: centsToDollars(sales.ordinaryCents),
-    personal: {
-      longTerm: centsToDollars(sales.personalGains.longCents),
-      shortTerm: centsToDollars(sales.personalGains.shortCents),
-    },
-    isRecorded: sales.sales.every(({ holdingId }) => holdingId !== null),
-  }
+  const sold = soldOf(sales)
   const all = sides.flatMap((side) => side.accounts)
   const lineOf = (line: string): number => inDollars(onLine(all, householdForm, line))
   const [pay, interest] = [lineOf('1a'), lineOf('2b')]
@@ -153,6 +145,16 @@ export const incomeOfYear = (
     },
   }
 }
+
+const soldOf = (sales: PropertySales): YearIncome['sold'] => ({
+  section1231: centsToDollars(sales.section1231Cents),
+  ordinary: centsToDollars(sales.ordinaryCents),
+  personal: {
+    longTerm: centsToDollars(sales.personalGains.longCents),
+    shortTerm: centsToDollars(sales.personalGains.shortCents),
+  },
+  isRecorded: sales.sales.every(({ holdingId }) => holdingId !== null),
+})
 
 const addAbove0 = (sum: number, amount: number): number => sum + Math.max(0, amount)
 

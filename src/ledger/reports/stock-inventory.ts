@@ -41,6 +41,8 @@ export interface HoldingDepreciation {
   bonus: boolean
   /** Business part of the use by year where some of it is private; the cost is then the whole cost. A year not named is as the one before. */
   useShares?: Readonly<Record<string, number>>
+  /** Stock in the place of a thing sold because of weather: the gain put off then lowers its cost (26 USC 1033(b)(2), (e)). */
+  takesPlaceOf?: string
 }
 
 export interface Holding {
@@ -59,6 +61,8 @@ export interface Holding {
   marketValueCents: Cents | null
   disposedDay: Day | null
   disposedForCents: Cents | null
+  /** Of the cost, what a gain put off takes away; worked out from the sale, never kept. */
+  loweredCents?: Cents
 }
 
 export interface InventoryRow {
@@ -120,14 +124,14 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
       const fellBackCents = fellBackBy(asset, holding, year)
       const spent = isWrittenOff(holding)
       const basis = cents(
-        holding.costCents - deductedBeforeCents - deductedThisYearCents + (asset ? fellBackCents : 0),
+        costLeft(holding) - deductedBeforeCents - deductedThisYearCents + (asset ? fellBackCents : 0),
       )
       return {
         holding,
         bookCents: gone || spent ? zeroCents : basis,
         market: gone ? null : worthOf(holding, spent ? zeroCents : basis),
         deductedThisYearCents,
-        deductedBeforeCents: spent ? holding.costCents : deductedBeforeCents,
+        deductedBeforeCents: spent ? costLeft(holding) : deductedBeforeCents,
         fellBackCents,
         businessUse: businessUseOf(holding, year),
         convention: asset?.convention ?? null,
@@ -156,6 +160,10 @@ const businessUseOf = (holding: Holding, year: number): number => {
   const last = holding.disposedDay === null ? year : Math.min(year, yearIn(holding.disposedDay))
   return meanUse(sharesOf(holding), last - yearIn(serviceDay(holding)) + 1)
 }
+
+/** What counts as its cost for tax. */
+export const costLeft = ({ costCents, loweredCents }: Holding): Cents =>
+  cents(costCents - (loweredCents ?? 0))
 
 const worthOf = ({ marketValueCents }: Holding, leftCents: Cents): InventoryRow['market'] => ({
   cents: marketValueCents ?? leftCents,
@@ -222,7 +230,7 @@ const isWrittenOff = (holding: Holding): boolean =>
 const assetOf = (holding: Holding): DepreciableAsset => ({
   name: holding.name,
   assetClass: holding.depreciation!.assetClass,
-  cost: centsToDollars(holding.costCents),
+  cost: centsToDollars(costLeft(holding)),
   placedInService: serviceDay(holding),
   acquired: holding.acquiredDay,
   section179: centsToDollars(holding.depreciation!.section179Cents),
@@ -252,10 +260,10 @@ const serviceDay = ({ inServiceDay, acquiredDay }: Pick<Holding, 'inServiceDay' 
 
 /** What a sale in the year brought over what was left of the cost. */
 export const gainOnSale = (row: InventoryRow): Cents | null => {
-  const { disposedDay, disposedForCents, costCents } = row.holding
+  const { disposedDay, disposedForCents } = row.holding
   if (disposedDay === null || disposedForCents === null) return null
   const basis = row.holding.raised
     ? 0
-    : costCents - row.deductedBeforeCents - row.deductedThisYearCents + row.fellBackCents
+    : costLeft(row.holding) - row.deductedBeforeCents - row.deductedThisYearCents + row.fellBackCents
   return cents(disposedForCents - basis)
 }

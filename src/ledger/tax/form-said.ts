@@ -70,6 +70,8 @@ export interface FarmSaid extends BusinessSaid {
   conservationBeforeCents: Cents
   /** Breeding stock sold because of weather: by its place on the inventory, what stock in its place costs (26 USC 1033(e)). */
   replaced: Readonly<Record<string, Cents>>
+  /** The area was declared eligible for federal help because of that weather: four years to replace what was sold, not two. */
+  weatherArea: YesNo
 }
 
 export interface VentureSaid extends BusinessSaid {
@@ -133,4 +135,5 @@ export const nothingOfFarm: FarmSaid = {
   prepaidExempt: false,
   conservationBeforeCents: zeroCents,
   replaced: {},
+  weatherArea: null,
 }

@@ -4,6 +4,7 @@ import { yearIn } from '#calendar/month.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
 import {
+  costLeft,
   gainOnSale,
   type Holding,
   type InventoryRow,
@@ -22,6 +23,8 @@ export interface PropertySale {
   /** Depreciation with section 179 and bonus, up to the sale. */
   deductedCents: Cents
   gainCents: Cents
+  /** Of what it cost, taken away by a gain put off before; the cost above is without it. */
+  loweredCents: Cents
   /** Of the gain, put off since stock takes its place (26 USC 1033(e)): it lowers the cost of that stock. */
   putOffCents: Cents
   /** Of the gain: taxed as ordinary income, since depreciation is taken back or it was held too short. */
@@ -87,8 +90,8 @@ export const propertySales = (
 /** With the personal part of a thing used in part, as the books hold both. */
 const wholePriceOf = ({ priceCents, personal }: PropertySale): Cents =>
   cents(priceCents + (personal?.priceCents ?? 0))
-export const wholeCostOf = ({ costCents, personal }: PropertySale): Cents =>
-  cents(costCents + (personal?.costCents ?? 0))
+export const wholeCostOf = ({ costCents, loweredCents, personal }: PropertySale): Cents =>
+  cents(costCents + loweredCents + (personal?.costCents ?? 0))
 
 const personalGain = (sales: readonly PropertySale[], isLongTerm: boolean): Cents =>
   sumCents(sales.flatMap(({ personal }) => (personal?.isLongTerm === isLongTerm ? [personal.gainCents] : [])))
@@ -110,6 +113,7 @@ const unrecorded = (price: Cents): PropertySale => ({
   costCents: zeroCents,
   deductedCents: zeroCents,
   gainCents: price,
+  loweredCents: zeroCents,
   putOffCents: zeroCents,
   ordinaryCents: zeroCents,
   section1231Cents: price,
@@ -122,16 +126,17 @@ const saleOf = (row: InventoryRow): PropertySale => {
   const deducted = cents(row.deductedBeforeCents + row.deductedThisYearCents - row.fellBackCents)
   if (row.businessUse < 1) return saleInPart(row, deducted)
   const priceCents = holding.disposedForCents ?? zeroCents
-  const gain = gainOnSale(row) ?? cents(-Math.max(0, holding.raised ? 0 : holding.costCents - deducted))
+  const gain = gainOnSale(row) ?? cents(-Math.max(0, holding.raised ? 0 : costLeft(holding) - deducted))
   return {
     holdingId: holding.id,
     name: holding.name,
     acquiredDay: holding.acquiredDay,
     soldDay: holding.disposedDay,
     priceCents,
-    costCents: holding.raised ? zeroCents : holding.costCents,
+    costCents: holding.raised ? zeroCents : costLeft(holding),
     deductedCents: deducted,
     gainCents: gain,
+    loweredCents: holding.loweredCents ?? zeroCents,
     putOffCents: zeroCents,
     ...splitOf(row, gain, deducted),
     personal: null,
@@ -158,6 +163,7 @@ const saleInPart = (row: InventoryRow, deducted: Cents): PropertySale => {
     costCents,
     deductedCents: deducted,
     gainCents,
+    loweredCents: zeroCents,
     putOffCents: zeroCents,
     ...splitOf(row, gainCents, deducted),
     personal: {
@@ -208,7 +214,7 @@ const splitOf = (
     heldForUse: true,
     monthsHeld: wholeMonths(holding.acquiredDay, holding.disposedDay!),
     netPrice: centsToDollars(holding.disposedForCents ?? zeroCents),
-    cost: centsToDollars(holding.costCents),
+    cost: centsToDollars(costLeft(holding)),
     depreciationAllowed: centsToDollars(deducted),
   })
   return {

@@ -32,6 +32,17 @@ export const requiredPaymentShares: Dated<{ readonly [part: string]: number }> =
   after: { by: 'statute' },
 }
 
+/** From the end of the first year in which any of the gain came. */
+export const weatherReplacementYears: Dated<{ readonly usual: number; readonly declaredArea: number }> = {
+  rule: 'Years to buy stock in the place of draft, breeding or dairy stock sold because of drought, flood or other weather',
+  unit: 'years after the year of the gain',
+  source: '26 USC 1033(a)(2)(B)(i), (e)(2)(A); IRS Pub. 225, chapter 11, weather-related sales of livestock',
+  obtained: 'memory',
+  note: 'The IRS may make the four years longer for a drought that goes on (26 USC 1033(e)(2)(B)).',
+  values: { 2003: { usual: 2, declaredArea: 4 } },
+  after: { by: 'statute' },
+}
+
 /** 0 where the animal never qualifies. */
 export const stockHoldingMonths: Dated<{ readonly [species: string]: number }> = {
   rule: 'Months breeding, dairy, draft or sporting stock must be held for a section 1231 gain',

@@ -4,7 +4,6 @@ import { month, parseMonth, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
-import { listHoldings } from '#db/year-store.ts'
 import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
 import {
   type DepreciationForm,
@@ -26,6 +25,7 @@ import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
 import { keptThrough } from '#today/kept.ts'
 import { grossSaidOfLastYear } from './paid-ahead.ts'
 import { farmSaid, firstYearSaid, ventureSaid } from './said-of-year.ts'
+import { yearHoldings } from './year-holdings.ts'
 
 export interface BooksYear {
   sides: readonly BookYear[]
@@ -57,7 +57,7 @@ const readYear = (books: Books, year: number): BooksYear => {
   const sides = bookYears(books, year)
   const farm = sides.find((side) => side.kind === 'farm')
   if (!farm) return { sides, farm: null, ventures: [] }
-  const inventory = stockInventory(listHoldings(books, farm.sideId, lastDayOfYear(year)), year)
+  const inventory = stockInventory(yearHoldings(books, farm.sideId, lastDayOfYear(year)), year)
   const { said } = farmSaid(books, year)
   const ground: Ground = {
     sides,
@@ -73,7 +73,7 @@ const readYear = (books: Books, year: number): BooksYear => {
       .filter((side) => side.kind === 'venture')
       .map((side) => ({
         books: side,
-        inventory: stockInventory(listHoldings(books, side.sideId, lastDayOfYear(year)), year),
+        inventory: stockInventory(yearHoldings(books, side.sideId, lastDayOfYear(year)), year),
         said: ventureSaid(books, side.sideId, year).said,
       })),
   }

@@ -79,6 +79,7 @@ const farmYear = z.object({
   prepaidExempt: z.boolean().default(false),
   conservationBeforeCents: amount.default(zeroCents),
   replaced: z.record(z.string(), amount).default({}),
+  weatherArea: yesNo,
 })
 
 const ventureYear = z.object({ ...business, person: z.string().nullable().default(null), began: yesNo })

@@ -2,7 +2,7 @@
 import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import { holdingValuesOf } from '#db/year/holding-values.ts'
-import { listAccruals, listHoldings, marketValuesOn } from '#db/year-store.ts'
+import { listAccruals, marketValuesOn } from '#db/year-store.ts'
 import { isTermLoan } from '#ledger/account.ts'
 import { bandReadings } from '#ledger/measures/bands.ts'
 import { type AccrualItem, accrualYear } from '#ledger/reports/accrual.ts'
@@ -26,6 +26,7 @@ import { byPart } from '#today/by-part.ts'
 import { carriedBatches } from '#today/farm/batch-figures.ts'
 import { dueWithinYear } from '#today/loan-terms.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
+import { yearHoldings } from '#today/tax/year-holdings.ts'
 import type { MeasureRow, PackBasis, SideStatements } from './figures.ts'
 import { type PackYear, packYear } from './year-pack-settings.ts'
 
@@ -80,7 +81,7 @@ const itemsAt = (books: Books, sideId: string, year: number): AccrualItem[] => [
 ]
 
 const knownThings = (books: Books, sideId: string, year: number): KnownThing[] => {
-  const holdings = listHoldings(books, sideId)
+  const holdings = yearHoldings(books, sideId)
   const dated = holdingValuesOf(books, sideId)
   const rows = new Map(stockInventory(holdings, year).rows.map((row) => [row.holding.id, row]))
   return holdings.map((holding) => {

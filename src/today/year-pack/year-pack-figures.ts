@@ -18,9 +18,10 @@ import type { PackBasis, YearPackFigures } from './figures.ts'
 import { formGaps } from './form-gaps.ts'
 import { incomeGaps } from './income-gaps.ts'
 import { isEmpty, notebookGaps } from './notebook-gaps.ts'
-import { hasPeople, peopleFigures } from './people-figures.ts'
+import { hasPeople, type PeopleFigures, peopleFigures } from './people-figures.ts'
 import { peopleGaps } from './people-gaps.ts'
-import { measureRows, packGround, statementsOf, togetherOf } from './side-statements.ts'
+import { replacedGaps } from './replaced-gaps.ts'
+import { measureRows, type PackGround, packGround, statementsOf, togetherOf } from './side-statements.ts'
 import { statementGaps } from './statement-gaps.ts'
 import { packGaps } from './year-pack-gaps.ts'
 
@@ -68,23 +69,40 @@ export const yearPackFigures = (
       const end = chainEnd(books.sqlite)
       return end && endInWords(end)
     },
-    gaps: () => [
-      ...booksGaps(books, year, currentPlan(books)),
-      ...incomeGaps(ground.sides, farm?.sales ?? null),
-      ...statementGaps(ground, sides(), yearsOfBooks(books).includes(year - 1)),
-      ...formGaps(ground.read, currentPlan(books), year),
-      ...peopleGaps(people()),
-      ...notebookGaps(notes(), year),
-      ...packGaps(
-        ground.sides,
-        ground.said,
-        farm?.inventory ?? null,
-        farm?.form ?? null,
-        year,
-        loanBook(books),
-      ),
-    ],
+    gaps: () => gapsOf(books, ground, { sides: sides(), people: people(), notes: notes() }),
   })
+}
+
+interface GapGround {
+  sides: YearPackFigures['sides']
+  people: PeopleFigures
+  notes: ReturnType<typeof preparerFigures>
+}
+
+const gapsOf = (
+  books: Books,
+  ground: PackGround,
+  { sides, people, notes }: GapGround,
+): YearPackFigures['gaps'] => {
+  const { year, read } = ground
+  const { farm } = read
+  return [
+    ...booksGaps(books, year, currentPlan(books)),
+    ...incomeGaps(ground.sides, farm?.sales ?? null),
+    ...statementGaps(ground, sides, yearsOfBooks(books).includes(year - 1)),
+    ...formGaps(read, currentPlan(books), year),
+    ...replacedGaps(books, year),
+    ...peopleGaps(people),
+    ...notebookGaps(notes, year),
+    ...packGaps(
+      ground.sides,
+      ground.said,
+      farm?.inventory ?? null,
+      farm?.form ?? null,
+      year,
+      loanBook(books),
+    ),
+  ]
 }
 
 const beginsWithin = (books: Books, year: number): Day | null => {

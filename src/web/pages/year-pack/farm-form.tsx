@@ -88,6 +88,7 @@ const farmForm = z.object({
   prepaidExempt: checkbox(),
   conservationBefore: moneyZeroOrMoreOrNull(),
   replaced: perLine(),
+  weatherArea: yesNo(),
 })
 type FarmForm = z.output<typeof farmForm>
 
@@ -104,6 +105,7 @@ const saidOf = (read: FarmForm): FarmSaid => ({
   prepaid: amountsOf(prepaidLines, read.prepaid),
   prepaidExempt: read.prepaidExempt,
   conservationBeforeCents: amountOf(read.conservationBefore),
+  weatherArea: read.weatherArea,
   replaced: Object.fromEntries(
     Object.entries(read.replaced).flatMap(([id, amount]) =>
       amount === null || amount === 0 ? [] : [[id, amount]],
@@ -136,6 +138,7 @@ const textOf = (said: FarmSaid): Record<string, string> => ({
   ...Object.fromEntries(
     partlyUntaxedLines.map((line) => [`untaxed.line${line}`, amountText(said.untaxed[line])]),
   ),
+  weatherArea: wordOf(said.weatherArea),
   loansAsIncome: wordOf(said.loansAsIncome),
   loansReceived: amountText(said.loansReceivedCents),
   cropPutOff: amountText(said.cropPutOffCents),

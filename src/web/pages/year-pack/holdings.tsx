@@ -41,6 +41,7 @@ import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { overClosedYears } from './closed-years.ts'
+import { placeProblem, soldStockOptions } from './holding-place.ts'
 
 export const holdingPages: PageRoom = {
   build: () =>
@@ -97,6 +98,7 @@ const holdingForm = z.object({
   assetClass: z.union([z.literal(''), z.enum(classNames)], { error: 'Choose a class from the list' }),
   section179: moneyOrNull(),
   bonus: checkbox(),
+  takesPlaceOf: optionalText(80),
   use: z
     .record(
       z.string().regex(/^y\d{4}$/),
@@ -129,6 +131,7 @@ const draftOf = (read: z.output<typeof holdingForm>): HoldingDraft => ({
           section179Cents: read.section179 ?? cents(0),
           bonus: read.bonus,
           ...sharesOf(read.use),
+          ...(read.takesPlaceOf === '' ? {} : { takesPlaceOf: read.takesPlaceOf }),
         },
   marketValueCents: read.marketValue,
   valuedDay: read.valuedDay,
@@ -166,6 +169,7 @@ const textOf = (c: PageContext, holding: Holding): Record<string, string> => {
     assetClass: holding.depreciation?.assetClass ?? '',
     section179: amount(holding.depreciation?.section179Cents ?? null),
     bonus: holding.depreciation?.bonus ? 'yes' : '',
+    takesPlaceOf: holding.depreciation?.takesPlaceOf ?? '',
     ...Object.fromEntries(
       Object.entries(holding.depreciation?.useShares ?? {}).map(([year, share]) => [
         `use.y${year}`,
@@ -201,6 +205,8 @@ const save = (c: PageContext, seen: Found | null) => {
         !accountsOf(c, sideId).some((account) => account.id === draft.accountId)
       )
         return refuse({ path: 'account', message: 'Choose an account from the list' })
+      const place = placeProblem(c.var.web.books, sideId, id, value)
+      if (place) return refuse({ path: 'takesPlaceOf', message: place })
       if (draft.marketValueCents !== null && !draft.valuedDay)
         return refuse({
           path: 'valuedDay',
@@ -259,6 +265,7 @@ const show = (c: PageContext, seen: Found | null, typed: TypedForm, errors: Form
         errors={errors}
         formId={newFormId()}
         useYears={useYears(c, typed)}
+        soldStock={soldStockOptions(c.var.web.books, sideId, seen?.holding.id ?? null)}
         sides={seen === null ? sides.map(({ id, name }) => ({ value: id, label: name })) : []}
         accounts={(seen === null ? sides.map(({ id }) => id) : [sideId]).flatMap((id) =>
           accountsOf(c, id).map((account) => ({

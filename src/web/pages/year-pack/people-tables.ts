@@ -34,6 +34,28 @@ export const peopleTables = (figures: PeopleFigures): Record<string, () => CsvTa
       'social security by law': (one) => amount(one.due.socialSecurityCents),
       'Medicare by law': (one) => amount(one.due.medicareCents),
     }),
+  ...payrollTables(figures),
+  papers: () =>
+    tableOf(figures.papers, {
+      paper: (one) => one.paper,
+      side: (one) => one.side,
+      account: (one) => one.account,
+      whose: (one) => one.person ?? '',
+      booked: (one) => amount(one.bookedCents),
+      'on the paper': (one) => amount(one.paperCents),
+      difference: (one) => (one.paperCents === null ? '' : amount(cents(one.paperCents - one.bookedCents))),
+    }),
+  premiums: () => ({
+    header: ['account', 'whose', ...monthNames],
+    rows: figures.premiums.map(({ name, person, monthsCents }) => [
+      name,
+      person ?? '',
+      ...monthsCents.map((sum) => centsToDecimalText(sum)),
+    ]),
+  }),
+})
+
+const payrollTables = (figures: PeopleFigures): Record<string, () => CsvTable> => ({
   'form-943': () => ({
     header: ['line', 'says', 'amount'],
     rows: [
@@ -52,24 +74,6 @@ export const peopleTables = (figures: PeopleFigures): Record<string, () => CsvTa
         amount(row.amountCents),
       ]),
     ],
-  }),
-  papers: () =>
-    tableOf(figures.papers, {
-      paper: (one) => one.paper,
-      side: (one) => one.side,
-      account: (one) => one.account,
-      whose: (one) => one.person ?? '',
-      booked: (one) => amount(one.bookedCents),
-      'on the paper': (one) => amount(one.paperCents),
-      difference: (one) => (one.paperCents === null ? '' : amount(cents(one.paperCents - one.bookedCents))),
-    }),
-  premiums: () => ({
-    header: ['account', 'whose', ...monthNames],
-    rows: figures.premiums.map(({ name, person, monthsCents }) => [
-      name,
-      person ?? '',
-      ...monthsCents.map((sum) => centsToDecimalText(sum)),
-    ]),
   }),
 })
 

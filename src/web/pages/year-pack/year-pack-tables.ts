@@ -178,6 +178,7 @@ const inventoryTable = (figures: YearPackFigures): CsvTable =>
     bonus: ({ writeOff }) => amount(writeOff?.bonusCents),
     'business use': ({ writeOff }) => (writeOff ? formatPercent(writeOff.useShare) : ''),
     cost: ({ holding }) => amount(holding.costCents),
+    'gain put off in it': ({ holding }) => amount(holding.loweredCents),
     'deducted before': (row) => amount(row.deductedBeforeCents),
     'this year': (row) => amount(row.deductedThisYearCents),
     left: (row) => amount(row.bookCents),

@@ -1,0 +1,44 @@
+// Stock in the place of stock sold because of weather: the gain put off then lowers what it counts for, by cost where it is several.
+import { yearIn } from '#calendar/month.ts'
+import { allocate } from '#money/allocate.ts'
+import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Holding, stockInventory } from '../reports/stock-inventory.ts'
+import type { FarmSaid } from './form-said.ts'
+import { propertySales } from './property-sales.ts'
+
+/** `saidOf` tells what was said of a year: what stock in the place of a sold one costs. */
+export const withGainsPutOff = (
+  holdings: readonly Holding[],
+  saidOf: (year: number) => Pick<FarmSaid, 'replaced'>,
+): Holding[] => {
+  const named = new Set(holdings.flatMap(({ depreciation }) => depreciation?.takesPlaceOf ?? []))
+  const years = holdings
+    .filter(({ id, disposedDay }) => named.has(id) && disposedDay !== null)
+    .map(({ disposedDay }) => yearIn(disposedDay!))
+  // What was sold may itself have stood in the place of another: year after year, so that each gain is by the cost lowered before.
+  return [...new Set(years)]
+    .sort((a, b) => a - b)
+    .reduce<Holding[]>(
+      (known, year) => {
+        const { replaced } = saidOf(year)
+        const { sales } = propertySales(stockInventory(known, year), zeroCents, replaced)
+        return sales.reduce(
+          (all, { holdingId, putOffCents }) =>
+            putOffCents > 0 && holdingId !== null ? lowered(all, holdingId, putOffCents) : all,
+          known,
+        )
+      },
+      [...holdings],
+    )
+}
+
+const lowered = (holdings: Holding[], soldId: string, putOffCents: Cents): Holding[] => {
+  const isIn = (one: Holding) => one.depreciation?.takesPlaceOf === soldId && one.costCents > 0
+  const costs = holdings.filter(isIn).map(({ costCents }) => costCents)
+  const all = sumCents(costs)
+  if (all === 0) return holdings
+  // Bought for less than the gain put off: no cost goes below nothing, and the rest waits for more stock.
+  const parts = allocate(Math.min(putOffCents, all) as Cents, costs)
+  let at = 0
+  return holdings.map((one) => (isIn(one) ? { ...one, loweredCents: parts[at++]! } : one))
+}
