@@ -2,8 +2,10 @@
 import { createHash } from 'node:crypto'
 import { eq } from 'drizzle-orm'
 import { conflict, type Outcome, type Refusal } from '#ledger/problem.ts'
-import { linkWritten } from './chain/chain.ts'
+import { atOnce, type InTurns } from '#ledger/statements/in-turns.ts'
+import { linkingWritten } from './chain/chain.ts'
 import { countRollback } from './chain/rollbacks.ts'
+import { makeWay } from './making-way.ts'
 import type { Books } from './open.ts'
 import { submissions } from './schema-records.ts'
 
@@ -24,9 +26,18 @@ export const once = <Result>(
   act: Act,
   kind: string,
   body: unknown,
-  work: () => { ok: true; result: Result } | Refusal,
-): Outcome<Result> =>
-  atomically(books, () => {
+  work: () => Done<Result>,
+): Outcome<Result> => atOnce(onceInTurns(books, act, kind, body, () => whole(work)))
+
+/** The same with stops, for a connection of its own (`write-apart.ts`): on a shared one others would write into its transaction. */
+export const onceInTurns = <Result>(
+  books: Books,
+  act: Act,
+  kind: string,
+  body: unknown,
+  work: () => InTurns<Done<Result>>,
+): InTurns<Outcome<Result>> =>
+  atomicallyInTurns(books, function* (): InTurns<Outcome<Result>> {
     if (act.formId.trim() === '') throw new Error(`A form without an id: ${kind}`)
     const bodyDigest = digestOf(body)
     const before = submissionOf(books, act.formId)
@@ -37,7 +48,7 @@ export const once = <Result>(
             'This form was sent before with other content, and that was saved. Open the page again to see it, then enter the change anew.',
           )
     }
-    const done = work()
+    const done = yield* work()
     if (!done.ok) return done
     books.db
       .insert(submissions)
@@ -52,6 +63,13 @@ export const once = <Result>(
       .run()
     return { ok: true, result: done.result, repeated: false }
   })
+
+type Done<Result> = { ok: true; result: Result } | Refusal
+
+// biome-ignore lint/correctness/useYield: work without a stop is done in one step.
+function* whole<Result>(work: () => Result): InTurns<Result> {
+  return work()
+}
 
 /** What this form came to when the identical body was carried out before: for answering it again before anything else is looked at. */
 export const carriedOutBefore = <Result>(
@@ -78,32 +96,68 @@ const submissionOf = (books: Books, formId: string) =>
  * another one it is a savepoint, and the other one makes the link. Nothing is written, and nothing is called written, unless the books
  * still are the file at their path.
  */
-export const atomically = <Result extends { ok: boolean }>(books: Books, work: () => Result): Result => {
-  if (books.sqlite.inTransaction) return inTransaction(books, work, () => {})
+export const atomically = <Result extends { ok: boolean }>(books: Books, work: () => Result): Result =>
+  atOnce(atomicallyInTurns(books, () => whole(work)))
+
+/** The same with stops, for a connection of its own. */
+export function* atomicallyInTurns<Result extends { ok: boolean }>(
+  books: Books,
+  work: () => InTurns<Result>,
+): InTurns<Result> {
+  if (books.sqlite.inTransaction) return yield* inTransaction(books, savepoint, work)
   books.standing.mustHold()
-  const result = inTransaction(books, work, () => linkWritten(books.sqlite))
+  makeWay(books)
+  const result = yield* inTransaction(books, transaction, work)
   books.standing.settle()
   return result
 }
 
-const inTransaction = <Result extends { ok: boolean }>(
+interface Bounds {
+  begin: string
+  end: string
+  undo: readonly string[]
+  linking: (sqlite: Books['sqlite']) => InTurns<void>
+}
+
+const transaction: Bounds = {
+  begin: 'BEGIN IMMEDIATE',
+  end: 'COMMIT',
+  undo: ['ROLLBACK'],
+  linking: linkingWritten,
+}
+const savepoint: Bounds = {
+  begin: 'SAVEPOINT part',
+  end: 'RELEASE part',
+  undo: ['ROLLBACK TO part', 'RELEASE part'],
+  linking: function* () {},
+}
+
+function* inTransaction<Result extends { ok: boolean }>(
   books: Books,
-  work: () => Result,
-  atTheEnd: () => void,
-): Result => {
+  { begin, end, undo, linking }: Bounds,
+  work: () => InTurns<Result>,
+): InTurns<Result> {
+  const { sqlite } = books
   const before = rowsWritten(books)
+  const rollBack = () => {
+    // SQLite may have done it by itself.
+    if (sqlite.inTransaction) for (const text of undo) sqlite.prepare(text).run()
+  }
+  sqlite.prepare(begin).run()
   try {
-    const run = books.sqlite.transaction(() => {
-      const result = work()
-      if (!result.ok) throw new RolledBack(result, rowsWritten(books) !== before)
-      atTheEnd()
+    const result = yield* work()
+    if (result.ok) {
+      yield* linking(sqlite)
+      sqlite.prepare(end).run()
       return result
-    })
-    return run.immediate()
+    }
+    const hadWritten = rowsWritten(books) !== before
+    rollBack()
+    if (hadWritten) countRollback(books)
+    return result
   } catch (error) {
-    const isRefusal = error instanceof RolledBack
-    if (!isRefusal || error.hadWritten) countRollback(books)
-    if (isRefusal) return error.result as Result
+    rollBack()
+    countRollback(books)
     throw error
   }
 }
@@ -111,16 +165,6 @@ const inTransaction = <Result extends { ok: boolean }>(
 /** By this connection since it was opened, what was rolled back among them. */
 const rowsWritten = (books: Books): number =>
   books.sqlite.prepare('SELECT total_changes()').pluck().get() as number
-
-class RolledBack extends Error {
-  readonly result: unknown
-  readonly hadWritten: boolean
-  constructor(result: unknown, hadWritten: boolean) {
-    super('rolled back')
-    this.result = result
-    this.hadWritten = hadWritten
-  }
-}
 
 /** SHA-256 of the body as JSON with sorted keys, so that the order of fields does not matter. */
 export const digestOf = (body: unknown): string =>

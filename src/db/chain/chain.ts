@@ -4,6 +4,7 @@
 // tell, and a hand that writes past the program leaves rows behind that no link knows.
 import { hash } from 'node:crypto'
 import type Database from 'better-sqlite3'
+import { type InTurns, turnSize } from '#ledger/statements/in-turns.ts'
 import { keyExpression, type ProvedTable, provedTables, type RowDigests, rowDigests } from './proved-rows.ts'
 
 export interface ChainEnd {
@@ -47,19 +48,28 @@ export const followWrites = (sqlite: Database.Database): void => {
       )
 }
 
-/** The link of what was written since the last one; call it at the end of a transaction. */
-export const linkWritten = (sqlite: Database.Database): void => {
-  const touched = sqlite.prepare('SELECT DISTINCT what, key FROM temp.touched').raw().all() as [
-    ProvedTable,
-    string,
-  ][]
-  if (touched.length === 0) return
+/** The link of what was written since the last one, each row once; for the end of a transaction, with stops where that was much. */
+export function* linkingWritten(sqlite: Database.Database): InTurns<void> {
   const digests = digestsOf(sqlite)
-  addLink(
-    sqlite,
-    touched.map(([table, key]) => writtenLine(table, key, digests(table).of(key) ?? takenAway)),
+  const lines = new Map<string, string>()
+  const slice = sqlite.prepare(
+    `SELECT rowid AS no, what, key FROM temp.touched WHERE rowid > ? ORDER BY rowid LIMIT ${turnSize}`,
   )
+  for (let after = 0; ; ) {
+    const touched = slice.all(after) as { no: number; what: ProvedTable; key: string }[]
+    for (const { what, key } of touched) {
+      const name = `${what}\t${key}`
+      if (!lines.has(name)) lines.set(name, writtenLine(what, key, digests(what).of(key) ?? takenAway))
+    }
+    if (touched.length < turnSize) break
+    after = touched.at(-1)!.no
+    yield
+  }
+  if (lines.size === 0) return
+  if (lines.size > turnSize) yield
+  addLink(sqlite, [...lines.values()])
   sqlite.prepare('DELETE FROM temp.touched').run()
+  if (lines.size > turnSize) yield
 }
 
 /** Kind of the change that says the books were taken as they were found: a file from before the chain, or from an older export. */

@@ -2,11 +2,12 @@
 import { and, asc, eq } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
-import { type Act, once } from '#db/once.ts'
+import { type Act, onceInTurns } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { changeLog } from '#db/schema-records.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
-import { type FileToReadIn, findStatement, readIn } from './statement-store.ts'
+import type { InTurns } from '#ledger/statements/in-turns.ts'
+import { type FileToReadIn, findStatement, readingIn } from './statement-store.ts'
 import { takeBackImport } from './take-back.ts'
 
 export interface PartToRead {
@@ -20,33 +21,43 @@ export interface ReadTogether {
   lines: number
 }
 
-export const readTogether = (
+/** With stops, for a connection of its own. */
+export function* readingTogether(
   books: Books,
   act: Act,
   parts: readonly PartToRead[],
   today: Day,
-): Outcome<ReadTogether> => {
+): InTurns<Outcome<ReadTogether>> {
   const body = parts.map(({ accountId, file }) => [accountId, file.contentHash, file.statement.bankAccount])
-  return once(books, act, 'statements.import', body, () => {
-    const result: ReadTogether = { statements: parts.length, lines: 0 }
-    const first: string[] = []
-    for (const [index, { accountId, file }] of parts.entries()) {
-      const one = readIn(books, { ...act, formId: `${act.formId}.${index}` }, accountId, file, today)
-      if (!one.ok) return one
-      const { statementId, newLines, doubtfulLines, replacedLines, isFirst } = one.result
-      result.lines += newLines + doubtfulLines + replacedLines
-      if (isFirst) first.push(statementId)
-    }
-    // Of one alone its own act says all.
-    if (first.length > 1)
-      logChange(books, act, {
-        kind: 'statements.imported',
-        subject: act.formId,
-        summary: `Read in ${first.length} statements together: ${result.lines} transactions`,
-        details: { statements: first },
-      })
-    return { ok: true, result }
-  })
+  return yield* onceInTurns(books, act, 'statements.import', body, () =>
+    readingEach(books, act, parts, today),
+  )
+}
+
+function* readingEach(
+  books: Books,
+  act: Act,
+  parts: readonly PartToRead[],
+  today: Day,
+): InTurns<{ ok: true; result: ReadTogether } | Refusal> {
+  const result: ReadTogether = { statements: parts.length, lines: 0 }
+  const first: string[] = []
+  for (const [index, { accountId, file }] of parts.entries()) {
+    const one = yield* readingIn(books, { ...act, formId: `${act.formId}.${index}` }, accountId, file, today)
+    if (!one.ok) return one
+    const { statementId, newLines, doubtfulLines, replacedLines, isFirst } = one.result
+    result.lines += newLines + doubtfulLines + replacedLines
+    if (isFirst) first.push(statementId)
+  }
+  // Of one alone its own act says all.
+  if (first.length > 1)
+    logChange(books, act, {
+      kind: 'statements.imported',
+      subject: act.formId,
+      summary: `Read in ${first.length} statements together: ${result.lines} transactions`,
+      details: { statements: first },
+    })
+  return { ok: true, result }
 }
 
 /** Takes back those of them that still are in the books, the last first, or none; call it inside a write. */

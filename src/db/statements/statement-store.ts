@@ -2,12 +2,12 @@
 import { and, desc, eq, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
-import { type Act, atomically, once } from '#db/once.ts'
+import { type Act, atomicallyInTurns, onceInTurns } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statements } from '#db/schema-statements.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
-import { atOnce, type InTurns } from '#ledger/statements/in-turns.ts'
+import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
+import { atOnce, eachInTurns, type InTurns } from '#ledger/statements/in-turns.ts'
 import type { ColumnMapping } from '#ledger/statements/reading/column-mapping.ts'
 import { type JudgedLine, judging } from '#ledger/statements/seeing-twice.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
@@ -74,39 +74,57 @@ export const importStatement = (
   accountId: number,
   file: StatementFile,
   today: Day,
-): Outcome<ImportResult> => {
+): Outcome<ImportResult> => atOnce(importing(books, act, accountId, file, today))
+
+function* importing(
+  books: Books,
+  act: Act,
+  accountId: number,
+  file: StatementFile,
+  today: Day,
+): InTurns<Outcome<ImportResult>> {
   const body = { accountId, contentHash: file.contentHash, part: file.statement.bankAccount }
-  return once(books, act, 'statement.import', body, () => {
-    const account = books.db.select().from(accounts).where(eq(accounts.id, accountId)).get()
-    if (!account || (account.kind !== 'asset' && account.kind !== 'liability'))
-      return refuse({ path: 'account', message: 'Choose the bank or card account this statement is of' })
-    const judged = previewImport(books, accountId, file.statement.lines, today)
-    const count = (verdict: JudgedLine['verdict']) =>
-      judged.reduce((sum, each) => sum + (each.verdict === verdict ? 1 : 0), 0)
-    const added = judged.length - count('seen')
-    const again = sameFile(books, accountId, file.contentHash)
-    const statementId = again?.id ?? keepStatement(books, act, accountId, file, added)
-    insertLines(books, act, { statementId, accountId }, judged)
-    const result: ImportResult = {
-      statementId,
-      newLines: count('new'),
-      seenLines: count('seen'),
-      doubtfulLines: count('doubtful'),
-      replacedLines: count('replaces'),
-      remarks: file.statement.remarks.length,
-      isFirst: again === undefined,
-      learnedKey: learnBankKey(books, { accountId, statementId, bankKey: file.statement.bankAccount }),
-    }
-    logChange(books, act, {
-      // A file read in again adds to its first reading, which alone can be taken back.
-      kind: again ? 'statement.read-again' : 'statement.imported',
-      subject: statementId,
-      sideId: account.sideId,
-      summary: `Read in a statement: ${result.newLines} new transactions, ${result.doubtfulLines} doubtful`,
-      details: result,
-    })
-    return { ok: true, result }
+  return yield* onceInTurns(books, act, 'statement.import', body, () =>
+    keeping(books, act, accountId, file, today),
+  )
+}
+
+function* keeping(
+  books: Books,
+  act: Act,
+  accountId: number,
+  file: StatementFile,
+  today: Day,
+): InTurns<{ ok: true; result: ImportResult } | Refusal> {
+  const account = books.db.select().from(accounts).where(eq(accounts.id, accountId)).get()
+  if (!account || (account.kind !== 'asset' && account.kind !== 'liability'))
+    return refuse({ path: 'account', message: 'Choose the bank or card account this statement is of' })
+  const judged = yield* previewing(books, accountId, file.statement.lines, today)
+  const count = (verdict: JudgedLine['verdict']) =>
+    judged.reduce((sum, each) => sum + (each.verdict === verdict ? 1 : 0), 0)
+  const added = judged.length - count('seen')
+  const again = sameFile(books, accountId, file.contentHash)
+  const statementId = again?.id ?? keepStatement(books, act, accountId, file, added)
+  yield* insertingLines(books, act, { statementId, accountId }, judged)
+  const result: ImportResult = {
+    statementId,
+    newLines: count('new'),
+    seenLines: count('seen'),
+    doubtfulLines: count('doubtful'),
+    replacedLines: count('replaces'),
+    remarks: file.statement.remarks.length,
+    isFirst: again === undefined,
+    learnedKey: learnBankKey(books, { accountId, statementId, bankKey: file.statement.bankAccount }),
+  }
+  logChange(books, act, {
+    // A file read in again adds to its first reading, which alone can be taken back.
+    kind: again ? 'statement.read-again' : 'statement.imported',
+    subject: statementId,
+    sideId: account.sideId,
+    summary: `Read in a statement: ${result.newLines} new transactions, ${result.doubtfulLines} doubtful`,
+    details: result,
   })
+  return { ok: true, result }
 }
 
 /** Reads a file in and remembers how its columns are read, both or neither. */
@@ -114,12 +132,21 @@ export const readIn = (
   books: Books,
   act: Act,
   accountId: number,
+  file: FileToReadIn,
+  today: Day,
+): Outcome<ImportResult> => atOnce(readingIn(books, act, accountId, file, today))
+
+/** The same with stops, for a connection of its own. */
+export const readingIn = (
+  books: Books,
+  act: Act,
+  accountId: number,
   { columns, ...file }: FileToReadIn,
   today: Day,
-): Outcome<ImportResult> =>
-  atomically<Outcome<ImportResult>>(books, () => {
+): InTurns<Outcome<ImportResult>> =>
+  atomicallyInTurns(books, function* (): InTurns<Outcome<ImportResult>> {
     const mappingId = columns && rememberMapping(books, act, accountId, columns.header, columns.mapping)
-    return importStatement(books, act, accountId, { ...file, mappingId }, today)
+    return yield* importing(books, act, accountId, { ...file, mappingId }, today)
   })
 
 export interface StatementSummary {
@@ -209,12 +236,12 @@ const keepStatement = (
   return id
 }
 
-const insertLines = (
+function* insertingLines(
   books: Books,
   act: Act,
   { statementId, accountId }: { statementId: string; accountId: number },
   judged: readonly JudgedLine[],
-): void => {
+): InTurns<void> {
   const insert = books.sqlite.prepare(
     `INSERT INTO statement_lines
        (statement_id, account_id, line_key, bank_id, position, day, amount_cents, payee, memo, check_number, state, note,
@@ -222,14 +249,16 @@ const insertLines = (
      VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?,
         (SELECT id FROM statement_lines WHERE account_id = ? AND line_key = ?))`,
   )
-  judged.forEach(({ line, lineKey, verdict, why, earlier }, index) => {
+  let position = 0
+  yield* eachInTurns(judged, ({ line, lineKey, verdict, why, earlier }) => {
+    position += 1
     if (verdict === 'seen') return
     const { lastInsertRowid } = insert.run(
       statementId,
       accountId,
       lineKey,
       line.bankNumber === '' ? null : line.bankNumber,
-      index + 1,
+      position,
       line.day,
       line.amount,
       line.payee,

@@ -1,6 +1,6 @@
 // Files chosen together: what each brings, read in by one press where nothing is in doubt, the others by their own page.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
-import { readTogether } from '#db/statements/read-together.ts'
+import { readingTogether } from '#db/statements/read-together.ts'
 import { previewing } from '#db/statements/statement-store.ts'
 import { withTurns } from '#ledger/statements/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
@@ -24,6 +24,7 @@ import { undoable } from '#web/server/undo.ts'
 import type { HeldFile } from './held-files.ts'
 import { type HeldTogether, severalAddress } from './held-together.ts'
 import { type LookedAt, lookAt } from './look-at.ts'
+import { readApart } from './read-apart.ts'
 import { partOf } from './statement-look.tsx'
 
 const heldNoLonger =
@@ -77,9 +78,11 @@ export async function readSeveral(c: PageContext, several: HeldTogether | undefi
   const looks = await looksAt(c, several, namedIn(typed))
   const clear = looks.filter(({ row }) => row.state === 'clear')
   if (clear.length === 0) return moveOn(c, severalAddress(several.key), 'Nothing clear is left to read in.')
-  const { books, today } = c.var.web
+  const { today } = c.var.web
   const parts = clear.map(({ file, look }) => partOf(file, look))
-  const done = readTogether(books, actOf(c, formId.data), parts, today())
+  const act = actOf(c, formId.data)
+  const count = parts.reduce((sum, { file }) => sum + file.statement.lines.length, 0)
+  const done = await readApart(c, count, (own) => readingTogether(own, act, parts, today()))
   if (!done.ok) return showSeveral(c, several, { '': Object.values(errorsOf(done.problems))[0]! })
   const { lines } = done.result
   const said = `${lines} ${lines === 1 ? 'transaction was' : 'transactions were'} read in from ${clear.length} ${clear.length === 1 ? 'statement' : 'statements'}.`

@@ -1,7 +1,7 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { PartToRead } from '#db/statements/read-together.ts'
-import { type ImportResult, previewing, readIn } from '#db/statements/statement-store.ts'
+import { type ImportResult, previewing, readingIn } from '#db/statements/statement-store.ts'
 import { withTurns } from '#ledger/statements/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
@@ -23,6 +23,7 @@ import type { HeldFile } from './held-files.ts'
 import { severalAddress } from './held-together.ts'
 import { type LookedAt, lookAt } from './look-at.ts'
 import { mappingValues } from './mapping-form.ts'
+import { readApart } from './read-apart.ts'
 
 const heldNoLonger =
   'This file is not held any more: it was read in, or an hour has passed. Choose it again under Bank statements.'
@@ -52,8 +53,11 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
       ),
     )
   const part = partOf(file, look)
-  const { books, today } = c.var.web
-  const outcome = readIn(books, actOf(c, formId.data), part.accountId, part.file, today())
+  const { today } = c.var.web
+  const act = actOf(c, formId.data)
+  const outcome = await readApart(c, part.file.statement.lines.length, (own) =>
+    readingIn(own, act, part.accountId, part.file, today()),
+  )
   if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
   const said = readInSaid(outcome.result)
   const notice = (text: string) => (outcome.result.isFirst ? undoable(c, text) : text)
