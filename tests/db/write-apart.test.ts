@@ -39,7 +39,7 @@ const reading = (own: typeof books | Parameters<typeof readingIn>[0], form = act
 const waiting = () => countWaiting(books).waiting
 const spend = () => {
   const [from, to] = [books.account('farm', 'Farm checking').id, books.account('farm', 'Feed').id]
-  const head = { sideId: 'farm', day: on('2026-01-10'), payee: 'MILL', memo: '' }
+  const head = { id: '', sideId: 'farm', day: on('2026-01-10'), payee: 'MILL', memo: '' }
   done(postEntry(books, act(), moneyOut(head, from, [{ accountId: to, amountCents: cents(500) }])))
 }
 

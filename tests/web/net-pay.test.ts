@@ -2,11 +2,12 @@
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
+import { addAccount, listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
 import { cents } from '#money/cents.ts'
+import { surelyPaidFor } from '#today/tax/paid-for.ts'
 import { statementFile } from '../db/statement-file.ts'
 import { deskFields } from './desk-fields.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -45,7 +46,7 @@ test('pay is asked about where it is chosen first; with a yes it is booked as it
   const asked = await send(chosen)
   expect(asked.status).toBe(422)
   const html = await asked.text()
-  expect(html).toContain('This is pay as it was paid out.')
+  expect(html).toContain('This is what was paid out.')
   expect(html.match(/Nothing was withheld/g)).toHaveLength(1)
   expect([balance('Off-farm pay'), balance('Groceries')]).toEqual([0, 0])
   const again = deskFields(html)
@@ -64,7 +65,7 @@ test('what was withheld is entered beside what came: pay before tax is their sum
   const line = waiting()[0]!.id
   const address = `/books/sorting/lines/${line}`
   const html = await (await app.get(address)).text()
-  expect(html).toContain('<details><summary>It is pay after tax')
+  expect(html).toContain('<details><summary>Paid net')
   const sent = {
     formId: randomUUID(),
     how: 'pay',
@@ -91,13 +92,127 @@ test('what was withheld is entered beside what came: pay before tax is their sum
   ]).toEqual([-146_250, 15_000, 11_250, 120_000])
   // The year counts it as withheld without being told.
   const paid = await (await app.get('/year-pack/payments?year=2026')).text()
-  expect(paid).toContain('kept back from pay')
+  expect(paid).toContain('Withheld before it was paid: 2')
   read([['2026-03-13', 120_000, 'CREAMERY PAYROLL']])
   const next = await (await app.get(`/books/sorting/lines/${waiting()[0]!.id}`)).text()
   expect(next).toContain('value="112.50"')
-  expect(next).toContain('<details open=""><summary>It is pay after tax')
+  expect(next).toContain('<details open=""><summary>Paid net')
   // A purchase, or a deposit of the farm, is no pay.
   read([['2026-03-14', -2000, 'TARN GROCER']])
   const purchase = waiting().find(({ payee }) => payee === 'TARN GROCER')!.id
-  expect(await (await app.get(`/books/sorting/lines/${purchase}`)).text()).not.toContain('pay after tax')
+  expect(await (await app.get(`/books/sorting/lines/${purchase}`)).text()).not.toContain('Paid net')
+})
+
+test('a pension paid net is the whole less what was withheld, proposed so for the next like it, and its tax counts as withheld', async () => {
+  const household = app.books
+  const added = addAccount(
+    household,
+    { formId: randomUUID(), at: '2026-01-02T00:00:00.000Z', actor: 'test' },
+    {
+      sideId: 'household',
+      name: 'Pension of the county',
+      kind: 'income',
+      scheduleLine: '5b',
+    },
+  )
+  expect(added.ok).toBe(true)
+  read([['2026-01-30', 91_500, 'COUNTY RETIREMENT']])
+  // Chosen whole on the desk, it is asked about.
+  const chosen = await desk()
+  const asked = await send({
+    ...chosen.fields,
+    [chosen.name('COUNTY', 'to')]: `a:${id('Pension of the county')}`,
+  })
+  expect(asked.status).toBe(422)
+  const sent = {
+    formId: randomUUID(),
+    how: 'pay',
+    pay: String(id('Pension of the county')),
+    'taken.0.account': String(id('Federal taxes')),
+    'taken.0.amount': '85.00',
+    keep: 'yes',
+  }
+  const first = waiting()[0]!.id
+  expect((await app.post(`/books/sorting/lines/${first}`, sent)).status).toBe(303)
+  // 915.00 came and 85.00 was withheld: 1,000.00.
+  expect([balance('Pension of the county'), balance('Federal taxes')]).toEqual([-100_000, 8500])
+  read([
+    ['2026-02-27', 91_500, 'COUNTY RETIREMENT'],
+    ['2026-03-30', 93_000, 'COUNTY RETIREMENT'],
+  ])
+  const next = await desk()
+  const page = await (await app.get('/books/sorting')).text()
+  expect(page).toContain('Pension of the county, less $85.00 Federal taxes')
+  expect((await send(next.fields)).status).toBe(303)
+  expect([balance('Pension of the county'), balance('Federal taxes')]).toEqual([-200_000, 17_000])
+  // Another amount is no longer the same: it waits for a person.
+  expect(waiting().map(({ amount }) => amount)).toEqual([93_000])
+  const figures = (await (await app.get('/year-pack/payments.json?year=2026')).json()) as {
+    sums: { federal: { withheld: number; estimates: number } }
+  }
+  expect(JSON.stringify(figures)).toContain('withheld')
+  const inputs = surelyPaidFor(household, { plan: null, year: 2026, to: 'federal' })
+  expect([inputs.withheld, inputs.estimates, inputs.withReturn]).toEqual([170, 0, 0])
+})
+
+test('interest with backup withholding and a withdrawal from retirement savings are booked whole; a refund with interest stays a refund', async () => {
+  read([
+    ['2026-02-02', 7600, 'OXBOW CREDIT UNION'],
+    ['2026-02-03', 90_000, 'IRA CUSTODIAN'],
+    ['2026-03-03', 51_000, 'TAX OFFICE'],
+  ])
+  const book = async (payee: string, gross: string, withheld: string) => {
+    const line = waiting().find((one) => one.payee === payee)!.id
+    const sent = {
+      formId: randomUUID(),
+      how: 'pay',
+      pay: String(id(gross)),
+      'taken.0.account': String(id('Federal taxes')),
+      'taken.0.amount': withheld,
+    }
+    expect((await app.post(`/books/sorting/lines/${line}`, sent)).status).toBe(303)
+  }
+  // 24 percent of 100.00 (26 USC 3406(a)(1), by the fourth lowest rate: memory); 10 percent of 1,000.00.
+  await book('OXBOW CREDIT UNION', 'Interest and dividends', '24')
+  await book('IRA CUSTODIAN', 'Retirement, traditional', '100')
+  expect([balance('Interest and dividends'), balance('Retirement, traditional')]).toEqual([-10_000, -100_000])
+  const refund = waiting()[0]!.id
+  const split = {
+    formId: randomUUID(),
+    how: 'split',
+    'parts.0.account': String(id('Federal taxes')),
+    'parts.0.amount': '500',
+    'parts.1.account': String(id('Interest and dividends')),
+    'parts.1.amount': '',
+  }
+  expect((await app.post(`/books/sorting/lines/${refund}`, split)).status).toBe(303)
+  expect(surelyPaidFor(app.books, { plan: null, year: 2026, to: 'federal' }).withheld).toBe(124)
+  expect(surelyPaidFor(app.books, { plan: null, year: 2025, to: 'federal' }).refunded).toBe(500)
+})
+
+test('the last part of a split may turn out below zero: it is filled in as given back, and can be kept for the next ones', async () => {
+  read([
+    ['2026-02-02', -8000, 'FERRY MARKET'],
+    ['2026-03-02', -8000, 'FERRY MARKET'],
+  ])
+  const [line] = waiting()
+  const address = `/books/sorting/lines/${line!.id}`
+  const sent = {
+    formId: randomUUID(),
+    how: 'split',
+    'parts.0.account': String(id('Groceries')),
+    'parts.0.amount': '95.00',
+    'parts.1.account': String(id('Household goods')),
+    'parts.1.amount': '',
+    keep: 'yes',
+  }
+  const asked = await app.post(address, sent)
+  expect(asked.status).toBe(422)
+  const html = await asked.text()
+  expect(html).toContain('The other parts are $15.00 more than the $80.00')
+  expect(html).toMatch(/name="parts\.1\.amount"[^>]* value="-15\.00"/)
+  expect((await app.post(address, { ...sent, 'parts.1.amount': '-15.00' })).status).toBe(303)
+  expect([balance('Groceries'), balance('Household goods')]).toEqual([9500, -1500])
+  expect((await send((await desk()).fields)).status).toBe(303)
+  expect([balance('Groceries'), balance('Household goods')]).toEqual([19_000, -3000])
 })

@@ -206,3 +206,42 @@ test('numbers that no file named before are told their accounts in the list, onc
   )
   expect((await figuresAt(next)).files.map(({ account }) => account)).toEqual(['Household checking', null])
 })
+
+test('two numbers of the bank chosen as one account are asked about, and what was chosen stays while one is looked at', async () => {
+  const chosen = locationOf(
+    await choose({
+      'a.ofx': ofx('111', movement('a1', '20260903', '-10.00')),
+      'b.ofx': ofx('222', movement('b1', '20260904', '25.00')),
+      'c.ofx': ofx('333', movement('c1', '20260905', '26.00')),
+    }),
+  )
+  const id = (name: string) => String(listAccounts(app.books).find((one) => one.name === name)!.id)
+  const [household, farm] = [id('Household checking'), id('Farm checking')]
+  const naming = (...accounts: string[]) =>
+    new URLSearchParams(
+      accounts.flatMap((account, at): [string, string][] => [
+        [`bank.${at}`, ['111', '222', '333'][at]!],
+        [`account.${at}`, account],
+      ]),
+    )
+  expect((await app.get(`${chosen}?${naming(household, household, farm)}`)).status).toBe(200)
+  // Without saying it again: it is kept with the files.
+  const html = await (await app.get(chosen)).text()
+  expect(html).toContain('You chose Household checking for ')
+  expect((await figuresAt(chosen)).files.map(({ state }) => state)).toEqual(['asks', 'asks', 'clear'])
+  expect((await app.post(chosen, { formId: randomUUID() })).status).toBe(303)
+  expect(countWaiting(app.books).waiting).toBe(1)
+  // One of them by itself, with its account as chosen; back at the list the other one still has its choice, and is asked about.
+  const [, look] = /href="(\/books\/statements\/read\/[^"]+)"/.exec(await (await app.get(chosen)).text())!
+  const address = look!.replaceAll('&amp;', '&')
+  const page = await (await app.get(address)).text()
+  const form = /<form method="post"[\s\S]*?<\/form>/.exec(page)![0]
+  const fields = Object.fromEntries(
+    [...form.matchAll(/name="([^"]+)" value="([^"]*)"/g)].map(([, key, value]) => [key!, value!]),
+  )
+  const done = await app.post(address, fields)
+  expect(locationOf(done)).toContain(chosen)
+  const after = await (await app.get(chosen)).text()
+  expect(after).toMatch(new RegExp(`<option value="${household}" selected`))
+  expect((await figuresAt(chosen)).files.map(({ state }) => state)).toEqual(['seen', 'asks', 'seen'])
+})

@@ -5,6 +5,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Checkbox, Field, type FieldErrors, FormId, Hidden, type Option } from '../parts/field.tsx'
+import { Caution } from '../parts/message.tsx'
 import { type DeskRow, LineFacts } from './line-facts.tsx'
 import { type PayFields, PayForm } from './pay.tsx'
 
@@ -35,6 +36,13 @@ export const LinePage = (props: LineProps) => (
       One transaction
     </PageTitle>
     <LineFacts row={props.row} />
+    {props.pay?.isFromBroker ? (
+      <Caution askWhom="a licensed tax preparer">
+        If something was sold for this, what it gained or lost is not in the books by this transaction, nor in
+        the worksheet of the year pack: the broker’s form 1099-B has it for Schedule D. Keep that form with
+        the pack.
+      </Caution>
+    ) : null}
     {props.row.doubt === '' && props.pay ? (
       <PayForm
         {...props}

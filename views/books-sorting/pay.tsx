@@ -1,18 +1,29 @@
-// Pay before tax, from what the bank shows of it and what the pay slip takes off.
+// What was paid net: the whole, from what the bank shows of it and what was taken off.
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FormId, Hidden, MoneyField, type Option, Select } from '../parts/field.tsx'
+import {
+  Checkbox,
+  type FieldErrors,
+  FormId,
+  Hidden,
+  MoneyField,
+  type Option,
+  Select,
+} from '../parts/field.tsx'
 
 export interface PayFields {
-  /** Accounts of pay, and what can be taken off it. */
-  pay: readonly Option[]
+  /** What it can be before tax: accounts of income, retirement savings; the likeliest of them; and what can be taken off it. */
+  gross: readonly Option[]
+  whole: string
   places: readonly Option[]
-  /** As the form opens: likely accounts, with the amounts of the last like pay. */
+  /** As the form opens: likely accounts, with the amounts of the last like payment. */
   taken: readonly { account: string; amount: string }[]
-  /** It is chosen or proposed as pay. */
+  /** It is chosen or proposed as pay or a pension, or was booked so before. */
   isLikely: boolean
+  /** It comes out of investments that are taxed. */
+  isFromBroker: boolean
 }
 
 interface PayFormProps {
@@ -29,26 +40,23 @@ export const PayForm = ({ fields, amount, address, formId, sent, errors }: PayFo
   const value = (name: string, opening: string) => sent?.(name) ?? opening
   return (
     <details open={fields.isLikely || sent !== null}>
-      <summary>It is pay after tax</summary>
+      <summary>Paid net: tax was withheld</summary>
       <form method="post" action={address}>
         {sent ? <ErrorSummary errors={errors} /> : null}
         <FormId value={formId} />
         <Hidden name="how" value="pay" />
         <p class="hint">
-          {formatCents(amount)} came to the bank. Enter what the pay slip takes off; pay before tax is booked
-          as the two together, and tax withheld counts as paid for the year.
+          {formatCents(amount)} came to the bank. Enter what was taken off before: the two together are booked
+          as income, and tax withheld counts as paid for the year. A pay slip, or the statement of whoever
+          pays a pension, a benefit or interest, has it.
         </p>
-        {fields.pay.length > 1 ? (
-          <Select
-            name="pay"
-            label="Whose pay"
-            options={fields.pay}
-            value={value('pay', fields.pay[0]!.value)}
-            error={errors.pay}
-          />
-        ) : (
-          <Hidden name="pay" value={fields.pay[0]!.value} />
-        )}
+        <Select
+          name="pay"
+          label="What it was before tax"
+          options={fields.gross}
+          value={value('pay', fields.whole)}
+          error={errors.pay}
+        />
         {[...fields.taken, { account: '', amount: '' }].map((row, at) => (
           <div class="field-row">
             <Select
@@ -67,8 +75,13 @@ export const PayForm = ({ fields, amount, address, formId, sent, errors }: PayFo
             />
           </div>
         ))}
+        <Checkbox
+          name="keep"
+          label={`Propose this for the next ones of this payee that come to ${formatCents(amount)}`}
+          value={value('keep', 'yes')}
+        />
         <ButtonRow>
-          <Button>Book pay and what was withheld</Button>
+          <Button>Book the whole and what was withheld</Button>
         </ButtonRow>
       </form>
     </details>

@@ -112,7 +112,7 @@ const Refused = ({ refused }: Pick<SeveralProps, 'refused'>) =>
 /** Accounts that no file named before are told once each, however many files are theirs. */
 const Unknown = ({ rows, named, accounts, address }: SeveralProps) => {
   const unknown = rows.filter((row) => row.account === null).map((row) => row.bankAccount)
-  const banks = [...new Set([...named.keys(), ...unknown])].filter(Boolean)
+  const banks = [...new Set([...named.keys(), ...unknown])].filter((bank) => isOpen(bank, rows))
   if (banks.length === 0) return null
   return (
     <form method="get" action={address}>
@@ -137,6 +137,10 @@ const Unknown = ({ rows, named, accounts, address }: SeveralProps) => {
     </form>
   )
 }
+
+/** Once a file of it is read in, a number is known. */
+const isOpen = (bank: string, rows: readonly SeveralRow[]): boolean =>
+  bank !== '' && rows.some((row) => row.bankAccount === bank && row.state !== 'seen')
 
 const LeftOut = ({ remarks, of }: { remarks: SeveralRow['leftOut']; of: string }) =>
   remarks.length === 0 ? null : (

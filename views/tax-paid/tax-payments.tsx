@@ -56,7 +56,7 @@ export const TaxPaymentsPage = ({ year, rows, sums, form, formId }: TaxPaymentsP
             ))}
             {fromPay.length === 0 ? null : (
               <details>
-                <summary>Kept back from pay: {fromPay.length}</summary>
+                <summary>Withheld before it was paid: {fromPay.length}</summary>
                 {fromPay.map((row) => (
                   <Payment row={row} form={form} />
                 ))}
@@ -152,7 +152,7 @@ const Payment = ({ row: { move, readings }, form }: { row: PaymentRow; form: Inp
 }
 
 const useWords = {
-  withheld: 'kept back from pay',
+  withheld: 'withheld',
   estimate: 'estimated payment',
   balance: 'paid with the return or after it',
   refund: 'came back',

@@ -5,6 +5,7 @@ import type { Books } from '#db/open.ts'
 import { learnFrom, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
 import type { SplitShare } from '#ledger/statements/split-shares.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
+import { cents } from '#money/cents.ts'
 import type { TaughtRule } from './sorted.ts'
 import type { WaitingLine } from './sorting-desk.ts'
 import { countRuleUses, keepSplit, listRules, rememberChoice } from './sorting-rule-store.ts'
@@ -53,7 +54,11 @@ export class RuleTeacher {
   }
 
   /** Nothing is kept where it was not asked for, or the line names no one. */
-  keepSplit(line: WaitingLine, shares: readonly SplitShare[] | undefined): string | null {
+  keepSplit(
+    line: WaitingLine,
+    shares: readonly SplitShare[] | undefined,
+    isOfAmount: boolean,
+  ): string | null {
     if (!shares) return null
     const taught = keepSplit(
       this.#books,
@@ -61,6 +66,7 @@ export class RuleTeacher {
       this.#newId(line),
       { ...line, text: textOfLine(line) },
       shares,
+      isOfAmount ? cents(Math.abs(line.amount)) : null,
     )
     if (taught === null) return null
     this.learned += 1

@@ -14,6 +14,7 @@ import {
   sameTarget,
 } from '#ledger/statements/sorting.ts'
 import type { SplitShare } from '#ledger/statements/split-shares.ts'
+import type { Cents } from '#money/cents.ts'
 import type { TaughtRule } from './sorted.ts'
 
 export interface KeptRule extends SortingRule {
@@ -134,13 +135,14 @@ export const forgetRule = (books: Books, act: Act, taught: TaughtRule): Outcome<
     return { ok: true, result: { ruleId } }
   })
 
-/** Keeps how a bill is split, for the next ones of its payee: in place of a split of it that was kept before. Call it inside a write. */
+/** Keeps how a bill is split, for the next ones of its payee, or those of one amount: in place of a split kept for the same before. Call it inside a write. */
 export const keepSplit = (
   books: Books,
   at: string,
   newId: string,
   line: SortableLine,
   shares: readonly SplitShare[],
+  onlyOf: Cents | null,
 ): TaughtRule | null => {
   const matchText = plainPayee(line.text)
   if (namesNoOne(matchText)) return null
@@ -149,8 +151,8 @@ export const keepSplit = (
     matchText,
     onAccountId: line.accountId,
     sign: line.amount < 0 ? 'out' : 'in',
-    minimum: null,
-    maximum: null,
+    minimum: onlyOf,
+    maximum: onlyOf,
     target: { kind: 'account', accountId: shares[0]!.accountId, enterpriseId: shares[0]!.enterpriseId },
     priority: 0,
   }

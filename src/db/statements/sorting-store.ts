@@ -28,8 +28,8 @@ import { findRule } from './sorting-rule-store.ts'
 
 export type Sorting = { lineId: number } & (
   | { kind: 'target'; target: SortingTarget; batchId?: string | null }
-  /** `keep`: the next bills of the payee are split so too. */
-  | { kind: 'split'; parts: readonly SplitPart[]; keep?: readonly SplitShare[] }
+  /** `keep`: the next bills of the payee are split so too, or with `keepFor: 'amount'` those of the very same amount. */
+  | { kind: 'split'; parts: readonly SplitPart[]; keep?: readonly SplitShare[]; keepFor?: 'amount' }
   /** As a rule splits it. */
   | { kind: 'rule'; ruleId: string }
   /** The books hold it already. */
@@ -150,7 +150,7 @@ class Sorter {
     const ruleId =
       sorting.kind === 'target'
         ? this.#rules.learnFrom(line, sorting.target, sorting.batchId)
-        : this.#rules.keepSplit(line, sorting.keep)
+        : this.#rules.keepSplit(line, sorting.keep, sorting.keepFor === 'amount')
     this.#link(line, written.entries, parts, 'posted', ruleId)
     this.result.posted += 1
     return none

@@ -47,7 +47,8 @@ const movesText = `
   SELECT p.id AS postingId, e.no AS entryNo, p.day, e.payee, CASE WHEN p.memo = '' THEN e.memo ELSE p.memo END AS memo,
     a.name AS account, a.tax_kind AS office, p.amount_cents AS amountCents,
     EXISTS (SELECT 1 FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
-      WHERE o.entry_no = e.no AND b.purpose = 'pay') AS isKeptFromPay,
+      WHERE o.entry_no = e.no AND (b.purpose = 'pay' OR (p.amount_cents > 0 AND o.amount_cents < 0
+        AND (b.kind = 'income' OR b.savings_kind IN ('traditional', 'roth'))))) AS isKeptFromPay,
     said.tax_use AS use, said.office AS saidOffice, said.state, said.tax_year AS taxYear
   FROM accounts AS a
   JOIN postings AS p ON p.account_id = a.id

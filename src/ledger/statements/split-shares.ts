@@ -10,7 +10,7 @@ export interface SplitShare {
   value: number
 }
 
-/** A part laid over a bill, of a positive size. */
+/** A part laid over a bill: below zero what is given back on it, or taken off what came in. */
 interface Part {
   accountId: number
   enterpriseId: string | null
@@ -37,10 +37,12 @@ export const partsOf = (shares: readonly SplitShare[], size: Cents): Part[] => {
   }))
 }
 
-/** The same, or null where they do not fit a bill of this size: amounts above it, or something left over. */
+/** The same, or null where they do not fit a bill of this size: amounts above it, or something left over. Only an amount named so is below zero. */
 export const laidOver = (shares: readonly SplitShare[], size: Cents): Part[] | null => {
   const parts = partsOf(shares, size)
-  const fits = sumCents(parts.map((part) => part.size)) === size && parts.every((part) => part.size >= 0)
+  const fits =
+    sumCents(parts.map((part) => part.size)) === size &&
+    parts.every((part, at) => part.size >= 0 || (shares[at]!.by === 'amount' && shares[at]!.value < 0))
   return fits ? parts : null
 }
 
@@ -58,8 +60,9 @@ export const beyondTheBill = (shares: readonly SplitShare[], size: Cents): Cents
 export const sharesProblem = (shares: readonly SplitShare[]): string | null => {
   if (shares.length < 2) return 'A bill that is split has two parts or more'
   if (shares.filter(({ by }) => by === 'rest').length > 1) return 'Only one part can take the rest'
-  if (shares.some(({ by, value }) => by !== 'rest' && value <= 0))
-    return 'Each part needs a percent or an amount above zero'
+  if (shares.some(({ by, value }) => by === 'percent' && value <= 0))
+    return 'Each percent must be above zero. What is given back is entered as an amount below zero'
+  if (shares.some(({ by, value }) => by === 'amount' && value === 0)) return 'Each part needs an amount'
   const percent = sumOf(shares.filter(({ by }) => by === 'percent'))
   if (percent > whole) return 'The percents add up to more than 100'
   if (shares.every(({ by }) => by === 'percent') && percent !== whole)

@@ -17,7 +17,7 @@ export interface TaxMove {
   office: TaxOffice
   /** Debits positive: what was paid. Below zero it came back. */
   amountCents: Cents
-  /** Its entry books pay too: then it was kept back from it. */
+  /** Its entry books pay too, a pension, another income or what was taken out of retirement savings: then it was kept back from it. */
   isKeptFromPay: boolean
   said: TaxReading | null
   /** Years whose tax of this office came back by the books: nothing is paid with the return of such a year. */
@@ -44,7 +44,7 @@ export const readingsOf = (move: TaxMove): readonly [TaxReading, ...TaxReading[]
     state: null,
     taxYear,
   })
-  // Tax withheld is a credit of the year of the pay (26 USC 31(a)(2)).
+  // Tax withheld is a credit of the year of the pay (26 USC 31(a)(2)), from pensions and savings alike (26 USC 3405, from memory).
   if (move.isKeptFromPay || move.office === 'payroll') return [reading('withheld', year)]
   const named = yearNamed(text, year)
   if (move.amountCents < 0) return [reading('refund', named ?? year - 1)]

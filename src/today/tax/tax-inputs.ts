@@ -41,9 +41,9 @@ export const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput
   ...personalInputs(income.sold.personal),
   ...savingInputs(household),
   {
-    label: 'Federal tax withheld, line 25a',
+    label: 'Federal tax withheld, line 25 (a and b)',
     dollars: household.withheld,
-    says: 'kept back from pay, by the household’s books; the wage forms have the true figure',
+    says: 'from pay, pensions and other income, by the household’s books; the forms of those who paid have the true figure',
   },
   {
     label: 'Estimated payments, line 26',

@@ -7,6 +7,7 @@ import { crossingKindNames } from '#ledger/crossing-kind.ts'
 import type { LoanParts } from '#ledger/loan-payment.ts'
 import { wasCorrected } from '#ledger/statements/corrected-line.ts'
 import { likelyCrossing } from '#ledger/statements/sorted-parts.ts'
+import type { SortingTarget } from '#ledger/statements/sorting.ts'
 import { otherKindOfFile } from '#ledger/statements/twin-lines.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -77,10 +78,19 @@ const proposalRow = (
     says: proposal.split
       ? sharesName(proposal.split, ground, line.sideId)
       : `${targetName(proposal.proposal.target, ground, line.sideId)}${split ? `: ${splitWords(split)}` : ''}`,
-    why: `${isCorrected ? line.note : whyWords(proposal)}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
+    why: `${isCorrected ? line.note : whyWords(proposal)}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}${comesFromBroker(line, proposal.proposal.target, ground) ? '; what was gained by selling is not in it: the broker’s 1099-B has that' : ''}`,
     isSure: proposal.isSure && !isCorrected,
   }
 }
+
+const comesFromBroker = (
+  { amount }: DeskLine['line'],
+  target: SortingTarget,
+  { accounts }: TargetGround,
+): boolean =>
+  amount > 0 &&
+  target.kind === 'account' &&
+  accounts.find(({ id }) => id === target.accountId)?.savingsKind === 'taxable'
 
 export const groundOf = (books: Books): TargetGround => ({
   accounts: listAccounts(books, { withArchived: true }),

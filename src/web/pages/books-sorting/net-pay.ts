@@ -1,10 +1,11 @@
-// Pay as a bank shows it is what is left after tax: asked about once a payee, and booked as pay before tax with what was withheld.
+// What was paid net: pay, a pension, interest or a withdrawal as a bank shows it is what is left after tax. Pay and pensions are asked about
+// once a payee; all of it is booked as the whole with what was withheld.
 import { entryOfPosting } from '#db/ledger/entry-reader.ts'
 import type { Books } from '#db/open.ts'
 import { listLineChoices } from '#db/statements/line-choices.ts'
 import type { WaitingLine } from '#db/statements/sorting-desk.ts'
 import type { Sorting } from '#db/statements/sorting-store.ts'
-import type { Account } from '#ledger/account.ts'
+import { type Account, householdSide } from '#ledger/account.ts'
 import { plainPayee } from '#ledger/statements/payee-text.ts'
 import { partsOf, type SplitShare } from '#ledger/statements/split-shares.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
@@ -18,11 +19,20 @@ import { readDesk } from './desk-read.ts'
 import { targetValue } from './sorting-targets.ts'
 
 export const payAsked =
-  'This is pay as it was paid out. If tax was withheld, press “Say what was withheld”: then pay before tax and the tax count for the year. Else tick the box'
+  'This is what was paid out. If tax was withheld, press “Say what was withheld”: then the whole and the tax count for the year. Else tick the box'
 
 const isPay = ({ kind, purpose }: Account): boolean => kind === 'income' && purpose === 'pay'
 
-/** The deposits among them that would be booked whole as pay, by a payee of whom nobody said before that it is so. */
+/** Pensions and annuities, and what is taken from IRAs: tax is mostly withheld of them (26 USC 3405). */
+const isPension = ({ kind, scheduleLine, savingsKind }: Account): boolean =>
+  (kind === 'income' && (scheduleLine === '4b' || scheduleLine === '5b')) || savingsKind === 'traditional'
+
+/** What can have come in net at home. */
+const isGross = (account: Account): boolean =>
+  isPension(account) ||
+  (account.kind === 'income' && account.taxKind !== 'unrealized' && account.systemRole === null)
+
+/** The deposits among them that would be booked whole as pay or a pension, by a payee of whom nobody said before that it is so. */
 export const payUnsaid = (
   books: Books,
   sortings: readonly Sorting[],
@@ -30,7 +40,9 @@ export const payUnsaid = (
   typed: TypedForm,
 ): number[] => {
   const { rows, ground } = readDesk(books)
-  const pay = new Set(ground.accounts.filter(isPay).map(({ id }) => id))
+  const pay = new Set(
+    ground.accounts.filter((account) => isPay(account) || isPension(account)).map(({ id }) => id),
+  )
   const ticked = new Set(typed.values('payAsPaid[]'))
   const said = new Set(
     [...sent.rows.values()].flatMap(({ lines }) => (ticked.has(String(lines[0])) ? lines : [])),
@@ -46,36 +58,44 @@ export const payUnsaid = (
 
 const mostTaken = 6
 
-/** What the form opens with: the tax accounts of the side, with the amounts of the last pay of this payee and size. */
+/** What the form opens with: the tax accounts of the side, with the amounts of the last of this payee and size. */
 export const payFields = (
   books: Books,
   line: WaitingLine,
   accounts: readonly Account[],
 ): PayFields | null => {
-  const own = accounts.filter(({ sideId, archivedAt }) => sideId === line.sideId && archivedAt === null)
-  const pay = own.filter(isPay)
-  if (line.amount <= 0 || pay.length === 0) return null
-  const last = lastPay(books, line)
+  if (line.amount <= 0 || line.sideId !== householdSide) return null
+  const own = accounts.filter(
+    ({ sideId, archivedAt, id }) => sideId === line.sideId && archivedAt === null && id !== line.accountId,
+  )
+  const gross = own.filter(isGross)
   const tax = own.filter(({ kind, taxKind }) => kind === 'expense' && taxKind !== null)
+  if (gross.length === 0) return null
+  const last = lastPaid(books, line)
   const { rows } = readDesk(books)
   const goesTo =
     listLineChoices(books).get(line.id)?.to ?? rows.find(({ id }) => id === line.id)?.proposal?.value ?? ''
-  const named = [...tax.map(({ id }) => id), ...last.keys()]
+  const chosen = gross.find(({ id }) => goesTo === `a:${id}`)
+  const whole = gross.find(({ id }) => id === last?.grossId) ?? chosen ?? gross.find(isPay) ?? gross[0]!
+  const taken = last?.taken ?? new Map<number, Cents>()
+  const named = [...tax.map(({ id }) => id), ...taken.keys()]
   return {
-    isLikely: last.size > 0 || pay.some(({ id }) => goesTo === `a:${id}`),
-    pay: pay.map(({ id, name }) => ({ value: String(id), label: name })),
+    isLikely: taken.size > 0 || (chosen !== undefined && (isPay(chosen) || isPension(chosen))),
+    gross: gross.map(({ id, name }) => ({ value: String(id), label: name })),
+    whole: String(whole.id),
+    isFromBroker: accounts.some(({ id, savingsKind }) => savingsKind === 'taxable' && goesTo === `a:${id}`),
     places: own
-      .filter((account) => !isPay(account) && account.id !== line.accountId && account.kind !== 'equity')
+      .filter((account) => !isGross(account) && account.kind !== 'equity')
       .map(({ id, name }) => ({ value: String(id), label: name })),
     taken: [...new Set(named)].slice(0, mostTaken - 1).map((id) => ({
       account: String(id),
-      amount: last.has(id) ? centsToDecimalText(last.get(id)!) : '',
+      amount: taken.has(id) ? centsToDecimalText(taken.get(id)!) : '',
     })),
   }
 }
 
-/** By account, what was taken off the newest pay that came to the same. */
-const lastPay = (books: Books, line: WaitingLine): Map<number, Cents> => {
+/** Of the newest of this payee that came to the same: the whole, and by account what was taken off it. */
+const lastPaid = (books: Books, line: WaitingLine): { grossId: number; taken: Map<number, Cents> } | null => {
   const text = plainPayee(textOfLine(line))
   const before = (
     books.sqlite
@@ -85,15 +105,19 @@ const lastPay = (books: Books, line: WaitingLine): Map<number, Cents> => {
       )
       .all(line.accountId, line.amount) as { payee: string; memo: string; postingId: number }[]
   ).find((one) => plainPayee(textOfLine(one)) === text)
-  if (!before) return new Map()
-  return new Map(
-    entryOfPosting(books, before.postingId)
-      .lines.filter(({ accountId, amountCents }) => amountCents > 0 && accountId !== line.accountId)
-      .map(({ accountId, amountCents }) => [accountId, amountCents]),
-  )
+  if (!before) return null
+  const { lines } = entryOfPosting(books, before.postingId)
+  const gross = lines.find(({ amountCents }) => amountCents < 0)
+  const taken = lines.filter(({ accountId, amountCents }) => amountCents > 0 && accountId !== line.accountId)
+  return gross
+    ? {
+        grossId: gross.accountId,
+        taken: new Map(taken.map(({ accountId, amountCents }) => [accountId, amountCents])),
+      }
+    : null
 }
 
-/** Pay takes what came and all that was taken off. */
+/** The whole is what came and all that was taken off. Kept, it is proposed for the next of its payee that come to the same. */
 export const readPay = (
   typed: TypedForm,
   lineId: number,
@@ -101,7 +125,7 @@ export const readPay = (
 ): { sortings: Sorting[] } | { errors: FormErrors } => {
   const errors: Record<string, string> = {}
   const payAccount = typed.value('pay')
-  if (!/^\d{1,15}$/.test(payAccount)) errors.pay = 'Choose the account of the pay'
+  if (!/^\d{1,15}$/.test(payAccount)) errors.pay = 'Choose what it was before tax'
   const shares: SplitShare[] = [
     { accountId: Number.parseInt(payAccount, 10), enterpriseId: null, by: 'rest', value: 0 },
   ]
@@ -122,7 +146,8 @@ export const readPay = (
       })
   }
   if (shares.length === 1 && Object.keys(errors).length === 0)
-    errors['taken.0.amount'] = 'Enter what was withheld. Pay of which nothing was is booked on the desk'
+    errors['taken.0.amount'] = 'Enter what was withheld. What came whole is booked on the desk'
   if (Object.keys(errors).length > 0) return { errors }
-  return { sortings: [{ lineId, kind: 'split', parts: partsOf(shares, cents(size)) }] }
+  const kept = typed.value('keep') === 'yes' ? ({ keep: shares, keepFor: 'amount' } as const) : {}
+  return { sortings: [{ lineId, kind: 'split', parts: partsOf(shares, cents(size)), ...kept }] }
 }

@@ -25,7 +25,7 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
-import { readShares } from '#web/pages/books/read-shares.ts'
+import { readShares, type SharesWrong, withOffered } from '#web/pages/books/read-shares.ts'
 import { undoable } from '#web/server/undo.ts'
 import { deskAddress, placeOf } from './desk-choices.ts'
 import { readDesk } from './desk-read.ts'
@@ -64,7 +64,7 @@ export async function sortOneLine(c: PageContext, id: string) {
   if (!formId.success) return answerLine(c, id, typed, { '': 'This form has lost its number. Open it again' })
   const how = typed.value('how')
   const read = readHow(c, typed, id, how)
-  if ('errors' in read) return answerLine(c, id, typed, read.errors)
+  if ('errors' in read) return answerLine(c, id, withOffered(typed, read), read.errors)
   const { books } = c.var.web
   const outcome = sortLines(books, actOf(c, formId.data), read.sortings)
   if (!outcome.ok) {
@@ -75,7 +75,7 @@ export async function sortOneLine(c: PageContext, id: string) {
   const says = {
     split:
       read.sortings.length > 1 ? `${read.sortings.length} transactions are split.` : 'The parts are booked.',
-    pay: 'Pay before tax and what was withheld are booked.',
+    pay: 'The whole and what was withheld are booked.',
     genuine: 'The transaction waits to be sorted.',
     replace: 'The earlier transaction is skipped.',
   }[how]
@@ -88,7 +88,7 @@ const readHow = (
   typed: TypedForm,
   id: string,
   how: string,
-): { sortings: Sorting[] } | { errors: FormErrors } => {
+): { sortings: Sorting[] } | SharesWrong => {
   const lineId = Number.parseInt(id, 10)
   if (how === 'split') {
     // Waiting or not: sent again after it was sorted, the form must come to the same parts, and so to the same success.
@@ -108,7 +108,7 @@ const readSplit = (
   typed: TypedForm,
   lineId: number,
   size: Cents | null,
-): { sortings: Sorting[] } | { errors: FormErrors } => {
+): { sortings: Sorting[] } | SharesWrong => {
   const others = typed.value('alsoAll') === 'yes' ? typed.value('alike').split(' ').flatMap(alikeIn) : []
   const read = readShares(typed, size === null ? [] : [size, ...others.map((other) => other.size)])
   if ('errors' in read) return read

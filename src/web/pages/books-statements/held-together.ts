@@ -8,6 +8,8 @@ export interface HeldTogether {
   key: string
   files: readonly HeldFile[]
   refused: readonly Refused[]
+  /** Which account each of the bank's numbers is, as it was chosen: for as long as the files are held. */
+  named: Map<string, string>
 }
 
 interface Refused {
@@ -19,10 +21,12 @@ interface Refused {
 const mostChoices = 12
 
 export const togetherHeld = (held: HeldFiles) => {
-  const choices = new Lately<string, { keys: readonly string[]; refused: readonly Refused[] }>(mostChoices)
+  const choices = new Lately<string, Omit<HeldTogether, 'key' | 'files'> & { keys: readonly string[] }>(
+    mostChoices,
+  )
   const keep = (keys: readonly string[], refused: readonly Refused[]): string => {
     const key = randomUUID()
-    choices.set(key, { keys, refused })
+    choices.set(key, { keys, refused, named: new Map() })
     return key
   }
   return {
@@ -55,7 +59,9 @@ export const togetherHeld = (held: HeldFiles) => {
       const choice = choices.get(key)
       if (!choice) return undefined
       const files = choice.keys.flatMap((one) => held.find(one, now) ?? [])
-      return files.length < choice.keys.length ? undefined : { key, files, refused: choice.refused }
+      return files.length < choice.keys.length
+        ? undefined
+        : { key, files, refused: choice.refused, named: choice.named }
     },
   }
 }

@@ -1,7 +1,10 @@
 // Files chosen together: what each brings, read in by one press where nothing is in doubt, the others by their own page.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import type { Books } from '#db/open.ts'
+import { accountOfBank } from '#db/statements/bank-keys.ts'
 import { readingTogether } from '#db/statements/read-together.ts'
 import { previewing } from '#db/statements/statement-store.ts'
+import { numberShown } from '#ledger/statements/bank-number.ts'
 import { withTurns } from '#ledger/statements/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import { SeveralPage, type SeveralRow } from '#views/books-statements/several.tsx'
@@ -37,7 +40,7 @@ export async function showSeveral(
 ) {
   if (!several) return notFound(c, heldNoLonger)
   const { books } = c.var.web
-  const named = namedIn(c.req.method === 'GET' ? readQuery(c) : await readForm(c))
+  const named = keptNamed(several, c.req.method === 'GET' ? readQuery(c) : await readForm(c))
   const rows = (await looksAt(c, several, named)).map(({ row }) => row)
   return answer(c, {
     title: 'Look at the files',
@@ -75,7 +78,7 @@ export async function readSeveral(c: PageContext, several: HeldTogether | undefi
   const typed = await readForm(c)
   const formId = formIdField().safeParse(typed.value('formId'))
   if (!formId.success) return showSeveral(c, several, { '': formId.error.issues[0]!.message })
-  const looks = await looksAt(c, several, namedIn(typed))
+  const looks = await looksAt(c, several, keptNamed(several, typed))
   const clear = looks.filter(({ row }) => row.state === 'clear')
   if (clear.length === 0) return moveOn(c, severalAddress(several.key), 'Nothing clear is left to read in.')
   const { today } = c.var.web
@@ -99,14 +102,17 @@ interface Looked {
 
 const mostNamed = 24
 
-/** Which account each number is that no file named before, as it was chosen in the list: `bank.0` is `account.0`. */
-const namedIn = (typed: TypedForm): ReadonlyMap<string, string> =>
-  new Map(
-    Array.from({ length: mostNamed }, (_, at): [string, string] => [
-      typed.value(`bank.${at}`),
-      typed.value(`account.${at}`),
-    ]).filter(([bank]) => bank !== ''),
-  )
+/**
+ * Which account each number is that no file named before, as it was chosen in the list: `bank.0` is `account.0`. It is kept with the
+ * files, so that what was chosen for the others is there when one of them was looked at by itself.
+ */
+const keptNamed = ({ named }: HeldTogether, typed: TypedForm): ReadonlyMap<string, string> => {
+  for (let at = 0; at < mostNamed; at += 1) {
+    const bank = typed.value(`bank.${at}`)
+    if (bank !== '') named.set(bank, typed.value(`account.${at}`))
+  }
+  return named
+}
 
 /** Each account of each file, as it would be looked at by itself. */
 async function looksAt(
@@ -128,7 +134,23 @@ async function looksAt(
       looks.push({ file, look, row: await rowOf(c, file, look, key) })
     }
   }
-  return looks
+  return asOneAccount(c.var.web.books, looks)
+}
+
+/** Two numbers of the bank that are one account here may be a slip of the hand: each is looked at by itself, where a yes is asked. */
+const asOneAccount = (books: Books, looks: readonly Looked[]): Looked[] => {
+  const bankOf = ({ look }: Looked) => look.statement?.bankAccount ?? ''
+  const isNew = (one: Looked) =>
+    one.look.account !== null && bankOf(one) !== '' && accountOfBank(books, bankOf(one)) === null
+  return looks.map((one) => {
+    const other = looks.find(
+      (each) =>
+        each.look.account?.id === one.look.account?.id && bankOf(each) !== '' && bankOf(each) !== bankOf(one),
+    )
+    if (!isNew(one) || !other || one.row.state === 'seen') return one
+    const says = `You chose ${one.row.account} for ${numberShown(bankOf(one))} and for ${numberShown(bankOf(other))}. Choose another account above, or look at it by itself`
+    return { ...one, row: { ...one.row, state: 'asks', asks: says } }
+  })
 }
 
 const rowOf = async (

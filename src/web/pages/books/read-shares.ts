@@ -1,15 +1,21 @@
 // Reads the parts of one sum as they were typed: by amount, by percent, or the rest.
 import { beyondTheBill, type SplitShare } from '#ledger/statements/split-shares.ts'
-import type { Cents } from '#money/cents.ts'
-import { formatCents } from '#money/format.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { parseMoney } from '#money/parse.ts'
 import { type FormErrors, rowCount, type TypedForm } from '#web/forms/form.ts'
 
-/** Typed parts by amount or percent; one left empty gets the rest of each of `bills`, which must not be less than nothing. */
+/** What is wrong, and what an empty field is offered: it is filled in, and counts once the form is sent again. */
+export interface SharesWrong {
+  errors: FormErrors
+  offered?: Readonly<Record<string, string>>
+}
+
+/** Typed parts by amount or percent; one left empty gets the rest of each of `bills`, which is offered where it is less than nothing. */
 export const readShares = (
   typed: TypedForm,
   bills: readonly Cents[],
-): { shares: SplitShare[] } | { errors: FormErrors } => {
+): { shares: SplitShare[] } | SharesWrong => {
   const errors: Record<string, string> = {}
   let restAt = ''
   const shares: SplitShare[] = []
@@ -32,18 +38,27 @@ export const readShares = (
   }
   if (shares.length === 0) errors['parts.0.account'] = 'Choose what the transaction was for'
   if (Object.keys(errors).length > 0) return { errors }
-  const problem = restProblem(shares, bills)
-  return problem === null ? { shares } : { errors: { [restAt]: problem } }
+  for (const [at, size] of bills.entries()) {
+    const beyond = beyondTheBill(shares, size)
+    if (beyond === null) continue
+    const says = `The other parts are ${formatCents(beyond)} more than the ${formatCents(size)} of the transaction.`
+    return at === 0
+      ? {
+          errors: {
+            [restAt]: `${says} Correct them, or send this again: what was too much is filled in here as given back`,
+          },
+          offered: { [restAt]: centsToDecimalText(cents(-beyond)) },
+        }
+      : { errors: { [restAt]: `${says} Leave that one to be split by itself` } }
+  }
+  return { shares }
 }
 
-const restProblem = (shares: readonly SplitShare[], bills: readonly Cents[]): string | null => {
-  for (const size of bills) {
-    const beyond = beyondTheBill(shares, size)
-    if (beyond !== null)
-      return `The other parts are ${formatCents(beyond)} more than the ${formatCents(size)} of the transaction, so nothing is left for this one. Correct them; a refund on the bill is entered as an amount below zero`
-  }
-  return null
-}
+/** What was typed, with what is offered in its empty field. */
+export const withOffered = (typed: TypedForm, { offered = {} }: Pick<SharesWrong, 'offered'>): TypedForm => ({
+  ...typed,
+  value: (name) => offered[name] ?? typed.value(name),
+})
 
 const readSize = (text: string): Pick<SplitShare, 'by' | 'value'> | { message: string } => {
   if (text === '') return { by: 'rest', value: 0 }
