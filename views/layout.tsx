@@ -26,10 +26,12 @@ export interface Shell {
   /** Why nothing can be stored any more. */
   trouble: string | null
   canLock: boolean
+  /** It answers a form that was sent: its address is one that only a form reaches. */
+  isPosted: boolean
 }
 
 export const Layout = ({ shell, children }: { shell: Shell; children: Child }) => (
-  <html lang="en">
+  <html lang="en" data-posted={shell.isPosted ? '' : undefined}>
     <head>
       <meta charset="utf-8" />
       <meta name="viewport" content="width=device-width, initial-scale=1" />

@@ -1,4 +1,5 @@
 // Published figures in the farm's forms: shown when an enterprise is chosen, taken by a press, kept only when the form is saved.
+import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { latestRevision } from '#db/plan-store.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
@@ -76,8 +77,15 @@ test('a herd takes shares as percent, months of birth as a list', async () => {
   expect(html).toContain('Usual: 25% of pigs born alive')
   const filled = fieldsOf(browserForms(html, herds).find(({ action }) => action === herds)!)
   expect(filled).toMatchObject({ 'rates.youngLossToWeaning': '25', 'rates.birthMonths': '4, 10' })
-  expect((await app.post(herds, filled)).status).toBe(303)
+  const saved = await app.post(herds, filled)
+  expect(saved.status).toBe(303)
   expect(farmNow().herds[0]).toMatchObject({ rates: { youngLossToWeaning: 0.25, birthMonths: [4, 10] } })
+  // Undone, it leads where it was made.
+  const list = await (await app.get(saved.headers.get('location')!)).text()
+  const [, undo] = /action="(\/runway\/revisions\/undo[^"]*)"/.exec(list)!
+  const undone = await app.post(undo!.replaceAll('&amp;', '&'), { formId: randomUUID() })
+  expect(undone.headers.get('location')).toMatch(/^\/farm\/herds(\?|$)/)
+  expect(farmNow().herds).toEqual([])
 })
 
 // Ewes stand in a new form: 60 hens kept as ewes, with a ram and a limit of 12, would be 11.5 heads in a year.

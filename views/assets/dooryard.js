@@ -18,6 +18,11 @@ addEventListener('pageshow', () => {
   }
 })
 
+// A form that came back to be corrected stands at an address that only a form reaches, where Back would find the browser's own error: it
+// takes the address of the page that the form was sent from.
+if ('posted' in document.documentElement.dataset && document.referrer.startsWith(`${location.origin}/`))
+  history.replaceState(history.state, '', document.referrer)
+
 document.addEventListener('click', (event) => {
   if (event.target instanceof Element && event.target.closest('[data-print]')) print()
 })

@@ -179,6 +179,7 @@ const shellOf = (c: PageContext, reply: Answer): Shell => {
     meanwhile: reply.withoutPages ? null : web.meanwhile(browserOf(c)),
     trouble: reply.withoutPages ? null : (web.books.standing.problem()?.message ?? null),
     canLock: web.access.isSet() && !reply.withoutPages,
+    isPosted: c.req.method === 'POST',
   }
 }
 

@@ -125,7 +125,7 @@ export function savePlanForm(
     asked: askedFor(c, typed),
   })
   if (saved.ok) {
-    const undo = `/runway/revisions/undo?from=${saved.revisionNo}&plan=${encodeURIComponent(planId)}`
+    const undo = `/runway/revisions/undo?from=${saved.revisionNo}&plan=${encodeURIComponent(planId)}&next=${encodeURIComponent(next)}`
     const says = leadsElsewhere(c)
       ? `${note} in “${checked.data.name}”, which is not the plan open here. It`
       : `${note}. The plan`

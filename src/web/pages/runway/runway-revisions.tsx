@@ -80,12 +80,13 @@ const numberOf = (text: string | undefined): number =>
 
 /**
  * Saves an earlier revision's document as the next one, also where the newest cannot be read. A notice's undo form carries
- * plan and revision in its address.
+ * plan and revision in its address, and the page to lead back to: that of the change.
  */
 async function goBack(c: PageContext, choose: (basedOn: number) => number): Promise<Response> {
   const { books } = c.var.web
   const typed = await readForm(c)
-  const before = answeredBefore(c, typed, '/runway')
+  const next = pageOfPlan(c.req.query('next') ?? '')
+  const before = answeredBefore(c, typed, next)
   if (before) return before
   const planId = planOfForm(c, typed)
   isOfForm(c, planId)
@@ -98,7 +99,7 @@ async function goBack(c: PageContext, choose: (basedOn: number) => number): Prom
   const read = readPlan(revision.document)
   if (!read.ok) return notFound(c, 'That revision can no longer be read.')
   const change = { changed: read.plan, note: `Back to revision ${revision.revisionNo}`, basedOn }
-  return savePlanForm(c, { typed, current, next: '/runway' }, change, (issues) =>
+  return savePlanForm(c, { typed, current, next }, change, (issues) =>
     notFound(c, issues[0]?.message ?? 'That revision cannot be saved again.'),
   )
 }
@@ -114,7 +115,9 @@ function saveMine(c: PageContext, { typed, current, next }: PlanForm) {
 }
 
 /** The page the first save would have led to; only pages that change the plan. */
-const cameFrom = (typed: TypedForm): string =>
-  /^\/(runway|farm|slower-years|cover|books\/accounts)[\w/#-]*$/.test(typed.value('next'))
-    ? typed.value('next')
+const cameFrom = (typed: TypedForm): string => pageOfPlan(typed.value('next'))
+
+const pageOfPlan = (address: string): string =>
+  /^\/(runway|farm|slower-years|cover|books\/accounts)[\w/#-]*(\?[\w=&-]*)?$/.test(address)
+    ? address
     : '/runway'

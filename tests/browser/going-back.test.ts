@@ -1,0 +1,43 @@
+// Back after a form that came back to be corrected: the page of the form, never the browser's own error.
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+
+let browser: Browser
+let house: RunningHouse
+beforeAll(async () => {
+  browser = await launch()
+  house = await openHouse('sample')
+}, 180_000)
+afterAll(async () => {
+  await browser.close()
+  await house.close()
+})
+
+test('an entry refused, corrected and booked: Back and Forward show pages, and a reload sends nothing again', async () => {
+  const { page, complaints } = await openPage(browser, house.base)
+  const record = () => page.getByRole('button', { name: 'Record it' }).first().click()
+  const count = () => house.books.sqlite.prepare('SELECT count(*) FROM entries').pluck().get() as number
+  const before = count()
+  await page.goto('/books/entry?side=farm&kind=out')
+  await page.locator('[name=payee]').fill('Seed house')
+  await record()
+  await page.locator('.error-summary').waitFor()
+  await page.locator('[name=day]').fill('2026-11-20')
+  await page.locator('[name=moneyAccount]').selectOption({ index: 1 })
+  await page.locator('[name="lines.0.account"]').selectOption({ index: 1 })
+  await page.locator('[name="lines.0.amount"]').fill('12.50')
+  await record()
+  await page.waitForURL(/notice=/)
+  expect(count()).toBe(before + 1)
+  const back = await page.goBack()
+  expect(page.url()).toContain('/books/entry?side=farm&kind=out')
+  expect(back === null || back.ok()).toBe(true)
+  expect(await page.locator('h1').textContent()).toContain('Money out')
+  await page.reload()
+  expect(await page.locator('h1').textContent()).toContain('Money out')
+  await page.goForward()
+  expect(await page.locator('main').count()).toBe(1)
+  expect(count()).toBe(before + 1)
+  expect(complaints).toEqual([])
+})
