@@ -3,9 +3,9 @@ import { createHash } from 'node:crypto'
 import { eq } from 'drizzle-orm'
 import { conflict, type Outcome, type Refusal } from '#ledger/problem.ts'
 import { atOnce, type InTurns } from '#ledger/statements/in-turns.ts'
+import { makeWay } from './apart/making-way.ts'
 import { linkingWritten } from './chain/chain.ts'
 import { countRollback } from './chain/rollbacks.ts'
-import { makeWay } from './making-way.ts'
 import type { Books } from './open.ts'
 import { submissions } from './schema-records.ts'
 
@@ -29,7 +29,7 @@ export const once = <Result>(
   work: () => Done<Result>,
 ): Outcome<Result> => atOnce(onceInTurns(books, act, kind, body, () => whole(work)))
 
-/** The same with stops, for a connection of its own (`write-apart.ts`): on a shared one others would write into its transaction. */
+/** The same with stops, for a connection of its own (`apart/write-apart.ts`): on a shared one others would write into its transaction. */
 export const onceInTurns = <Result>(
   books: Books,
   act: Act,

@@ -1,7 +1,7 @@
 // Reading in: on the spot what is short, and on a connection of its own, with turns for other pages, what is long.
 
+import { writeApart } from '#db/apart/write-apart.ts'
 import type { Books } from '#db/open.ts'
-import { writeApart } from '#db/write-apart.ts'
 import { atOnce, type InTurns } from '#ledger/statements/in-turns.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import { turns } from '#web/server/let-others.ts'

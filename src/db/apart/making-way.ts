@@ -1,6 +1,6 @@
 // Long writing on a connection of its own goes back before any other write of this process: the other one would wait for a lock that
 // only this thread can let go of.
-import type { Books } from './open.ts'
+import type { Books } from '../open.ts'
 
 /** Lets go of the lock, if somebody holds it for these books; who held it begins anew. */
 export const makeWay = ({ sqlite }: Books): void => goingBack.get(sqlite)?.()
