@@ -1,8 +1,11 @@
 // The dates ahead for this household: standing transfers from the books, and the dates the law sets for the plan's people.
 import { addDays, type Day, day, dayInMonth } from '#calendar/day.ts'
 import { addMonths, parseMonth, yearIn } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import { listStanding } from '#db/transfers/standing-store.ts'
+import { householdSide } from '#ledger/account.ts'
 import { nextOccurrence, type StandingTransfer } from '#ledger/standing.ts'
 import type { Plan } from '#plan/plan.ts'
 import { inheritedAccountOf } from '#plan/savings-plan.ts'
@@ -39,7 +42,7 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
       paidForWork: (year) => paidForWork(books, year),
       paidRent: (year) => paidRent(books, year),
       salesTax: salesTaxSaid(books).due,
-      saves: read !== null && saves(read),
+      saves: saves(books, read),
       usesMarketplace: read === null || read.health.marketplace.members.length > 0,
     },
     from,
@@ -55,9 +58,15 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
 export const taxedByState = ({ tax, household }: Plan): StateCode | null =>
   tax.method === 'law' && tax.stateTax.kind !== 'none' ? (household.place.state ?? null) : null
 
-/** Into retirement or health savings, which may be paid in until the return is due. */
-export const saves = ({ savings }: Plan): boolean =>
-  savings.accounts.some(({ kind }) => kind === 'traditional' || kind === 'roth')
+/** Into retirement or health savings, which may be paid in until the return is due: by the plan, or as the books hold them. */
+export const saves = (books: Books, plan: Plan | null): boolean => {
+  if (plan?.savings.accounts.some(({ kind }) => kind === 'traditional' || kind === 'roth')) return true
+  const held = listAccounts(books, { sideId: householdSide }).filter(
+    ({ savingsKind }) => savingsKind === 'traditional' || savingsKind === 'roth' || savingsKind === 'health',
+  )
+  const balances = held.length > 0 ? balancesOn(books) : null
+  return held.some(({ id }) => (balances?.get(id) ?? 0) !== 0)
+}
 
 const peopleOf = (plan: Plan) =>
   plan.household.people.map((person) => ({

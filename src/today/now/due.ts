@@ -15,6 +15,7 @@ import type { Plan } from '#plan/plan.ts'
 import { besideReturn, rentForms, salesTaxDates, workForms } from '#rules/due/business-dates.ts'
 import type { DueDate, DueKind } from '#rules/due-date.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
+import { currentPlan } from '#today/current-plan.ts'
 import { paidForWork, paidRent } from '#today/tax/books-year.ts'
 import { nearDays, taxDays } from '#today/tax/tax-days.ts'
 import { saves, taxedByState } from './calendar-dates.ts'
@@ -93,13 +94,16 @@ const brokenStatements = (books: Books): DueItem[] =>
 function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
   const year = Number.parseInt(today.slice(0, 4), 10)
   const until = addDays(today, nearDays)
+  // Dates hang on no projection: a plan that is only begun knows the state already.
+  const current = currentPlan(books)
+  const plan = planned?.plan ?? (current.status === 'read' ? current.plan : null)
   return [year - 1, year].flatMap((taxYear) => {
     const expected = planned?.projection.years.find((one) => one.year === taxYear)
     const about = aboutTax(expected)
-    const state = planned && taxedByState(planned.plan)
+    const state = plan && taxedByState(plan)
     return [
-      ...taxDays(books, planned?.plan ?? null, taxYear, state, today),
-      ...ofBusiness(books, taxYear, planned?.plan ?? null).map((date) => ({ date, stillAhead: null })),
+      ...taxDays(books, plan, taxYear, state, today),
+      ...ofBusiness(books, taxYear, plan).map((date) => ({ date, stillAhead: null })),
     ]
       .filter(({ date }) => date.day >= today && date.day <= until)
       .map(({ date, stillAhead }) => ({
@@ -112,14 +116,14 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
   })
 }
 
-/** Forms for others, sales tax, and savings that may be paid in until the return is due; more time to file is no thing to do. */
+/** Forms for others, sales tax, more time to file, and savings that may be paid in until the return is due. */
 const ofBusiness = (books: Books, taxYear: number, plan: Plan | null): DueDate[] => {
   const { due } = salesTaxSaid(books)
   return [
     ...(paidForWork(books, taxYear) ? workForms(taxYear) : []),
     ...(paidRent(books, taxYear) ? rentForms(taxYear) : []),
     ...(due ? salesTaxDates(due, taxYear) : []),
-    ...(plan && saves(plan) ? besideReturn(taxYear, true).filter(({ kind }) => kind === 'contribution') : []),
+    ...besideReturn(taxYear, saves(books, plan)).filter(({ id }) => !id.startsWith('return-extended')),
   ]
 }
 
