@@ -237,3 +237,149 @@ describe('the measures', () => {
     expect(measure('cash', 'repaymentMargin').value).toBe(toCents(18_210 - 7050))
   })
 })
+
+describe('every line of the year', () => {
+  const lines = ({ lines: own }: { lines: readonly { label: string; amountCents: number }[] }) =>
+    Object.fromEntries(own.map(({ label, amountCents }) => [label, amountCents / 100]))
+  const sideOf = (id: string) => figures('cash').sides.find((side) => side.id === id)!
+
+  test('income statements of farm and household, on the cash basis and adjusted', () => {
+    const { income } = farmOf('cash')
+    expect(lines(income.revenue)).toEqual({ 'Raised livestock and meat sold': 21_400 })
+    expect(lines(income.expenses)).toEqual({ Feed: 6200 })
+    expect(lines(income.depreciation)).toEqual({ Depreciation: 7347 })
+    expect(lines(income.interest)).toEqual({ 'Mortgage interest': 3250, 'Other interest': 790 })
+    expect(lines(income.capital)).toEqual({})
+    const adjusted = farmOf('accrual').income
+    expect(lines(adjusted.revenue)).toEqual({
+      'Raised livestock and meat sold': 21_400,
+      'Change in what is owed to us': -400,
+      'Change in feeder and market stock': 2600,
+      'Change in base values of raised breeding stock': 600,
+      'Change in what was taken from customers ahead': -600,
+    })
+    expect(lines(adjusted.expenses)).toEqual({
+      Feed: 6200,
+      'Change in supplies on hand': -180,
+      'Change in bills not yet paid': 350,
+    })
+    const home = sideOf('household').income
+    expect(lines(home.revenue)).toEqual({ 'Off-farm pay': 30_000, 'Change in value of investments': 800 })
+    expect(lines(home.expenses)).toEqual({ Groceries: 18_000, 'Federal taxes': 2500 })
+    expect(lines(home.interest)).toEqual({ 'Mortgage interest': 4000 })
+    expect(home.netIncomeCents).toBe(toCents(6300))
+    expect(figures('cash').together!.income.netIncomeCents).toBe(toCents(3813 + 6300))
+  })
+
+  test('balance sheets with their totals, at cost and at market', () => {
+    const { end } = farmOf('cash')
+    expect(rows(end.currentAssets)).toEqual([['Farm checking', 22_060, 22_060]])
+    expect(rows(end.currentLiabilities)).toEqual([])
+    // 12,000 − 2,000 + 5,000; 50,000 − 1,100.
+    expect(rows(end.otherLiabilities)).toEqual([
+      ['Term loan', 15_000, 15_000],
+      ['Mortgage', 48_900, 48_900],
+    ])
+    // 22,060 + 30,000 − 11,634 + 63,000; at market 22,060 + 27,500 − 3,878 + 90,000 + 4,800.
+    expect(end.totalAssets).toEqual({ costCents: toCents(103_426), marketCents: toCents(140_482) })
+    expect(end.equity).toEqual({ costCents: toCents(39_526), marketCents: toCents(76_582) })
+    const home = sideOf('household').end
+    expect(rows(home.currentAssets)).toEqual([
+      ['Savings', 43_100, 43_100],
+      ['Taxable investments', 800, 800],
+    ])
+    expect(rows(home.otherAssets)).toEqual([['Home', 150_000, 150_000]])
+    expect(rows(home.otherLiabilities)).toEqual([['Mortgage', 107_600, 107_600]])
+    expect(home.equity.costCents).toBe(toCents(86_300))
+    const whole = figures('cash').together!.end
+    expect([whole.totalAssets.costCents, whole.equity.costCents]).toEqual([
+      toCents(103_426 + 193_900),
+      toCents(39_526 + 86_300),
+    ])
+    // With what the cash books do not show: 2,600 + 180 + 3,600 owned, 2,100 + 350 owed.
+    const adjusted = farmOf('accrual').end
+    expect(rows(adjusted.currentAssets)).toEqual([
+      ['Farm checking', 22_060, 22_060],
+      ['Lambs', 2600, 2600],
+      ['Mineral', 180, 180],
+    ])
+    expect([adjusted.totalAssets.costCents, adjusted.totalLiabilities.costCents]).toEqual([
+      toCents(109_806),
+      toCents(66_350),
+    ])
+    expect(adjusted.equity.costCents).toBe(toCents(43_456))
+  })
+
+  test('cash flow by part, and owner’s equity with its valuation', () => {
+    const { cash, equity } = farmOf('cash')
+    expect(lines(cash.operations)).toEqual({
+      'Raised livestock and meat sold': 21_400,
+      Feed: -6200,
+      'Mortgage interest': -3250,
+      'Other interest': -790,
+    })
+    // The season's loan came and went: 3,000 and 3,000.
+    expect(lines(cash.financing)).toEqual({ 'Term loan': 3000, Mortgage: -1100 })
+    expect([cash.beginCents, cash.changeCents, cash.endCents]).toEqual([9000, 13_060, 22_060].map(toCents))
+    expect(equity).toMatchObject({
+      beginCents: toCents(35_713),
+      netIncomeCents: toCents(3813),
+      crossings: [],
+      endCents: toCents(39_526),
+      valuation: { beginCents: 0, endCents: toCents(37_056) },
+    })
+    const home = sideOf('household').cash
+    expect(lines(home.financing)).toEqual({ Mortgage: -2400 })
+    expect([home.beginCents, home.endCents]).toEqual([40_000, 43_900].map(toCents))
+  })
+
+  test('each measure, once all its parts are said', () => {
+    savePackYear(
+      app.books,
+      act(),
+      2025,
+      {
+        deferredTaxRate: 0.2,
+        unpaidLabourCents: toCents(9000),
+        replaceCents: toCents(4000),
+        dueWithinYear: {
+          [idOf('farm', 'Term loan')]: toCents(2500),
+          [idOf('farm', 'Mortgage')]: toCents(1200),
+        },
+      },
+      0,
+    )
+    // Average assets (97,713 + 103,426) / 2, average equity (35,713 + 39,526) / 2.
+    const [assets, equity] = [100_569.5, 37_619.5]
+    const expected: Record<string, number> = {
+      currentRatio: 22_060 / 3700,
+      workingCapital: toCents(18_360),
+      workingCapitalToRevenue: 18_360 / 21_400,
+      workingCapitalToExpense: 18_360 / 6200,
+      debtToAsset: 63_900 / 103_426,
+      equityToAsset: 39_526 / 103_426,
+      debtToEquity: 63_900 / 39_526,
+      netFarmIncome: toCents(3813),
+      returnOnAssets: (3813 + 4040 - 9000) / assets,
+      returnOnEquity: (3813 - 9000) / equity,
+      operatingProfitMargin: (3813 + 4040 - 9000) / 21_400,
+      assetTurnover: 21_400 / assets,
+      ebitda: toCents(15_200),
+      repaymentCapacity: toCents(18_210),
+      repaymentMargin: toCents(11_160),
+      replacementMargin: toCents(7160),
+      termDebtCoverage: 18_210 / 7050,
+      replacementCoverage: 18_210 / 11_050,
+      debtCoverage: 18_300 / 7140,
+      operatingExpenseRatio: 6200 / 21_400,
+      depreciationRatio: 7347 / 21_400,
+      interestRatio: 4040 / 21_400,
+      netIncomeRatio: 3813 / 21_400,
+    }
+    const { measures } = figures('cash')
+    expect(measures.map(({ id }) => id).toSorted()).toEqual(Object.keys(expected).toSorted())
+    for (const { id, value } of measures) expect(value, id).toBeCloseTo(expected[id]!, 9)
+    // A fifth of the gain of 37,056 is owed at market: 76,582 − 7,411.20.
+    expect(farmOf('cash').end.equity.marketCents).toBe(toCents(69_170.8))
+  })
+})

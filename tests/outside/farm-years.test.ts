@@ -93,11 +93,24 @@ describe('a market garden', () => {
     })
     expect(form.grossIncomeCents).toBe(5_014_730)
     // Line 14: 1,200 + 850 + 2,400 + 874.50.
-    expect(dollarsOf(form.expenses)).toMatchObject({
+    expect(dollarsOf(form.expenses)).toEqual({
       '10': '1911.00',
+      '11': '240.75',
       '14': '5324.50',
+      '17': '1386.20',
+      '19': '902.33',
+      '20': '1245.00',
+      '21b': '318.44',
+      '22': '6480.00',
+      '24b': '900.00',
+      '25': '733.18',
       '26': '3652.90',
+      '28': '4221.07',
+      '29': '611.32',
+      '30': '1166.90',
       '32a': '2340.00',
+      '32b': '1078.66',
+      '32c': '655.41',
     })
     expect(form.totalExpensesCents).toBe(3_316_766)
     expect(form.netProfitCents).toBe(1_697_964)
@@ -136,6 +149,24 @@ describe('a market garden', () => {
     // 16,979.64 × 0.9235 = 15,680.70; 1,944.41 + 454.74.
     expect(filed().selfEmploymentTax).toBe(2399.15)
     expect(filed().adjustedGrossIncome).toBeCloseTo(16_979.64 - 1199.58, 2)
+  })
+
+  // Standard deduction of one, 2025: 15,750 (P.L. 119-21). Business income deduction: 26 USC 199A, a fifth of what is left. Earned income
+  // credit of 2025 without children: 649, less 7.65 percent over 10,620 (Rev. Proc. 2024-40).
+  test('the worksheet to its last line', () => {
+    // 15,780.06 − 15,750 = 30.06; a fifth, 6.01; 24.05 at 10 percent. 649 − 0.0765 × 5,160.06 = 254.26.
+    expect(filed()).toMatchObject({
+      adjustedGrossIncome: 15_780.06,
+      deduction: 15_750,
+      qbiDeduction: 6.01,
+      taxableIncome: 24.05,
+      incomeTax: 2.41,
+      selfEmploymentTax: 2399.15,
+      totalTax: 2401.56,
+      earnedIncomeCredit: 254.26,
+      totalPayments: 254.26,
+      balanceDue: 2147.3,
+    })
   })
 
   test('section 179 beyond what the business earned is left to later years (26 USC 179(b)(3))', () => {
@@ -193,7 +224,16 @@ describe('a livestock farm with raised and bought stock', () => {
     // 9,800 − 4,612.50 + 26,315.30.
     expect(form.grossIncomeCents).toBe(3_150_280)
     // 14,967.46 of costs, and depreciation of 180 + 46.08 + 320.
-    expect(dollarsOf(form.expenses)).toMatchObject({ '14': '546.08', '16': '8420.11' })
+    expect(dollarsOf(form.expenses)).toEqual({
+      '14': '546.08',
+      '16': '8420.11',
+      '18': '640.00',
+      '20': '1400.00',
+      '24b': '1800.00',
+      '25': '512.30',
+      '28': '980.45',
+      '31': '1214.60',
+    })
     expect(form.totalExpensesCents).toBe(1_551_354)
     expect(form.netProfitCents).toBe(1_598_926)
   })
@@ -243,6 +283,35 @@ describe('a livestock farm with raised and bought stock', () => {
     // 15,989.26 × 0.9235 = 14,766.08; 1,830.99 + 428.22; half of 2,259.21 is 1,129.61.
     expect(filed().selfEmploymentTax).toBe(2259.21)
     expect(filed().adjustedGrossIncome).toBeCloseTo(15_989.26 + 670 + 115.68 - 1129.61, 2)
+    // Under the standard deduction. The credit by the larger, income with the sales: 649 − 0.0765 × 5,025.33.
+    expect(filed()).toMatchObject({
+      taxableIncome: 0,
+      incomeTax: 0,
+      totalTax: 2259.21,
+      earnedIncomeCredit: 264.56,
+      balanceDue: 1994.65,
+    })
+  })
+
+  test('Form 4562: the new ram by class, the old ram and the trailer as property of earlier years', () => {
+    const { depreciation } = booksYear(app.books, 2025).farm!
+    // 900 at 20 percent; half of 92.16 and half of 640.
+    expect(depreciation).toMatchObject({
+      section179: { electedCents: 0, deductedCents: 0, carriedCents: 0 },
+      bonusCents: 0,
+      placedThisYear: [
+        {
+          years: 5,
+          method: '200 % declining balance',
+          convention: 'half-year',
+          basisCents: 90_000,
+          deductedCents: 18_000,
+        },
+      ],
+      earlierCents: 36_608,
+      listed: [],
+      totalCents: 54_608,
+    })
   })
 
   test('what never was there is taken off; what a closed month has is not', async () => {
