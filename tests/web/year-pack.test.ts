@@ -1,7 +1,7 @@
 // The Year pack: what it shows from booked entries, its CSV and JSON, and the forms for what the books do not know.
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { addSide, listAccounts } from '#db/ledger/account-store.ts'
+import { addAccount, addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { cents } from '#money/cents.ts'
@@ -449,6 +449,30 @@ describe('tax worksheet from the books', () => {
     expect(after.household.section1231).toBe(900)
     expect(after.return.figures.selfEmploymentTax).toBe(before.return.figures.selfEmploymentTax)
     expect(after.assumed.join(' ')).toContain('held long enough')
+  })
+
+  test('a pension and dividends stand in what the set-aside is made of', async () => {
+    app.setToday('2025-12-31')
+    const living = [{ id: 'living', name: 'Living', perMonth: 2500 }]
+    app.savePlan({ ...plan, household: { ...plan.household, living } })
+    for (const [name, scheduleLine] of [
+      ['Old mill pension', '5b'],
+      ['Fund dividends', '3b'],
+    ])
+      done(
+        addAccount(app.books, act(), {
+          sideId: 'household',
+          name: name!,
+          kind: 'income',
+          scheduleLine: scheduleLine!,
+        }),
+      )
+    post('household', '2025-03-01', 'Savings', 'Old mill pension', 6300)
+    post('household', '2025-04-01', 'Savings', 'Fund dividends', 410)
+    const { text } = await page('/cover/tax')
+    expect(text).toMatch(/Pensions, line 5b[\s\S]{0,120}\$6,300/)
+    expect(text).toMatch(/Dividends on lines 3a and 3b[\s\S]{0,120}\$410/)
+    expect(text).not.toContain('Social Security benefits, line 6a')
   })
 
   test('and the set-aside of Now read the same books: the same tax, with premiums too', async () => {

@@ -59,6 +59,7 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
         { label: 'Side ventures', value: formatDollars(tax.otherSelfEmployment) },
         { label: 'Pay', value: formatDollars(tax.wages) },
         { label: 'Interest and dividends', value: formatDollars(tax.interest) },
+        ...tax.besides.map(({ label, dollars }) => ({ label, value: formatDollars(dollars) })),
         { label: 'Breeding stock and equipment sold', value: formatDollars(tax.stockSold) },
         { label: 'Self-employment tax', value: formatDollars(tax.selfEmploymentTax) },
         { label: 'Income tax after credits', value: formatDollars(tax.incomeTax) },

@@ -120,6 +120,8 @@ export interface TaxSoFarFigures {
   interest: number
   /** Breeding stock and equipment sold, as taxed. */
   stockSold: number
+  /** What else came in on lines of its own, as received: dividends, pensions, what was taken from IRAs, benefits. Without zeros. */
+  besides: readonly { label: string; dollars: number }[]
   paid: number
   /** What the year before still owes by its worksheet; null from May on, and where that year cannot be worked. In the set-aside. */
   owedForLastYear: number | null

@@ -1,6 +1,7 @@
 // The tax set-aside: tax on what the year has brought so far by the books, and the days it falls due.
 import { type Day, dayName } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
+import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import type { Plan } from '#plan/plan.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
@@ -58,6 +59,7 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
       income.sold.ordinary +
       income.sold.personal.longTerm +
       income.sold.personal.shortTerm,
+    besides: besidesOf(income),
     paid: tax.paid,
     selfEmploymentTax: tax.selfEmploymentTax,
     incomeTax: tax.incomeTax,
@@ -80,3 +82,13 @@ const nameOf = ({ state }: StateLaw): string => (state === null ? 'State' : stat
 
 /** The return is filed by then, and what it asked for is paid. */
 const isBeforeMay = (today: Day): boolean => today.slice(5) < '05-01'
+
+/** Lines of the household's return beside pay and interest; all dividends are told once. */
+const besidesOf = ({ lines }: YearIncome): TaxSoFarFigures['besides'] =>
+  [
+    { label: 'Dividends on lines 3a and 3b', dollars: lines.ordinaryDividends },
+    { label: 'Taken from retirement savings, line 4b', dollars: lines.iraDistributions },
+    { label: 'Pensions, line 5b', dollars: lines.pensions },
+    { label: 'Social Security benefits, line 6a', dollars: lines.socialSecurity },
+    { label: 'Unemployment pay and other taxed income', dollars: lines.other },
+  ].filter(({ dollars }) => dollars !== 0)
