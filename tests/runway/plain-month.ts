@@ -718,8 +718,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const workedHours: D[] = []
   const undoneHours: D[] = []
   const doneShare: D[] = []
+  /** Each month looks at those of the year after it: they stay until the work is shared anew, as it is after every purchase and death. */
+  const profits = new Map<string, D>()
   /** Who works what from a month on, for those alive and what has been bought: the share done is a calendar year's, or what is left of it. */
   const shareWork = (from: number, alive: readonly number[], kept: D) => {
+    profits.clear()
     for (let m = from; m < months; m += 1) {
       const hours = at(course.hoursNeeded, 0, m).times(kept)
       const given = at(course.hiredByPlan, 0, m).times(kept)
@@ -785,7 +788,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       return dollars.gt(0) ? [{ herd, dollars: dollars.times(beyond(m, a.farmCostGrowth)) }] : []
     })
   /** Profit of a month as expected by those who live now, before loan interest and depreciation, at first prices. */
-  const profitReal = (m: number, kept: D): D =>
+  const profitReal = (m: number, kept: D): D => {
+    const key = `${m} ${kept}`
+    const profit = profits.get(key) ?? workedProfit(m, kept)
+    profits.set(key, profit)
+    return profit
+  }
+  const workedProfit = (m: number, kept: D): D =>
     salesReal(m, doneShare[m]!)
       .plus(broughtIn(m))
       .minus(directCosts(m).times(doneShare[m]!))

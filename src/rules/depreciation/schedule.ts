@@ -93,7 +93,8 @@ const assetRow = (owned: DepreciableAsset, years: readonly number[], midQuarter:
   const uncut = sameYearSale ? [0] : wholeLife(asset, section179 + bonus, convention, limits, use)
   const whole = cutAtDisposal(asset, convention, uncut)
   const deductions = years.map((year) => whole[year - serviceYear(asset)] ?? 0)
-  const basisAtYearEnd = years.map((year) => basisAfter(asset, whole, year))
+  const left = leftByYear(asset.cost, whole)
+  const basisAtYearEnd = years.map((year) => basisAfter(asset, left, year))
   return {
     name: asset.name,
     assetClass: asset.assetClass,
@@ -196,10 +197,19 @@ const partOfDisposalYear = (convention: Convention, disposed: Day): number => {
   return (month - 0.5) / 12
 }
 
-const basisAfter = (asset: DepreciableAsset, whole: readonly number[], year: number): number => {
+const basisAfter = (asset: DepreciableAsset, left: readonly number[], year: number): number => {
   if (year < serviceYear(asset)) return 0
   if (asset.disposed !== undefined && yearIn(asset.disposed) <= year) return 0
-  return toCent(asset.cost - sumToCent(whole.slice(0, year - serviceYear(asset) + 1)))
+  return left[Math.min(year - serviceYear(asset), left.length - 1)]!
+}
+
+/** Of the cost, after each year of service; after the last it stays as it is, however far the schedule goes. */
+const leftByYear = (cost: number, whole: readonly number[]): number[] => {
+  let left = new Decimal(String(cost))
+  return whole.map((amount) => {
+    left = left.minus(String(amount))
+    return left.toDecimalPlaces(2).toNumber()
+  })
 }
 
 const conventionOf = (asset: DepreciableAsset, midQuarter: boolean): Convention => {
@@ -235,4 +245,5 @@ const serviceYear = (asset: DepreciableAsset): number => yearIn(asset.placedInSe
 
 const toCent = (amount: number): number => new Decimal(String(amount)).toDecimalPlaces(2).toNumber()
 const sumToCent = (amounts: readonly number[]): number =>
-  amounts.reduce((sum, amount) => sum.plus(String(amount)), new Decimal(0)).toNumber()
+  amounts.reduce((sum, amount) => (amount === 0 ? sum : sum.plus(String(amount))), nothing).toNumber()
+const nothing = new Decimal(0)
