@@ -1,26 +1,36 @@
-// Begins with the test files that take longest, so that no worker sits idle while the other ends with one of them.
+// Takes the kinds of test one after the other, so that a process that has loaded the house for one goes on to the next, and of each
+// kind the files that take longest first, so that no worker sits idle while the other ends with one of them.
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 
 /** Vitest knows durations only from runs before on the same machine; a new clone has none. Longest first. */
 const long = [
   'browser/every-page',
+  'browser/phone',
+  'browser/change-entries',
+  'browser/month',
+  'browser/statements',
   // Waits more than it works: goes well with the browser's own processes.
   'faults/soak',
-  'fuzz/forms',
-  'fuzz/every-choice',
-  'fuzz/plans',
-  'fuzz/backups',
-  'runway/plain-month',
-  'outside/withdrawal-history',
   'faults/kill-keeping',
-  'browser/change-entries',
-  'runway/always-true',
   'faults/backup-kill',
-  'browser/month',
-  'web/far-days',
-  'fuzz/statements',
-  'browser/statements',
   'faults/kill',
+  'fuzz/every-choice',
+  'fuzz/forms',
+  'fuzz/backups',
+  'fuzz/plans',
+  'outside/chance-exact',
+  'outside/chance-history',
+  'outside/withdrawal-history',
+  'runway/plain-month',
+  'solve/contradictions',
+  'solve/questions',
+  'web/far-days',
+  'web/plan-forms',
+  'runway/always-true',
+  'web/chance',
+  'chance/pool',
+  'chance/command-line',
+  'solve/ways-and-risks',
 ]
 
 const place = ({ moduleId }: TestSpecification): number => {
@@ -31,6 +41,8 @@ const place = ({ moduleId }: TestSpecification): number => {
 export class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files)
-    return sorted.toSorted((a, b) => place(a) - place(b))
+    const kinds = [...new Set(sorted.map(({ project }) => project.name))]
+    const kind = ({ project }: TestSpecification) => kinds.indexOf(project.name)
+    return sorted.toSorted((a, b) => kind(a) - kind(b) || place(a) - place(b))
   }
 }

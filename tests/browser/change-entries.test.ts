@@ -5,7 +5,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { registerPage } from '#db/ledger/register.ts'
-import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
@@ -14,7 +14,7 @@ beforeAll(async () => {
   browser = await launch()
 })
 afterAll(async () => {
-  await browser.close()
+  await closePages(browser)
 })
 
 const idOf = (house: RunningHouse, name: string) =>

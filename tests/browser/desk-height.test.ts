@@ -3,7 +3,7 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { fillDesk } from '../bench/desk-books.ts'
-import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
 
 let browser: Browser
 let house: RunningHouse
@@ -14,7 +14,7 @@ beforeAll(async () => {
   fillDesk(house.books, 750)
 }, 180_000)
 afterAll(async () => {
-  await browser.close()
+  await closePages(browser)
   await house.close()
 })
 

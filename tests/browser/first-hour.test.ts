@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
@@ -18,7 +18,7 @@ beforeAll(async () => {
 }, 180_000)
 
 afterAll(async () => {
-  await browser.close()
+  await closePages(browser)
   await empty.close()
   await sample.close()
 })

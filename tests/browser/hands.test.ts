@@ -11,14 +11,14 @@ import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { readIn } from '#db/statements/statement-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { openBankFile } from '#ledger/statements/reading/read-file.ts'
-import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
 
 let browser: Browser
 let house: RunningHouse
 beforeAll(async () => {
   browser = await launch()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 beforeEach(async () => {
   house = await openHouse('empty')
   for (const [kind, name] of [

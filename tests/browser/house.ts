@@ -43,8 +43,9 @@ export async function openHouse(kind: 'sample' | 'empty', simulates = false): Pr
   }
 }
 
-export const launch = (): Promise<Browser> =>
-  chromium.launch({
+/** One for all files that share a process, since starting it takes as long as many a test; it ends with the process. */
+export const launch = (): Promise<Browser> => {
+  running ??= chromium.launch({
     executablePath: findChromium() ?? '',
     args: [
       '--no-sandbox',
@@ -55,6 +56,14 @@ export const launch = (): Promise<Browser> =>
       '--no-first-run',
     ],
   })
+  return running
+}
+let running: Promise<Browser> | undefined
+
+/** What a file opened in it: nothing of one file's pages is left for the next. */
+export const closePages = async (browser: Browser): Promise<void> => {
+  for (const context of browser.contexts()) await context.close()
+}
 
 export interface WatchedPage {
   page: Page

@@ -3,14 +3,14 @@ import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { listCrossings } from '#db/ledger/crossing-store.ts'
 import { latestEntries } from '#db/ledger/latest-entries.ts'
-import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 let browser: Browser
 beforeAll(async () => {
   browser = await launch()
 })
 afterAll(async () => {
-  await browser.close()
+  await closePages(browser)
 })
 
 /** By its label, as a person finds it. */

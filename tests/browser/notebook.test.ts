@@ -4,14 +4,14 @@ import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest
 import { day } from '#calendar/day.ts'
 import { listHeads, listMarketDays } from '#db/notebook/field-notes.ts'
 import { latestHours } from '#db/notebook/hours-store.ts'
-import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
 
 let browser: Browser
 let house: RunningHouse
 beforeAll(async () => {
   browser = await launch()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 beforeEach(async () => {
   house = await openHouse('sample')
 })

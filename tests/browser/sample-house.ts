@@ -1,7 +1,7 @@
 // The sample farm in a running house with a browser, opened before a file's tests and closed after them.
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll } from 'vitest'
-import { launch, openHouse, type RunningHouse } from './house.ts'
+import { closePages, launch, openHouse, type RunningHouse } from './house.ts'
 
 /** Filled once the tests run. */
 export const sampleHouse = (): { house: RunningHouse; browser: Browser } => {
@@ -11,7 +11,7 @@ export const sampleHouse = (): { house: RunningHouse; browser: Browser } => {
     opened.browser = await launch()
   }, 180_000)
   afterAll(async () => {
-    await opened.browser.close()
+    await closePages(opened.browser)
     await opened.house.close()
   })
   return opened

@@ -10,7 +10,7 @@ import { importStatement } from '#db/statements/statement-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { cents } from '#money/cents.ts'
 import { statementFile } from '../db/statement-file.ts'
-import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 let browser: Browser
 let house: RunningHouse
@@ -39,7 +39,7 @@ beforeAll(async () => {
 }, 180_000)
 afterAll(async () => {
   expect(watched.complaints).toEqual([])
-  await browser.close()
+  await closePages(browser)
   await house.close()
 })
 

@@ -2,7 +2,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 let browser: Browser
 let house: RunningHouse
@@ -18,7 +18,7 @@ beforeAll(async () => {
 afterAll(async () => {
   expect(watched.complaints).toEqual([])
   await house.close()
-  await browser.close()
+  await closePages(browser)
 })
 
 const text = (selector: string) => page.locator(selector).textContent()

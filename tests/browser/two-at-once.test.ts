@@ -3,7 +3,7 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { findAccount, listAccounts } from '#db/ledger/account-store.ts'
 import { axeFindings, sidewaysFindings } from './findings.ts'
-import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 let browser: Browser
 let house: RunningHouse
@@ -21,7 +21,7 @@ beforeAll(async () => {
   })
 })
 afterAll(async () => {
-  await browser.close()
+  await closePages(browser)
   await house.close()
 })
 
