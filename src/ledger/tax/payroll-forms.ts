@@ -94,9 +94,11 @@ export const form940 = (
   { paid, said }: { paid: readonly PaidOn[]; said: readonly PayeeSaid[] },
   year: number,
 ): Form940 => {
+  const farm = workers.filter(isOfFarm)
+  // The law of a year is asked only where somebody was paid: books may hold years that no law is kept of.
+  if (farm.length === 0 && !before.some(isOfFarm)) return noPayroll
   const law = inForce(federalUnemployment, year)
   const aQuarter = inForce(farmUnemploymentTest, year) * 100
-  const farm = workers.filter(({ sideId }) => sideId === farmSide)
   const [quartersCents, beforeCents] = [quartersOf(farm), quartersOf(before.filter(isOfFarm))]
   const weeks = weeksWith(paid, said, law.workers)
   const isMet = [...quartersCents, ...beforeCents].some((sum) => sum >= aQuarter) || weeks >= law.weeks
@@ -114,6 +116,18 @@ export const form940 = (
     taxableCents,
     taxCents: dollarsToCents(centsToDollars(taxableCents) * (law.rate - law.credit)),
   }
+}
+
+const noPayroll: Form940 = {
+  quartersCents: [zeroCents, zeroCents, zeroCents, zeroCents],
+  beforeCents: [zeroCents, zeroCents, zeroCents, zeroCents],
+  workers: 0,
+  weeks: 0,
+  isDue: false,
+  paymentsCents: zeroCents,
+  overCents: zeroCents,
+  taxableCents: zeroCents,
+  taxCents: zeroCents,
 }
 
 const isOfFarm = ({ sideId }: WorkerPay): boolean => sideId === farmSide
