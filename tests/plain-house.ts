@@ -21,10 +21,16 @@ const rooms = ['src', 'views', 'sample']
 const houses = join(root, 'node_modules/.cache/dooryard-tests')
 const housesKept = 3
 
-/** Vitest takes what tests import of the house from the plain one. */
-export async function plainHouse(): Promise<Plugin> {
+export interface PlainHouse {
+  /** Vitest takes what tests import of the house from the plain one. */
+  plugin: Plugin
+  /** Where vitest keeps the tests it has compiled: they name the modules of this very house, and no other run may take them. */
+  compiledTests: string
+}
+
+export async function plainHouse(): Promise<PlainHouse> {
   const house = await readyHouse()
-  return {
+  const plugin: Plugin = {
     name: 'plain-house',
     enforce: 'pre',
     resolveId: (asked, importer) => {
@@ -32,6 +38,7 @@ export async function plainHouse(): Promise<Plugin> {
       return source === null ? null : plainName(source, house)
     },
   }
+  return { plugin, compiledTests: join(house, 'tests') }
 }
 
 /** Found again by everything that went in, as the start finds its bundle. */

@@ -7,17 +7,18 @@ const root = fileURLToPath(new URL('..', import.meta.url))
 
 /** These read which source a test reaches, or count its lines: they need the sources themselves. */
 const needsSources = ['--changed', '--coverage', '--watch'].some((flag) => process.argv.includes(flag))
+const house = needsSources ? null : await plainHouse()
 
 export default defineConfig({
   root,
-  plugins: needsSources ? [] : [await plainHouse()],
+  plugins: house ? [house.plugin] : [],
   oxc: { jsx: { runtime: 'automatic', importSource: 'hono/jsx' } },
   test: {
     pool: 'forks',
     maxWorkers: 2,
     sequence: { sequencer: LongestFirst },
-    // The kinds of test, and the part under Node 24 after them, take one another's compiled modules, by a hash of what went in.
-    experimental: { fsModuleCache: true },
+    // The kinds of test, and the part under Node 24 after them, take one another's compiled modules.
+    ...(house ? { experimental: { fsModuleCache: true, fsModuleCachePath: house.compiledTests } } : {}),
     coverage: { include: ['src/**', 'views/**'] },
     projects: [
       {
