@@ -149,6 +149,7 @@ export const entries = sqliteTable(
   },
   (entry) => [
     uniqueIndex('entries_id').on(entry.id),
+    // Nearly every entry reverses none: statements write `+reverses_no IS NULL`, so that SQLite does not walk them all by this.
     uniqueIndex('entries_reverses').on(entry.reversesNo),
     index('entries_corrects').on(entry.correctsNo).where(sql`corrects_no IS NOT NULL`),
     index('entries_side_day').on(entry.sideId, entry.day, entry.no),

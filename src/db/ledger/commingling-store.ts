@@ -38,7 +38,7 @@ export const watchBooks = (books: Books, from: Day, to: Day): Suspicion<WatchedE
        FROM postings JOIN entries ON entries.no = postings.entry_no JOIN sides ON sides.id = entries.side_id
        JOIN accounts ON accounts.id = postings.account_id
        WHERE accounts.kind = 'expense' AND postings.day BETWEEN ? AND ? AND postings.amount_cents > 0
-         AND entries.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = entries.no)
+         AND +entries.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = entries.no)
          AND NOT EXISTS (SELECT 1 FROM postings AS half WHERE half.entry_no = entries.no AND half.crossing_id IS NOT NULL)
        ORDER BY postings.day DESC, postings.id DESC`,
     )
@@ -145,7 +145,7 @@ const payeeHistory = (books: Books, before: Day): Map<string, { farm: number; ho
   const rows = books.sqlite
     .prepare(
       `SELECT lower(entries.payee) AS payee, sides.kind AS kind, count(*) AS count FROM entries JOIN sides ON sides.id = entries.side_id
-       WHERE entries.payee <> '' AND entries.day >= date(?, '-3 years') AND entries.day < ? AND entries.reverses_no IS NULL
+       WHERE entries.payee <> '' AND entries.day >= date(?, '-3 years') AND entries.day < ? AND +entries.reverses_no IS NULL
          AND NOT EXISTS (SELECT 1 FROM postings AS half WHERE half.entry_no = entries.no AND half.crossing_id IS NOT NULL)
        GROUP BY 1, 2`,
     )

@@ -23,7 +23,7 @@ export const likeEntry = (
     .prepare(
       `SELECT e.no FROM postings AS p JOIN entries AS e ON e.no = p.entry_no
        WHERE p.account_id = ? AND p.day = ? AND p.amount_cents = ? AND e.side_id = ? AND lower(e.payee) = lower(?)
-         AND e.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
+         AND +e.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
        ORDER BY e.no DESC`,
     )
     .pluck()

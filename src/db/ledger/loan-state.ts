@@ -14,5 +14,5 @@ export const loanState = (books: Books, loanAccountId: number, on: Day): LoanSta
 const lastPaidText = `
   SELECT max(p.day) FROM postings AS p JOIN entries AS e ON e.no = p.entry_no
   WHERE p.account_id = @loanAccountId AND p.day <= @on AND p.amount_cents > 0
-    AND e.source <> 'opening' AND e.reverses_no IS NULL
+    AND e.source <> 'opening' AND +e.reverses_no IS NULL
     AND NOT EXISTS (SELECT 1 FROM entries AS r WHERE r.reverses_no = e.no)`

@@ -46,7 +46,7 @@ const paidText = `
   JOIN accounts AS a ON a.id = p.account_id
   WHERE p.day BETWEEN @from AND @to AND e.side_id <> @household AND e.payee <> '' AND e.source <> 'opening'
     AND (a.kind = 'expense' OR (a.kind = 'liability' AND a.tax_kind IS NOT NULL))
-    AND e.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
+    AND +e.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
   GROUP BY e.payee, p.day, a.id, isByCard
   ORDER BY e.payee, p.day, a.id`
 

@@ -36,7 +36,7 @@ const movesText = `
   JOIN entries AS e ON e.no = p.entry_no
   LEFT JOIN posting_tax AS said ON said.posting_id = p.id AND said.tax_use IN ('contribution', 'rollover')
   WHERE a.side_id = @household AND a.kind = 'asset' AND a.savings_kind IN ('traditional', 'roth', 'health')
-    AND p.amount_cents > 0 AND e.source <> 'opening' AND e.reverses_no IS NULL
+    AND p.amount_cents > 0 AND e.source <> 'opening' AND +e.reverses_no IS NULL
     AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
     AND EXISTS (SELECT 1 FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
       WHERE o.entry_no = e.no AND o.amount_cents < 0 AND (b.purpose = 'pay' OR b.crossing_role IS NOT NULL

@@ -29,7 +29,7 @@ const takenText = `
   JOIN entries AS e ON e.no = p.entry_no
   WHERE a.side_id = @household AND a.kind = 'asset' AND a.savings_kind IN ('traditional', 'roth')
     AND p.day BETWEEN @from AND @to
-    AND p.amount_cents < 0 AND e.source <> 'opening' AND e.reverses_no IS NULL
+    AND p.amount_cents < 0 AND e.source <> 'opening' AND +e.reverses_no IS NULL
     AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
     AND NOT EXISTS (SELECT 1 FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
       WHERE o.entry_no = e.no AND b.kind = 'income' AND b.schedule_line IN ('4b', '5b'))

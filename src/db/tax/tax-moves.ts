@@ -55,7 +55,7 @@ const movesText = `
   JOIN entries AS e ON e.no = p.entry_no
   LEFT JOIN posting_tax AS said ON said.posting_id = p.id
   WHERE a.side_id = @household AND a.kind = 'expense' AND a.tax_kind IN ('federal', 'state', 'local', 'payroll')
-    AND e.source <> 'opening' AND e.reverses_no IS NULL
+    AND e.source <> 'opening' AND +e.reverses_no IS NULL
     AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
   ORDER BY p.day, p.id`
 
