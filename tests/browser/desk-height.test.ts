@@ -45,7 +45,28 @@ test.for([true, false])('with script: %s', { timeout: 120_000 }, async (javaScri
   await page.waitForURL(/from=15/)
   await row.getByText('16 to 30 of 83').waitFor()
   expect(await shown.count()).toBe(15)
+  if (javaScriptEnabled)
+    await expect
+      .poll(() => page.locator(':focus').getAttribute('data-act'), { timeout: 15_000 })
+      .toBe('Later ones')
   expect(await shown.locator('.desk-day').allTextContents()).not.toEqual(days)
   expect(complaints).toEqual([])
+  await page.context().close()
+})
+
+test('a phone shows four payees a screen above the bar that books', { timeout: 120_000 }, async () => {
+  const { page } = await openPage(browser, house.base, { viewport: { width: 360, height: 740 } })
+  await page.goto('/books/sorting')
+  const seen = await page.evaluate(`(() => {
+    const rows = [...document.querySelectorAll('.desk-group')]
+    return [0, 4, 8, 12].map((first) => {
+      rows[first].scrollIntoView({ block: 'start' })
+      const bar = document.querySelector('.desk-bar').getBoundingClientRect().top
+      const isWhole = (row) => row.getBoundingClientRect().top > -1 && row.getBoundingClientRect().bottom <= bar
+      return rows.filter(isWhole).length
+    })
+  })()`)
+  console.log(`Whole payees on a phone's screen, from four places: ${String(seen)}`)
+  for (const count of seen as number[]) expect(count).toBeGreaterThanOrEqual(4)
   await page.context().close()
 })

@@ -96,6 +96,8 @@ test('x skips a row and s opens its split; what was chosen before is there after
   await take('TARN GROCER').press('x')
   await page.getByText('Skipped: 1. They book nothing.').waitFor()
   expect(await rowOf('TARN GROCER').count()).toBe(0)
+  // The hand is on the row that took its place, or the last one.
+  await isFocused(page.locator('.desk-take').last())
   await take('MILL POND ELECTRIC').press('s')
   await page.waitForURL(/\/books\/sorting\/lines\/\d+/)
   await page.goto('/books/sorting')

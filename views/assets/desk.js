@@ -77,7 +77,10 @@ document.addEventListener('keydown', (event) => {
     },
     c: () => chooseByLetters(row),
     s: () => row.querySelector('[data-act="Split"]').click(),
-    x: () => row.querySelector('[data-act="Skip"]').click(),
+    x() {
+      sessionStorage.setItem('desk-row', String(allTakes().indexOf(target)))
+      row.querySelector('[data-act="Skip"]').click()
+    },
   }
   const deed = deeds[key]
   if (!deed) return
@@ -85,8 +88,26 @@ document.addEventListener('keydown', (event) => {
   deed()
 })
 
+const allTakes = () => [...document.querySelectorAll('.desk-take')]
+
+// The page that comes after has the hand where it was: at the row that took the skipped one's place, or at the button that turned a row on.
+addEventListener('DOMContentLoaded', () => {
+  const skipped = sessionStorage.getItem('desk-row')
+  sessionStorage.removeItem('desk-row')
+  const takes = allTakes()
+  if (skipped !== null && !document.querySelector('.error-summary'))
+    takes[Math.min(Number(skipped), takes.length - 1)]?.focus()
+})
+
+// Coming to rest at the place that its address names, a browser lets go of the focus: so this waits until it has.
+addEventListener('load', () => {
+  const turned = /^#lines-\d+$/.test(location.hash) ? document.querySelector(location.hash) : null
+  const button = turned?.querySelector('[data-act="Later ones"], [data-act="Earlier ones"]')
+  if (button) requestAnimationFrame(() => button.focus({ preventScroll: true }))
+})
+
 function nextRow(row, step) {
-  const takes = [...document.querySelectorAll('.desk-take')]
+  const takes = allTakes()
   takes[takes.indexOf(row.querySelector('.desk-take')) + step]?.focus()
 }
 

@@ -46,17 +46,6 @@ export const DeskPage = (props: DeskProps) => {
       >
         Sort transactions
       </PageTitle>
-      <ButtonRow>
-        <LinkButton quiet href="/books/statements">
-          Read in a statement
-        </LinkButton>
-        <LinkButton quiet href="/books/sorting/rules">
-          Sorting rules
-        </LinkButton>
-        <LinkButton quiet href="/books/sorting/set-aside">
-          Skipped transactions
-        </LinkButton>
-      </ButtonRow>
       <Learned rules={figures.learned} />
       {figures.waiting === 0 ? (
         <EmptyState href="/books/statements" action="Read in a statement">
@@ -79,6 +68,17 @@ export const DeskPage = (props: DeskProps) => {
           <Groups {...props} />
         </form>
       )}
+      <ButtonRow>
+        <LinkButton quiet href="/books/statements">
+          Read in a statement
+        </LinkButton>
+        <LinkButton quiet href="/books/sorting/rules">
+          Sorting rules
+        </LinkButton>
+        <LinkButton quiet href="/books/sorting/set-aside">
+          Skipped transactions
+        </LinkButton>
+      </ButtonRow>
     </>
   )
 }
@@ -131,7 +131,9 @@ const Groups = (props: DeskProps) => (
       </p>
     ) : null}
     <div class="desk-bar">
-      <p id="desk-count">{countSays(props.groups)}</p>
+      <p id="desk-count" role="status">
+        {countSays(props.groups)}
+      </p>
       <Button>Book the ticked transactions</Button>
     </div>
     <FormPager {...props.pages} />
