@@ -2,6 +2,7 @@
 import type { FarmCourse } from './course.ts'
 import type { Farm } from './farm-document.ts'
 import { yearTotal } from './seasonal.ts'
+import { unitOfRow } from './unit-of-row.ts'
 
 /** One line's year at plan prices, dollars and hours. */
 export interface EnterpriseBudget {
@@ -73,7 +74,7 @@ export const enterpriseBudgets = (
       name: line.name,
       kind: line.kind,
       tag: line.tag,
-      unit: farm.enterprises[row]?.unit ?? 'breeding female',
+      unit: unitOfRow(farm, row),
       units,
       sales: sales[row]!,
       unsold: sum(course.offered, row) + sum(course.culls, row) - sales[row]!,

@@ -9,6 +9,7 @@ import {
 } from '#farm/mix/mix-frame.ts'
 import { type FarmCourse, farmCourse } from './course.ts'
 import type { Farm } from './farm-document.ts'
+import { speciesWords } from './herd/species-words.ts'
 import { heldEachMonth } from './seasonal.ts'
 
 export type StepMeasure = 'hours' | 'land' | 'winter feed' | 'stock' | 'market' | 'place' | 'unsold'
@@ -33,7 +34,7 @@ export const inStepCheck = (farm: Farm, year: number): StepCheck[] => {
     hoursCheck(course.hoursNeeded, course.hoursAvailable, course.workers.length),
     ...landCheck(farm, course),
     ...stockChecks(farm, course),
-    ...waitingChecks(course),
+    ...waitingChecks(farm, course),
     ...winterFeedCheck(farm, course),
     ...marketChecks(course),
     ...placeChecks(farm, course, year),
@@ -52,15 +53,18 @@ const stockChecks = (farm: Farm, course: FarmCourse): StepCheck[] =>
   farm.herds.map((herd, index) => {
     const { breedingFemales } = course.herds[index]!
     const standing = (months: Period) => highest(months, (k) => breedingFemales[k]!)
-    return check('stock', herd.name, 'breeding females', standing, () => herd.carryingLimit)
+    return check('stock', herd.name, speciesWords[herd.kind].female[1], standing, () => herd.carryingLimit)
   })
 
 /** Young that found no market and went to auction. */
-const waitingChecks = (course: FarmCourse): StepCheck[] =>
-  course.rows.flatMap((line, row) => {
+const waitingChecks = (farm: Farm, course: FarmCourse): StepCheck[] =>
+  farm.herds.flatMap(({ name, kind }, index) => {
+    const row = farm.enterprises.length + index
     const auctioned = (months: Period) => total(months, (m) => at(course.atAuction, row, m))
     if (auctioned(everyMonth) <= 0.05) return []
-    return [check('unsold', `${line.name}, young without a market`, 'heads', auctioned, () => 0)]
+    return [
+      check('unsold', `${name}, ${speciesWords[kind].sold[1]} without a market`, 'heads', auctioned, () => 0),
+    ]
   })
 
 const winterFeedCheck = (farm: Farm, course: FarmCourse): StepCheck[] => {

@@ -3,6 +3,7 @@ import { addMonths, type Month, month, monthName, monthOfYear, parseMonth, yearO
 import { type FarmCourse, farmCourse } from './course.ts'
 import type { Farm, Phase } from './farm-document.ts'
 import { type FarmYear, yearOfCourse } from './farm-year.ts'
+import { unitOfRow } from './unit-of-row.ts'
 import { weeksPerMonth } from './work-months.ts'
 
 export interface PhaseBeside {
@@ -74,7 +75,7 @@ const besideBefore = (
     withoutHours: [...withoutHours],
     scales: course.rows.map((row, r) => ({
       name: row.name,
-      unit: farm.enterprises[r]?.unit ?? 'breeding female',
+      unit: unitOfRow(farm, r),
       before: course.units[r * course.monthCount + wasAt]!,
       value: course.units[r * course.monthCount + at]!,
     })),

@@ -72,7 +72,14 @@ test('one press takes a figure, another fills what is empty, and the dollars mov
 
 test('a herd takes shares as percent, months of birth as a list', async () => {
   const herds = '/farm/herds/new'
-  const form = await filledForm(app, herds, { name: 'Sows', kind: 'pigs', usual: 'pigs', take: 'all' })
+  const form = await filledForm(app, herds, {
+    name: 'Sows',
+    kind: 'pigs',
+    breedingFemales: '4',
+    carryingLimit: '6',
+    usual: 'pigs',
+    take: 'all',
+  })
   const html = await (await app.post(herds, form)).text()
   expect(html).toContain('Usual: 25% of pigs born alive')
   const filled = fieldsOf(browserForms(html, herds).find(({ action }) => action === herds)!)
@@ -88,23 +95,30 @@ test('a herd takes shares as percent, months of birth as a list', async () => {
   expect(farmNow().herds).toEqual([])
 })
 
-// Ewes stand in a new form: 60 hens kept as ewes, with a ram and a limit of 12, would be 11.5 heads in a year.
-test('figures for laying hens bring the kind and what belongs to it, and more heads than are carried are asked about', async () => {
+// The kind comes first: no kind, head or limit is taken for anybody's.
+test('a new herd opens without a kind or heads; figures for laying hens bring both, and more heads than are carried are asked about', async () => {
   const herds = '/farm/herds/new'
   const begun = { name: 'Hens', breedingFemales: '60', usual: 'layers' }
   const opened = await filledForm(app, herds, begun)
   const seen = await (await app.post(herds, { ...opened, show: 'usual' })).text()
-  expect(seen).toContain('These figures are for layers.')
+  expect(seen).toContain('These figures are for laying hens.')
   expect(seen).toContain('These figures are for herds and flocks with this ticked.')
   expect(seen).toContain('Usual: 0 roosters')
   const formIn = (html: string) => fieldsOf(browserForms(html, herds).find(({ action }) => action === herds)!)
-  expect(formIn(seen)).toMatchObject({ kind: 'sheep', males: '1' })
-  const filled = formIn(await (await app.post(herds, { ...opened, males: '', take: 'all' })).text())
+  expect(opened).toMatchObject({ kind: '', carryingLimit: '' })
+  expect(formIn(seen)).toMatchObject({ kind: 'layers' })
+  expect(seen).toContain('>Hens then</label>')
+  // The other way around: once the kind is chosen its figures are shown.
+  const byKind = { ...opened, usual: '', kind: 'goats', show: 'usual' }
+  expect(await (await app.post(herds, byKind)).text()).toContain('Usual: ')
+  const filled = formIn(
+    await (await app.post(herds, { ...opened, males: '', carryingLimit: '12', take: 'all' })).text(),
+  )
   expect(filled).toMatchObject({ kind: 'layers', buysReplacements: 'yes', males: '0', breedingFemales: '60' })
   const asked = await app.post(herds, filled)
   const html = await asked.text()
   expect(asked.status).toBe(422)
-  expect(html).toContain('60 breeding females begin here and 12 are carried')
+  expect(html).toContain('60 hens begin here and 12 are carried')
   expect(formIn(html)).toMatchObject({ kind: 'layers', breedingFemales: '60', carryingLimit: '12' })
   expect((await app.post(herds, { ...formIn(html), carryingLimit: '60' })).status).toBe(303)
   expect(farmNow().herds.find(({ name }) => name === 'Hens')).toMatchObject({

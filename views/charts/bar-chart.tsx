@@ -47,6 +47,7 @@ export const BarChart = (props: BarChartProps) => (
     footBelow={(size) => footBelow(namesOf(props.categories, size))}
     table={<BarTable {...props} />}
     isMoney={isMoneyAxis(props.y)}
+    unit={props.y?.unit}
     dollars={props.dollars}
   />
 )

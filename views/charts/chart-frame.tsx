@@ -45,6 +45,8 @@ interface FrameProps {
   /** Its amounts are dollars; of which kind, where that is not the one shown on the page. */
   isMoney: boolean
   dollars?: ToldDollars | undefined
+  /** What the upright axis measures. */
+  unit?: string | undefined
 }
 
 export const ChartFrame = ({
@@ -57,9 +59,11 @@ export const ChartFrame = ({
   table,
   isMoney,
   dollars,
+  unit,
 }: FrameProps) => (
   <figure class="chart" id={id} aria-labelledby={`${id}-title`}>
     <h3 id={`${id}-title`}>{title}</h3>
+    {unit === undefined ? null : <p class="hint">Upward: {unit}</p>}
     {(['wide', 'narrow'] as const)
       .map((width) => ({ width, size: withFoot(chartSizes[width], footBelow?.(chartSizes[width]) ?? 0) }))
       .map(({ width, size }) => (
@@ -98,6 +102,8 @@ const withFoot = (size: Size, more: number): Size => ({
 export interface Axis {
   format: (value: number) => string
   formatShort: (value: number) => string
+  /** What is measured, said over the drawing: heads, dollars an hour. */
+  unit?: string
 }
 
 export const isMoneyAxis = (y: Axis | undefined): boolean => y === undefined || y.format === formatDollars
@@ -111,6 +117,9 @@ export const dollarsShort = (dollars: number): string => {
   if (size >= 1_000) return `${sign}$${trim(size / 1_000)}k`
   return `${sign}$${trim(size)}`
 }
+
+/** Money that says its unit over the drawing too. */
+export const dollarAxis: Axis = { format: formatDollars, formatShort: dollarsShort, unit: 'dollars' }
 
 export const round = (value: number): number => Math.round(value * 10) / 10
 

@@ -23,6 +23,7 @@ export const LineChart = (props: LineChartProps) => {
       table={<PointsTable {...props} />}
       dollars={props.dollars}
       isMoney={isMoneyAxis(props.y) || (props.x !== 'month' && props.x.format === dollarsShort)}
+      unit={props.y?.unit}
     />
   )
 }

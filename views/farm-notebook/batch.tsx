@@ -120,7 +120,7 @@ const OnHand = ({ figures: { batch, result, today } }: { figures: BatchFigures }
         },
       ]}
       x={{ title: 'Day', format: (x) => dayName(dayOf(batch.startedDay, x)).replace(/, \d{4}$/, '') }}
-      y={{ format: wholeNumber, formatShort: wholeNumber }}
+      y={{ format: wholeNumber, formatShort: wholeNumber, unit: batch.unit }}
       marks={result.paidForItself ? [{ atX: dayNumber(result.paidForItself), says: 'paid for itself' }] : []}
     />
   )

@@ -1,4 +1,7 @@
 // The fields of each section of the notebook.
+import type { HerdKind } from '#farm/herd/herd-document.ts'
+import { headWords } from '#farm/herd/species-words.ts'
+import { type HeadClass, headClasses } from '#farm/notebook/kinds.ts'
 import { DayField, Field, fieldOf, MoneyField, QuantityField, Select } from '../parts/field.tsx'
 import { hasError, type SectionProps, Tiles } from './tiles.tsx'
 
@@ -97,11 +100,7 @@ export const HeadFields = ({ figures, ...form }: SectionProps) => (
     <Tiles
       {...fieldOf(form, 'heads.headClass')}
       label="Which"
-      options={[
-        { value: 'females', label: 'Females' },
-        { value: 'young', label: 'Young' },
-        { value: 'males', label: 'Males' },
-      ]}
+      options={headClasses.map((value) => ({ value, label: classLabel(value, figures.herds) }))}
     />
     <QuantityField {...fieldOf(form, 'heads.count')} label="How many" />
     <p class="hint">
@@ -116,6 +115,15 @@ export const HeadFields = ({ figures, ...form }: SectionProps) => (
     </details>
   </>
 )
+
+/** In the words of the kinds there are: ewes, or ewes or hens. */
+const classLabel = (headClass: HeadClass, herds: readonly { kind: HerdKind }[]): string => {
+  const words = headWords(
+    headClass,
+    herds.map(({ kind }) => kind),
+  )
+  return words[0]!.toUpperCase() + words.slice(1)
+}
 
 export const GoodsFields = ({ figures, ...form }: SectionProps) => (
   <>

@@ -1,7 +1,9 @@
 // A herd's or flock's build-up, what it has taken and given, when it has paid itself back, and how its culls are taxed.
 import { nameOfMonth } from '#calendar/month.ts'
+import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures, HerdFigures, PaybackFigures, StockTax } from '#today/farm/figures.ts'
+import { dollarAxis } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
@@ -31,21 +33,22 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
     <div class="columns">
       <LineChart
         id={`herd-${herd.id}`}
-        title="Breeding females at each year’s end"
+        title={inSpecies('Breeding females at each year’s end', herd.kind)}
         summary={grows(herd)}
         x={{ title: 'Year', format: String }}
         y={{
+          unit: 'heads',
           format: (heads) => String(Math.round(heads * 10) / 10),
           formatShort: (heads) => String(Math.round(heads)),
         }}
         series={[
           {
-            name: 'Breeding females',
+            name: inSpecies('Breeding females', herd.kind),
             tone: 1,
             points: herd.years.map((one) => ({ x: one.year, y: one.breedingFemales })),
           },
           {
-            name: 'Young sold in the year',
+            name: inSpecies('Young sold in the year', herd.kind),
             tone: 2,
             points: herd.years.map((one) => ({ x: one.year, y: one.sold })),
           },
@@ -72,8 +75,12 @@ const YearByYear = ({ herd }: { herd: HerdFigures }) => (
       rows={herd.years}
       columns={[
         { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
-        { title: 'Breeding females', isNumber: true, cell: (one) => heads(one.breedingFemales) },
-        { title: 'Young sold', isNumber: true, cell: (one) => heads(one.sold) },
+        {
+          title: inSpecies('Breeding females', herd.kind),
+          isNumber: true,
+          cell: (one) => heads(one.breedingFemales),
+        },
+        { title: inSpecies('Young sold', herd.kind), isNumber: true, cell: (one) => heads(one.sold) },
         { title: 'Culled', isNumber: true, cell: (one) => heads(one.culled) },
         { title: 'Sales', isNumber: true, cell: (one) => formatDollars(one.sales) },
         { title: 'Feed, care, stock', isNumber: true, cell: (one) => formatDollars(one.costs) },
@@ -93,8 +100,8 @@ const WaitingWords = ({ herd }: { herd: HerdFigures }) => {
   if (!first) return null
   return (
     <p>
-      In {String(first.year)} its markets do not take all that is ready: up to {heads(first.waiting)} young
-      wait at their cost
+      In {String(first.year)} its markets do not take all that is ready: up to {heads(first.waiting)}{' '}
+      {speciesWords[herd.kind].sold[1]} wait at their cost
       {first.atAuction > 0.05 ? `, and ${heads(first.atAuction)} go to auction` : ''}.
     </p>
   )
@@ -177,6 +184,7 @@ const RunningSum = ({ back, id }: { back: PaybackFigures; id: string }) => (
     title="Money in and out, running sum"
     summary={runningWords(back)}
     x="month"
+    y={dollarAxis}
     dollars={back.dollars}
     series={[
       {

@@ -48,7 +48,7 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
           values: ranked.map((line) => line.returnPerHour ?? 0),
         },
       ]}
-      y={{ format: formatDollarsAndCents, formatShort: dollarsShort }}
+      y={{ format: formatDollarsAndCents, formatShort: dollarsShort, unit: 'dollars an hour' }}
       mark={{ atY: figures.basics.hiredHourlyCost, says: 'hired help' }}
     />
   )

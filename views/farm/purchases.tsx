@@ -3,6 +3,7 @@ import { dayName } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
+import { dollarAxis } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { asWords } from '../parts/as-words.ts'
 import { Button, LinkButton } from '../parts/button.tsx'
@@ -48,6 +49,7 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
         title="Farm cash, purchases made and draws taken"
         summary={`Month-end cash over ten years. The reserve is ${formatDollars(basics.reserve)}.`}
         x="month"
+        y={dollarAxis}
         series={[
           {
             name: 'Farm cash',

@@ -6,6 +6,13 @@ import { meatSchema } from './meat.ts'
 
 export const herdKinds = ['sheep', 'goats', 'cattle', 'pigs', 'layers'] as const
 export type HerdKind = (typeof herdKinds)[number]
+const kindLabels: Readonly<Record<HerdKind, string>> = {
+  sheep: 'Sheep',
+  goats: 'Goats',
+  cattle: 'Cattle',
+  pigs: 'Pigs',
+  layers: 'Laying hens',
+}
 
 const heads = 'Heads'
 const upkeep = 'Feed, hours, land'
@@ -48,11 +55,13 @@ const herdRatesSchema = z.object({
 
 export const herdSchema = z.object({
   id: z.string().min(1),
+  kind: z
+    .enum(herdKinds, { error: 'Choose the kind' })
+    .meta({ title: 'Kind', labels: kindLabels, group: heads }),
   name: z
     .string({ error: 'Give the herd or flock a name' })
     .min(1, { error: 'Give the herd or flock a name' })
     .meta({ title: 'Name', group: heads }),
-  kind: z.enum(herdKinds, { error: 'Choose the kind' }).meta({ title: 'Kind', group: heads }),
   start: monthTextSchema.meta({
     title: 'First heads stand here in',
     description: 'Heads bought then are paid for then',

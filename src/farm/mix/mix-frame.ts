@@ -6,6 +6,7 @@ import type { Enterprise, Farm, Market } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
 import { steadyFemale } from '#farm/herd/herd-steady.ts'
+import { speciesWords } from '#farm/herd/species-words.ts'
 import { costOfHour } from '#farm/hired-help.ts'
 import { heldEachMonth, type Level, monthFromText, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
 import { weeklyHoursAt, weeksPerMonth } from '#farm/work-months.ts'
@@ -167,7 +168,7 @@ const herdLine = (farm: Farm, herd: Herd, year: number): MixLine[] => {
     {
       id: herd.id,
       name: herd.name,
-      unit: 'breeding female',
+      unit: speciesWords[herd.kind].female[0],
       isHerd: true,
       today: now.breedingFemales.reduce((a, b) => a + b, 0) / 12,
       least: 0,

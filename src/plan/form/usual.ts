@@ -20,13 +20,28 @@ export interface UsualChoice {
   lastYear: number
 }
 
-/** `said` gives what a form or an address says under a name, empty where it says nothing. */
-export const usualChoice = (list: UsualList, said: (name: string) => string): UsualChoice => ({
+/** `said` gives what a form or an address says under a name, empty where it says nothing. `byKind`: where no figures are chosen, those of the kind that is. */
+export const usualChoice = (
+  list: UsualList,
+  said: (name: string) => string,
+  byKind = false,
+): UsualChoice => ({
   kinds: usualKinds(list),
-  chosen: usualKind(list, said('usual')),
+  chosen: usualKind(list, said('usual')) ?? (byKind ? ofKind(list, said('kind')) : null),
   atLast: said('usualPrices') === 'yes',
   lastYear: lastPriceYear(),
 })
+
+const ofKind = (list: UsualList, kind: string): UsualKind | null =>
+  usualKinds(list).find(({ holdsFor }) => kind !== '' && holdsFor?.kind === kind) ?? null
+
+/** Choices that are still open stand as the figures shown hold for. */
+export const holding = (nodes: FormNode[]): FormNode[] =>
+  nodes.map((node): FormNode => {
+    if (node.kind === 'group') return { ...node, children: holding(node.children) }
+    const holds = node.kind === 'field' && node.value === '' ? node.usual?.[0] : undefined
+    return node.kind === 'field' && holds?.figure === null ? { ...node, value: holds.types[0]![1] } : node
+  })
 
 export const suggested = (nodes: FormNode[], choice: UsualChoice | null): FormNode[] =>
   choice?.chosen ? withUsual(nodes, choice.chosen, choice.atLast) : nodes

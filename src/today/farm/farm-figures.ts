@@ -237,6 +237,7 @@ const herdFigures = (
   return {
     id: herd.id,
     name: herd.name,
+    kind: herd.kind,
     years: Array.from({ length: count }, (_, y) => {
       const of = (values: Float64Array, at = 0) =>
         values.subarray(at + y * 12, at + y * 12 + 12).reduce((a, b) => a + b, 0)

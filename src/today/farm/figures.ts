@@ -2,6 +2,7 @@
 import type { Day } from '#calendar/day.ts'
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
+import type { HerdKind } from '#farm/herd/herd-document.ts'
 import type { HiredYear } from '#farm/hired-help.ts'
 import type { StepCheck } from '#farm/in-step.ts'
 import type { PurchaseDepreciation } from '#farm/purchase-depreciation.ts'
@@ -59,6 +60,7 @@ export interface MarketFigures {
 export interface HerdFigures {
   id: string
   name: string
+  kind: HerdKind
   years: {
     year: number
     breedingFemales: number

@@ -19,6 +19,8 @@ import {
 import type { NoteKind } from '#db/notebook/note-rows.ts'
 import { waitingGoods, waitingMarketDays } from '#db/notebook/settle-notes.ts'
 import type { Books } from '#db/open.ts'
+import type { HerdKind } from '#farm/herd/herd-document.ts'
+import { headWords } from '#farm/herd/species-words.ts'
 import { headsOn } from '#farm/notebook/heads.ts'
 import type { HeadClass } from '#farm/notebook/kinds.ts'
 import { subjectText } from '#farm/notebook/subject.ts'
@@ -41,7 +43,12 @@ export interface NotebookFigures {
   last: { person: string; subject: string; minutes: number } | null
   clocks: readonly (RunningClock & { personName: string; subjectName: string; minutes: number })[]
   weekMinutes: number
-  herds: readonly { id: string; name: string; heads: Partial<Record<HeadClass, number>> | null }[]
+  herds: readonly {
+    id: string
+    name: string
+    kind: HerdKind
+    heads: Partial<Record<HeadClass, number>> | null
+  }[]
   markets: readonly { id: string; name: string }[]
   /** The plan that a first market would be named in. */
   plan: { planId: string; revisionNo: number } | null
@@ -80,7 +87,7 @@ export const notebookFigures = (books: Books, today: Day, at: string, actor: str
     weekMinutes: () => minutesOf(books, mondayOf(today), today),
     herds: () => {
       const moves = headMoves(books, today)
-      return names.herds.map(({ id, name }) => ({ id, name, heads: headsOn(moves, id, today) }))
+      return names.herds.map(({ id, name, kind }) => ({ id, name, kind, heads: headsOn(moves, id, today) }))
     },
     markets: () => names.markets,
     plan: () => names.plan,
@@ -115,6 +122,10 @@ export const minutesOf = (books: Books, from: Day, to: Day): number =>
     0,
   )
 
+/** A herd that the plan no longer has is of no kind that is known. */
+const kindsOf = ({ herds }: NotebookNames, herdId: string): HerdKind[] =>
+  herds.flatMap(({ id, kind }) => (id === herdId ? [kind] : []))
+
 /** What goods may be of: open batches, then enterprises. Herds have a form of their own. */
 const goodsChoices = (names: NotebookNames) =>
   subjectChoices(names, []).filter(
@@ -132,7 +143,7 @@ const writtenOn = (books: Books, names: NotebookNames, today: Day): WrittenToday
     .map(({ id, herdId, kind, headClass, count }) => ({
       kind: 'heads' as const,
       id,
-      says: `${names.ofHerd(herdId)}: ${count} ${headClass} ${kind}`,
+      says: `${names.ofHerd(herdId)}: ${count} ${headWords(headClass, kindsOf(names, herdId), count)} ${kind}`,
     })),
   ...listMarketDays(books, today, today).map((day) => ({
     kind: 'market' as const,

@@ -2,6 +2,7 @@
 import { type Batch, listBatches } from '#db/notebook/batch-store.ts'
 import type { Books } from '#db/open.ts'
 import type { Farm } from '#farm/farm-document.ts'
+import type { HerdKind } from '#farm/herd/herd-document.ts'
 import { parseSubject, type Subject, subjectText } from '#farm/notebook/subject.ts'
 import { currentPlan } from '#today/current-plan.ts'
 
@@ -14,7 +15,7 @@ export interface NotebookNames {
   people: readonly Named[]
   /** By their tag in the books. */
   enterprises: readonly (Named & { unit: string })[]
-  herds: readonly (Named & { tag: string })[]
+  herds: readonly (Named & { tag: string; kind: HerdKind })[]
   markets: readonly Named[]
   batches: readonly Batch[]
   /** The farm of the plan; null without one. */
@@ -37,7 +38,12 @@ export const notebookNames = (books: Books): NotebookNames => {
     name,
     unit,
   }))
-  const herds = (plan?.farm.herds ?? []).map(({ id, tag, name }) => ({ id, name, tag: tag ?? id }))
+  const herds = (plan?.farm.herds ?? []).map(({ id, tag, name, kind }) => ({
+    id,
+    name,
+    kind,
+    tag: tag ?? id,
+  }))
   const markets = (plan?.farm.markets ?? []).map(({ id, name }) => ({ id, name }))
   const batches = listBatches(books)
   const nameIn =

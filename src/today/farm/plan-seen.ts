@@ -6,6 +6,7 @@ import { listHours } from '#db/notebook/hours-store.ts'
 import type { Books } from '#db/open.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { ratesOf } from '#farm/herd/herd-rates.ts'
+import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { type HeadMove, herdSeen } from '#farm/notebook/heads.ts'
 import { heldEachMonth, type Level, type Seasonal, yearTotal } from '#farm/seasonal.ts'
 import { type BatchRow, batchRows } from './batch-figures.ts'
@@ -182,11 +183,11 @@ const ofHerds = (farm: Farm, moves: readonly HeadMove[], today: Day): Seen[] =>
             {
               key: `herd.${herd.id}.${rate}`,
               of: herd.name,
-              what,
+              what: inSpecies(what, herd.kind),
               unit,
               plan: rates[rate],
               seen: shown(value),
-              restsOn: `twelve months of heads, from ${seen.females} females`,
+              restsOn: `twelve months of heads, from ${seen.females} ${speciesWords[herd.kind].female[seen.females === 1 ? 0 : 1]}`,
               taken: {
                 ...farm,
                 herds: farm.herds.map((one, index) =>

@@ -3,7 +3,7 @@ import type { UsualList } from '#farm/usual/usual-figures.ts'
 import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import { valueAt, withValueAt } from '#plan/form/place.ts'
 import type { Path } from '#plan/form/shape.ts'
-import { suggested, typedBy, type UsualChoice, usualChoice } from '#plan/form/usual.ts'
+import { holding, suggested, typedBy, type UsualChoice, usualChoice } from '#plan/form/usual.ts'
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
@@ -27,6 +27,8 @@ export interface ThingList {
   caution?: PlanFormProps['caution']
   /** Published figures that its form can show. */
   usual?: UsualList
+  /** Its fields in other words, by what is chosen in them. */
+  words?: (nodes: FormNode[]) => FormNode[]
 }
 
 export interface Thing {
@@ -57,12 +59,13 @@ export const openThing = (c: PageContext, thing: Thing): Answered => {
   const { list, place, current } = thing
   const opening = place === null ? list.opening(current.plan) : undefined
   const nodes = openPart(current.plan, partOf(thing), opening)
-  const usual = usualOf(list, (name) => c.req.query(name) ?? '')
+  const usual = usualOf(thing, (name) => c.req.query(name) ?? '')
   return showThing(c, thing, { nodes, errors: {}, basedOn: current.revisionNo, usual })
 }
 
-const usualOf = ({ usual }: ThingList, said: (name: string) => string): UsualChoice | null =>
-  usual === undefined ? null : usualChoice(usual, said)
+/** A new thing whose kind is chosen opens with the figures of that kind. */
+const usualOf = ({ list: { usual }, place }: Thing, said: (name: string) => string): UsualChoice | null =>
+  usual === undefined ? null : usualChoice(usual, said, place === null)
 
 interface ShownThing {
   nodes: FormNode[]
@@ -73,6 +76,7 @@ interface ShownThing {
 
 const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual }: ShownThing) => {
   const { list, place, action, current } = thing
+  const { words = (same) => same } = list
   const entry = entryOf(thing)
   const title = entry?.name ?? list.add
   const remove = { formId: newFormId(), label: `Take this ${list.one} out of the plan` }
@@ -86,7 +90,7 @@ const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual
         {...list}
         title={title}
         action={action}
-        nodes={suggested(nodes, usual)}
+        nodes={words(place === null ? holding(suggested(nodes, usual)) : suggested(nodes, usual))}
         usual={usual}
         errors={errors}
         ids={{ formId: newFormId(), planId: current.planId, basedOn }}
@@ -118,7 +122,7 @@ export const saveThing = (
       arrange(entries.toSpliced(place ?? entries.length, 1, saved as Entry), saved, entry),
     )
   }
-  const usual = usualOf(list, form.typed.value)
+  const usual = usualOf(thing, form.typed.value)
   const change = {
     part: partOf(thing),
     put,
@@ -158,7 +162,7 @@ export const removeThing = (
       nodes: openPart(current.plan, partOf(thing)),
       errors,
       basedOn: openedIn(form.typed, current).basedOn,
-      usual: usualOf(list, form.typed.value),
+      usual: usualOf(thing, form.typed.value),
     })
   if (refusal !== null) return again({ '': refusal })
   const entries = entriesAt(current.plan, list.path).toSpliced(place, 1)

@@ -2,6 +2,7 @@
 import type { Farm } from '#farm/farm-document.ts'
 import { Caution } from '#views/parts/message.tsx'
 import type { ThingList } from '#web/forms/plan-thing.tsx'
+import { herdWords } from './herd-words.ts'
 
 export type FarmKind =
   | 'enterprises'
@@ -12,7 +13,7 @@ export type FarmKind =
   | 'loans'
   | 'facilities'
 
-type Words = Pick<ThingList, 'one' | 'add' | 'purpose' | 'opening' | 'caution' | 'usual'>
+type Words = Pick<ThingList, 'one' | 'add' | 'purpose' | 'opening' | 'caution' | 'usual' | 'words'>
 
 const kinds: Readonly<Record<FarmKind, Words>> = {
   enterprises: {
@@ -34,13 +35,8 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     one: 'herd or flock',
     add: 'Add a herd or flock',
     purpose: 'Heads at the start, rates, prices and what the land carries; the build-up follows.',
-    opening: ({ startMonth }) => ({
-      kind: 'sheep',
-      start: startMonth,
-      breedingFemales: 3,
-      males: 1,
-      carryingLimit: 12,
-    }),
+    words: herdWords,
+    opening: ({ startMonth }) => ({ start: startMonth }),
   },
   purchases: {
     one: 'purchase',

@@ -1,0 +1,85 @@
+// What people call the stock of a kind: cow, bull, heifer, calf; and plain words of heads said in those of a kind.
+import type { HeadClass } from '#farm/notebook/kinds.ts'
+import type { HerdKind } from './herd-document.ts'
+
+/** One and many of each class; `sold`: young as they are sold. */
+export interface SpeciesWords {
+  female: Word
+  male: Word
+  young: Word
+  kept: Word
+  sold: Word
+}
+export type Word = readonly [one: string, many: string]
+
+const lamb: Word = ['lamb', 'lambs']
+const kid: Word = ['kid', 'kids']
+const pig: Word = ['pig', 'pigs']
+
+export const speciesWords: Readonly<Record<HerdKind, SpeciesWords>> = {
+  sheep: {
+    female: ['ewe', 'ewes'],
+    male: ['ram', 'rams'],
+    young: lamb,
+    kept: ['ewe lamb', 'ewe lambs'],
+    sold: lamb,
+  },
+  goats: {
+    female: ['doe', 'does'],
+    male: ['buck', 'bucks'],
+    young: kid,
+    kept: ['doeling', 'doelings'],
+    sold: kid,
+  },
+  cattle: {
+    female: ['cow', 'cows'],
+    male: ['bull', 'bulls'],
+    young: ['calf', 'calves'],
+    kept: ['heifer', 'heifers'],
+    sold: ['calf or steer', 'calves or steers'],
+  },
+  pigs: { female: ['sow', 'sows'], male: ['boar', 'boars'], young: pig, kept: ['gilt', 'gilts'], sold: pig },
+  layers: {
+    female: ['hen', 'hens'],
+    male: ['rooster', 'roosters'],
+    young: ['chick', 'chicks'],
+    kept: ['pullet', 'pullets'],
+    sold: ['chick', 'chicks'],
+  },
+}
+
+/** Many of a class of the notebook, in the words of the kinds that may be meant: `ewes or hens`. Plain words where no kind is known. */
+export const headWords = (headClass: HeadClass, kinds: readonly HerdKind[], count = 2): string => {
+  const of = classOf[headClass]
+  const words = [...new Set(kinds.map((kind) => speciesWords[kind][of][count === 1 ? 0 : 1]))]
+  return words.length === 0 ? headClass : words.join(' or ')
+}
+
+const classOf = { females: 'female', young: 'young', males: 'male' } as const
+
+/** `Breeding females then` of sheep is `Ewes then`: a title or sentence about heads in the words of a kind. */
+export const inSpecies = (text: string, kind: HerdKind): string =>
+  phrases.reduce(
+    (said, [phrase, [of, place]]) =>
+      said.replace(phrase, (found) => asBegun(found, speciesWords[kind][of][place])),
+    text,
+  )
+
+/** Longer phrases first: each is said before a shorter one could take a part of it. */
+const phrases: readonly (readonly [RegExp, readonly [keyof SpeciesWords, 0 | 1]])[] = [
+  [/\byoung females(?= kept)/gi, ['kept', 1]],
+  [/\bfemale young(?= kept)/gi, ['kept', 1]],
+  [/\bbreeding females\b/gi, ['female', 1]],
+  [/\bbreeding female\b/gi, ['female', 0]],
+  [/\byoung ones?(?= (sells|that found|waits))/gi, ['sold', 0]],
+  [/\byoung one\b/gi, ['young', 0]],
+  [/\byoung(?= (sold|that are sold|without a market|for sale))/gi, ['sold', 1]],
+  [/\byoung(?= (born|lost|of|in))/gi, ['young', 1]],
+  [/\bfemales\b/gi, ['female', 1]],
+  [/\bfemale\b/gi, ['female', 0]],
+  [/\bmales\b/gi, ['male', 1]],
+  [/\bmale\b/gi, ['male', 0]],
+]
+
+const asBegun = (found: string, word: string): string =>
+  /^[A-Z]/.test(found) ? word[0]!.toUpperCase() + word.slice(1) : word

@@ -1,0 +1,50 @@
+// The words of a kind in every title of the herd's form: common practice of the trade, no source.
+import { expect, test } from 'vitest'
+import { type HerdKind, herdKinds } from '#farm/herd/herd-document.ts'
+import { headWords, inSpecies } from '#farm/herd/species-words.ts'
+import { drawForm } from '#plan/form/draw.ts'
+import type { FormNode } from '#plan/form/nodes.ts'
+import { pointersOf } from '#plan/form/pointers.ts'
+import { planSchema } from '#plan/plan.ts'
+import { herdWords } from '#web/pages/farm/herd-words.ts'
+
+const plan = planSchema.parse({ startMonth: '2027-01', household: { living: [] } })
+const count = { month: '2027-02', breedingFemales: 3 }
+const labels = (nodes: readonly FormNode[]): string[] =>
+  nodes.flatMap((node) => {
+    if (node.kind === 'hidden') return []
+    const below = node.kind === 'group' ? node.children : node.kind === 'list' ? node.rows.flat() : []
+    return [`${node.label}|${node.hint}`, ...labels(below)]
+  })
+const formOf = (kind: HerdKind | undefined) =>
+  herdWords(drawForm({ path: ['farm', 'herds', 0], name: '' }, { kind, counts: [count] }, pointersOf(plan)))
+
+test('once the kind is chosen no field speaks of females, males or young ones', () => {
+  for (const kind of herdKinds)
+    expect(labels(formOf(kind)).filter((said) => /\b(fe)?males?\b|\byoung\b/i.test(said))).toEqual([])
+  expect(labels(formOf(undefined)).some((said) => said.includes('Breeding females'))).toBe(true)
+})
+
+test('cow, heifer, calf and bull; ewe and lamb; sow and pig; doe and kid; hen and chick', () => {
+  const cattle = labels(formOf('cattle')).join('\n')
+  for (const said of [
+    'Cows then',
+    'Heifers kept to breed then',
+    'Bulls then',
+    'Calves born alive a cow that gives birth',
+    'A calf or steer sells for',
+    'Cows to a bull',
+  ])
+    expect(cattle).toContain(said)
+  expect(labels(formOf('sheep')).join('\n')).toContain('Lambs lost before weaning')
+  expect(labels(formOf('pigs')).join('\n')).toContain('Sows to a boar')
+  expect(labels(formOf('goats')).join('\n')).toContain('A kid sells for')
+  expect(labels(formOf('layers')).join('\n')).toContain('Wool, milk or eggs a hen in a year')
+})
+
+test('several kinds at once are named together, one head by its word for one', () => {
+  expect(headWords('females', ['sheep', 'layers', 'sheep'])).toBe('ewes or hens')
+  expect(headWords('young', ['goats'], 1)).toBe('kid')
+  expect(headWords('males', [])).toBe('males')
+  expect(inSpecies('From 3 breeding females', 'sheep')).toBe('From 3 ewes')
+})
