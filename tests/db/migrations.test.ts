@@ -28,6 +28,7 @@ const released: Record<string, string> = {
   '0009_property_loans': '50389918cddf8b1eb2d6ab5fede4e0dcafd4d98a796a8d375e42e8cb4c9cd8a1',
   '0010_kept_years': 'b4b8e0f737bf7ac4e3b65991fa67003c68cc86ad633c0f4f26247a2a65408192',
   '0011_depreciation_taken': '557a9063b516770711d2d6d7ffd539a2f37574ab3deb17bc7c4c4d0b83705c38',
+  '0012_kept_heads': 'e27ee8f07fd032e2b909f8d5ef461fa7c8392265d1da7f08b9d5a8d79b0ce7a8',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {

@@ -1,4 +1,5 @@
 // A flock of our own invention that goes on from its heads as they were counted in the notebook.
+
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
@@ -10,6 +11,7 @@ import { farmSchema } from '#farm/farm-document.ts'
 import { herdSchema } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
 import type { HeadMove } from '#farm/notebook/heads.ts'
+import type { HeadClass } from '#farm/notebook/kinds.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { countedHerds } from '#today/projection/head-counts.ts'
@@ -33,7 +35,7 @@ const ewes = {
 /** None of the young is kept, so that young are young. */
 const herd = herdSchema.parse({ ...ewes, rates: { keepOfFemaleYoung: 0 } })
 const farmOf = (...herds: (typeof herd)[]) => farmSchema.parse({ herds })
-const counted = (headClass: 'females' | 'young' | 'males', count: number, on: string, of = 'ewes') => ({
+const counted = (headClass: HeadClass, count: number, on: string, of = 'ewes') => ({
   herdId: of,
   kind: 'counted' as const,
   headClass,
@@ -151,6 +153,24 @@ test('young that were counted are those kept to breed too, in the proportion exp
   )[0]!.counts
   expect(count!.young! + count!.replacements!).toBeCloseTo(12, 9)
   expect(count!.replacements! / count!.young!).toBeCloseTo(kept / forSale, 9)
+})
+
+test('once the notebook tells those kept to breed apart, its young are those for sale', () => {
+  const keeps = herdSchema.parse({ ...ewes, carryingLimit: 20 })
+  const counts = countedHerds(
+    farmOf(keeps),
+    [
+      counted('females', 10, '2026-10-01'),
+      counted('kept', 4, '2026-10-01'),
+      counted('young', 12, '2026-10-01'),
+      counted('young', 9, '2026-11-02'),
+    ],
+    december,
+  )[0]!.counts
+  expect(counts).toEqual([
+    { month: '2026-10', breedingFemales: 10, replacements: 4, young: 12 },
+    { month: '2026-11', breedingFemales: 10, young: 9 },
+  ])
 })
 
 test('a count of the plan stays, unless it is of the same month', () => {

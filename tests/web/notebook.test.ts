@@ -99,6 +99,12 @@ test('heads follow from counts and from what came and went since', async () => {
   expect((await heads(14, 'died', 'females', '0', '2026-05-10')).status).toBe(422)
   const { herds } = await json<{ herds: { heads: unknown }[] }>('/farm/notebook')
   expect(herds[0]!.heads).toEqual({ females: 12, young: 17 })
+  // Does of the year to come are told apart from kids for sale.
+  await heads(15, 'counted', 'kept', '4', '2026-05-11')
+  await heads(16, 'died', 'kept', '1', '2026-05-12')
+  const page = await (await app.get('/farm/notebook?open=heads')).text()
+  expect(page).toContain('12 does, 3 doelings, 17 kids')
+  expect(page).toContain('>Doelings kept to breed</label>')
 })
 
 test('a market day keeps takings by product and means, and is there once', async () => {

@@ -1,5 +1,6 @@
 // The notebook's page: five names in a list, one of them open, large choices with the last one chosen, one button that writes.
 import type { Child } from 'hono/jsx'
+import { headsSay } from '#farm/herd/heads-say.ts'
 import { hoursText, notesWait } from '#farm/notebook/words.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -153,7 +154,7 @@ const Page = ({
 const headsSum = ({ herds }: NotebookFigures): string =>
   herds
     .filter(({ heads }) => heads !== null)
-    .map(({ name, heads }) => `${Object.values(heads!).reduce((a, b) => a + b, 0)} ${name}`)
+    .map(({ name, kind, heads }) => `${name} ${headsSay(kind, heads!)}`)
     .join(' · ') || 'none counted yet'
 
 const marketSum = ({ lastMarketDay, markets }: NotebookFigures): string => {

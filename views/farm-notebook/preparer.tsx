@@ -7,6 +7,7 @@ import { PageTitle } from '../layout.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { headRows } from '../year-pack/notebook-part.tsx'
 
 interface PreparerProps {
   figures: PreparerNotes
@@ -43,6 +44,7 @@ export const PreparerPage = ({ figures, year }: PreparerProps) => (
     <Miles figures={figures} year={year} />
     <Hired figures={figures} year={year} />
     <Goods figures={figures} year={year} />
+    <Heads figures={figures} />
   </>
 )
 
@@ -92,6 +94,20 @@ const Hired = ({ figures, year }: PreparerProps) =>
       ]}
     />
   ) : null
+
+const Heads = ({ figures }: Pick<PreparerProps, 'figures'>) => {
+  const rows = headRows(figures)
+  return rows.length > 0 ? (
+    <DataTable
+      caption="Heads, breeding stock apart from what is for sale"
+      rows={rows}
+      columns={[
+        { title: 'Herd or flock', cell: ({ what }) => what, isHeader: true },
+        { title: 'Heads', cell: ({ quantity }) => quantity, isNumber: true },
+      ]}
+    />
+  ) : null
+}
 
 const Goods = ({ figures, year }: PreparerProps) =>
   figures.goods.length > 0 ? (

@@ -122,7 +122,8 @@ const classLabel = (headClass: HeadClass, herds: readonly { kind: HerdKind }[]):
     headClass,
     herds.map(({ kind }) => kind),
   )
-  return words[0]!.toUpperCase() + words.slice(1)
+  const said = headClass === 'kept' ? `${words.replace(/ kept to breed$/, '')} kept to breed` : words
+  return said[0]!.toUpperCase() + said.slice(1)
 }
 
 export const GoodsFields = ({ figures, ...form }: SectionProps) => (

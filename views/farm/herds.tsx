@@ -80,6 +80,16 @@ const YearByYear = ({ herd }: { herd: HerdFigures }) => (
           isNumber: true,
           cell: (one) => heads(one.breedingFemales),
         },
+        {
+          title: inSpecies('Young females kept to breed', herd.kind),
+          isNumber: true,
+          cell: (one) => heads(one.kept),
+        },
+        {
+          title: inSpecies('Young for sale', herd.kind),
+          isNumber: true,
+          cell: (one) => heads(one.forSale),
+        },
         { title: inSpecies('Young sold', herd.kind), isNumber: true, cell: (one) => heads(one.sold) },
         { title: 'Culled', isNumber: true, cell: (one) => heads(one.culled) },
         { title: 'Sales', isNumber: true, cell: (one) => formatDollars(one.sales) },

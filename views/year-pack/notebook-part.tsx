@@ -1,5 +1,7 @@
 // The notebook's year on the pack: miles, hired hours and pay, goods used at home and bartered.
-import type { PreparerNotes } from '#farm/notebook/preparer.ts'
+import { headsSay } from '#farm/herd/heads-say.ts'
+import { headClasses } from '#farm/notebook/kinds.ts'
+import { type HerdHeads, isBreedingStock, type PreparerNotes } from '#farm/notebook/preparer.ts'
 import { hoursText } from '#farm/notebook/words.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCentsPlain } from '#money/format.ts'
@@ -25,7 +27,7 @@ export const NotebookPart = ({ id, csv, notes, year }: NotebookPartProps) => (
         <tr>
           <th scope="col">What</th>
           <th scope="col" class="number">
-            Miles or hours
+            Miles, hours or heads
           </th>
           <th scope="col" class="number">
             Amount
@@ -69,9 +71,34 @@ export const notebookRows = (notes: PreparerNotes): NotebookRow[] => [
     quantity: hoursText(minutes),
     amount: payCents,
   })),
+  ...headRows(notes),
   ...goodsRow(notes, 'kitchen', 'Goods used at home, at what they sell for'),
   ...goodsRow(notes, 'bartered', 'Goods bartered'),
 ]
+
+/** Heads at the year's end, breeding stock apart from what is for sale: their sales go to different forms. */
+export const headRows = ({ herds }: PreparerNotes): NotebookRow[] =>
+  herds.flatMap(({ herd, kind, began, ended }) =>
+    [true, false].flatMap((isBreeding) => {
+      const of = (heads: HerdHeads['began']) =>
+        Object.fromEntries(
+          headClasses
+            .filter((one) => isBreedingStock(one) === isBreeding && heads?.[one] !== undefined)
+            .map((one) => [one, heads![one]]),
+        )
+      const [first, last] = [of(began), of(ended)]
+      if (Object.keys(first).length + Object.keys(last).length === 0) return []
+      const what = `${herd}, ${isBreeding ? 'to breed' : 'for sale'}: heads at the end`
+      const before = headsSay(kind, first)
+      return [
+        {
+          what: before === '' ? what : `${what}, ${before} a year before`,
+          quantity: headsSay(kind, last),
+          amount: null,
+        },
+      ]
+    }),
+  )
 
 const goodsRow = (notes: PreparerNotes, kind: 'kitchen' | 'bartered', name: string): NotebookRow[] => {
   const own = notes.goods.filter((one) => one.kind === kind)

@@ -8,12 +8,13 @@ import type { MeansOfPay } from '#farm/notebook/kinds.ts'
 import type { Outcome } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
 import { findBatch, tooManyOf } from './batch-store.ts'
+import { asStored, type WithClass, withClass } from './head-class.ts'
 import { writeNote, writtenBy } from './note-rows.ts'
 import { goodsNotes, headTallies, marketDays, marketTakings, trips } from './schema-notes.ts'
 
 type Written = 'id' | 'recordedAt' | 'recordedBy'
 
-export type HeadTally = typeof headTallies.$inferSelect
+export type HeadTally = WithClass<typeof headTallies.$inferSelect>
 export const writeHeads = (
   books: Books,
   act: Act,
@@ -22,7 +23,7 @@ export const writeHeads = (
   writeNote(books, act, 'heads', heads, () => {
     books.db
       .insert(headTallies)
-      .values({ id: act.formId, ...heads, ...writtenBy(act) })
+      .values({ id: act.formId, ...heads, ...asStored(heads.headClass), ...writtenBy(act) })
       .run()
     return []
   })
@@ -35,6 +36,7 @@ export const listHeads = (books: Books, to: Day): HeadTally[] =>
     .where(sql`${headTallies.day} <= ${to}`)
     .orderBy(asc(headTallies.day), asc(headTallies.recordedAt))
     .all()
+    .map((row) => withClass(row))
 
 export interface Taking {
   /** Tag of the enterprise sold; empty when it was not told apart. */
@@ -154,7 +156,7 @@ export const listTrips = (books: Books, from: Day, to: Day): Trip[] =>
     .orderBy(asc(trips.day))
     .all()
 
-export type GoodsNote = typeof goodsNotes.$inferSelect
+export type GoodsNote = WithClass<typeof goodsNotes.$inferSelect>
 type NewGoods = Omit<GoodsNote, Written | 'state' | 'crossingId' | 'settledAt'>
 
 export const writeGoods = (books: Books, act: Act, goods: NewGoods): Outcome<{ id: string }> =>
@@ -164,7 +166,7 @@ export const writeGoods = (books: Books, act: Act, goods: NewGoods): Outcome<{ i
     if (problems.length > 0) return problems
     books.db
       .insert(goodsNotes)
-      .values({ id: act.formId, ...goods, ...writtenBy(act) })
+      .values({ id: act.formId, ...goods, ...asStored(goods.headClass), ...writtenBy(act) })
       .run()
     return []
   })
@@ -176,3 +178,4 @@ export const listGoods = (books: Books, from: Day, to: Day): GoodsNote[] =>
     .where(between(goodsNotes.day, from, to))
     .orderBy(asc(goodsNotes.day), asc(goodsNotes.recordedAt))
     .all()
+    .map((row) => withClass(row))

@@ -23,15 +23,11 @@ import {
   isOneOfOrNull,
 } from '#db/columns.ts'
 import { crossings, entries } from '#db/schema.ts'
-import {
-  goodsKinds,
-  goodsStates,
-  headClasses,
-  headKinds,
-  meansOfPay,
-  tripKinds,
-} from '#farm/notebook/kinds.ts'
+import { goodsKinds, goodsStates, headKinds, meansOfPay, tripKinds } from '#farm/notebook/kinds.ts'
 import { batches } from './schema-batches.ts'
+
+/** Classes of the first tables; since then young that are kept to breed are marked beside them. */
+const storedClasses = ['females', 'young', 'males'] as const
 
 /** Time that somebody worked, for one thing or for the farm as a whole. A row without minutes is a clock that runs. */
 export const workHours = sqliteTable(
@@ -80,7 +76,9 @@ export const headTallies = sqliteTable(
     herdId: text('herd_id').notNull(),
     kind: text('kind', { enum: headKinds }).notNull(),
     /** Breeding females, young or males; a count names all that stand there of its class. */
-    headClass: text('head_class', { enum: headClasses }).notNull(),
+    headClass: text('head_class', { enum: storedClasses }).notNull(),
+    /** Of young: kept to breed, not to be sold. */
+    keptToBreed: integer('kept_to_breed', { mode: 'boolean' }).notNull().default(false),
     count: integer('count').notNull(),
     note: text('note').notNull().default(''),
     recordedAt: instantColumn('recorded_at').notNull(),
@@ -91,7 +89,7 @@ export const headTallies = sqliteTable(
     isDay('head_tallies_day', tally.day),
     isFilled('head_tallies_herd_filled', tally.herdId),
     isOneOf('head_tallies_kind', tally.kind, headKinds),
-    isOneOf('head_tallies_class', tally.headClass, headClasses),
+    isOneOf('head_tallies_class', tally.headClass, storedClasses),
     check(
       'head_tallies_count',
       sql`typeof(${tally.count}) = 'integer' AND ${tally.count} >= 0 AND (${tally.kind} = 'counted' OR ${tally.count} > 0)`,
@@ -189,7 +187,8 @@ export const goodsNotes = sqliteTable(
     batchId: text('batch_id').references(() => batches.id, { onDelete: 'restrict' }),
     herdId: text('herd_id'),
     /** Of heads of a herd: which class they were of. */
-    headClass: text('head_class', { enum: headClasses }),
+    headClass: text('head_class', { enum: storedClasses }),
+    keptToBreed: integer('kept_to_breed', { mode: 'boolean' }).notNull().default(false),
     quantity: real('quantity').notNull(),
     unit: text('unit').notNull().default(''),
     /** What one of it sells for. */
@@ -210,7 +209,7 @@ export const goodsNotes = sqliteTable(
     isDay('goods_notes_day_valid', goods.day),
     isFilled('goods_notes_what', goods.what),
     isOneOf('goods_notes_kind', goods.kind, goodsKinds),
-    isOneOfOrNull('goods_notes_class', goods.headClass, headClasses),
+    isOneOfOrNull('goods_notes_class', goods.headClass, storedClasses),
     isOneOf('goods_notes_state', goods.state, goodsStates),
     isCentsOrNull('goods_notes_price', goods.unitPriceCents),
     check('goods_notes_heads', sql`(${goods.herdId} IS NULL) = (${goods.headClass} IS NULL)`),

@@ -12,6 +12,7 @@ import { type Outcome, refuse } from '#ledger/problem.ts'
 import { moneyIn } from '#ledger/simple-entry.ts'
 import type { Cents } from '#money/cents.ts'
 import { findMarketDay, type GoodsNote, type KeptMarketDay } from './field-notes.ts'
+import { withClass } from './head-class.ts'
 import { goodsNotes, marketDays } from './schema-notes.ts'
 
 const gone = { path: '', message: 'That was settled already. Open the page again' }
@@ -24,6 +25,7 @@ export const waitingGoods = (books: Books): GoodsNote[] =>
     .where(eq(goodsNotes.state, 'waiting'))
     .orderBy(asc(goodsNotes.day), asc(goodsNotes.recordedAt))
     .all()
+    .map((row) => withClass(row))
 
 /** The newest price at which the same goods were booked. */
 export const lastPriceOf = (books: Books, what: string): Cents | null =>

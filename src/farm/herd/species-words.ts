@@ -52,10 +52,17 @@ export const speciesWords: Readonly<Record<HerdKind, SpeciesWords>> = {
 export const headWords = (headClass: HeadClass, kinds: readonly HerdKind[], count = 2): string => {
   const of = classOf[headClass]
   const words = [...new Set(kinds.map((kind) => speciesWords[kind][of][count === 1 ? 0 : 1]))]
-  return words.length === 0 ? headClass : words.join(' or ')
+  return words.length === 0 ? plainWords[headClass] : words.join(' or ')
 }
 
-const classOf = { females: 'female', young: 'young', males: 'male' } as const
+const plainWords = {
+  females: 'females',
+  kept: 'young kept to breed',
+  young: 'young for sale',
+  males: 'males',
+} as const
+
+const classOf = { females: 'female', kept: 'kept', young: 'young', males: 'male' } as const
 
 /** `Breeding females then` of sheep is `Ewes then`: a title or sentence about heads in the words of a kind. */
 export const inSpecies = (text: string, kind: HerdKind): string =>

@@ -1,6 +1,6 @@
 // How many heads stand there, from counts and from what came and went since; and the rates that a year's tallies show.
 import { addDays, type Day } from '#calendar/day.ts'
-import type { HeadClass, HeadKind } from './kinds.ts'
+import { type HeadClass, type HeadKind, headClasses } from './kinds.ts'
 
 export interface HeadMove {
   day: Day
@@ -72,7 +72,7 @@ export const herdSeen = (moves: readonly HeadMove[], herdId: string, to: Day): H
           one.day <= to,
       )
       .reduce((sum, { count }) => sum + count, 0)
-  const born = of('born', ['females', 'young', 'males'])
+  const born = of('born', headClasses)
   return {
     females,
     bornPerFemale: born > 0 ? born / females : null,

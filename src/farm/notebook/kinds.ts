@@ -8,8 +8,8 @@ export type BatchMarkKind = (typeof batchMarkKinds)[number]
 export const headKinds = ['counted', 'born', 'bought', 'sold', 'died'] as const
 export type HeadKind = (typeof headKinds)[number]
 
-/** As the plan tells heads apart. */
-export const headClasses = ['females', 'young', 'males'] as const
+/** As the plan tells heads apart: breeding females, females kept to breed that are still growing, young for sale, males. */
+export const headClasses = ['females', 'kept', 'young', 'males'] as const
 export type HeadClass = (typeof headClasses)[number]
 
 export const meansOfPay = ['cash', 'card', 'check', 'other'] as const

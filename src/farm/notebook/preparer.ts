@@ -1,8 +1,9 @@
 // What the notebook tells the preparer of a year: miles by trip and odometer, hired hours and pay, goods used at home and bartered.
 import type { Day } from '#calendar/day.ts'
+import type { HerdKind } from '#farm/herd/herd-document.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { Decimal } from '#money/decimal.ts'
-import type { GoodsKind, GoodsState, TripKind } from './kinds.ts'
+import type { GoodsKind, GoodsState, HeadClass, TripKind } from './kinds.ts'
 
 export interface YearNotes {
   trips: readonly {
@@ -15,6 +16,7 @@ export interface YearNotes {
   }[]
   marketDays: readonly { day: Day; market: string; miles: number | null }[]
   hired: readonly { person: string; minutes: number; payCents: Cents | null }[]
+  herds: readonly HerdHeads[]
   goods: readonly {
     day: Day
     kind: GoodsKind
@@ -27,7 +29,20 @@ export interface YearNotes {
   }[]
 }
 
+/** Heads of a herd at the end of the year before and of this one (or today), by class. */
+export interface HerdHeads {
+  herd: string
+  kind: HerdKind
+  began: Partial<Record<HeadClass, number>> | null
+  ended: Partial<Record<HeadClass, number>> | null
+}
+
+/** What a head is to tax: breeding stock goes to Form 4797, what is raised or bought for sale to Schedule F (IRS Pub. 225). */
+export const isBreedingStock = (headClass: HeadClass): boolean => headClass !== 'young'
+
 export interface PreparerNotes {
+  herds: readonly HerdHeads[]
+
   /** Trips for the farm, market days among them, oldest first. */
   trips: { day: Day; where: string; vehicle: string; miles: number }[]
   farmMiles: number
@@ -41,7 +56,7 @@ export interface PreparerNotes {
   unpriced: number
 }
 
-export const preparerNotes = ({ trips, marketDays, hired, goods }: YearNotes): PreparerNotes => {
+export const preparerNotes = ({ trips, marketDays, hired, herds, goods }: YearNotes): PreparerNotes => {
   const driven = [
     ...trips.flatMap(({ day, kind, vehicle, miles, purpose }) =>
       kind === 'farm' && miles !== null ? [{ day, where: purpose, vehicle, miles }] : [],
@@ -66,6 +81,7 @@ export const preparerNotes = ({ trips, marketDays, hired, goods }: YearNotes): P
     farmMiles: Number(driven.reduce((sum, { miles }) => sum + miles, 0).toFixed(1)),
     odometers: odometersOf(trips),
     hired: hiredOf(hired),
+    herds: herds.filter(({ began, ended }) => began !== null || ended !== null),
     goods: told,
     kitchenCents: worth('kitchen'),
     barteredCents: worth('bartered'),

@@ -35,6 +35,8 @@ export const herdYearTimes = (
   times(year, ofFirst(`${year.year}-01`), [
     'year',
     'breedingFemales',
+    'kept',
+    'forSale',
     'sold',
     'culled',
     'hours',

@@ -245,6 +245,8 @@ const herdFigures = (
       const year = {
         year: start + y,
         breedingFemales: months.breedingFemales[y * 12 + 11]!,
+        kept: months.replacements[y * 12 + 11]!,
+        forSale: months.young[y * 12 + 11]!,
         sold: of(months.soldYoungHeads),
         culled: of(months.culledHeads),
         sales: ofRow(course.sales) + ofRow(course.culls),

@@ -64,6 +64,9 @@ export interface HerdFigures {
   years: {
     year: number
     breedingFemales: number
+    /** Growing at the year's end: kept to breed, and young of before weaning and for sale. */
+    kept: number
+    forSale: number
     sold: number
     culled: number
     sales: number

@@ -3,7 +3,9 @@ import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { listGoods, listMarketDays, listTrips } from '#db/notebook/field-notes.ts'
 import { listHours } from '#db/notebook/hours-store.ts'
 import type { Books } from '#db/open.ts'
+import { headsOn } from '#farm/notebook/heads.ts'
 import { type PreparerNotes, preparerNotes } from '#farm/notebook/preparer.ts'
+import { headMoves } from './head-moves.ts'
 import { notebookNames } from './notebook-names.ts'
 
 /** Miles, hired hours and goods of a calendar year up to today. */
@@ -12,7 +14,14 @@ export const preparerFigures = (books: Books, year: number, today: Day): Prepare
   const end = lastDayOfYear(year)
   const to = end < today ? end : today
   const names = notebookNames(books)
+  const moves = headMoves(books, to)
   return preparerNotes({
+    herds: names.herds.map(({ id, name, kind }) => ({
+      herd: name,
+      kind,
+      began: headsOn(moves, id, lastDayOfYear(year - 1)),
+      ended: headsOn(moves, id, to),
+    })),
     trips: listTrips(books, from, to),
     marketDays: listMarketDays(books, from, to).map(({ day, marketId, miles }) => ({
       day,

@@ -17,7 +17,11 @@ export const countedHerds = (farm: Farm, moves: readonly HeadMove[], month: Mont
   farm.herds.map((herd) => {
     const own = moves.filter(({ herdId }) => herdId === herd.id)
     const limits = herdLimits(farm, herd.id)
-    const told = countsOf(own, month).reduce((so, count) => withCount(so, apart(so, count, limits)), herd)
+    const saysKept = own.some(({ headClass }) => headClass === 'kept')
+    const told = countsOf(own, month).reduce(
+      (so, count) => withCount(so, saysKept ? count : apart(so, count, limits)),
+      herd,
+    )
     return withoutGone(told, own, month, limits)
   })
 
@@ -35,6 +39,7 @@ const withoutGone = (
     Math.max(0, -headsMoved(went.filter((one) => one.headClass === headClass)) - expected)
   const gone = {
     breedingFemales: beyond('females', then.culledHeads[0]!),
+    replacements: beyond('kept', 0),
     young: beyond('young', then.soldYoungHeads[0]!),
     males: beyond('males', 0),
   }
@@ -46,6 +51,7 @@ const withoutGone = (
     ...counted,
     month: monthText(month),
     breedingFemales: left('breedingFemales'),
+    ...(gone.replacements > 0 ? { replacements: left('replacements') } : {}),
     ...(gone.young > 0 ? { young: left('young') } : {}),
     ...(gone.males > 0 ? { males: left('males') } : {}),
   })
@@ -58,7 +64,7 @@ const withCount = (herd: Herd, count: HeadCount): Herd => ({
   counts: [...herd.counts.filter(({ month }) => month !== count.month), count],
 })
 
-/** Young of a notebook are all the young: those kept to breed are told apart in the plan, and stand in the proportion expected of them. */
+/** Where the notebook never tells those kept to breed, its young are all the young: they are told apart in the proportion expected of them. */
 const apart = (herd: Herd, count: HeadCount, limits: ReturnType<typeof herdLimits>): HeadCount => {
   if (count.young === undefined) return count
   const eve = herdMonths(herd, addMonths(parseMonth(count.month)!, -1), 1, limits)
@@ -85,13 +91,20 @@ const countsOf = (moves: readonly HeadMove[], month: Month): HeadCount[] => {
     .flatMap((begins) => countAsOf(moves, begins) ?? [])
 }
 
+/** The classes beside the breeding females, and how a count of the plan calls them. */
+const othersOfPlan = [
+  ['kept', 'replacements'],
+  ['young', 'young'],
+  ['males', 'males'],
+] as const
+
 const countAsOf = (moves: readonly HeadMove[], begins: Month): HeadCount | null => {
   const females = classAsBegan(moves, 'females', begins)
   if (females === null) return null
   // Heads of the others are sold and born within a year: what was told of them before has been overtaken.
-  const fresh = (['young', 'males'] as const).flatMap((headClass) => {
+  const fresh = othersOfPlan.flatMap(([headClass, name]) => {
     const told = classAsBegan(moves, headClass, begins)
-    return told?.toldAsOf === begins ? [[headClass, told.heads] as const] : []
+    return told?.toldAsOf === begins ? [[name, told.heads] as const] : []
   })
   return { month: monthText(begins), breedingFemales: females.heads, ...Object.fromEntries(fresh) }
 }

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { preparerNotes } from '#farm/notebook/preparer.ts'
 import { cents } from '#money/cents.ts'
+import { headRows } from '#views/year-pack/notebook-part.tsx'
 
 /** A farm with a truck and a borrowed wagon; a hand who was paid once and once not. */
 test('a year of the notebook is told as the preparer asks for it', () => {
@@ -36,6 +37,15 @@ test('a year of the notebook is told as the preparer asks for it', () => {
     marketDays: [
       { day: day('2026-02-07'), market: 'Square', miles: 20 },
       { day: day('2026-02-14'), market: 'Square', miles: null },
+    ],
+    herds: [
+      {
+        herd: 'Flock',
+        kind: 'sheep',
+        began: { females: 9 },
+        ended: { females: 8, kept: 3, young: 11, males: 1 },
+      },
+      { herd: 'Hens', kind: 'layers', began: null, ended: null },
     ],
     hired: [
       { person: 'Ada', minutes: 240, payCents: cents(68_00) },
@@ -85,4 +95,28 @@ test('a year of the notebook is told as the preparer asks for it', () => {
   // 2.5 × 4.99 = 12.475, rounded to the even cent or up: 12.48.
   expect([told.kitchenCents, told.barteredCents, told.unpriced]).toEqual([1248, 0, 1])
   expect(told.goods.map(({ says }) => says)).toEqual(['2.5 dozen eggs', '4 lb cheese, for a gate'])
+})
+
+test('raised breeding stock stands apart from what is for sale, each in the words of its kind', () => {
+  const none = { trips: [], marketDays: [], hired: [], goods: [] }
+  const told = preparerNotes({
+    ...none,
+    herds: [
+      {
+        herd: 'Flock',
+        kind: 'sheep',
+        began: { females: 9 },
+        ended: { females: 8, kept: 3, young: 1, males: 1 },
+      },
+      { herd: 'Hens', kind: 'layers', began: null, ended: null },
+    ],
+  })
+  expect(headRows(told)).toEqual([
+    {
+      what: 'Flock, to breed: heads at the end, 9 ewes a year before',
+      quantity: '8 ewes, 3 ewe lambs, 1 ram',
+      amount: null,
+    },
+    { what: 'Flock, for sale: heads at the end', quantity: '1 lamb', amount: null },
+  ])
 })

@@ -91,6 +91,8 @@ const herdTable = (figures: FarmFigures) =>
       herd: (one) => one.herd,
       year: (one) => one.year,
       'breeding females': (one) => one.breedingFemales,
+      'kept to breed': (one) => one.kept,
+      'young for sale': (one) => one.forSale,
       'young sold': (one) => one.sold,
       culled: (one) => one.culled,
       sales: (one) => one.sales,
