@@ -1,8 +1,8 @@
 // Enterprise budgets side by side: gross margin, what an hour of work brings, and the price and yield that just cover the costs.
 import type { FarmCourse } from './course.ts'
 import type { Farm } from './farm-document.ts'
+import { unitOfRow } from './herd/unit-of-row.ts'
 import { yearTotal } from './seasonal.ts'
-import { unitOfRow } from './unit-of-row.ts'
 
 /** One line's year at plan prices, dollars and hours. */
 export interface EnterpriseBudget {

@@ -3,7 +3,7 @@ import { addMonths, type Month, month, monthName, monthOfYear, parseMonth, yearO
 import { type FarmCourse, farmCourse } from './course.ts'
 import type { Farm, Phase } from './farm-document.ts'
 import { type FarmYear, yearOfCourse } from './farm-year.ts'
-import { unitOfRow } from './unit-of-row.ts'
+import { unitOfRow } from './herd/unit-of-row.ts'
 import { weeksPerMonth } from './work-months.ts'
 
 export interface PhaseBeside {

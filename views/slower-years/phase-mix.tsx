@@ -84,8 +84,8 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
     <div class="phase">
       <h3>{title}</h3>
       <p>
-        {formatDollars(answer.net)} a year in {whole(answer.hours)} hours; the farm before it makes{' '}
-        {formatDollars(answer.netToday)} in {whole(answer.hoursToday)}.{' '}
+        {formatDollars(answer.net)} a year {hoursSay(answer.hours, answer)}; the farm before it makes{' '}
+        {formatDollars(answer.netToday)} {hoursSay(answer.hoursToday, answer)}. {asItIsSays(answer)}{' '}
         {mix.netKept !== null && mix.netKept > 0.98
           ? 'The net holds.'
           : mix.netKept !== null
@@ -110,6 +110,23 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
       <TakeMix mix={mix} answers={answers} ids={ids} title={title} />
     </div>
   )
+}
+
+/** A farm whose lines name no hours is not told to need none. */
+const hoursSay = (hours: number, { withoutHours }: MixFound): string => {
+  if (withoutHours.length === 0) return `in ${whole(hours)} hours`
+  const silent = withoutHours.join(', ')
+  return hours < 0.5
+    ? `in hours that cannot be told before they are given for ${silent}`
+    : `in ${whole(hours)} hours, those of ${silent} not counted, since the plan gives none`
+}
+
+/** Today's scales and trips are among what is compared. */
+const asItIsSays = ({ net, netAsItIs }: MixFound): string => {
+  if (netAsItIs === null) return 'As it is, it does not fit these hours and limits.'
+  return netAsItIs > net - 1
+    ? 'Nothing is gained over keeping every scale and trip as it is.'
+    : `With every scale and trip kept as it is, it would make ${formatDollars(netAsItIs)}.`
 }
 
 const inWords = (answer: MixFound): string => {

@@ -1,27 +1,32 @@
-// A herd once it has grown up: what one breeding female takes in, costs and needs in a usual year, month by month.
+// A herd once it has grown up: what each breeding female that is carried brings, costs and needs in a usual year, month by month. The
+// months are those of the plan (`herdMonths`), of a herd that has stood at its limit for years.
 import { month } from '#calendar/month.ts'
 import { heldEachMonth } from '#farm/seasonal.ts'
 import type { Herd } from './herd-document.ts'
-import { herdMonths } from './herd-months.ts'
+import { type HerdMonths, herdMonths } from './herd-months.ts'
+import { cullTax } from './herd-tax.ts'
+import { youngWorth } from './meat.ts'
 
-/** January to December, per breeding female; stock that enters equals stock that leaves. */
+/** January to December, for one of the carrying limit; stock that enters equals stock that leaves. Dollars, heads, hours. */
 export interface SteadyFemale {
-  /** Young, products and culls sold, less males and replacements bought. Dollars. */
-  sales: number[]
+  /** Sold by markets in their month or not at all: wool, milk, eggs, and culls of poultry. */
+  product: number[]
+  /** Young that become ready to sell. */
+  ready: number[]
+  /** Keep and stock bought, less culls that need no market. */
   costs: number[]
   hours: number[]
   /** Hours of the herd whatever its size. */
   hoursFixed: number[]
-  /** Females that stand on the farm on average when the carrying limit is reached. */
-  females: number
+  /** Breeding females that stand there. */
+  standing: number[]
 }
 
 const years = 24
 const measured = 12
 
-/** `null` for a herd that dies out: no births, and none bought. */
-export const steadyFemale = (herd: Herd): SteadyFemale | null => {
-  const limit = Math.max(herd.carryingLimit, 1)
+/** `limit`: what is carried, from one up. `null` for a herd that dies out: no births, and none bought. */
+export const steadyFemale = (herd: Herd, limit = Math.max(herd.carryingLimit, 1)): SteadyFemale | null => {
   const grown = {
     ...herd,
     start: '2001-01',
@@ -33,21 +38,30 @@ export const steadyFemale = (herd: Herd): SteadyFemale | null => {
   }
   const months = herdMonths(grown, month(2001, 1), years * 12)
   const from = (years - measured) * 12
-  let females = 0
-  for (let m = from; m < years * 12; m += 1) females += months.breedingFemales[m]! / (measured * 12)
-  if (females < limit * 0.05) return null
-  const hoursFixed = heldEachMonth(herd.hoursFixed)
-  const perFemale = (value: (m: number) => number) =>
+  const each = (value: (m: number) => number) =>
     Array.from({ length: 12 }, (_, season) => {
       let sum = 0
       for (let m = from + season; m < years * 12; m += 12) sum += value(m)
-      return sum / measured / females
+      return sum / measured / limit
     })
+  const standing = each((m) => months.breedingFemales[m]!)
+  if (Math.max(...standing) < 0.05) return null
+  const hoursFixed = heldEachMonth(herd.hoursFixed)
   return {
-    sales: perFemale((m) => months.sales[m]! + months.cullSales[m]! - months.stockBought[m]!),
-    costs: perFemale((m) => months.costs[m]!),
-    hours: perFemale((m) => months.hours[m]! - hoursFixed[m % 12]!),
+    ...sold(herd, months, each),
+    hours: each((m) => months.hours[m]! - hoursFixed[m % 12]!),
     hoursFixed,
-    females,
+    standing,
+  }
+}
+
+const sold = (herd: Herd, months: HerdMonths, each: (value: (m: number) => number) => number[]) => {
+  const { perHead } = youngWorth(herd)
+  const { isGoods } = cullTax(herd)
+  const culls = (m: number) => months.cullSales[m]!
+  return {
+    product: each((m) => months.sales[m]! - months.soldYoungHeads[m]! * perHead + (isGoods ? culls(m) : 0)),
+    ready: each((m) => months.soldYoungHeads[m]!),
+    costs: each((m) => months.costs[m]! + months.stockBought[m]! - (isGoods ? 0 : culls(m))),
   }
 }

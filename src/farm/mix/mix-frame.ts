@@ -1,7 +1,7 @@
 // The farm as the mix sees it: one mature year of each line of work, markets by whole trips, hours by period.
 
-import { type Month, month } from '#calendar/month.ts'
-import { runsAt } from '#farm/enterprise-months.ts'
+import { type Month, month, yearOf } from '#calendar/month.ts'
+import { enterpriseMonths, runsAt } from '#farm/enterprise-months.ts'
 import type { Enterprise, Farm, Market } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
@@ -10,6 +10,7 @@ import { speciesWords } from '#farm/herd/species-words.ts'
 import { costOfHour } from '#farm/hired-help.ts'
 import { heldEachMonth, type Level, monthFromText, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
 import { weeklyHoursAt, weeksPerMonth } from '#farm/work-months.ts'
+import { type MixStock, soldFreely, stockOf } from './mix-stock.ts'
 
 /** Calendar months as 0 (January) to 11. */
 export type Period = readonly number[]
@@ -23,7 +24,7 @@ export const fourSeasons: readonly Period[] = [
 ]
 export const seasonNames = ['winter', 'spring', 'summer', 'autumn'] as const
 
-/** A line of work: an enterprise by its unit, or a herd by its breeding female. Twelve-month figures are per unit. */
+/** A line of work: an enterprise by its unit, or a herd by a breeding female that is carried. Twelve-month figures are per unit. */
 export interface MixLine {
   id: string
   name: string
@@ -34,13 +35,18 @@ export interface MixLine {
   most: number
   whole: boolean
   pinned: boolean
+  /** Sold in its month or not at all. */
   sales: number[]
+  /** What can wait for a market; null for what cannot. */
+  stock: MixStock | null
   costs: number[]
   hours: number[]
   /** Hours that fall as soon as there is any. */
   hoursFixed: number[]
   land: number
   winterFeed: number
+  /** Units that stand there by month, for one of the scale. */
+  standing: number[]
   markets: string[]
   hoursBy: Record<string, number>
 }
@@ -134,6 +140,12 @@ const enterpriseLine = (farm: Farm, one: Enterprise, at: Month): MixLine => {
         .map((scale) => ({ from: phase.from, value: scale.value })),
     ),
   ]
+  const unit = enterpriseMonths(
+    { ...farm, phases: [] },
+    { ...one, scale: 1, scaleSteps: [] },
+    month(yearOf(at), 1),
+    12,
+  )
   return {
     id: one.id,
     name: one.name,
@@ -144,10 +156,12 @@ const enterpriseLine = (farm: Farm, one: Enterprise, at: Month): MixLine => {
     most: one.maximumScale ?? Number.POSITIVE_INFINITY,
     whole: one.wholeUnits,
     pinned: one.pinned,
-    sales: spreadOverYear(one.salesPerUnit),
-    costs: spreadOverYear(one.costsPerUnit),
-    hours: spreadOverYear(one.hoursPerUnit),
+    sales: Array.from(unit.offered),
+    stock: null,
+    costs: Array.from(unit.costs),
+    hours: Array.from(unit.hours),
     hoursFixed: new Array(12).fill(0),
+    standing: Array.from(unit.units),
     land: one.landPerUnit,
     winterFeed: 0,
     markets: one.markets.filter((id) => farm.markets.some((market) => market.id === id)),
@@ -156,32 +170,39 @@ const enterpriseLine = (farm: Farm, one: Enterprise, at: Month): MixLine => {
 }
 
 const herdLine = (farm: Farm, herd: Herd, year: number): MixLine[] => {
-  const female = steadyFemale(herd)
-  if (!female) return []
   const limits = farm.phases.flatMap((phase) =>
     phase.herdLimits
       .filter((limit) => limit.herd === herd.id)
       .map((limit) => ({ from: phase.from, value: limit.value })),
   )
+  const limit = stepInForce(herd.carryingLimit, limits, month(year, 7))
+  const female = steadyFemale(herd, Math.max(limit, 1))
+  if (!female) return []
   const now = herdMonths(herd, month(year, 1), 12, limits)
+  const { stock, processing } = stockOf(herd, female.ready)
+  const own = herd.markets.filter((id) => farm.markets.some((market) => market.id === id))
+  const freely = own.length === 0 ? soldFreely(stock) : null
+  const most = Math.max(...female.standing)
   return [
     {
       id: herd.id,
       name: herd.name,
       unit: speciesWords[herd.kind].female[0],
       isHerd: true,
-      today: now.breedingFemales.reduce((a, b) => a + b, 0) / 12,
+      today: Math.min(limit, Math.max(...now.breedingFemales) / most),
       least: 0,
-      most: Math.min(female.females, stepInForce(herd.carryingLimit, limits, month(year, 7))),
+      most: limit,
       whole: false,
       pinned: false,
-      sales: female.sales,
-      costs: female.costs,
+      sales: female.product.map((dollars, k) => dollars + (freely?.sales[k] ?? 0)),
+      stock: freely ? null : stock,
+      costs: female.costs.map((dollars, k) => dollars + processing[k]! + (freely?.costs[k] ?? 0)),
       hours: female.hours,
       hoursFixed: female.hoursFixed,
-      land: herd.landPerFemale,
-      winterFeed: herd.winterFeedPerFemale,
-      markets: herd.markets.filter((id) => farm.markets.some((market) => market.id === id)),
+      land: herd.landPerFemale * most,
+      winterFeed: herd.winterFeedPerFemale * Math.max(...[0, 1, 11].map((k) => female.standing[k]!)),
+      standing: female.standing,
+      markets: own,
       hoursBy: {},
     },
   ]

@@ -137,7 +137,7 @@ const addPlaces = (mix: MixProgram, frame: MixFrame) => {
   for (const facility of frame.facilities) {
     for (let k = 0; k < 12; k += 1) {
       const terms = frame.lines.flatMap((line, l): Row['terms'] => {
-        const each = facility.perUnit.get(line.id)?.[k] ?? 0
+        const each = (facility.perUnit.get(line.id)?.[k] ?? 0) * line.standing[k]!
         return each > 0 ? [[mix.lineColumns[l]!, each]] : []
       })
       if (terms.length > 0)

@@ -3,6 +3,7 @@
 import type { Row } from '#farm/program.ts'
 import type { MixFrame, MixMarket, Period } from './mix-frame.ts'
 import { addColumn, addRow, type MixProgram, sumOver, total, tripColumn } from './mix-parts.ts'
+import { addStock } from './mix-stock.ts'
 
 /** What each market sells of each line: no more than is grown, no more than its trips and followers buy, nothing when closed. */
 export const addSales = (
@@ -11,14 +12,18 @@ export const addSales = (
   periods: readonly Period[],
   seasons: readonly Period[],
 ) => {
-  for (const period of periods) {
+  const stocks = frame.lines.map((line, l) =>
+    line.markets.length === 0 ? [] : addStock(mix, line, mix.lineColumns[l]!, periods),
+  )
+  for (const [p, period] of periods.entries()) {
     const season = seasons.findIndex((one) => period.every((k) => one.includes(k)))
     if (season < 0) throw new Error(`A period of the mix lies in two seasons: ${period}`)
     const soldAt: Row['terms'][] = frame.markets.map(() => [])
     frame.lines.forEach((line, l) => {
       const grown = sumOver(line.sales, period)
-      if (line.markets.length === 0 || grown <= 0) return
-      const terms: Row['terms'] = [[mix.lineColumns[l]!, -grown]]
+      if (line.markets.length === 0 || (grown <= 0 && line.stock === null)) return
+      const offered: Row['terms'] = [[mix.lineColumns[l]!, -Math.max(0, grown)]]
+      const terms = line.stock === null ? offered : soldOf(mix, line.name, offered, stocks[l]![p]!)
       frame.markets.forEach((market, m) => {
         if (!line.markets.includes(market.id) || !tripColumn(mix, m, season)) return
         const sold = addColumn(mix)
@@ -26,12 +31,19 @@ export const addSales = (
         terms.push([sold, 1])
         soldAt[m]!.push([sold, 1])
       })
-      addRow(mix, `${line.name} grown`, terms, '<=', 0, true)
+      addRow(mix, `${line.name} grown`, terms, line.stock === null ? '<=' : '=', 0, true)
     })
     frame.markets.forEach((_, m) => {
       if (soldAt[m]!.length > 0) addMarketRoom(mix, frame, period, seasons[season]!, season, m, soldAt[m]!)
     })
   }
+}
+
+/** What leaves a stock is sold: no more of what does not keep than is grown, and all that is taken out. */
+const soldOf = (mix: MixProgram, name: string, offered: Row['terms'], stock: Row['terms']): Row['terms'] => {
+  const fresh = addColumn(mix)
+  addRow(mix, `${name} fresh`, [[fresh, 1], ...offered], '<=', 0, true)
+  return [[fresh, -1], ...stock.map(([column, dollars]): [number, number] => [column, -dollars])]
 }
 
 const addMarketRoom = (

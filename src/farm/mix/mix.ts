@@ -3,7 +3,7 @@ import type { Farm, Phase } from '#farm/farm-document.ts'
 import { farmYear } from '#farm/farm-year.ts'
 import { endlessColumns, limitsThatClash, type Optimum, type Solver, solveProgram } from '#farm/program.ts'
 import { everyMonth, fourSeasons, type MixFrame, mixFrame, type Period } from './mix-frame.ts'
-import { type MixAim, type MixProgram, monthsInWords } from './mix-parts.ts'
+import { type MixAim, type MixProgram, monthsInWords, total } from './mix-parts.ts'
 import { writeMix } from './mix-program.ts'
 
 export interface MixQuestion extends MixAim {
@@ -24,6 +24,10 @@ export interface MixFound {
   /** Hours of a year, the crew's and hired together. */
   hours: number
   hoursToday: number
+  /** Lines that run before or in it and say no hours: what the hours leave out. */
+  withoutHours: string[]
+  /** Net with every scale and trip as before, at the same hours; null where that does not fit. */
+  netAsItIs: number | null
   lines: { id: string; name: string; unit: string; isHerd: boolean; today: number; scale: number }[]
   /** Trips of the season; `monthly` spreads them as the plan's full trips are. */
   markets: {
@@ -61,7 +65,25 @@ export const solveMix = (solver: Solver, farm: Farm, question: MixQuestion): Mix
   if (solved.kind === 'no end') return noEnd(solver, frame, mix)
   if (solved.kind === 'nothing fits') return clash(solver, mix)
   const today = farmYear(farm, question.year)
-  return { ...answer(frame, periods, seasons, mix, solved), netToday: today.net, hoursToday: today.hours }
+  const found = answer(frame, periods, seasons, mix, solved)
+  return {
+    ...found,
+    netToday: today.net,
+    hoursToday: today.hours,
+    netAsItIs: netAsItIs(solver, frame, periods, seasons),
+  }
+}
+
+const netAsItIs = (
+  solver: Solver,
+  frame: MixFrame,
+  periods: readonly Period[],
+  seasons: readonly Period[],
+): number | null => {
+  const pinned = [...frame.lines, ...frame.markets].map(({ id }) => id)
+  const mix = writeMix(frame, periods, seasons, { kind: 'most net', pinned })
+  const solved = solveProgram(solver, mix.program)
+  return solved.kind === 'optimum' ? solved.objective - mix.fixedCosts : null
 }
 
 /**
@@ -176,7 +198,7 @@ const answer = (
   seasons: readonly Period[],
   mix: MixProgram,
   solved: Optimum,
-): Omit<MixFound, 'netToday' | 'hoursToday'> => {
+): Omit<MixFound, 'netToday' | 'hoursToday' | 'netAsItIs'> => {
   const weigh = (terms: readonly [number, number][], values: readonly number[]) =>
     terms.reduce((sum, [column, amount]) => sum + amount * values[column]!, 0)
   const sign = mix.program.sense === 'max' ? 1 : -1
@@ -184,6 +206,7 @@ const answer = (
     kind: 'found',
     net: weigh(mix.netTerms, solved.values) - mix.fixedCosts,
     hours: weigh(mix.hourTerms, solved.values) + mix.fixedHours,
+    withoutHours: withoutHours(frame, (l) => solved.values[mix.lineColumns[l]!]!),
     lines: frame.lines.map((line, l) => ({
       id: line.id,
       name: line.name,
@@ -230,6 +253,13 @@ const answer = (
     worthOfAcre: mix.landRow === null ? null : sign * solved.rowWorth[mix.landRow]!,
   }
 }
+
+const withoutHours = ({ lines }: MixFrame, scaleOf: (line: number) => number): string[] =>
+  lines
+    .filter(
+      (line, l) => total(line.hours) + total(line.hoursFixed) <= 0 && Math.max(line.today, scaleOf(l)) > 1e-6,
+    )
+    .map(({ name }) => name)
 
 const tidy = (value: number) => {
   const near = Math.round(value)

@@ -2,6 +2,7 @@
 // when it has waited as long as it may; all else that is not sold in its month is lost.
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { Farm } from '#farm/farm-document.ts'
+import { auctionPriceOf } from '#farm/herd/auction-price.ts'
 import type { HerdMonths } from '#farm/herd/herd-months.ts'
 import { type YoungWorth, youngWorth } from '#farm/herd/meat.ts'
 import { heldEachMonth, seasonIndex } from '#farm/seasonal.ts'
@@ -95,7 +96,7 @@ const newPen = (farm: Farm, index: number, groups: readonly WaitingGroup[]): Pen
     row: farm.enterprises.length + index,
     index,
     worth,
-    auctionPrice: herd.prices.atAuction ?? (herd.prices.youngSold || worth.price) / 2,
+    auctionPrice: auctionPriceOf(herd),
     waitMonths: herd.waitMonths,
     costs: heldEachMonth(herd.costPerYoung),
     groups: groups.map((one) => ({ ...one })),

@@ -85,6 +85,7 @@ const mixTimes = (answer: MixAnswer, factor: number, aim: MixAsked['aim']): MixA
     ...answer,
     net: answer.net * factor,
     netToday: answer.netToday * factor,
+    netAsItIs: answer.netAsItIs === null ? null : answer.netAsItIs * factor,
     markets: answer.markets.map((market) => ({
       ...market,
       bySeason: market.bySeason.map((one) => ({ ...one, worthOfOneMore: one.worthOfOneMore * worth })),
