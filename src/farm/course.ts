@@ -34,6 +34,8 @@ export interface FarmCourse {
   /** Young of herds that wait for a market at the month's end, and that went to auction in it: heads. */
   waiting: Float64Array
   atAuction: Float64Array
+  /** What they brought there: a part of the sales. */
+  auctionSales: Float64Array
   /** Packaged meat of herds in the freezer at the month's end: pounds. */
   freezer: Float64Array
   /** Breeding stock: its worth, what is bought (capital, depreciated), what is sold as culls. Poultry is bought and sold as goods instead. */
@@ -207,6 +209,7 @@ const emptyCourse = (
     units: perRow(),
     waiting: perRow(),
     atAuction: perRow(),
+    auctionSales: perRow(),
     freezer: perRow(),
     stockCapital: perRow(),
     stockBought: perRow(),

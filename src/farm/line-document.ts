@@ -99,6 +99,27 @@ export const enterpriseSchema = z.object({
   pinned,
 })
 
+/** A trip sells so much more each year, for so many years. */
+const marketGrowthSchema = z.object({
+  perYear: z
+    .number({ error: 'Enter a percent, like 10' })
+    .min(-0.9, 'At least −90%')
+    .max(2, 'At most 200%')
+    .meta({ title: 'A trip sells more each year by', unit: 'rate a year' }),
+  from: monthTextSchema.meta({ title: 'Grows from' }),
+  years: z.number().min(0).max(20).default(3).meta({ title: 'For so long', unit: 'years' }),
+})
+
+/** Counted by its chance: with 50 percent half of its sales, costs and hours stand in the plan. */
+const seatSchema = z.object({
+  from: monthTextSchema.meta({ title: 'Yours from, at the earliest' }),
+  chance: share.meta({
+    title: 'How likely you have it by then',
+    description:
+      'The plan counts that part of its sales, costs and hours from then on, and nothing before; 0 leaves it out',
+  }),
+})
+
 export const marketSchema = z.object({
   id,
   name: name.meta({ title: 'Name', group: 'The market' }),
@@ -123,6 +144,14 @@ export const marketSchema = z.object({
     description: 'At the plan’s first prices. Empty: a million, which is no limit',
     group: 'What it takes',
   }),
+  growth: marketGrowthSchema.optional().meta({
+    title: 'Growth of regular customers',
+    description: 'On top of prices, and of what the plan lets all farm prices grow',
+  }),
+  seat: seatSchema.optional().meta({
+    title: 'A seat on a waiting list',
+    description: 'Leave it empty for a market that is open to you already',
+  }),
   feePerTrip: levelSchema.default(0).meta({ title: 'Fee a trip, by month, dollars', group: 'What it costs' }),
   feePerMonth: levelSchema.default(0).meta({ title: 'Fee a month, dollars', group: 'What it costs' }),
   hoursPerTrip: amount.default(0).meta({
@@ -134,7 +163,8 @@ export const marketSchema = z.object({
   costPerMile: dollars.default(0).meta({ title: 'Cost a mile', group: 'What it costs' }),
   followShare: share.default(0).meta({
     title: 'Customers who follow when a trip is dropped',
-    description: 'Share of what it sold that they buy at the markets that stay',
+    description:
+      'Share of what it sold that they buy at the markets that stay, by what each of those sells; one that runs fewer trips takes that much less of them',
     group: 'What it takes',
   }),
   hoursBy: workers,

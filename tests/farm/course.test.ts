@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
 import { type FarmInput, farmSchema } from '#farm/farm-document.ts'
+import { whereSold } from '#farm/selling/where-sold.ts'
 
 const readFarm = (input: FarmInput) => farmSchema.parse(input)
 const january = month(2027, 1)
@@ -132,4 +133,90 @@ test('loan payments end with nothing owed, and interest falls from month to mont
   const interest = course.loanInterest.reduce((a, b) => a + b, 0)
   expect(paid - interest).toBeCloseTo(10_000, 6)
   expect(course.loanInterest[2]!).toBeLessThan(course.loanInterest[1]!)
+})
+
+const twoMarkets = (
+  more: Partial<FarmInput['markets'] extends (infer One)[] | undefined ? One : never> = {},
+) =>
+  readFarm({
+    enterprises: [{ id: 'herbs', name: 'Herbs', salesPerUnit: 36_000, markets: ['tuesday', 'friday'] }],
+    markets: [
+      {
+        id: 'tuesday',
+        name: 'Tuesday',
+        trips: 2,
+        salesPerTrip: 400,
+        followShare: 0.5,
+        hoursPerTrip: 6,
+        ...more,
+      },
+      { id: 'friday', name: 'Friday', trips: 4, salesPerTrip: 250, followShare: 0.2 },
+    ],
+  })
+
+test('customers follow both ways: each market’s own share, and no more than the other takes in its trips', () => {
+  const shut = (market: string) =>
+    farmCourse(twoMarkets(), january, 12, { market, from: january, to: month(2027, 12) }).sales[0]
+  // 800 and 1,000 a month. Tuesday gone: 1,000 + half of 800. Friday gone: 800 + a fifth of 1,000.
+  expect(farmCourse(twoMarkets(), january, 12).sales[0]).toBeCloseTo(1800, 9)
+  expect(shut('tuesday')).toBeCloseTo(1400, 9)
+  expect(shut('friday')).toBeCloseTo(1000, 9)
+  // Both gone: nobody is left to follow to.
+  const none = twoMarkets({ trips: 0 })
+  expect(farmCourse(none, january, 12, { market: 'friday', from: january, to: january }).sales[0]).toBe(0)
+})
+
+test('regular customers grow what a trip sells, month by month, for so many years', () => {
+  const course = farmCourse(twoMarkets({ growth: { perYear: 0.21, from: '2027-07', years: 2 } }), january, 60)
+  const at = (year: number, m: number) => course.marketSales[(year - 2027) * 12 + m - 1]!
+  expect(at(2027, 7)).toBeCloseTo(800, 9)
+  // Half a year: the root of 1.21 is 1.1.
+  expect(at(2028, 1)).toBeCloseTo(880, 9)
+  expect(at(2028, 7)).toBeCloseTo(968, 9)
+  expect(at(2029, 7)).toBeCloseTo(800 * 1.21 ** 2, 9)
+  expect(at(2031, 12)).toBeCloseTo(800 * 1.21 ** 2, 9)
+  // Customers may also become fewer.
+  const fewer = farmCourse(twoMarkets({ growth: { perYear: -0.19, from: '2027-01', years: 1 } }), january, 12)
+  expect(fewer.marketSales[6]).toBeCloseTo(720, 9)
+})
+
+test('a seat on a waiting list counts by its chance from its month on, and takes no customers for dropped before', () => {
+  const course = (chance: number) =>
+    farmCourse(twoMarkets({ feePerMonth: 50, seat: { from: '2027-04', chance } }), january, 12)
+  const half = course(0.5)
+  expect([half.sales[2], half.sales[3]]).toEqual([1000, 1400])
+  expect([half.marketTrips[2], half.marketTrips[3], half.marketHours[3]]).toEqual([0, 1, 6])
+  expect([half.marketCosts[2], half.marketCosts[3]]).toEqual([0, 25])
+  expect(course(1).sales[3]).toBeCloseTo(1800, 9)
+  expect([course(0).sales[3], course(0).marketCosts[3]]).toEqual([1000, 0])
+})
+
+test('what is grown is sold at a market, without one, at auction, or lost: nothing else becomes of it', () => {
+  const farm = readFarm({
+    enterprises: [
+      { id: 'herbs', name: 'Herbs', salesPerUnit: 24_000, markets: ['tuesday', 'friday'] },
+      { id: 'plants', name: 'Plants', salesPerUnit: 12_000, markets: ['friday'] },
+      { id: 'lease', name: 'Pasture board', salesPerUnit: 1_200 },
+    ],
+    markets: [
+      { id: 'tuesday', name: 'Tuesday', trips: 2, salesPerTrip: 400 },
+      { id: 'friday', name: 'Friday', trips: 4, salesPerTrip: 250 },
+    ],
+  })
+  const course = farmCourse(farm, january, 12)
+  const sold = whereSold(farm, course, 0)
+  // A month: 2,000 and 1,000 offered, room 800 and 1,000. Herbs fill Tuesday; both want Friday, and 1,200 are lost.
+  expect(
+    sold.map((one) => Math.round(one.atMarkets.reduce((a, b) => a + b, 0)) + Math.round(one.lost)),
+  ).toEqual([24_000, 12_000, 0])
+  expect(sold[0]!.lost + sold[1]!.lost).toBeCloseTo(12 * 1200, 6)
+  expect(sold[2]).toMatchObject({ withoutMarket: 1200, lost: 0 })
+  const offered = course.offered.reduce((a, b) => a + b, 0)
+  expect(
+    sold.reduce(
+      (sum, one) =>
+        sum + one.withoutMarket + one.atAuction + one.lost + one.atMarkets.reduce((a, b) => a + b, 0),
+      0,
+    ),
+  ).toBeCloseTo(offered, 6)
 })

@@ -131,3 +131,40 @@ test('a line that says no hours is named, and the hours are not told as none', (
   })
   expect(ask(farm({ herds: [], enterprises: [{ ...silent, hoursPerUnit: 3 }] })).withoutHours).toEqual([])
 })
+
+test('a mix knows grown customers and the chance of a seat as the plan of that year does', () => {
+  const of = farm({
+    herds: [],
+    enterprises: [
+      {
+        id: 'soap',
+        name: 'Soap',
+        scale: 3,
+        salesPerUnit: 6000,
+        costsPerUnit: 500,
+        hoursPerUnit: 100,
+        maximumScale: 3,
+        markets: ['eid', 'list'],
+      },
+    ],
+    markets: [
+      {
+        id: 'eid',
+        name: 'Gate',
+        trips: 4,
+        salesPerTrip: 100,
+        growth: { perYear: 0.1, from: '2028-01', years: 5 },
+      },
+      {
+        id: 'list',
+        name: 'List',
+        trips: 4,
+        salesPerTrip: 150,
+        feePerMonth: 20,
+        seat: { from: '2029-01', chance: 0.5 },
+      },
+    ],
+  })
+  const mix = ask(of)
+  expect(mix.net).toBeCloseTo(farmYear(withMix(of, mix, '2030-01'), 2030).net, 2)
+})

@@ -1,4 +1,5 @@
 // Markets with what they take and cost, and the in-step check of stock, places, land, feed, markets and hours by season.
+import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { FarmFigures, MarketFigures } from '#today/farm/figures.ts'
 import { DataTable } from '../parts/table.tsx'
@@ -36,16 +37,52 @@ export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formI
             isNumber: true,
             cell: (one) => (one.perHour === null ? '–' : formatDollarsAndCents(one.perHour)),
           },
-          { title: 'Follow if dropped', isNumber: true, cell: (one) => formatPercent(one.followShare, 0) },
+          {
+            title: 'The plan loses, if dropped',
+            isNumber: true,
+            cell: (one) => formatDollars(one.lostIfDropped),
+          },
         ]}
       />
     )}
+    <Assumes markets={figures.markets} />
     <NewMarket ids={{ formId, planId: figures.planId, basedOn: figures.revisionNo }} />
     <p class="no-print">
       <a href="/farm/markets/new">Add one with all its fields</a>
     </p>
   </section>
 )
+
+/** What the table takes for granted of customers, seats and dropped markets. */
+const Assumes = ({ markets }: Pick<FarmFigures, 'markets'>) => {
+  const said = markets.flatMap(assumptionsOf)
+  return said.length === 0 ? null : (
+    <details>
+      <summary>What this assumes of customers</summary>
+      <ul>
+        {said.map((words) => (
+          <li>{words}</li>
+        ))}
+      </ul>
+    </details>
+  )
+}
+
+const assumptionsOf = ({ name, followShare, growth, seat }: MarketFigures): string[] => [
+  ...(growth
+    ? [
+        `${name}: from ${nameOfMonth(growth.from)} a trip sells ${formatPercent(growth.perYear, 0)} more each year for ${growth.years} years, on top of prices.`,
+      ]
+    : []),
+  ...(seat
+    ? [
+        `${name}: a seat from ${nameOfMonth(seat.from)} with a chance of ${formatPercent(seat.chance, 0)}, so that part of its sales, costs and hours is counted from then on, and nothing before.`,
+      ]
+    : []),
+  followShare > 0
+    ? `${name}: if it is dropped, customers of ${formatPercent(followShare, 0)} of what it sold buy at the markets that stay, by what each of those sells. One that runs fewer trips takes that much less of them, and what it has no goods for is lost.`
+    : `${name}: if it is dropped, none of its customers buy at another market.`,
+]
 
 export const StepSection = ({ figures }: { figures: FarmFigures }) => {
   const out = figures.inStep.filter((one) => one.isOut)

@@ -8,6 +8,7 @@ import { FacilitySection } from './facilities.tsx'
 import { HerdSection } from './herds.tsx'
 import { MarketSection, StepSection } from './markets.tsx'
 import { PurchaseSection } from './purchases.tsx'
+import { SoldSection } from './sold.tsx'
 import { YearChoice } from './year-choice.tsx'
 
 interface RoomProps {
@@ -29,7 +30,12 @@ export const farmRooms = {
     purpose:
       'Each line of work by itself: what it sells, costs and takes, and what is left for an hour of it.',
     ofYear: true,
-    holds: ({ figures }) => <EnterpriseSection figures={figures} />,
+    holds: ({ figures }) => (
+      <>
+        <EnterpriseSection figures={figures} />
+        <SoldSection figures={figures} />
+      </>
+    ),
   },
   markets: {
     title: 'Markets',

@@ -9,6 +9,7 @@ import { steadyFemale } from '#farm/herd/herd-steady.ts'
 import { speciesWords } from '#farm/herd/species-words.ts'
 import { costOfHour } from '#farm/hired-help.ts'
 import { heldEachMonth, type Level, monthFromText, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
+import { growthAt, seatAt } from '#farm/selling/market-months.ts'
 import { weeklyHoursAt, weeksPerMonth } from '#farm/work-months.ts'
 import { type MixStock, soldFreely, stockOf } from './mix-stock.ts'
 
@@ -57,6 +58,8 @@ export interface MixMarket {
   /** Most trips and today's trips in each calendar month. */
   full: number[]
   today: number[]
+  /** The chance that it is had, by month. */
+  seats: number[]
   salesPerTrip: number[]
   costPerTrip: number[]
   feePerMonth: number[]
@@ -218,18 +221,22 @@ const readMarket = (farm: Farm, market: Market, months: readonly Month[]): MixMa
     ),
   ]
   const base = heldEachMonth(market.trips)
-  const today = months.map((at, k) => heldEachMonth(stepInForce<Level>(base, steps, at))[k]!)
+  const seats = months.map((at) => seatAt(market, at))
+  const today = months.map((at, k) => heldEachMonth(stepInForce<Level>(base, steps, at))[k]! * seats[k]!)
   const fees = heldEachMonth(market.feePerTrip)
   return {
     id: market.id,
     name: market.name,
-    full: base.map((trips, k) => Math.max(trips, today[k]!)),
+    full: base.map((trips, k) => Math.max(trips * seats[k]!, today[k]!)),
     today,
-    salesPerTrip: heldEachMonth(market.salesPerTrip),
+    seats,
+    salesPerTrip: heldEachMonth(market.salesPerTrip).map(
+      (dollars, k) => dollars * growthAt(market, months[k]!),
+    ),
     costPerTrip: fees.map((fee) => fee + market.milesPerTrip * market.costPerMile),
-    feePerMonth: heldEachMonth(market.feePerMonth),
+    feePerMonth: heldEachMonth(market.feePerMonth).map((dollars, k) => dollars * seats[k]!),
     hoursPerTrip: market.hoursPerTrip,
-    followShare: today.some((trips, k) => trips > base[k]!) ? 0 : market.followShare,
+    followShare: today.some((trips, k) => trips > base[k]! * seats[k]!) ? 0 : market.followShare,
     hoursBy: market.hoursBy,
     pinned: market.pinned,
     leastShareWhenRun: market.leastShareWhenRun,

@@ -215,28 +215,7 @@ const answer = (
       today: line.today,
       scale: tidy(solved.values[mix.lineColumns[l]!]!),
     })),
-    markets: frame.markets.map((market, m) => {
-      const bySeason = mix.tripColumns
-        .filter((one) => one.market === m)
-        .map(({ season, column, today }) => ({
-          season,
-          today,
-          trips: tidy(solved.values[column]!),
-          worthOfOneMore: sign * solved.columnWorth[column]!,
-        }))
-      return {
-        id: market.id,
-        name: market.name,
-        today: bySeason.reduce((sum, one) => sum + one.today, 0),
-        trips: bySeason.reduce((sum, one) => sum + one.trips, 0),
-        bySeason,
-        monthly: market.full.map((full, k) => {
-          const season = bySeason.find((one) => seasons[one.season]!.includes(k))
-          const whole = season ? seasons[season.season]!.reduce((sum, j) => sum + market.full[j]!, 0) : 0
-          return whole > 0 ? (season!.trips * full) / whole : 0
-        }),
-      }
-    }),
+    markets: marketsOf(frame, seasons, mix, solved, sign),
     periods: periods.map((months, p) => {
       const row = mix.program.rows[mix.hourRows[p]!]!
       const hired = solved.values[mix.hiredColumns[p]!]!
@@ -253,6 +232,37 @@ const answer = (
     worthOfAcre: mix.landRow === null ? null : sign * solved.rowWorth[mix.landRow]!,
   }
 }
+
+const marketsOf = (
+  frame: MixFrame,
+  seasons: readonly Period[],
+  mix: MixProgram,
+  solved: Optimum,
+  sign: number,
+): MixFound['markets'] =>
+  frame.markets.map((market, m) => {
+    const bySeason = mix.tripColumns
+      .filter((one) => one.market === m)
+      .map(({ season, column, today }) => ({
+        season,
+        today,
+        trips: tidy(solved.values[column]!),
+        worthOfOneMore: sign * solved.columnWorth[column]!,
+      }))
+    return {
+      id: market.id,
+      name: market.name,
+      today: bySeason.reduce((sum, one) => sum + one.today, 0),
+      trips: bySeason.reduce((sum, one) => sum + one.trips, 0),
+      bySeason,
+      // A plan's trips are those of a market that is had: the chance of a seat is counted on top of them.
+      monthly: market.full.map((full, k) => {
+        const season = bySeason.find((one) => seasons[one.season]!.includes(k))
+        const whole = season ? seasons[season.season]!.reduce((sum, j) => sum + market.full[j]!, 0) : 0
+        return whole > 0 && full > 0 ? (season!.trips * full) / whole / market.seats[k]! : 0
+      }),
+    }
+  })
 
 const withoutHours = ({ lines }: MixFrame, scaleOf: (line: number) => number): string[] =>
   lines

@@ -18,6 +18,7 @@ interface OfferedCourse {
   directCosts: Float64Array
   waiting: Float64Array
   atAuction: Float64Array
+  auctionSales: Float64Array
   freezer: Float64Array
   marketSales: Float64Array
   marketCapacity: Float64Array
@@ -146,6 +147,7 @@ const letOut = (pen: Pen, course: OfferedCourse, m: number) => {
   course.sales[cell]! += brought
   course.ceiling[cell]! += brought
   course.atAuction[cell] = auctioned
+  course.auctionSales[cell] = brought
   course.waiting[cell] = headsIn(pen)
   course.freezer[cell] = pen.groups.reduce((sum, { pounds }) => sum + pounds, 0)
   course.directCosts[cell]! +=

@@ -37,12 +37,14 @@ export const marketMonths = (
     const season = seasonIndex(at)
     years.forEach((market, index) => {
       const isShut = closed !== null && market.id === closed.market && at >= closed.from && at <= closed.to
-      const trips = isShut ? 0 : tripsAt(market, at)
+      const had = seatAt(market, at)
+      const trips = isShut ? 0 : tripsAt(market, at) * had
       const cell = index * monthCount + m
       out.trips[cell] = trips
-      out.capacity[cell] = trips * market.salesPerTrip[season]!
+      out.capacity[cell] = trips * market.salesPerTrip[season]! * growthAt(market, at)
       out.costs[cell] =
-        trips * (market.feePerTrip[season]! + market.miles) + (trips > 0 ? market.feePerMonth[season]! : 0)
+        trips * (market.feePerTrip[season]! + market.miles) +
+        (trips > 0 ? market.feePerMonth[season]! * had : 0)
       out.hours[cell] = trips * market.hoursPerTrip
     })
     addFollowers(years, out, at, m, monthCount)
@@ -62,6 +64,8 @@ interface ReadMarket {
   miles: number
   hoursPerTrip: number
   followShare: number
+  seat: Market['seat']
+  growth: Market['growth']
 }
 
 const readMarket = (farm: Farm, market: Market): ReadMarket => ({
@@ -83,7 +87,20 @@ const readMarket = (farm: Farm, market: Market): ReadMarket => ({
   miles: market.milesPerTrip * market.costPerMile,
   hoursPerTrip: market.hoursPerTrip,
   followShare: market.followShare,
+  seat: market.seat,
+  growth: market.growth,
 })
+
+/** The part of a market that the plan counts on: all of one without a waiting list, of a seat its chance from its month on. */
+export const seatAt = ({ seat }: Pick<Market, 'seat'>, at: Month): number =>
+  seat === undefined ? 1 : at >= monthFromText(seat.from) ? seat.chance : 0
+
+/** How many times what is given for a trip one sells: compounded month by month, so that no January makes a step. */
+export const growthAt = ({ growth }: Pick<Market, 'growth'>, at: Month): number => {
+  if (growth === undefined) return 1
+  const years = Math.min(growth.years, Math.max(0, at - monthFromText(growth.from)) / 12)
+  return (1 + growth.perYear) ** years
+}
 
 const tripsAt = (market: ReadMarket, at: Month): number => {
   if (at < market.start || at > market.end) return 0
@@ -105,14 +122,15 @@ const addFollowers = (
   const season = seasonIndex(at)
   if (!markets.some((market) => market.followShare > 0)) return
   const open = markets.map((market) => at >= market.start)
+  const bases = markets.map((market) => market.base[season]! * seatAt(market, at))
   const usual = markets.map((market, k) =>
-    open[k] ? market.base[season]! * market.salesPerTrip[season]! : 0,
+    open[k] ? bases[k]! * market.salesPerTrip[season]! * growthAt(market, at) : 0,
   )
   const trips = markets.map((_, k) => out.trips[k * monthCount + m]!)
   const arriving = new Array<number>(markets.length).fill(0)
   const everArriving = new Array<number>(markets.length).fill(0)
   for (const [from, market] of markets.entries()) {
-    const base = market.base[season]!
+    const base = bases[from]!
     if (market.followShare === 0 || !open[from] || base <= 0) continue
     const following = usual[from]! * market.followShare
     const dropped = Math.max(0, 1 - trips[from]! / base)
@@ -120,8 +138,8 @@ const addFollowers = (
     shareOut(everArriving, following, others)
     shareOut(arriving, following * dropped, others)
   }
-  markets.forEach((market, to) => {
-    const base = market.base[season]!
+  markets.forEach((_, to) => {
+    const base = bases[to]!
     const most = base > 0 ? (everArriving[to]! * trips[to]!) / base : arriving[to]!
     out.capacity[to * monthCount + m]! += Math.min(arriving[to]!, most)
   })
@@ -139,6 +157,8 @@ export interface MarketAssignment {
   /** Dollars sold by each seller, and by each market. */
   sold: number[]
   soldAt: number[]
+  /** Dollars by seller, then market. */
+  flow: number[][]
 }
 
 /**
@@ -172,6 +192,7 @@ export const assignSales = (
   return {
     sold: offered.map((dollars, seller) => dollars - unsold[seller]!),
     soldAt: capacity.map((_, market) => flow.reduce((sum, row) => sum + row[market]!, 0)),
+    flow,
   }
 }
 

@@ -6,7 +6,15 @@ import type { Plan } from '#plan/plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
 import { growthRow, times } from '#runway/compile/compile-farm.ts'
 
-const sold = ['offered', 'ceiling', 'sales', 'culls', 'marketSales', 'marketCapacity'] as const
+const sold = [
+  'offered',
+  'ceiling',
+  'sales',
+  'culls',
+  'auctionSales',
+  'marketSales',
+  'marketCapacity',
+] as const
 const paid = [
   'directCosts',
   'stockBought',
@@ -53,6 +61,7 @@ export const grownFarm = (plan: Plan, farm: Farm, year: number): Farm => {
       productPerFemale: scaled(one.productPerFemale, prices),
       costPerFemale: scaled(one.costPerFemale, costs),
       costPerYoung: scaled(one.costPerYoung, costs),
+      ...(one.meat === undefined ? {} : { meat: grownMeat(one.meat, prices, costs) }),
       prices: {
         ...one.prices,
         youngSold: one.prices.youngSold * prices,
@@ -66,6 +75,19 @@ export const grownFarm = (plan: Plan, farm: Farm, year: number): Farm => {
     hired: { ...farm.hired, hourlyCost: farm.hired.hourlyCost * costs },
   }
 }
+
+const grownMeat = (meat: Meat, prices: number, costs: number): Meat => ({
+  ...meat,
+  wholePrice: scaled(meat.wholePrice, prices),
+  halfPrice: scaled(meat.halfPrice, prices),
+  quarterPrice: scaled(meat.quarterPrice, prices),
+  cutPrice: scaled(meat.cutPrice, prices),
+  processingPerHead: scaled(meat.processingPerHead, costs),
+  processingPerPound: scaled(meat.processingPerPound, costs),
+  freezerPerPound: scaled(meat.freezerPerPound, costs),
+})
+
+type Meat = NonNullable<Farm['herds'][number]['meat']>
 
 const scaled = <Amount extends number | readonly number[] | undefined>(
   amount: Amount,

@@ -5,7 +5,7 @@ import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
 import type { HiredYear } from '#farm/hired-help.ts'
 import type { Prices } from '#runway/dollars/dollars.ts'
-import type { HerdFigures, MarketFigures, PaybackFigures, PurchaseFigures } from './figures.ts'
+import type { HerdFigures, MarketFigures, PaybackFigures, PurchaseFigures, SoldFigures } from './figures.ts'
 
 /** The row with all its numbers times a factor, but those that are no dollars. */
 const times = <Row extends object>(row: Row, factor: number, notMoney: readonly (keyof Row)[]): Row =>
@@ -27,6 +27,11 @@ export const hiredTimes = (hired: HiredYear, factor: number): HiredYear => times
 
 export const marketTimes = (market: MarketFigures, factor: number): MarketFigures =>
   times(market, factor, ['trips', 'hours', 'followShare'])
+
+export const soldTimes = (sold: SoldFigures, factor: number): SoldFigures => ({
+  ...times(sold, factor, []),
+  atMarkets: sold.atMarkets.map((dollars) => dollars * factor),
+})
 
 export const herdYearTimes = (
   year: HerdFigures['years'][number],

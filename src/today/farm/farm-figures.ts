@@ -4,7 +4,7 @@ import { addMonths, type Month, month, monthOfYear, monthText, yearIn, yearOf } 
 import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
 import type { Books } from '#db/open.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
-import { type FarmCourse, farmCourse } from '#farm/course.ts'
+import { farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { type FarmYear, netOf, yearOfCourse } from '#farm/farm-year.ts'
 import type { HerdMonths } from '#farm/herd/herd-months.ts'
@@ -30,10 +30,13 @@ import {
   marketTimes,
   paybackTimes,
   purchasesIn,
+  soldTimes,
   yearTimes,
 } from './farm-dollars.ts'
 import { purchaseFigures } from './farm-purchases.ts'
-import type { FarmFigures, HerdFigures, MarketFigures, PaybackFigures } from './figures.ts'
+import type { FarmFigures, HerdFigures, PaybackFigures } from './figures.ts'
+import { marketFigures } from './market-figures.ts'
+import { soldFigures } from './sold-figures.ts'
 
 /** Years the page offers, and the years a herd and a payback look ahead. */
 const yearsOffered = 30
@@ -84,7 +87,9 @@ export const farmFigures = (
         actual: actuals().get(line.tag) ?? null,
       })),
     actualsSpan: () => (actuals().size > 0 ? span : null),
-    markets: () => marketFigures(farm, course(), from).map((market) => marketTimes(market, ofTheYear())),
+    markets: () => marketFigures(ongoing, course(), from).map((market) => marketTimes(market, ofTheYear())),
+    soldWhere: () =>
+      soldFigures(books, farm, course(), from, today).map((one) => soldTimes(one, ofTheYear())),
     inStep: () => inStepCheck(farm, year),
     herds: () =>
       farm.herds.map((_, index) =>
@@ -179,35 +184,6 @@ const basicFigures = ({ farm, household }: Plan, landUsed: number): FarmFigures[
 })
 
 const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0)
-
-const marketFigures = (farm: Farm, course: FarmCourse, from: number): MarketFigures[] =>
-  farm.markets.map((market, k) => {
-    const of = (values: Float64Array, start = from) => {
-      const at = k * course.monthCount + start
-      return values.subarray(at, at + 12).reduce((a, b) => a + b, 0)
-    }
-    const [trips, hours, sold, costs] = [
-      of(course.marketTrips),
-      of(course.marketHours),
-      of(course.marketSales),
-      of(course.marketCostsEach),
-    ]
-    const later = Array.from({ length: 10 }, (_, y) =>
-      of(course.marketTrips, Math.min(from + 12 * (y + 1), course.monthCount - 12)),
-    )
-    return {
-      id: market.id,
-      name: market.name,
-      trips,
-      capacity: of(course.marketCapacity),
-      sold,
-      costs,
-      hours,
-      perHour: hours > 0 ? (sold - costs) / hours : null,
-      followShare: market.followShare,
-      tripsLaterChange: later.some((one) => Math.abs(one - trips) > 0.5),
-    }
-  })
 
 interface HerdTold {
   bought: ReadonlyMap<string, Month | null>

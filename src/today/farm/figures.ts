@@ -1,12 +1,14 @@
 // What the Farm page shows, as plain figures: in the dollars that were asked for unless a name says cents.
 import type { Day } from '#calendar/day.ts'
 import type { EnterpriseBudget } from '#farm/budgets.ts'
+import type { Market } from '#farm/farm-document.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
 import type { HerdKind } from '#farm/herd/herd-document.ts'
 import type { HiredYear } from '#farm/hired-help.ts'
 import type { StepCheck } from '#farm/in-step.ts'
 import type { PurchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import type { QueuedPurchase } from '#farm/purchases.ts'
+import type { SoldWhere } from '#farm/selling/where-sold.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
 
 export interface FarmFigures {
@@ -19,6 +21,7 @@ export interface FarmFigures {
   lines: (EnterpriseBudget & { actual: ActualFigures | null })[]
   actualsSpan: { from: string; to: string } | null
   markets: MarketFigures[]
+  soldWhere: SoldFigures[]
   inStep: StepCheck[]
   herds: HerdFigures[]
   purchases: PurchaseFigures
@@ -43,6 +46,17 @@ export interface ActualFigures {
   assetsCents: number
 }
 
+/** By the plan in dollars of the year; noted in the last twelve months. */
+export interface SoldFigures extends SoldWhere {
+  noted: {
+    atMarketsCents: number
+    /** At home and bartered, at what it sells for; `unpriced` have no price yet. */
+    usedCents: number
+    unpriced: number
+    batches: { unit: string; raised: number; sold: number; used: number; lost: number; left: number }[]
+  }
+}
+
 export interface MarketFigures {
   id: string
   name: string
@@ -54,6 +68,10 @@ export interface MarketFigures {
   /** Dollars sold an hour of market work, after its costs. */
   perHour: number | null
   followShare: number
+  growth: Market['growth'] | null
+  seat: Market['seat'] | null
+  /** Sales of the farm in the year that go with it, those not made up by customers who follow. */
+  lostIfDropped: number
   tripsLaterChange: boolean
 }
 

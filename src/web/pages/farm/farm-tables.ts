@@ -18,7 +18,20 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
       hours: (one) => one.hours,
       'sold an hour': (one) => one.perHour,
       'follow share': (one) => one.followShare,
+      'lost if dropped': (one) => one.lostIfDropped,
     }),
+  sold: () =>
+    centTableOf(
+      figures.soldWhere.flatMap((one) =>
+        [
+          ...figures.markets.map(({ name }, k) => ({ where: name, dollars: one.atMarkets[k] ?? 0 })),
+          { where: 'without a market', dollars: one.withoutMarket },
+          { where: 'auction', dollars: one.atAuction },
+          { where: 'not sold', dollars: one.lost },
+        ].map((part) => ({ name: one.name, ...part })),
+      ),
+      { 'line of work': (one) => one.name, where: (one) => one.where, dollars: (one) => one.dollars },
+    ),
   'in-step': () => ({
     ...centTableOf(
       figures.inStep.flatMap((check) => check.seasons.map((season) => ({ check, season }))),

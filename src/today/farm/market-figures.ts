@@ -1,0 +1,56 @@
+// What each market of the plan takes, costs and asks in a year, and what would be lost without it.
+import { addMonths, type Month } from '#calendar/month.ts'
+import { type FarmCourse, farmCourse } from '#farm/course.ts'
+import { keptWith } from '#kept/keeper.ts'
+import type { Plan } from '#plan/plan.ts'
+import { grownCourse } from '#runway/farm/grown-course.ts'
+import type { MarketFigures } from './figures.ts'
+
+/** Of the twelve months from `from` on of a grown course. */
+export const marketFigures = (plan: Plan, course: FarmCourse, from: number): MarketFigures[] => {
+  const { farm } = plan
+  const sales = salesIn(course, from)
+  const first = addMonths(course.firstMonth, from)
+  return farm.markets.map((market, k) => {
+    const of = (values: Float64Array, start = from) => {
+      const at = k * course.monthCount + start
+      return values.subarray(at, at + 12).reduce((a, b) => a + b, 0)
+    }
+    const [trips, hours, sold, costs] = [
+      of(course.marketTrips),
+      of(course.marketHours),
+      of(course.marketSales),
+      of(course.marketCostsEach),
+    ]
+    const later = Array.from({ length: 10 }, (_, y) =>
+      of(course.marketTrips, Math.min(from + 12 * (y + 1), course.monthCount - 12)),
+    )
+    return {
+      id: market.id,
+      name: market.name,
+      trips,
+      capacity: of(course.marketCapacity),
+      sold,
+      costs,
+      hours,
+      perHour: hours > 0 ? (sold - costs) / hours : null,
+      followShare: market.followShare,
+      growth: market.growth ?? null,
+      seat: market.seat ?? null,
+      lostIfDropped: Math.max(0, sales - salesIn(without(plan, market.id, first), 0)),
+      tripsLaterChange: later.some((one) => Math.abs(one - trips) > 0.5),
+    }
+  })
+}
+
+/** The year with a market shut in all of it. */
+const without = (plan: Plan, market: string, first: Month): FarmCourse =>
+  keptWith(plan.farm, `course ${first} without ${market}`, () =>
+    grownCourse(plan, farmCourse(plan.farm, first, 12, { market, from: first, to: addMonths(first, 11) })),
+  )
+
+const salesIn = ({ rows, monthCount, sales }: FarmCourse, from: number): number =>
+  rows.reduce((sum, _, row) => {
+    const at = row * monthCount + from
+    return sum + sales.subarray(at, at + 12).reduce((a, b) => a + b, 0)
+  }, 0)
