@@ -107,7 +107,12 @@ const marketGrowthSchema = z.object({
     .max(2, 'At most 200%')
     .meta({ title: 'A trip sells more each year by', unit: 'rate a year' }),
   from: monthTextSchema.meta({ title: 'Grows from' }),
-  years: z.number().min(0).max(20).default(3).meta({ title: 'For so long', unit: 'years' }),
+  years: z
+    .number()
+    .min(0)
+    .max(20)
+    .optional()
+    .meta({ title: 'For so long', description: 'Empty: three years', unit: 'years' }),
 })
 
 /** Counted by its chance: with 50 percent half of its sales, costs and hours stand in the plan. */

@@ -1,5 +1,6 @@
 // Markets with what they take and cost, and the in-step check of stock, places, land, feed, markets and hours by season.
 import { nameOfMonth } from '#calendar/month.ts'
+import { usualGrowthYears } from '#farm/selling/market-months.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { FarmFigures, MarketFigures } from '#today/farm/figures.ts'
 import { DataTable } from '../parts/table.tsx'
@@ -71,7 +72,7 @@ const Assumes = ({ markets }: Pick<FarmFigures, 'markets'>) => {
 const assumptionsOf = ({ name, followShare, growth, seat }: MarketFigures): string[] => [
   ...(growth
     ? [
-        `${name}: from ${nameOfMonth(growth.from)} a trip sells ${formatPercent(growth.perYear, 0)} more each year for ${growth.years} years, on top of prices.`,
+        `${name}: from ${nameOfMonth(growth.from)} a trip sells ${formatPercent(growth.perYear, 0)} more each year for ${growth.years ?? usualGrowthYears} years, on top of prices.`,
       ]
     : []),
   ...(seat

@@ -95,10 +95,13 @@ const readMarket = (farm: Farm, market: Market): ReadMarket => ({
 export const seatAt = ({ seat }: Pick<Market, 'seat'>, at: Month): number =>
   seat === undefined ? 1 : at >= monthFromText(seat.from) ? seat.chance : 0
 
+/** Growth of customers ends by itself where the plan does not say when. Our own assumption. */
+export const usualGrowthYears = 3
+
 /** How many times what is given for a trip one sells: compounded month by month, so that no January makes a step. */
 export const growthAt = ({ growth }: Pick<Market, 'growth'>, at: Month): number => {
   if (growth === undefined) return 1
-  const years = Math.min(growth.years, Math.max(0, at - monthFromText(growth.from)) / 12)
+  const years = Math.min(growth.years ?? usualGrowthYears, Math.max(0, at - monthFromText(growth.from)) / 12)
   return (1 + growth.perYear) ** years
 }
 
