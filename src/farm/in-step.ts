@@ -19,7 +19,7 @@ export interface StepCheck {
   /** What is measured: "Hours of the crew", "Saturday market", "Winter feed". */
   name: string
   unit: string
-  /** Winter, spring, summer, autumn. What has no season stands in all four alike. */
+  /** Winter, spring, summer, fall. What has no season stands in all four alike. */
   seasons: { season: string; needed: number; room: number; over: number }[]
   /** Largest share of the room that is used in any season; above 1 is out of step. */
   tightest: number

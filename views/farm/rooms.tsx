@@ -5,6 +5,7 @@ import { PageTitle } from '../layout.tsx'
 import { BasicsSection } from './basics.tsx'
 import { EnterpriseSection } from './enterprises.tsx'
 import { FacilitySection } from './facilities.tsx'
+import { FitChart } from './fit-chart.tsx'
 import { HerdSection } from './herds.tsx'
 import { MarketSection, StepSection } from './markets.tsx'
 import { PurchaseSection } from './purchases.tsx'
@@ -61,6 +62,7 @@ export const farmRooms = {
     ofYear: true,
     holds: ({ figures }) => (
       <>
+        <FitChart rows={figures.fit} />
         <StepSection figures={figures} />
         <FacilitySection facilities={figures.facilities} />
         <BasicsSection figures={figures} />

@@ -21,10 +21,13 @@ export const SoldSection = ({ figures }: { figures: FarmFigures }) => {
         isStacked
         y={dollarAxis}
         series={[
-          { name: 'Sold at markets', tone: 1, values: rows.map(atAllMarkets) },
-          { name: 'Sold without a market', tone: 2, values: rows.map((one) => one.withoutMarket) },
-          { name: 'To auction', tone: 4, values: rows.map((one) => one.atAuction) },
-          { name: 'Grown and not sold', tone: 3, values: rows.map((one) => one.lost) },
+          { name: 'Sold, auction with it', tone: 1, values: rows.map(soldOf) },
+          {
+            name: 'Used at home or bartered, as noted in the last twelve months',
+            tone: 2,
+            values: rows.map(({ noted }) => noted.usedCents / 100),
+          },
+          { name: 'Grown and not sold', tone: 4, values: rows.map((one) => one.lost) },
         ]}
       />
       <Where rows={rows} figures={figures} />
@@ -35,7 +38,9 @@ export const SoldSection = ({ figures }: { figures: FarmFigures }) => {
 
 const atAllMarkets = (one: SoldFigures): number => one.atMarkets.reduce((a, b) => a + b, 0)
 
-const sumOf = (one: SoldFigures): number => atAllMarkets(one) + one.withoutMarket + one.atAuction + one.lost
+const soldOf = (one: SoldFigures): number => atAllMarkets(one) + one.withoutMarket + one.atAuction
+
+const sumOf = (one: SoldFigures): number => soldOf(one) + one.lost
 
 const summaryOf = (rows: readonly SoldFigures[]): string => {
   const most = rows.reduce((a, b) => (b.lost > a.lost ? b : a))

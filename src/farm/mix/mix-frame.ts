@@ -23,7 +23,7 @@ export const fourSeasons: readonly Period[] = [
   [5, 6, 7],
   [8, 9, 10],
 ]
-export const seasonNames = ['winter', 'spring', 'summer', 'autumn'] as const
+export const seasonNames = ['winter', 'spring', 'summer', 'fall'] as const
 
 /** A line of work: an enterprise by its unit, or a herd by a breeding female that is carried. Twelve-month figures are per unit. */
 export interface MixLine {

@@ -1,9 +1,9 @@
 // The market part of the mix: what is grown, what each market's trips and followers buy, and nothing at a closed market.
 
 import type { Row } from '#farm/program.ts'
+import { addStock } from './add-stock.ts'
 import type { MixFrame, MixMarket, Period } from './mix-frame.ts'
 import { addColumn, addRow, type MixProgram, sumOver, total, tripColumn } from './mix-parts.ts'
-import { addStock } from './mix-stock.ts'
 
 /** What each market sells of each line: no more than is grown, no more than its trips and followers buy, nothing when closed. */
 export const addSales = (

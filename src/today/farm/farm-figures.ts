@@ -7,6 +7,7 @@ import { enterpriseBudgets } from '#farm/budgets.ts'
 import { farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { type FarmYear, netOf, yearOfCourse } from '#farm/farm-year.ts'
+import { fitYears } from '#farm/fit/fit-years.ts'
 import type { HerdMonths } from '#farm/herd/herd-months.ts'
 import { cullSale } from '#farm/herd/herd-tax.ts'
 import { costOfHour, hiredYear } from '#farm/hired-help.ts'
@@ -41,6 +42,7 @@ import { soldFigures } from './sold-figures.ts'
 /** Years the page offers, and the years a herd and a payback look ahead. */
 const yearsOffered = 30
 const herdYears = 16
+const fitSpan = 8
 const paybackYears = 30
 
 export const farmFigures = (
@@ -69,9 +71,7 @@ export const farmFigures = (
   const atToday = lazily(() => atPricesOf(projection(), todaysDollars(today)))
   const ofTheYear = lazily(() => prices().ofFirst(`${year}-01`))
   const span = yearBefore(monthOfDay(today))
-  const actuals = lazily(
-    () => new Map(enterpriseActuals(books, span.from, span.to).map((one) => [one.tag, one])),
-  )
+  const actuals = lazily(() => actualsOf(books, span))
   const purchases = lazily(() => purchaseFigures(books, plan, today))
   const bought = lazily(() => new Map(purchases().queue.map((one) => [one.id, one.bought])))
   return byPart<FarmFigures>({
@@ -91,6 +91,7 @@ export const farmFigures = (
     soldWhere: () =>
       soldFigures(books, farm, course(), from, today).map((one) => soldTimes(one, ofTheYear())),
     inStep: () => inStepCheck(farm, year),
+    fit: () => fitYears(farm, firstYear, fitSpan, bought()),
     herds: () =>
       farm.herds.map((_, index) =>
         herdFigures(ongoing, index, firstYear, { bought: bought(), prices: prices(), atToday: atToday() }),
@@ -104,6 +105,9 @@ export const farmFigures = (
     basics: () => basicFigures(plan, Math.max(...course().landUsed.subarray(from, from + 12))),
   })
 }
+
+const actualsOf = (books: Books, { from, to }: ReturnType<typeof yearBefore>) =>
+  new Map(enterpriseActuals(books, from, to).map((one) => [one.tag, one]))
 
 const yearBefore = (month: Month) => ({
   from: firstDayOf(addMonths(month, -12)),

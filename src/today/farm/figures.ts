@@ -3,6 +3,7 @@ import type { Day } from '#calendar/day.ts'
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { Market } from '#farm/farm-document.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
+import type { FitRow } from '#farm/fit/fit-years.ts'
 import type { HerdKind } from '#farm/herd/herd-document.ts'
 import type { HiredYear } from '#farm/hired-help.ts'
 import type { StepCheck } from '#farm/in-step.ts'
@@ -23,6 +24,8 @@ export interface FarmFigures {
   markets: MarketFigures[]
   soldWhere: SoldFigures[]
   inStep: StepCheck[]
+  /** The same over the years, with what the plan buys by then. */
+  fit: FitRow[]
   herds: HerdFigures[]
   purchases: PurchaseFigures
   hired: HiredYear

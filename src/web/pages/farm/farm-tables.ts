@@ -20,18 +20,7 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
       'follow share': (one) => one.followShare,
       'lost if dropped': (one) => one.lostIfDropped,
     }),
-  sold: () =>
-    centTableOf(
-      figures.soldWhere.flatMap((one) =>
-        [
-          ...figures.markets.map(({ name }, k) => ({ where: name, dollars: one.atMarkets[k] ?? 0 })),
-          { where: 'without a market', dollars: one.withoutMarket },
-          { where: 'auction', dollars: one.atAuction },
-          { where: 'not sold', dollars: one.lost },
-        ].map((part) => ({ name: one.name, ...part })),
-      ),
-      { 'line of work': (one) => one.name, where: (one) => one.where, dollars: (one) => one.dollars },
-    ),
+  sold: () => soldTable(figures),
   'in-step': () => ({
     ...centTableOf(
       figures.inStep.flatMap((check) => check.seasons.map((season) => ({ check, season }))),
@@ -47,6 +36,7 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
     ),
     dollars: null,
   }),
+  fit: () => fitTable(figures),
   herds: () => herdTable(figures),
   purchases: () => purchaseTable(figures),
   depreciation: () => ({
@@ -96,6 +86,34 @@ const actualTable = (figures: FarmFigures) =>
     'costs budgeted': (one) => one.directCosts,
     'bought to last': (one) => inCents(one.actual?.assetsCents),
   })
+
+const soldTable = (figures: FarmFigures) =>
+  centTableOf(
+    figures.soldWhere.flatMap((one) =>
+      [
+        ...figures.markets.map(({ name }, k) => ({ where: name, dollars: one.atMarkets[k] ?? 0 })),
+        { where: 'without a market', dollars: one.withoutMarket },
+        { where: 'auction', dollars: one.atAuction },
+        { where: 'not sold', dollars: one.lost },
+      ].map((part) => ({ name: one.name, ...part })),
+    ),
+    { 'line of work': (one) => one.name, where: (one) => one.where, dollars: (one) => one.dollars },
+  )
+
+const fitTable = (figures: FarmFigures) => ({
+  ...centTableOf(
+    figures.fit.flatMap(({ name, unit, seasons }) => seasons.map((one) => ({ name, unit, ...one }))),
+    {
+      name: (one) => one.name,
+      unit: (one) => one.unit,
+      year: (one) => one.year,
+      season: (one) => one.season,
+      needed: (one) => one.needed,
+      'there is': (one) => one.room,
+    },
+  ),
+  dollars: null,
+})
 
 const herdTable = (figures: FarmFigures) =>
   centTableOf(
