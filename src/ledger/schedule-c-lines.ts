@@ -41,5 +41,5 @@ export const scheduleCExpenses: readonly LineCaption[] = [
 /** Part III: what goods sold had cost. */
 export const goodsSoldLines: readonly string[] = ['36', '37', '38', '39']
 
-export const scheduleCSource =
-  'Schedule C (Form 1040) 2024, Parts I to V; line captions in our own words, lines 10 to 48 recalled'
+/** Printed with the lines. Lines 10 to 48 are recalled. */
+export const scheduleCSource = 'Schedule C (Form 1040) 2024, Parts I to V; line captions in our own words'

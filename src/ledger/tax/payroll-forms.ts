@@ -8,8 +8,9 @@ import { paysForWork } from '../schedule-lines.ts'
 import type { PaidOn, PayeeSaid } from './payee-totals.ts'
 import { type PayrollTax, taxOnWages, type WorkerPay } from './wages.ts'
 
+/** Printed with the lines. Line numbers are from memory. */
 export const payrollFormsSource =
-  'Forms 943 and 940, line numbers from memory; IRS Pub. 15 (Pub. 51 before 2023); 26 USC 3101, 3111, 3301, 3306'
+  'Forms 943 and 940, lines in our own words; IRS Pub. 15 (Pub. 51 before 2023); 26 USC 3101, 3111, 3301, 3306'
 
 export interface Form943 {
   workers: number

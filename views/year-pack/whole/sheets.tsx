@@ -254,7 +254,7 @@ const peopleSheets = ({ payroll }: YearPackFigures): Sheet[] =>
           kind: 'together',
           id: 'people',
           title: 'People and payees',
-          total: () => ({ says: 'forms to send', amount: String(formsToSend(payroll)) }),
+          total: () => ({ says: 'forms to send, as far as said', amount: String(formsToSend(payroll)) }),
           show: (csv) => <PeoplePart id="people" csv={csv} figures={payroll} />,
         },
       ]

@@ -1,7 +1,6 @@
 // For which year and as what each payment of tax counts: proposed from its day, its entry and its words, said where two readings fit.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { yearIn } from '#calendar/month.ts'
 import { sayTaxOf } from '#db/tax/tax-moves.ts'
 import { incomeTaxOffices, paymentUses } from '#ledger/tax/tax-use.ts'
 import { stateCodes } from '#rules/places/state-names.ts'
@@ -10,23 +9,14 @@ import { movesOfTax, type ReturnKind } from '#today/tax/paid-for.ts'
 import { likelierReadings } from '#today/tax/payment-readings.ts'
 import { taxPayments } from '#today/tax/tax-payments.ts'
 import { type PaymentRow, TaxPaymentsPage } from '#views/tax-paid/tax-payments.tsx'
-import { actOf } from '#web/forms/act.ts'
-import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { answer, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
 import { choice, formIdField, wholeNumber } from '#web/forms/fields.ts'
-import {
-  checkForm,
-  type FormErrors,
-  newFormId,
-  openingForm,
-  statusOf,
-  type TypedForm,
-} from '#web/forms/form.ts'
+import { checkForm, type FormErrors, newFormId, statusOf, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
-import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { overClosedYears } from './closed-years.ts'
+import { flatMoves, keepMoves, movesForm, rowsOfYear, saidOfMoves } from './said-moves.ts'
 import { yearAskedFor } from './year-asked.ts'
 
 export const taxPaymentPages: PageRoom = {
@@ -50,61 +40,40 @@ const paymentsForm = z.object({
   p: z.record(z.string().regex(/^m\d{1,12}$/), rowForm).default({}),
 })
 
-/** Payments of the year, those for it, and those that may be for it, with what they count as now. */
 const rowsOf = (c: PageContext): PaymentRow[] => {
   const { books } = c.var.web
-  const year = yearAskedFor(c)
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
-  return movesOfTax(books)
-    .map((move) => ({ move, readings: likelierReadings(books, plan, move) }))
-    .filter(
-      ({ move, readings }) => yearIn(move.day) === year || readings.some(({ taxYear }) => taxYear === year),
-    )
+  const rows = movesOfTax(books).map((move) => ({ move, readings: likelierReadings(books, plan, move) }))
+  return rowsOfYear(rows, yearAskedFor(c))
 }
 
-const textOf = (rows: readonly PaymentRow[]): Record<string, string> =>
-  Object.fromEntries(
-    rows.flatMap(({ move, readings: [reading] }) => [
-      [`p.m${move.postingId}.use`, reading.use],
-      [`p.m${move.postingId}.year`, String(reading.taxYear)],
-      [`p.m${move.postingId}.office`, reading.office],
-      [`p.m${move.postingId}.state`, reading.state ?? ''],
-    ]),
-  )
-
-const formOf = (rows: readonly PaymentRow[]): TypedForm => {
-  const shown = textOf(rows)
-  return openingForm({ ...shown, basedOn: versionOf(shown) })
-}
+const formOf = (rows: readonly PaymentRow[]): TypedForm =>
+  movesForm('p', rows, ({ readings: [{ office, state }] }) => ({ office, state: state ?? '' }))
 
 const save = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(paymentsForm, typed),
     again: (typed, errors) => show(c, typed, errors),
-    keep({ formId, p }, typed) {
-      const { books } = c.var.web
-      const rows = rowsOf(c)
-      const there = `/year-pack/payments?year=${yearAskedFor(c)}`
-      const kept = () => moveOn(c, there, 'Kept: the payments count as said.')
-      const now = formOf(rows)
-      if (isOutdated(c, typed, now))
-        return showOverTheirs(c, {
-          what: 'what payments of tax count as',
-          typed,
-          now,
-          subject: 'household',
-          theirs: there,
-          alike: kept,
-        })
-      const said = Object.entries(p).map(([key, { use, year, office, state }]) => ({
-        postingId: Number(key.slice(1)),
-        reading: { use, office, state: state === '' ? null : state, taxYear: year },
-      }))
-      const act = actOf(c, formId)
-      const saved = overClosedYears(c, typed, act, () => sayTaxOf(books, act, said))
-      return saved.ok ? kept() : saved
-    },
+    keep: ({ formId, p }, typed) =>
+      keepMoves(c, typed, {
+        formId,
+        at: '/year-pack/payments',
+        what: 'what payments of tax count as',
+        says: 'Kept: the payments count as said.',
+        now: formOf(rowsOf(c)),
+        say: (act) =>
+          sayTaxOf(
+            c.var.web.books,
+            act,
+            saidOfMoves(p, ({ use, year, office, state }) => ({
+              use,
+              office,
+              state: state === '' ? null : state,
+              taxYear: year,
+            })),
+          ),
+      }),
   })
 
 const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
@@ -115,11 +84,7 @@ const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
   const plan = current.status === 'read' ? current.plan : null
   const of = (to: ReturnKind) => taxPayments(books, plan, year, to)
   const sums = { federal: of('federal'), state: of('state'), local: of('local') }
-  const flat = rows.map(({ move, readings: [reading, ...others] }) => ({
-    ...move,
-    ...reading,
-    undecided: others.length > 0,
-  }))
+  const flat = flatMoves(rows)
   return answer(c, {
     title: `Tax paid for ${year}`,
     status: statusOf(errors),
