@@ -36,7 +36,8 @@ export const parseEnd = (text: string): ChainEnd | null => {
 export const followWrites = (sqlite: Database.Database): void => {
   sqlite.pragma('temp_store = MEMORY')
   sqlite.exec('CREATE TEMP TABLE touched (what TEXT NOT NULL, key TEXT NOT NULL)')
-  for (const table of provedTables)
+  for (const table of provedTables) {
+    const key = keyExpression(sqlite, table)
     for (const [verb, row] of [
       ['INSERT', 'NEW.'],
       ['UPDATE', 'NEW.'],
@@ -44,8 +45,9 @@ export const followWrites = (sqlite: Database.Database): void => {
     ] as const)
       sqlite.exec(
         `CREATE TEMP TRIGGER touched_${table}_${verb} AFTER ${verb} ON main.${table}
-         BEGIN INSERT INTO touched VALUES ('${table}', ${keyExpression(sqlite, table, row)}); END`,
+         BEGIN INSERT INTO touched VALUES ('${table}', ${key(row)}); END`,
       )
+  }
 }
 
 /** The link of what was written since the last one, each row once; for the end of a transaction, with stops where that was much. */

@@ -80,9 +80,11 @@ export const rowDigests = (sqlite: Database.Database, table: ProvedTable): RowDi
   }
 }
 
-/** The expression for a row's key; `row` is `NEW.` or `OLD.` in a trigger. */
-export const keyExpression = (sqlite: Database.Database, table: ProvedTable, row: string): string =>
-  keyOf(keyColumns(columnsOf(sqlite, table)).map((name) => row + name))
+/** The expressions for a row's key; `row` is `NEW.` or `OLD.` in a trigger. */
+export const keyExpression = (sqlite: Database.Database, table: ProvedTable): ((row: string) => string) => {
+  const keys = keyColumns(columnsOf(sqlite, table))
+  return (row) => keyOf(keys.map((name) => row + name))
+}
 
 const sha256 = (text: string): string => hash('sha256', text, 'base64url')
 
