@@ -81,3 +81,22 @@ test('fifteen at a time; one left out and one sent elsewhere stay so on the othe
   expect(balance('Feed')).toBe(all - elsewhere - sizeOf(left))
   expect(countWaiting(app.books).waiting).toBe(1101)
 })
+
+test('one left out before the row has a place stays out on the other parts and once it has one', async () => {
+  read('MILL', 20, '2026-02')
+  const first = await page('/books/sorting')
+  const row = deskFields(first).name('MILL', '').slice(0, -1)
+  const [, see] = /name="go" value="(open:\d+)" data-act="See each"/.exec(first)!
+  const one = await send(first, { go: see! })
+  const opened = await page(one)
+  const [, left] = /name="g\.\d+\.own\.n(\d+)"/.exec(opened)!
+  const [, later] = /value="(open:\d+\.15)"/.exec(opened)!
+  const two = await send(opened, { [`${row}.without[]`]: left!, go: later! }, one)
+  const second = await page(two)
+  expect(second).toContain(`name="${row}.without[]" value="${left}"`)
+  await send(second, { [`${row}.to`]: `a:${id('Feed')}` }, two)
+  const size = app.books.sqlite.prepare('SELECT -amount_cents FROM statement_lines WHERE id = ?').pluck()
+  expect(balance('Feed')).toBe((20 * 21) / 2 - (size.get(Number(left)) as number))
+  expect(countWaiting(app.books).waiting).toBe(1)
+  expect(await page('/books/sorting')).not.toContain('as you chose')
+})

@@ -19,6 +19,7 @@ import {
   type Choices,
   type DeskPlace,
   deskAddress,
+  leftOut,
   type PostedDesk,
   placeOf,
   postedDesk,
@@ -113,7 +114,9 @@ function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
   // What was chosen and not ticked stays as it is.
   const left = new Map([...sent.changed].filter(([id]) => !chosen.get(id)?.take))
   keepLineChoices(books, clock.now().toISOString(), left)
-  const unticked = [...left.values()].filter((choice) => choice !== null && choice.to !== '').length
+  const unticked = [...left.values()].filter(
+    (choice) => choice !== null && choice.to !== '' && choice.to !== leftOut,
+  ).length
   const address = deskAddress({ ...placeOf(c), page: 1, open: null, from: 0 })
   return moveOn(
     c,

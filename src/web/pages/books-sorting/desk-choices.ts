@@ -25,6 +25,9 @@ export const groupsPerPage = 60
 /** Where a row's lines go that are proposed each for its own entry or transfer. */
 export const asProposed = 'p'
 
+/** Of a line that is left out of a row that is not ticked: it stays out once the row gets its place. */
+export const leftOut = '-'
+
 /** `1.a:5`: ticked, and goes to account 5. */
 export const choiceText = ({ take, to }: LineChoice): string => `${take ? 1 : 0}.${to}`
 
@@ -85,7 +88,9 @@ const readRow = (
   const takesAll = at('take') === 'yes' || isChosen
   for (const id of lines) {
     const own = placed(id, 'own', at(`own.n${id}`), at(`ownTyped.n${id}`))
-    const choice = { take: !without.has(id) && (takesAll || own !== ''), to: own || to }
+    const isOut = without.has(id)
+    const goesTo = isOut && !takesAll && own === '' ? leftOut : own || to
+    const choice = { take: !isOut && (takesAll || own !== ''), to: goesTo }
     sent.all.set(id, choice)
     sent.changed.set(id, choiceText(choice) === choiceText(was) ? null : choice)
   }

@@ -7,7 +7,7 @@ import { textOfLine } from '#ledger/statements/statement.ts'
 import { formatCents } from '#money/format.ts'
 import { type DeskGroup, linesPerRow } from '#views/books-sorting/group.tsx'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
-import { asProposed, type Choices, type Shown } from './desk-choices.ts'
+import { asProposed, type Choices, leftOut, type Shown } from './desk-choices.ts'
 
 export const groupRows = (rows: readonly DeskRow[]): DeskRow[][] => {
   const groups = new Map<string, DeskRow[]>()
@@ -48,13 +48,19 @@ export const deskGroup = (
   { isOpen, from, typed, asksPay }: Pick<DeskGroup, 'isOpen' | 'from' | 'typed' | 'asksPay'>,
 ): DeskGroup => {
   const choices = rows.map((row) => chosen.get(row.id) ?? proposedChoice(row))
-  const to = mostCommon(choices.map((choice) => choice.to))
+  const isOut = (at: number) => choices[at]!.to === leftOut
+  const placed = choices.filter((choice) => choice.to !== leftOut)
+  const to = mostCommon((placed.length > 0 ? placed : [proposedChoice(rows[0]!)]).map((choice) => choice.to))
   const take = choices.some((choice) => choice.take && choice.to === to)
   const own = new Map(
-    rows.flatMap((row, at) => (choices[at]!.to === to ? [] : [[row.id, choices[at]!.to] as const])),
+    rows.flatMap((row, at) =>
+      choices[at]!.to === to || isOut(at) ? [] : [[row.id, choices[at]!.to] as const],
+    ),
   )
   const without = new Set(
-    rows.flatMap((row, at) => (choices[at]!.take || (!take && !own.has(row.id)) ? [] : [row.id])),
+    rows.flatMap((row, at) =>
+      choices[at]!.take || (!take && !own.has(row.id) && !isOut(at)) ? [] : [row.id],
+    ),
   )
   const [, base = to, enterprise = ''] = /^(a:\d+):(.+)$/.exec(to) ?? []
   return {
@@ -89,7 +95,7 @@ export const isShown = (row: DeskRow, find: string, show: Shown, choice: LineCho
   (find.trim() === '' || saysAll(allOf(row), find)) && fitsKind(row, show, choice)
 
 const fitsKind = (row: DeskRow, show: Shown, choice: LineChoice): boolean => {
-  if (show === 'open') return choice.to === ''
+  if (show === 'open') return choice.to === '' || choice.to === leftOut
   if (show === 'check') return row.proposal !== null && !row.proposal.isSure
   if (show === 'sure') return row.proposal?.isSure ?? false
   return show === 'ticked' ? choice.take : true
