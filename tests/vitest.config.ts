@@ -5,8 +5,10 @@ import { plainHouse } from './plain-house.ts'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 
-/** These read which source a test reaches, or count its lines: they need the sources themselves. */
-const needsSources = ['--changed', '--coverage', '--watch'].some((flag) => process.argv.includes(flag))
+/** These read which source a test reaches, count its lines, or run again when it changes: they need the sources themselves. */
+const [, command = '', ...words] = process.argv
+const watches = /vitest(\.mjs)?$/.test(command) && !words.includes('run') && !words.includes('--run')
+const needsSources = watches || ['--changed', '--coverage', '--watch'].some((flag) => words.includes(flag))
 const house = needsSources ? null : await plainHouse()
 
 export default defineConfig({
