@@ -21,22 +21,28 @@ import { figuresSaid } from '#today/figures-said.ts'
 import { wholeOf } from './chance-options.ts'
 import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
 import { readPlanFile } from './read-plan.ts'
+import { tellMix } from './solve-mix.ts'
 
 const list = Object.entries(questionWords)
   .map(([name, { asks }]) => `  ${name.padEnd(13)} ${asks}`)
   .join('\n')
 
-const help = `dooryard solve QUESTION PLAN.json [--confidence P] [--paths N] [--seed S] [--workers W] [--json]
+const help = `dooryard solve QUESTION PLAN.json [--confidence P] [--paths N] [--seed S] [--workers W] [--later-rate P] [--hours H]
+                            [--json]
 
 Answers a question about a plan from many simulations, or says why it cannot be reached. PLAN.json may be - for standard input.
 
 ${list}
   income-room   How much more can we earn in each year before coverage costs more than it brings? (nothing is simulated)
+  mix           Which enterprises and trips keep our net at the hours of the slower phases? (nothing is simulated)
 
 --confidence P   percent of simulations in which the answer must hold, 50 to 99 (the plan's own)
 --paths N        simulations, 50 to 100000 (each question has its own number)
 --seed S         whole number that fixes chance (1)
 --workers W      processors to use (all of them); the answer does not depend on it
+--later-rate P   percent of tax on what is left untaxed at the end (12), for account-order and losses
+--hours H        hours a week of each of us once slower, for slow-down (those of the plan's slower phases)
+--aim net|hours  the most net within the hours (usual), or the fewest hours that keep it, for mix
 --json           the whole answer: points, intervals, what else was tried
 
 Estimates, not advice.`
@@ -54,19 +60,31 @@ export const solveCommand: Command = {
         paths: { type: 'string' },
         seed: { type: 'string' },
         workers: { type: 'string' },
+        'later-rate': { type: 'string' },
+        hours: { type: 'string' },
+        aim: { type: 'string' },
         json: { type: 'boolean' },
       },
     })
     const [name, file, extra] = positionals
     if (name === undefined || file === undefined || extra !== undefined)
       throw new CommandError('Name one question and one plan file, like: solve start-with plan.json', 2)
-    if (name === 'income-room') refuseWords('income-room draws nothing', values, chanceWords)
+    if (name === 'income-room')
+      refuseWords('income-room draws nothing', values, [...chanceWords, 'later-rate', 'hours'])
+    if (name === 'mix') {
+      refuseWords('mix draws nothing', values, [...chanceWords, 'later-rate', 'hours'])
+      return tellMix(await readPlanFile(file, io), values.aim, values.json ?? false, io)
+    }
+    refuseWords('only mix has an aim', values, ['aim'])
     if (name === 'income-room') return tellIncomeRoom(await readPlanFile(file, io), values.json ?? false, io)
     if (!isChanceQuestion(name))
       throw new CommandError(
-        `There is no question ${name}. Ask one of: ${Object.keys(questionWords).join(', ')}, income-room`,
+        `There is no question ${name}. Ask one of: ${Object.keys(questionWords).join(', ')}, income-room, mix`,
         2,
       )
+    const { alsoAsks } = questionWords[name]
+    if (alsoAsks !== 'laterRate') refuseWords(`${name} asks for no later rate`, values, ['later-rate'])
+    if (alsoAsks !== 'weeklyHours') refuseWords(`${name} asks for no hours`, values, ['hours'])
     const plan = await readPlanFile(file, io)
     const told = await ask(name, plan, {
       confidence:
@@ -75,6 +93,11 @@ export const solveCommand: Command = {
           : wholeOf(values.confidence, '--confidence', 50, 99) / 100,
       paths: wholeOf(values.paths ?? String(questionWords[name].paths), '--paths', 50, 100_000),
       seed: wholeOf(values.seed ?? '1', '--seed', 0, Number.MAX_SAFE_INTEGER),
+      laterRate:
+        values['later-rate'] === undefined
+          ? undefined
+          : wholeOf(values['later-rate'], '--later-rate', 0, 60) / 100,
+      weeklyHours: values.hours === undefined ? undefined : wholeOf(values.hours, '--hours', 0, 100),
       workers: wholeOf(values.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
     })
     const { answer, moves } = told
@@ -107,13 +130,15 @@ interface AskChoices {
   paths: number
   seed: number
   workers: number
+  laterRate: number | undefined
+  weeklyHours: number | undefined
 }
 
 async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices) {
   const rules = publishedRules(plan)
   const courses = new CoursePool(choices.workers)
   try {
-    const { confidence, paths, seed } = choices
+    const { workers: _, ...chosen } = choices
     const dollars = { of: 'today', month: plan.startMonth } as const
     return await askQuestion(question, {
       plan,
@@ -122,9 +147,7 @@ async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices) {
       project: (variant) => project(variant, rules),
       dollars,
       prices: pricesIn(project(plan, rules), dollars),
-      confidence,
-      paths,
-      seed,
+      ...chosen,
     })
   } finally {
     await courses.close()

@@ -145,6 +145,7 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
     case 'slow-down':
     case 'account-order':
     case 'losses':
+    case 'drop-market':
       return aboveOf((plan) => takesOf(answer)[0]?.change(plan) ?? plan)
     case 'insurance':
       return null

@@ -38,6 +38,8 @@ export interface Asking extends AskOptions {
   confidence: number
   /** Fraction of what is left untaxed at the end that counts as tax; left out, the usual one. */
   laterRate?: number | undefined
+  /** Hours a week on the farm of each of the crew, once slower; left out, those of the plan's slower phases. */
+  weeklyHours?: number | undefined
 }
 
 /** What a dollar at the plan's first prices is shown as in a month counted from the plan's first. */

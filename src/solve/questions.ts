@@ -5,6 +5,7 @@ import type { ChanceAnswer, ChanceQuestion } from './answers.ts'
 import { solveClaim } from './claim.ts'
 import { solveCushion } from './cushion.ts'
 import { solveDraw } from './draw.ts'
+import { solveDropMarket } from './drop-market.ts'
 import { solveFrontier } from './frontier.ts'
 import { solveInsurance } from './insurance.ts'
 import { type Moves, movesOf } from './moves.ts'
@@ -22,6 +23,8 @@ export interface QuestionWords {
   paths: number
   firstPaths: number
   caution: string
+  /** What can be typed besides. */
+  alsoAsks?: 'laterRate' | 'weeklyHours'
 }
 
 const general = 'Answers depend on the plan and on the simulated years.'
@@ -65,10 +68,11 @@ export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
   },
   'slow-down': {
     title: 'When to slow down',
-    asks: 'From when on do the hours of our slower phases hold?',
+    asks: 'From when on do the hours of our slower phases, or fewer hours that we type, hold?',
     paths: 500,
     firstPaths: 60,
     caution: general,
+    alsoAsks: 'weeklyHours',
   },
   insurance: {
     title: 'A death or an injury',
@@ -80,10 +84,11 @@ export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
   },
   'account-order': {
     title: 'Which account first',
-    asks: 'From which accounts should what is missing come?',
+    asks: 'From which accounts should what is missing come, and how much should move into Roth accounts?',
     paths: 500,
-    firstPaths: 60,
+    firstPaths: 20,
     caution: preparer,
+    alsoAsks: 'laterRate',
   },
   losses: {
     title: 'Losses and write-offs',
@@ -91,6 +96,14 @@ export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
     paths: 500,
     firstPaths: 60,
     caution: preparer,
+    alsoAsks: 'laterRate',
+  },
+  'drop-market': {
+    title: 'Which market to drop',
+    asks: 'Which market brings least for its hours, and what if we no longer went there?',
+    paths: 500,
+    firstPaths: 60,
+    caution: general,
   },
 }
 
@@ -158,5 +171,7 @@ function solve(question: ChanceQuestion, asking: Asking): Promise<ChanceAnswer> 
     case 'account-order':
     case 'losses':
       return solveWays(question, asking)
+    case 'drop-market':
+      return solveDropMarket(asking)
   }
 }

@@ -3,6 +3,7 @@ import { addMonths, type Month, monthName, monthOfYear, monthText, parseMonth } 
 import { formatPercent } from '#money/format.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { planSpan } from '#runway/compile/compile.ts'
 import { type Asking, type Certainty, type NotReached, roundsOf } from './question.ts'
 import { runOf, type Standing } from './standing.ts'
 
@@ -11,6 +12,8 @@ export interface SlowDown extends Certainty {
   answer: EarliestSlower | NotReached
   /** Every beginning tried, the earliest first. */
   tried: SlowerTried[]
+  /** Each one's hours a week that were typed; null: those of the plan's phases. */
+  weeklyHours: number | null
   sentence: string
   why: string
 }
@@ -37,16 +40,20 @@ const yearsLater = 15
 const roundsExpected = 7
 
 export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
-  const { plan, seed, paths, confidence } = asking
-  const about = { question: 'slow-down', confidence, paths, seed } as const
+  const { seed, paths, confidence } = asking
+  const weeklyHours = asking.weeklyHours ?? null
+  const about = { question: 'slow-down', confidence, paths, seed, weeklyHours } as const
+  const plan = withHours(asking.plan, asking.weeklyHours)
   const first = firstMonthOf(plan)
   const ahead = plan.farm.phases.map((phase) => parseMonth(phase.from)! as number).sort((a, b) => a - b)
   const plannedMonth = (ahead[0] ?? 0) - first
   if (ahead.length === 0 || plannedMonth <= 0) {
     const because =
-      ahead.length === 0
-        ? 'This cannot be reached, because the plan has no slower phase: add one, with the hours you want to give, on the Slower years page.'
-        : 'This cannot be reached, because the first slower phase has begun.'
+      weeklyHours !== null
+        ? 'This cannot be reached, because the plan does not say who works on the farm, or ends within two years: name its crew on the Farm page.'
+        : ahead.length === 0
+          ? 'This cannot be reached, because the plan has no slower phase: add one on the Slower years page, or type hours here.'
+          : 'This cannot be reached, because the first slower phase has begun.'
     return { ...about, answer: { kind: 'cannot be reached', because }, tried: [], sentence: because, why: '' }
   }
   const next = roundsOf(asking, roundsExpected)
@@ -76,7 +83,7 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
   const answer = answerOf({ earliest, steady: found }, plannedMonth, tried, confidence)
   const why =
     'Fewer hours bring less from the farm for more years, and savings carry the difference: the sooner they begin, the more must stand ready. Draws the plan names are paid as far as the smaller farm can spare them.'
-  return { ...about, answer, tried, sentence: say(answer, tried, first, confidence), why }
+  return { ...about, answer, tried, sentence: say(answer, tried, first, confidence, weeklyHours), why }
 }
 
 /** Distances to the planned month: Januaries from a year on till then, the planned month itself, then whole years later. */
@@ -130,17 +137,22 @@ function say(
   tried: readonly SlowerTried[],
   first: Month,
   confidence: number,
+  weeklyHours: number | null,
 ): string {
   const planned = tried.find((each) => each.months === 0)!
   const name = (month: number) => monthName(addMonths(first, month))
   const share = ({ held, aboveFloor }: SlowerTried) =>
     `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
-  const asPlanned = `As planned, from ${name(planned.fromMonth)} on, ${share(planned)}.`
+  const hours = weeklyHours === null ? 'the hours of the slower phases' : `${weeklyHours} hours a week each`
+  const asPlanned =
+    weeklyHours === null
+      ? `As planned, from ${name(planned.fromMonth)} on, ${share(planned)}.`
+      : `From ${name(planned.fromMonth)} on, ${share(planned)}.`
   if (answer.kind === 'cannot be reached') return `${answer.because} ${asPlanned}`
   const found = tried.find((each) => each.months === answer.months)!
   const sure = formatPercent(confidence, 0)
   if (answer.months === 0)
-    return `The planned month, ${name(answer.fromMonth)}, is the earliest of those tried from which the hours of the slower phases hold in ${sure} of simulations: ${share(found)}.`
+    return `${weeklyHours === null ? `The planned month, ${name(answer.fromMonth)}, is` : `${name(answer.fromMonth)} is`} the earliest of those tried from which ${hours} hold in ${sure} of simulations: ${share(found)}.`
   const low = found.aboveFloor.share < planned.aboveFloor.share - 0.02
   const warning =
     answer.months < 0 && low
@@ -150,7 +162,42 @@ function say(
     answer.steady === null
       ? ''
       : ` No more often below the floor than planned: from ${name(answer.steady.fromMonth)} on.`
-  return `${warning}From ${name(answer.fromMonth)} on the hours of the slower phases hold in ${sure} of simulations, and not a year before: ${share(found)}. ${asPlanned}${steady}`
+  return `${warning}From ${name(answer.fromMonth)} on ${hours} hold in ${sure} of simulations, and not a year before: ${share(found)}. ${asPlanned}${steady}`
+}
+
+/** Where the plan has no slower phase to begin with: the last January before its end, so that every year before it is tried. */
+const lastJanuary = (plan: Plan): Month | null => {
+  const first = firstMonthOf(plan)
+  const months = Math.min(planSpan(plan).months - 24, 12 * 25)
+  const january = first + months - monthOfYear((first + months) as Month) + 1
+  return january > first + 12 ? (january as Month) : null
+}
+
+/** One slower phase, with so many hours a week of each of the crew, in place of the plan's; without hours the plan as it is. */
+export function withHours(plan: Plan, weeklyHours: number | undefined): Plan {
+  if (weeklyHours === undefined) return plan
+  const planned = plan.farm.phases
+    .map(({ from }) => parseMonth(from)!)
+    .filter((from) => from > firstMonthOf(plan))
+    .sort((a, b) => a - b)[0]
+  const from = planned ?? lastJanuary(plan)
+  const phases =
+    from === null || plan.farm.crew.length === 0
+      ? []
+      : [
+          {
+            from: monthText(from),
+            name: `${weeklyHours} hours a week each`,
+            weeklyHours: plan.farm.crew.map(({ who }) => ({ who, hours: weeklyHours })),
+            scales: [],
+            trips: [],
+            herdLimits: [],
+            sales: [],
+            landLeasedOut: 0,
+            leasePerAcreAndYear: 0,
+          },
+        ]
+  return { ...plan, farm: { ...plan.farm, phases } }
 }
 
 /** All phases begin so many months later, below zero sooner. */

@@ -1,12 +1,13 @@
 // What of an answer can be taken into the plan, and the plan with it.
-import { monthText } from '#calendar/month.ts'
+import { addMonths, monthText } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ChanceAnswer } from './answers.ts'
 import type { StrongestClaim } from './claim.ts'
 import type { ComparedDraws } from './draw-answer.ts'
+import { type DropMarket, withoutMarket } from './drop-market.ts'
 import { withPlowedBack } from './frontier.ts'
-import { type EarliestSlower, withPhasesMoved } from './slow-down.ts'
+import { type EarliestSlower, withHours, withPhasesMoved } from './slow-down.ts'
 import type { BestWay, Ways } from './ways/ways-answer.ts'
 import { changeOf } from './ways.ts'
 
@@ -30,10 +31,12 @@ export function takesOf(answer: ChanceAnswer): Take[] {
     case 'claim':
       return claimTakes(answer.answer, answer.people)
     case 'slow-down':
-      return phaseTakes(answer.answer)
+      return phaseTakes(answer.answer, answer.weeklyHours)
     case 'account-order':
     case 'losses':
       return wayTakes(answer, answer.answer)
+    case 'drop-market':
+      return marketTakes(answer)
     default:
       return []
   }
@@ -91,17 +94,31 @@ function claimTakes({ strongest, planned }: StrongestClaim, people: readonly { i
   return [{ id: 'ages', label: 'Take these claim ages into the plan', note: 'Claim ages changed', change }]
 }
 
-const phaseTakes = ({ months, steady }: EarliestSlower): Take[] =>
+const phaseTakes = ({ months, steady }: EarliestSlower, weeklyHours: number | null): Take[] =>
   [
     { id: 'phases', by: months, label: 'Take the earliest month into the plan' },
-    { id: 'steady', by: steady?.months ?? 0, label: 'Take the month that keeps the floor as planned' },
-  ]
-    .filter(({ by }) => by !== 0)
-    .map(({ id, by, label }) => ({
+    { id: 'steady', by: steady?.months ?? null, label: 'Take the month that keeps the floor as planned' },
+  ].flatMap(({ id, by, label }) =>
+    by === null || (by === 0 && weeklyHours === null)
+      ? []
+      : [
+          {
+            id,
+            label,
+            note: 'The slower phases begin at another time',
+            change: (plan: Plan) => withPhasesMoved(withHours(plan, weeklyHours ?? undefined), by),
+          },
+        ],
+  )
+
+const marketTakes = ({ markets, fromMonth }: DropMarket): Take[] =>
+  markets
+    .filter(({ worse }) => !worse)
+    .map(({ id, name }) => ({
       id,
-      label,
-      note: 'The slower phases begin at another time',
-      change: (plan) => withPhasesMoved(plan, by),
+      label: `Take into the plan: no more ${name}`,
+      note: `${name} is dropped`,
+      change: (plan) => withoutMarket(plan, id, addMonths(firstMonthOf(plan), fromMonth)),
     }))
 
 const wayTakes = ({ question, ways }: Ways, { best, steadiest }: BestWay): Take[] =>

@@ -8,6 +8,7 @@ import { pricesIn } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { askQuestion, type ChanceQuestion } from '#solve/questions.ts'
+import { workOutMixes } from '#today/slower-years/slower-years-work.ts'
 import type { BenchRow } from './bench.ts'
 
 export const name = 'questions'
@@ -15,6 +16,8 @@ export const name = 'questions'
 const paths = 1_000
 const quick = 8_000
 const slow = 20_000
+/** One program after another in one thread. */
+const mixLimit = 10_000
 const limits = {
   draw: quick,
   'plow-back': quick,
@@ -22,6 +25,8 @@ const limits = {
   cushion: slow,
   claim: slow,
   'account-order': slow,
+  'slow-down': slow,
+  'drop-market': slow,
 } satisfies Partial<Record<ChanceQuestion, number>>
 
 export async function run(): Promise<BenchRow[]> {
@@ -71,6 +76,16 @@ export async function run(): Promise<BenchRow[]> {
         { what: `${question}, what moves it`, milliseconds: since(begun) - whole, floor },
       )
     }
+    const mix = await used(() =>
+      workOutMixes(plan, { aim: 'most net', pinned: [], largestChange: null }, dollars),
+    )
+    rows.push({
+      what: 'mix of the slower years',
+      milliseconds: mix * 2,
+      floor,
+      limit: 'under 10 s',
+      held: mix * 2 < mixLimit,
+    })
     return rows
   } finally {
     await courses.close()

@@ -132,6 +132,33 @@ describe('what cannot be read', () => {
   })
 })
 
+test('the mix is told in words and as JSON, beside what the plan has', async () => {
+  const hens = {
+    ...plan,
+    household: { ...plan.household, people: [{ id: 'ida', name: 'Ida', born: '1980-05-01' }] },
+    farm: {
+      crew: [{ who: 'ida', weeklyHours: 10 }],
+      enterprises: [
+        { id: 'hens', name: 'Hens', salesPerUnit: Array(12).fill(900), hoursPerUnit: Array(12).fill(40) },
+      ],
+    },
+  }
+  const path = file('hens.json', JSON.stringify(hens))
+  const told = await say(['solve', 'mix', path])
+  // 900 a month in 40 hours are planned; 10 hours a week are 43.5 a month: a little more of the same.
+  expect(told.out[0]).toMatch(
+    /^January 2028, As it is: \$11,\d{3} a year in 5\d\d hours\.\nThat is \$\d{3} more: as it stands, the plan makes \$10,800/,
+  )
+  expect(told.code).toBe(0)
+  const json = JSON.parse((await say(['solve', 'mix', path, '--json'])).out[0]!) as {
+    mixes: { there: { net: number } }[]
+  }
+  expect(json.mixes[0]!.there.net).toBe(10_800)
+  const fewest = await say(['solve', 'mix', path, '--aim', 'hours'])
+  expect(fewest.out[0]).toContain('The plan has this mix already')
+  expect((await say(['solve', 'mix', path, '--aim', 'money'])).code).toBe(2)
+})
+
 describe('options', () => {
   const unused: [string, string][] = [
     ['project PLAN --seed 3', '--seed'],
@@ -140,6 +167,10 @@ describe('options', () => {
     ['project PLAN --workers 2', '--workers'],
     ['solve income-room PLAN --paths 60', '--paths'],
     ['solve income-room PLAN --confidence 80', '--confidence'],
+    ['solve mix PLAN --paths 60', '--paths'],
+    ['solve draw PLAN --aim net', '--aim'],
+    ['solve draw PLAN --hours 20', '--hours'],
+    ['solve slow-down PLAN --later-rate 10', '--later-rate'],
     ['import CSV --statement 5 --account Feed', '--statement'],
     ['import OFX --mapping {}', '--mapping'],
     ['verify CSV --data .', '--data'],

@@ -7,12 +7,14 @@ import { chanceModel } from '#chance/chance-model.ts'
 import { figureOf } from '#chance/course-run.ts'
 import { type Criterion, type Dial, dial, startingSavings } from '#chance/dials.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
-import type { Plan } from '#plan/plan.ts'
+import { type Plan, planSchema } from '#plan/plan.ts'
 import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
 import { solveCushion } from '#solve/cushion.ts'
 import { solveDraw } from '#solve/draw.ts'
+import { solveDropMarket } from '#solve/drop-market.ts'
 import { solveFrontier, withPlowedBack } from '#solve/frontier.ts'
 import type { Amount, Asking } from '#solve/question.ts'
+import { solveSlowDown } from '#solve/slow-down.ts'
 import { solveStartWith } from '#solve/start-with.ts'
 import { takesOf } from '#solve/take.ts'
 import { solveWays } from '#solve/ways.ts'
@@ -236,11 +238,77 @@ test('ways: each stands as its plan does, and the best is never worse than today
       if (found.answer.kind !== 'reached') return
       const { best } = found.answer
       expect(found.ways.find((way) => way.id === best)!.worse).toBe(false)
+      expect(found.ways[0]!.held.share).toBeCloseTo((await standsOf(plan)).held, 12)
+      // By brute force: none of those run on all simulations that is no worse leaves more in the middle one, for more of them than not.
+      const chosen = found.ways.find((way) => way.id === best)!
+      for (const way of found.ways.filter(
+        (one) => !one.worse && one.endsWithMore.low > 0 && one.paths === paths,
+      ))
+        expect(way.leftMore).toBeLessThanOrEqual(Math.max(1, chosen.leftMore))
       for (const take of takesOf(found)) {
         const way = found.ways.find((one) => one.id === take.id)!
         expect(way.held.share).toBeCloseTo((await standsOf(take.change(plan))).held, 12)
       }
     }),
     runs,
+  )
+})
+
+test('which market to drop: each stands as its plan does, and none named leaves the plan worse', async () => {
+  await fc.assert(
+    fc.asyncProperty(
+      randomPlan(),
+      fc.double({ min: 0, max: 1, noNaN: true }),
+      async (random, followShare) => {
+        const plan = withMarkets(random, followShare)
+        const found = await solveDropMarket(about(plan))
+        if (found.answer.kind !== 'reached') return
+        expect(found.today.held.share).toBeCloseTo((await standsOf(plan)).held, 12)
+        const named = found.markets.find(
+          ({ id }) => found.answer.kind === 'reached' && id === found.answer.market,
+        )
+        if (named) expect(named.worse).toBe(false)
+        else expect(found.sentence).toMatch(/^No market can be dropped/)
+        for (const take of takesOf(found)) {
+          const row = found.markets.find(({ id }) => id === take.id)!
+          const taken = await standsOf(take.change(plan))
+          expect(row.held.share).toBeCloseTo(taken.held, 12)
+          expect(row.aboveFloor.share).toBeCloseTo(taken.aboveFloor, 12)
+        }
+      },
+    ),
+    { ...runs, numRuns: Math.ceil(runs.numRuns / 2) },
+  )
+})
+
+/** All that grows is sold at two markets. */
+const withMarkets = (plan: Plan, followShare: number): Plan =>
+  planSchema.parse({
+    ...plan,
+    farm: {
+      ...plan.farm,
+      markets: [
+        { id: 'near', name: 'Near', trips: 4, salesPerTrip: 400, hoursPerTrip: 6, followShare },
+        { id: 'far', name: 'Far', trips: 2, salesPerTrip: 600, hoursPerTrip: 9, feePerTrip: 30, followShare },
+      ],
+      enterprises: plan.farm.enterprises.map((one) => ({ ...one, markets: ['near', 'far'] })),
+    },
+  })
+
+test('slowing down: the January found holds and the one before it does not, and each stands as its plan does', async () => {
+  await fc.assert(
+    fc.asyncProperty(randomPlan(), fc.integer({ min: 5, max: 30 }), async (random, weeklyHours) => {
+      const crew = random.household.people.slice(0, 1).map(({ id }) => ({ who: id, weeklyHours: 40 }))
+      const plan = planSchema.parse({ ...random, farm: { ...random.farm, crew } })
+      const found = await solveSlowDown({ ...about(plan), weeklyHours })
+      if (found.answer.kind !== 'reached') return
+      const { months } = found.answer
+      const [at, before] = [months, months - 12].map((by) => found.tried.find((one) => one.months === by))
+      expect(at!.held.share).toBeGreaterThanOrEqual(0.9)
+      if (before) expect(before.held.share).toBeLessThan(0.9)
+      const taken = takesOf(found).find(({ id }) => id === 'phases')
+      if (taken) expect(at!.held.share).toBeCloseTo((await standsOf(taken.change(plan))).held, 12)
+    }),
+    { ...runs, numRuns: Math.ceil(runs.numRuns / 2) },
   )
 })

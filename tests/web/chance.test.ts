@@ -221,6 +221,19 @@ describe('a question', () => {
     // The press that the page offers saves these draws as a new revision, once.
     const page = await (await app.get(address)).text()
     const form = browserForms(page, address).find(({ action }) => action.endsWith('/take'))!
+    // Tried first: Runway with these draws as its levers, nothing saved.
+    const tryAddress = /href="(\/runway\?try=[^"]*steps)"/.exec(page)![1]!
+    const before = planOf(app).draw
+    const tried = await (await app.get(tryAddress)).text()
+    expect(tried).toContain('Take the steps into the plan')
+    const levers = (await (await app.get(tryAddress.replace('/runway?', '/runway.json?'))).json()) as {
+      levers: Record<string, string>
+    }
+    const steps = answer.compared.find((one) => one.as === 'steps')!.draw as Extract<Plan['draw'], { policy: 'steps' }>
+    expect(Object.keys(levers.levers).filter((name) => name.startsWith('steps.'))).toHaveLength(steps.steps.length)
+    expect(planOf(app).draw).toEqual(before)
+    const gone = await (await app.get('/runway?try=gone%20steps')).text()
+    expect(gone).toContain('no longer kept')
     const sent = { ...fieldsOf(form), which: 'steps' }
     const taken = await app.post(form.action, sent)
     expect(taken.status).toBe(303)
@@ -229,6 +242,13 @@ describe('a question', () => {
     expect(again.headers.get('location')).toContain('/runway/questions/draw')
     // The plan is another one now: the answer is told as one of before.
     expect(await (await app.get('/runway/questions')).text()).toContain('of the plan as it was then')
+    // It stays with its tables, without the presses that would take it, and one press asks it again with the same choices.
+    const older = await (await app.get('/runway/questions/draw')).text()
+    expect(older).toContain('of the plan as it was then, revision')
+    expect(older).toContain('Today’s plan and these draws in the same simulations')
+    expect(older).not.toContain('/runway/questions/draw/take')
+    expect(older).toContain('Ask again')
+    expect(fieldsOf(browserForms(older, '/runway/questions/draw').find(({ action }) => action.endsWith('/draw'))!)).toMatchObject({ confidence: '90', paths: '50', seed: '4' })
   })
 
   test('that is no longer kept takes nothing into the plan', async () => {

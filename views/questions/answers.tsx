@@ -11,6 +11,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { FrontierChart, SharesChart } from './frontier-chart.tsx'
 import { Needs } from './insurance-needs.tsx'
+import { MarketsShown } from './markets-shown.tsx'
 import { againstPlan, Standings } from './standings.tsx'
 import { Slower, WaysShown } from './ways-shown.tsx'
 
@@ -49,6 +50,8 @@ export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firs
     case 'account-order':
     case 'losses':
       return <WaysShown answer={answer} firstMonth={firstMonth} />
+    case 'drop-market':
+      return <MarketsShown answer={answer} firstMonth={firstMonth} />
   }
 }
 

@@ -10,6 +10,7 @@ export interface QuestionLine {
   title: string
   asks: string
   caution: string
+  alsoAsks?: 'laterRate' | 'weeklyHours'
 }
 
 export interface QuestionFigures extends QuestionLine {
@@ -21,14 +22,16 @@ export interface QuestionFigures extends QuestionLine {
   /** What of the answer can be taken into the plan; null while there is none. */
   take: { job: string; choices: { id: string; label: string }[]; ids: PlanFormIdsProps } | null
   /** What was answered of the plan as it was, where nothing was asked of it as it is, or not in these dollars. */
-  before: { askedOn: Day; revisionNo: number; sentence: string } | null
+  before: { askedOn: Day; revisionNo: number; told: ToldAnswer } | null
 }
 
-/** Text as typed: confidence in percent. */
+/** Text as typed: confidence and rate in percent; empty where nothing was. */
 export interface QuestionChoices {
   confidence: string
   paths: string
   seed: string
+  laterRate: string
+  weeklyHours: string
 }
 
 /** An answer with what moves it. */

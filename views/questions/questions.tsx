@@ -4,7 +4,7 @@ import { DrawsChoice } from '../chance/draws-choice.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, PercentField } from '../parts/field.tsx'
+import { type FieldErrors, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution, Notice } from '../parts/message.tsx'
 import { Running, Stopped } from '../parts/running.tsx'
@@ -87,7 +87,7 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
   const { run } = figures
   switch (run.status) {
     case 'none':
-      return figures.before === null ? null : <AskedBefore before={figures.before} />
+      return figures.before === null ? null : <AskedBefore before={figures.before} figures={figures} />
     case 'running':
       return (
         <>
@@ -122,15 +122,42 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
   }
 }
 
-const AskedBefore = ({ before }: { before: NonNullable<QuestionFigures['before']> }) => (
-  <Notice>
-    <p>
-      Asked on {dayName(before.askedOn)} of the plan as it was then, revision {String(before.revisionNo)}. The
-      plan, the books or the dollars shown have changed since: ask again.
-    </p>
-    <p>The answer then: {before.sentence}</p>
-  </Notice>
+const AskedBefore = ({
+  before,
+  figures,
+}: {
+  before: NonNullable<QuestionFigures['before']>
+  figures: QuestionFigures
+}) => (
+  <>
+    <Notice>
+      <p>
+        Asked on {dayName(before.askedOn)} of the plan as it was then, revision {String(before.revisionNo)}.
+        The plan, the books or the dollars shown have changed since: one press below asks again.
+      </p>
+    </Notice>
+    <ToldShown told={before.told} figures={{ ...figures, take: null }} isSoFar={false} />
+  </>
 )
+
+const AlsoAsks = ({ figures: { alsoAsks, choices }, errors }: QuestionProps) =>
+  alsoAsks === 'laterRate' ? (
+    <PercentField
+      name="laterRate"
+      label="Tax later on what is left untaxed, percent"
+      hint="On what traditional accounts hold at the end: your own rate then, or that of whoever is left with them"
+      value={choices.laterRate}
+      error={errors.laterRate}
+    />
+  ) : alsoAsks === 'weeklyHours' ? (
+    <QuantityField
+      name="weeklyHours"
+      label="Hours a week of each of us"
+      hint="On the farm, once slower. Empty: the hours of the plan’s slower phases"
+      value={choices.weeklyHours}
+      error={errors.weeklyHours}
+    />
+  ) : null
 
 const AskForm = ({ figures, errors }: QuestionProps) => (
   <form
@@ -148,6 +175,7 @@ const AskForm = ({ figures, errors }: QuestionProps) => (
       error={errors.confidence}
     />
     <DrawsChoice choices={figures.choices} errors={errors} mostPaths="5,000" />
-    <Button>Ask</Button>
+    <AlsoAsks figures={figures} errors={errors} />
+    <Button>{figures.before === null ? 'Ask' : 'Ask again'}</Button>
   </form>
 )

@@ -77,6 +77,16 @@ const TakeForms = ({ figures }: { figures: QuestionFigures }) => {
         ))}
       </ButtonRow>
       <p class="hint">The plan then has a new revision, which can be undone.</p>
+      <ul class="plain">
+        {take.choices.map((choice) => (
+          <li>
+            <a href={`/runway?try=${encodeURIComponent(`${take.job} ${choice.id}`)}`}>
+              Try it first, with the levers:{' '}
+              {choice.label.replace(/^Take (into the plan: )?/, '').replace(/ into the plan$/, '')}
+            </a>
+          </li>
+        ))}
+      </ul>
     </form>
   )
 }

@@ -13,7 +13,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { withQuery } from '../parts/with-query.ts'
-import { type LeverShown, WithLevers } from './levers.tsx'
+import { type LeverShown, type Trying, WithLevers } from './levers.tsx'
 import { YearTable } from './year-table.tsx'
 
 export interface CourseProps {
@@ -21,6 +21,7 @@ export interface CourseProps {
   levers: readonly LeverShown[]
   errors: FieldErrors
   formId: string
+  trying: Trying | null
   /** The levers as a query, `?` left out; empty as planned. */
   query: string
 }
@@ -111,12 +112,13 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
   )
 }
 
-const Keep = ({ figures, levers, formId }: CourseProps) => (
+const Keep = ({ figures, levers, formId, trying }: CourseProps) => (
   <form method="post" action="/runway/keep" class="keep no-print">
     <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
     {levers.map(({ name, text }) => (
       <Hidden name={name} value={text} />
     ))}
+    {trying && !trying.isGone ? <Hidden name="try" value={trying.address} /> : null}
     <p>The levers differ from the plan.</p>
     <Button small>Keep them in the plan</Button>
   </form>

@@ -1,6 +1,6 @@
 // The levers beside the course: each change recomputes it in place, and without script by the button.
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { type FieldErrors, MoneyField, PercentField, QuantityField } from '../parts/field.tsx'
+import { type FieldErrors, Hidden, MoneyField, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { withQuery } from '../parts/with-query.ts'
 
@@ -17,12 +17,23 @@ export interface LeverShown {
   text: string
 }
 
+/** An answer’s change that the levers start from. */
+export interface Trying {
+  /** Its value in an address. */
+  address: string
+  label: string
+  question: string
+  /** The answer is kept no longer: the levers are the plan’s own. */
+  isGone: boolean
+}
+
 interface LeversProps {
+  trying?: Trying | null
   levers: readonly LeverShown[]
   errors: FieldErrors
 }
 
-export const Levers = ({ levers, errors }: LeversProps) => (
+export const Levers = ({ levers, errors, trying = null }: LeversProps) => (
   <form
     method="get"
     action="/runway"
@@ -33,6 +44,19 @@ export const Levers = ({ levers, errors }: LeversProps) => (
   >
     <h2 id="levers-title">Levers</h2>
     <p class="hint">Try a figure: the projection is run again. Nothing is saved until you keep it.</p>
+    {trying === null ? null : trying.isGone ? (
+      <p role="status">
+        The answer to be tried is no longer kept: ask again. These levers are the plan’s own.
+      </p>
+    ) : (
+      <>
+        <Hidden name="try" value={trying.address} />
+        <p>
+          Tried from <a href={`/runway/questions/${trying.question}`}>an answer</a>, not in the plan yet: what
+          its button “{trying.label}” would do.
+        </p>
+      </>
+    )}
     {groups.map((group) => (
       <LeverGroup title={group} levers={levers.filter((lever) => lever.group === group)} errors={errors} />
     ))}

@@ -22,7 +22,7 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance: Child }
     )}
     <div class="runway">
       <Course {...props} />
-      <Levers levers={props.levers} errors={props.errors} />
+      <Levers levers={props.levers} errors={props.errors} trying={props.trying} />
       {props.storms}
     </div>
     {props.chance}

@@ -93,6 +93,7 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
             : ''}{' '}
         {inWords(answer)}
       </p>
+      <p>{sayThere(mix.there, answer)}</p>
       <details>
         <summary>Its scales and trips, and what one more hour is worth</summary>
         <Worth answer={answer} aim={answers.aim} />
@@ -107,7 +108,7 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
           )
           .join(' ')}
       </p>
-      <TakeMix mix={mix} answers={answers} ids={ids} title={title} />
+      {isThere(mix.there, answer) ? null : <TakeMix mix={mix} answers={answers} ids={ids} title={title} />}
     </div>
   )
 }
@@ -127,6 +128,22 @@ const asItIsSays = ({ net, netAsItIs }: MixFound): string => {
   return netAsItIs > net - 1
     ? 'Nothing is gained over keeping every scale and trip as it is.'
     : `With every scale and trip kept as it is, it would make ${formatDollars(netAsItIs)}.`
+}
+
+const isThere = (there: PhaseMix['there'], answer: MixFound): boolean =>
+  Math.abs(answer.net - there.net) < 1 && Math.abs(answer.hours - there.hours) < 1
+
+/** Beside the phase as the plan has it: a mix that makes less says so. */
+const sayThere = (there: PhaseMix['there'], answer: MixFound): string => {
+  const more = answer.net - there.net
+  const planned = `The plan as it stands makes ${formatDollars(there.net)} ${hoursSay(there.hours, answer)} then`
+  if (isThere(there, answer)) return `${planned}: it has this mix already.`
+  if (more >= -1) return `${planned}: this mix makes ${formatDollars(Math.max(0, more))} more.`
+  return `${planned}: this mix makes ${formatDollars(-more)} less, and takes ${
+    answer.hours <= there.hours
+      ? `${whole(there.hours - answer.hours)} hours fewer`
+      : `${whole(answer.hours - there.hours)} hours more`
+  }. Take it only if those are the hours you mean.`
 }
 
 const inWords = (answer: MixFound): string => {

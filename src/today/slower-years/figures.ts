@@ -36,6 +36,8 @@ export interface SlowerAnswers {
     phase: string
     from: string
     answer: MixAnswer
+    /** What the plan has in that year with the phase as it stands in it. */
+    there: { net: number; hours: number }
     netKept: number | null
     alone: { name: string; net: number | null }[]
   }[]

@@ -1,8 +1,11 @@
 // Works out the answers of the Slower years page that take a moment: mixes, the path to them, the cushion, claim ages, one of us alone.
 import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
-import type { Farm } from '#farm/farm-document.ts'
+import type { Farm, Phase } from '#farm/farm-document.ts'
+import { farmYear } from '#farm/farm-year.ts'
 import { farmBeforePhase, type MixAnswer, mixPath, solveMix } from '#farm/mix/mix.ts'
+import { phaseSchema } from '#farm/phase-document.ts'
 import { loadSolver, type Solver } from '#farm/program.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, type Prices, pricesIn } from '#runway/dollars/dollars.ts'
 import { grownFarm } from '#runway/farm/grown-course.ts'
@@ -31,10 +34,7 @@ export async function workOutAnswers({ plan, asked, today, dollars }: AnswersOrd
   const solver = await loadSolver()
   const rules = publishedRules(plan)
   const prices = pricesIn(project(plan, rules), dollars)
-  const mixes: SlowerAnswers['mixes'] = []
-  for (const phase of [...plan.farm.phases].sort((a, b) => (a.from < b.from ? -1 : 1))) {
-    mixes.push(mixOfPhase(solver, plan, phase, asked, prices))
-  }
+  const mixes = plan.farm.phases.length === 0 ? [] : mixesOf(solver, plan, asked, prices)
   const path = asked.largestChange === null ? [] : pathTo(solver, plan, asked, yearOf(today) + 1, prices)
   const cushion = expectedCushion(plan, rules, dollars)
   const claims = claimChoices(plan, rules, dollars)
@@ -42,6 +42,24 @@ export async function workOutAnswers({ plan, asked, today, dollars }: AnswersOrd
   const alone = oneAlone(plan, rules, first ? parseMonth(first)! : ((today + 12) as Month), dollars)
   return { ...asked, mixes, path, cushion, claims, alone }
 }
+
+/** The mix alone: of each slower phase, or of the farm as it is from next January on where the plan has none. */
+export async function workOutMixes(
+  plan: Plan,
+  asked: MixAsked,
+  dollars: Dollars,
+): Promise<SlowerAnswers['mixes']> {
+  const prices = pricesIn(project(plan, publishedRules(plan)), dollars)
+  const next = yearOf(firstMonthOf(plan)) + 1
+  const asIs = { ...phaseSchema.parse({ from: `${next}-01` }), name: 'As it is' }
+  const phases = plan.farm.phases.length === 0 ? [asIs] : plan.farm.phases
+  return mixesOf(await loadSolver(), { ...plan, farm: { ...plan.farm, phases } }, asked, prices)
+}
+
+const mixesOf = (solver: Solver, plan: Plan, asked: MixAsked, prices: Prices): SlowerAnswers['mixes'] =>
+  [...plan.farm.phases]
+    .sort((a, b) => (a.from < b.from ? -1 : 1))
+    .map((phase) => mixOfPhase(solver, plan, phase, asked, prices))
 
 function mixOfPhase(
   solver: Solver,
@@ -60,6 +78,7 @@ function mixOfPhase(
     phase: phase.name,
     from: phase.from,
     answer,
+    there: thereIn(plan, phase, year, shown),
     netKept: answer.kind === 'found' && answer.netToday > 0 ? answer.net / answer.netToday : null,
     alone:
       plan.farm.crew.length < 2
@@ -75,6 +94,18 @@ function mixOfPhase(
             return { name: person.name, net: only.kind === 'found' ? only.net * shown : null }
           }),
   }
+}
+
+/** What the plan itself has in that year: nothing else may be told as a gain. */
+function thereIn(
+  plan: Plan,
+  phase: Phase,
+  year: number,
+  shown: number,
+): SlowerAnswers['mixes'][number]['there'] {
+  const phases = plan.farm.phases.filter(({ from }) => from <= phase.from)
+  const found = farmYear(grownFarm(plan, { ...plan.farm, phases }, year), year)
+  return { net: found.net * shown, hours: found.hours }
 }
 
 /** Its dollars are those of plan prices; what is worth hours stays. */

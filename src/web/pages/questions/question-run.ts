@@ -4,7 +4,9 @@ import { compileForChance } from '#chance/prepare.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
 import { askQuestion, type ChanceQuestion, type Told } from '#solve/questions.ts'
+import { type Take, takesOf } from '#solve/take.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
+import type { QuestionChoices } from '#views/questions/figures.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
 import { type RevisedPlan, stateOf } from '#web/pages/chance/chance-run.ts'
@@ -16,17 +18,36 @@ export interface AskedChoices {
   confidence: number
   paths: number
   seed: number
+  /** What some questions ask besides; undefined where they do not, or nothing was typed. */
+  laterRate?: number | undefined
+  weeklyHours?: number | undefined
 }
 
 const board = new JobBoard<Told>()
 
 export const questionJob = (id: string): Job<Told> | undefined => board.get(id)
+/** What of a kept answer can be taken, by the short name of it; undefined where the answer is kept no longer. */
+export const takeOfJob = (id: string, which: string): (Take & { question: ChanceQuestion }) | undefined => {
+  const job = board.get(id)
+  if (job?.state.status !== 'done') return undefined
+  const { answer } = job.state.result
+  const take = takesOf(answer).find((one) => one.id === which)
+  return take && { ...take, question: answer.question }
+}
+
 export const stopQuestion = (id: string): boolean => board.stop(id)
 
 /** Begins with plan, revision and question, ends with the choices: both are read back from it. */
 const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
   keyStart(current, question, choices.dollars) +
-  [rulesOf(current.plan).lastPublishedYear, choices.confidence, choices.paths, choices.seed].join(' ')
+  [
+    rulesOf(current.plan).lastPublishedYear,
+    choices.confidence,
+    choices.paths,
+    choices.seed,
+    choices.laterRate ?? '-',
+    choices.weeklyHours ?? '-',
+  ].join(' ')
 
 /** An answer is told in the dollars it was asked in. */
 const keyStart = (
@@ -43,10 +64,23 @@ export const isAbout = (
   dollars: Dollars,
 ): boolean => job.key.startsWith(keyStart(current, question, dollars))
 
-/** Choices of a job, as text: confidence in percent. */
-export function choicesOf(job: Job<Told>): { confidence: string; paths: string; seed: string } {
-  const [confidence, paths, seed] = job.key.split(' ').slice(-3) as [string, string, string]
-  return { confidence: String(Math.round(Number.parseFloat(confidence) * 100)), paths, seed }
+/** Choices of a job, as text: shares in percent. */
+export function choicesOf(job: Job<Told>): QuestionChoices {
+  const [confidence, paths, seed, later, hours] = job.key.split(' ').slice(-5) as [
+    string,
+    string,
+    string,
+    string,
+    string,
+  ]
+  const percentOf = (text: string) => String(Math.round(Number.parseFloat(text) * 1e4) / 100)
+  return {
+    confidence: percentOf(confidence),
+    paths,
+    seed,
+    laterRate: later === '-' ? '' : percentOf(later),
+    weeklyHours: hours === '-' ? '' : hours,
+  }
 }
 
 export const lastAsked = (
@@ -58,7 +92,8 @@ export const lastAsked = (
 export interface AnsweredBefore {
   askedOn: Day
   revisionNo: number
-  sentence: string
+  told: Told
+  choices: QuestionChoices
 }
 
 /** The newest answer to a question of this plan, whatever plan, books and dollars have become since. */
@@ -69,7 +104,7 @@ export function answeredBefore({ planId }: RevisedPlan, question: ChanceQuestion
   })
   if (job?.state.status !== 'done') return null
   const revisionNo = Number(job.key.split(' ')[1])
-  return { askedOn: job.askedOn, revisionNo, sentence: job.state.result.answer.sentence }
+  return { askedOn: job.askedOn, revisionNo, told: job.state.result, choices: choicesOf(job) }
 }
 
 export function startQuestion(

@@ -6,6 +6,7 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
 import { type ChanceQuestion, isChanceQuestion, questionWords, type Told } from '#solve/questions.ts'
 import { takesOf } from '#solve/take.ts'
+import { usualLaterRate } from '#solve/ways.ts'
 import { type IncomeRooms, lineNames, solveIncomeRoom } from '#today/cover/income-room.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
@@ -15,7 +16,7 @@ import { Question, QuestionPage, QuestionsPage } from '#views/questions/question
 import { type Answered, answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { readyWorkersSoon } from '#web/forms/course-workers.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
-import { wholeNumber } from '#web/forms/fields.ts'
+import { percentOrNull, quantityOrNull, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm, statusOf, type TypedForm } from '#web/forms/form.ts'
 import { type Job, jobShown } from '#web/forms/jobs.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -31,6 +32,7 @@ import {
   questionJob,
   startQuestion,
   stopQuestion,
+  takeOfJob,
 } from './question-run.ts'
 
 export const questionPages: PageRoom = {
@@ -87,19 +89,16 @@ function knownOf(current: PlanInUse, question: ChanceQuestion, dollars: Dollars)
   if (job?.state.status === 'done')
     return { state: 'now', askedOn: job.askedOn, sentence: job.state.result.answer.sentence }
   const before = answeredBefore(current, question)
-  return before === null ? null : { state: 'before', askedOn: before.askedOn, sentence: before.sentence }
+  return before === null
+    ? null
+    : { state: 'before', askedOn: before.askedOn, sentence: before.told.answer.sentence }
 }
 
 /** The answer is taken into the plan as it is now: who changed it meanwhile is shown both. */
 function take(c: PageContext, form: PlanForm) {
-  const job = questionJob(form.typed.value('job'))
-  const question = c.req.param('question') ?? ''
-  const told = job?.state.status === 'done' ? job.state.result : undefined
-  const chosen =
-    told?.answer.question === question
-      ? takesOf(told.answer).find(({ id }) => id === form.typed.value('which'))
-      : undefined
-  if (!chosen) return moveOn(c, form.next, 'This answer is no longer kept: ask again. Nothing was changed.')
+  const chosen = takeOfJob(form.typed.value('job'), form.typed.value('which'))
+  if (!chosen || chosen.question !== c.req.param('question'))
+    return moveOn(c, form.next, 'This answer is no longer kept: ask again. Nothing was changed.')
   return savePlanForm(c, form, { changed: chosen.change(form.current.plan), note: chosen.note }, (issues) =>
     moveOn(c, form.next, `Nothing was changed. ${issues[0]?.message ?? ''}`),
   )
@@ -109,6 +108,12 @@ const askForm = z.object({
   confidence: wholeNumber(50, 99),
   paths: wholeNumber(50, 5_000),
   seed: wholeNumber(0, 999_999_999),
+  laterRate: percentOrNull().refine((rate) => rate === null || (rate >= 0 && rate <= 0.6), {
+    error: 'Enter a percent from 0 to 60',
+  }),
+  weeklyHours: quantityOrNull().refine((hours) => hours === null || (hours >= 0 && hours <= 100), {
+    error: 'Enter hours from 0 to 100, or leave it empty',
+  }),
 })
 
 function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed: TypedForm) {
@@ -117,10 +122,20 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
     confidence: typed.value('confidence'),
     paths: typed.value('paths'),
     seed: typed.value('seed'),
+    laterRate: typed.value('laterRate'),
+    weeklyHours: typed.value('weeklyHours'),
   }
   if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined), checked.errors)
-  const { confidence, paths, seed } = checked.value
-  const chosen = { confidence: confidence / 100, paths, seed, dollars: dollarsOf(c) }
+  const { confidence, paths, seed, laterRate, weeklyHours } = checked.value
+  const { alsoAsks } = questionWords[question]
+  const chosen = {
+    confidence: confidence / 100,
+    paths,
+    seed,
+    dollars: dollarsOf(c),
+    laterRate: alsoAsks === 'laterRate' ? (laterRate ?? usualLaterRate) : undefined,
+    weeklyHours: alsoAsks === 'weeklyHours' ? (weeklyHours ?? undefined) : undefined,
+  }
   const job = startQuestion(current, question, chosen, c.var.web)
   if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, question, choices, job), {})
   return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
@@ -136,8 +151,12 @@ function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuesti
     confidence: String(Math.round(current.plan.chance.confidence * 100)),
     paths: String(questionWords[question].paths),
     seed: '1',
+    laterRate: String(usualLaterRate * 100),
+    weeklyHours: '',
   }
-  return show(c, figuresOf(current, question, job ? choicesOf(job) : opening, job), {})
+  // Asked again, an answer of the plan as it was is asked with the same choices.
+  const before = job ? null : answeredBefore(current, question)
+  return show(c, figuresOf(current, question, job ? choicesOf(job) : (before?.choices ?? opening), job), {})
 }
 
 const figuresOf = (

@@ -9,10 +9,11 @@ import type { StormLine } from '#today/runway/figures.ts'
 import { monthTrace, runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
 import { Course, YearsPage } from '#views/runway/course.tsx'
+import type { Trying } from '#views/runway/levers.tsx'
 import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
 import { RunwayPage } from '#views/runway/runway.tsx'
 import { Storms, StormsPage, StormsToCome } from '#views/runway/storms.tsx'
-import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { type Answered, answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { type CsvTable, columnsOf, tableOf } from '#web/forms/csv.ts'
 import { type FormErrors, newFormId, readQuery, statusOf, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -20,6 +21,7 @@ import { errorsAt, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { continuedToday, type PlanToday, projected, withPlan } from '#web/forms/with-plan.tsx'
 import { chanceFigures } from '#web/pages/chance/chance-figures.ts'
+import { takeOfJob } from '#web/pages/questions/question-run.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { type ReadLevers, readLevers, textsOf } from './runway-levers.ts'
 
@@ -39,6 +41,8 @@ interface LeverCourse {
   /** With its levers pulled, continued from this month. */
   plan: Plan
   levers: ReadLevers['levers']
+  /** What of an answer is tried, as its address says it, and in words; null for nothing. */
+  trying: Trying | null
   errors: FormErrors
   query: string
   dollars: Dollars
@@ -51,14 +55,29 @@ const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
 const pulledOnce = keeper(4)
 
 const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): LeverCourse => {
-  const { levers, errors, areUntouched, pull } = readLevers(current.plan, typed)
+  const { trying, levers, errors, areUntouched, pull } = readTried(current.plan, typed)
   const dollars = dollarsOf(c)
   if (areUntouched || Object.keys(errors).length > 0)
-    return { current, plan: current.ongoing, levers, errors, query: '', dollars }
-  const query = new URLSearchParams(textsOf(levers)).toString()
+    return { current, plan: current.ongoing, levers, trying, errors, query: '', dollars }
+  const query = new URLSearchParams({
+    ...(trying && !trying.isGone ? { try: trying.address } : {}),
+    ...textsOf(levers),
+  }).toString()
   const plan = pulledOnce(current.plan, query, pull)
   const { books, today } = c.var.web
-  return { current, plan: continuedPlan(books, plan, today()).plan, levers, errors, query, dollars }
+  return { current, plan: continuedPlan(books, plan, today()).plan, levers, trying, errors, query, dollars }
+}
+
+/** The levers of the plan, or of the plan with what an answer says in it. */
+const readTried = (plan: Plan, typed: TypedForm): ReadLevers & { trying: Trying | null } => {
+  const address = typed.value('try')
+  const [job = '', which = ''] = address.split(' ')
+  const take = takeOfJob(job, which)
+  const gone = { address: '', label: '', question: '', isGone: true }
+  if (!take) return { ...readLevers(plan, typed), trying: address === '' ? null : gone }
+  const { question, label } = take
+  const read = readLevers(take.change(plan), typed)
+  return { ...read, areUntouched: false, trying: { address, label, question, isGone: false } }
 }
 
 const showCourse = (c: PageContext, course: LeverCourse) => {
@@ -167,7 +186,9 @@ const stormsCsv = (storms: readonly StormLine[]): CsvTable =>
 /** Saves the plan with its levers pulled as the next revision. */
 function keepLevers(c: PageContext, form: PlanForm) {
   const { typed, current } = form
-  const { errors, pull } = readLevers(current.plan, typed)
+  const { errors, pull, trying } = readTried(current.plan, typed)
+  if (trying?.isGone)
+    return moveOn(c, '/runway', 'This answer is no longer kept: ask again. Nothing was changed.')
   const again = (errors: FormErrors) => {
     const course = pulledCourse(c, continuedToday(c, current), typed)
     return showCourse(c, { ...course, errors: { ...course.errors, ...errors } })
