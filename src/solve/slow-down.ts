@@ -10,6 +10,8 @@ import { runOf, type Standing } from './standing.ts'
 export interface SlowDown extends Certainty {
   question: 'slow-down'
   answer: EarliestSlower | NotReached
+  /** The plan as it is, with its own slower phases; null while it has none of either. */
+  today: Standing | null
   /** Every beginning tried, the earliest first. */
   tried: SlowerTried[]
   /** Each one's hours a week that were typed; null: those of the plan's phases. */
@@ -54,7 +56,8 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
         : ahead.length === 0
           ? 'This cannot be reached, because the plan has no slower phase: add one on the Slower years page, or type hours here.'
           : 'This cannot be reached, because the first slower phase has begun.'
-    return { ...about, answer: { kind: 'cannot be reached', because }, tried: [], sentence: because, why: '' }
+    const answer = { kind: 'cannot be reached', because } as const
+    return { ...about, answer, today: null, tried: [], sentence: because, why: '' }
   }
   const next = roundsOf(asking, roundsExpected)
   const known = new Map<number, SlowerTried>()
@@ -68,22 +71,29 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
   }
   const holds = async (months: number) => (await at(months)).held.share >= confidence
   const planned = await at(0)
+  const today = weeklyHours === null ? planned : (await runOf(asking, asking.plan, next())).standing
   const choices = monthsTried(first, plannedMonth)
   const earliest = await earliestOf(choices, planned.held.share >= confidence, holds)
-  const asSteady = Math.min(confidence, planned.aboveFloor.share)
-  const steady =
-    earliest === null || earliest > 0
-      ? null
-      : await earliestOf(choices, true, async (months) => {
-          const one = await at(months)
-          return one.held.share >= confidence && one.aboveFloor.share >= asSteady
-        })
+  const asSteady = Math.min(confidence, today.aboveFloor.share)
+  const isSteady = async (months: number) => {
+    const one = await at(months)
+    return one.held.share >= confidence && one.aboveFloor.share >= asSteady
+  }
+  const reached = earliest === null || earliest > 0 ? null : await earliestOf(choices, true, isSteady)
+  const steady = reached !== null && (await isSteady(reached)) ? reached : null
   const tried = [...known.values()].sort((a, b) => a.months - b.months)
   const found = steady === null || steady === earliest ? null : steady
   const answer = answerOf({ earliest, steady: found }, plannedMonth, tried, confidence)
   const why =
     'Fewer hours bring less from the farm for more years, and savings carry the difference: the sooner they begin, the more must stand ready. Draws the plan names are paid as far as the smaller farm can spare them.'
-  return { ...about, answer, tried, sentence: say(answer, tried, first, confidence, weeklyHours), why }
+  return {
+    ...about,
+    answer,
+    tried,
+    today,
+    sentence: say(answer, tried, today, first, confidence, weeklyHours),
+    why,
+  }
 }
 
 /** Distances to the planned month: Januaries from a year on till then, the planned month itself, then whole years later. */
@@ -135,29 +145,30 @@ function answerOf(
 function say(
   answer: EarliestSlower | NotReached,
   tried: readonly SlowerTried[],
+  today: Standing,
   first: Month,
   confidence: number,
   weeklyHours: number | null,
 ): string {
   const planned = tried.find((each) => each.months === 0)!
   const name = (month: number) => monthName(addMonths(first, month))
-  const share = ({ held, aboveFloor }: SlowerTried) =>
+  const share = ({ held, aboveFloor }: Standing) =>
     `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
   const hours = weeklyHours === null ? 'the hours of the slower phases' : `${weeklyHours} hours a week each`
   const asPlanned =
     weeklyHours === null
       ? `As planned, from ${name(planned.fromMonth)} on, ${share(planned)}.`
-      : `From ${name(planned.fromMonth)} on, ${share(planned)}.`
+      : `With the hours of today’s plan ${share(today)}.`
   if (answer.kind === 'cannot be reached') return `${answer.because} ${asPlanned}`
   const found = tried.find((each) => each.months === answer.months)!
   const sure = formatPercent(confidence, 0)
-  if (answer.months === 0)
-    return `${weeklyHours === null ? `The planned month, ${name(answer.fromMonth)}, is` : `${name(answer.fromMonth)} is`} the earliest of those tried from which ${hours} hold in ${sure} of simulations: ${share(found)}.`
-  const low = found.aboveFloor.share < planned.aboveFloor.share - 0.02
+  const low = found.aboveFloor.share < today.aboveFloor.share - 0.02
   const warning =
-    answer.months < 0 && low
-      ? `Savings fall below the floor more often than in today’s plan: they stay above it in ${formatPercent(found.aboveFloor.share, 0)} of simulations instead of ${formatPercent(planned.aboveFloor.share, 0)}. `
+    low && (answer.months < 0 || weeklyHours !== null)
+      ? `Savings fall below the floor more often than in today’s plan: they stay above it in ${formatPercent(found.aboveFloor.share, 0)} of simulations instead of ${formatPercent(today.aboveFloor.share, 0)}. `
       : ''
+  if (answer.months === 0)
+    return `${warning}${weeklyHours === null ? `The planned month, ${name(answer.fromMonth)}, is` : `${name(answer.fromMonth)} is`} the earliest of those tried from which ${hours} hold in ${sure} of simulations: ${share(found)}.${weeklyHours === null ? '' : ` ${asPlanned}`}`
   const steady =
     answer.steady === null
       ? ''

@@ -22,7 +22,7 @@ export interface QuestionFigures extends QuestionLine {
   /** What of the answer can be taken into the plan; null while there is none. */
   take: { job: string; choices: { id: string; label: string }[]; ids: PlanFormIdsProps } | null
   /** What was answered of the plan as it was, where nothing was asked of it as it is, or not in these dollars. */
-  before: { askedOn: Day; revisionNo: number; told: ToldAnswer } | null
+  before: { askedOn: Day; revisionNo: number; told: ToldAnswer; isInDollars: boolean } | null
 }
 
 /** Text as typed: confidence and rate in percent; empty where nothing was. */

@@ -133,10 +133,13 @@ const AskedBefore = ({
     <Notice>
       <p>
         Asked on {dayName(before.askedOn)} of the plan as it was then, revision {String(before.revisionNo)}.
-        The plan, the books or the dollars shown have changed since: one press below asks again.
+        The plan, the books or the dollars shown have changed since: ask again by the button below.
       </p>
+      {before.isInDollars ? null : <p>The answer then: {before.told.answer.sentence}</p>}
     </Notice>
-    <ToldShown told={before.told} figures={{ ...figures, take: null }} isSoFar={false} />
+    {before.isInDollars ? (
+      <ToldShown told={before.told} figures={{ ...figures, take: null }} isSoFar={false} />
+    ) : null}
   </>
 )
 

@@ -11,10 +11,15 @@ export const Slower = ({ answer, firstMonth }: { answer: SlowDown; firstMonth: n
     <Standings
       caption="Beginnings tried, in the same simulations"
       title="Slower from"
-      rows={answer.tried.map((one) => ({
-        name: `${monthName((firstMonth + one.fromMonth) as Month)}${one.months === 0 ? ' (plan)' : ''}`,
-        standing: one,
-      }))}
+      rows={[
+        ...(answer.weeklyHours === null || answer.today === null
+          ? []
+          : [{ name: 'Today’s plan', standing: answer.today }]),
+        ...answer.tried.map((one) => ({
+          name: `${monthName((firstMonth + one.fromMonth) as Month)}${one.months === 0 && answer.weeklyHours === null ? ' (plan)' : ''}`,
+          standing: one,
+        })),
+      ]}
       firstMonth={firstMonth}
       confidence={answer.confidence}
     />

@@ -34,6 +34,8 @@ export function sayWays(tried: readonly WayTried[], best: WayTried, steadiest: W
 function leftIn({ leftMore, endsWithMore: { share, low, high } }: WayTried): string {
   const word = leftMore >= 0 ? 'more' : 'less'
   const sign = leftMore >= 0 ? 1 : -1
-  const [first, last] = [sign * low, sign * high].sort((one, two) => one - two)
+  const [first, last] = [sign * low, sign * high]
+    .map((each) => Math.max(-1, Math.min(1, each)))
+    .sort((one, two) => one - two)
   return `${formatDollars(Math.abs(leftMore))} ${word} is left at the end in the middle simulation than as planned (simulations that end with ${word} outnumber the others by ${formatPercent(sign * share, 0)} of all, between ${formatPercent(first!, 0)} and ${formatPercent(last!, 0)})`
 }

@@ -49,13 +49,14 @@ const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedCho
     choices.weeklyHours ?? '-',
   ].join(' ')
 
+const dollarsKey = (dollars: Dollars): string => (dollars.of === 'year' ? 'year' : dollars.month)
+
 /** An answer is told in the dollars it was asked in. */
 const keyStart = (
   { planId, revisionNo, plan }: RevisedPlan,
   question: ChanceQuestion,
   dollars: Dollars,
-): string =>
-  `${planId} ${revisionNo} ${stateOf(plan)} ${question} ${dollars.of === 'year' ? 'year' : dollars.month} `
+): string => `${planId} ${revisionNo} ${stateOf(plan)} ${question} ${dollarsKey(dollars)} `
 
 export const isAbout = (
   job: Job<Told>,
@@ -90,6 +91,8 @@ export const lastAsked = (
 ): Job<Told> | undefined => board.last(keyStart(current, question, dollars))
 
 export interface AnsweredBefore {
+  /** Told in the dollars that are shown now: its amounts may stand beside others. */
+  isInDollars: boolean
   askedOn: Day
   revisionNo: number
   told: Told
@@ -97,14 +100,20 @@ export interface AnsweredBefore {
 }
 
 /** The newest answer to a question of this plan, whatever plan, books and dollars have become since. */
-export function answeredBefore({ planId }: RevisedPlan, question: ChanceQuestion): AnsweredBefore | null {
+export function answeredBefore(
+  { planId }: RevisedPlan,
+  question: ChanceQuestion,
+  dollars: Dollars,
+): AnsweredBefore | null {
   const job = board.lastDone((key) => {
     const [plan, , , asked] = key.split(' ')
     return plan === planId && asked === question
   })
   if (job?.state.status !== 'done') return null
-  const revisionNo = Number(job.key.split(' ')[1])
-  return { askedOn: job.askedOn, revisionNo, told: job.state.result, choices: choicesOf(job) }
+  const [, revision, , , told] = job.key.split(' ')
+  const revisionNo = Number(revision)
+  const isInDollars = told === dollarsKey(dollars)
+  return { isInDollars, askedOn: job.askedOn, revisionNo, told: job.state.result, choices: choicesOf(job) }
 }
 
 export function startQuestion(

@@ -88,7 +88,7 @@ function knownOf(current: PlanInUse, question: ChanceQuestion, dollars: Dollars)
   if (job?.state.status === 'running') return { state: 'running' }
   if (job?.state.status === 'done')
     return { state: 'now', askedOn: job.askedOn, sentence: job.state.result.answer.sentence }
-  const before = answeredBefore(current, question)
+  const before = answeredBefore(current, question, dollars)
   return before === null
     ? null
     : { state: 'before', askedOn: before.askedOn, sentence: before.told.answer.sentence }
@@ -125,7 +125,7 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
     laterRate: typed.value('laterRate'),
     weeklyHours: typed.value('weeklyHours'),
   }
-  if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined), checked.errors)
+  if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined, null), checked.errors)
   const { confidence, paths, seed, laterRate, weeklyHours } = checked.value
   const { alsoAsks } = questionWords[question]
   const chosen = {
@@ -137,7 +137,8 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
     weeklyHours: alsoAsks === 'weeklyHours' ? (weeklyHours ?? undefined) : undefined,
   }
   const job = startQuestion(current, question, chosen, c.var.web)
-  if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, question, choices, job), {})
+  if (c.req.header('HX-Request') === 'true')
+    return show(c, figuresOf(current, question, choices, job, null), {})
   return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
 }
 
@@ -155,8 +156,9 @@ function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuesti
     weeklyHours: '',
   }
   // Asked again, an answer of the plan as it was is asked with the same choices.
-  const before = job ? null : answeredBefore(current, question)
-  return show(c, figuresOf(current, question, job ? choicesOf(job) : (before?.choices ?? opening), job), {})
+  const before = job ? null : answeredBefore(current, question, dollars)
+  const choices = job ? choicesOf(job) : (before?.choices ?? opening)
+  return show(c, figuresOf(current, question, choices, job, before), {})
 }
 
 const figuresOf = (
@@ -164,6 +166,7 @@ const figuresOf = (
   question: ChanceQuestion,
   choices: QuestionFigures['choices'],
   job: Job<Told> | undefined,
+  before: QuestionFigures['before'],
 ): QuestionFigures => ({
   ...lineOf(question),
   planName: current.name,
@@ -171,7 +174,7 @@ const figuresOf = (
   choices,
   run: jobShown(job, ({ answer, moves }) => ({ answer, moves })),
   take: takeOf(current, job),
-  before: job === undefined ? answeredBefore(current, question) : null,
+  before,
 })
 
 const takeOf = ({ planId, revisionNo }: PlanInUse, job: Job<Told> | undefined): QuestionFigures['take'] =>
