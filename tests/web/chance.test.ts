@@ -229,8 +229,13 @@ describe('a question', () => {
     const levers = (await (await app.get(tryAddress.replace('/runway?', '/runway.json?'))).json()) as {
       levers: Record<string, string>
     }
-    const steps = answer.compared.find((one) => one.as === 'steps')!.draw as Extract<Plan['draw'], { policy: 'steps' }>
-    expect(Object.keys(levers.levers).filter((name) => name.startsWith('steps.'))).toHaveLength(steps.steps.length)
+    const steps = answer.compared.find((one) => one.as === 'steps')!.draw as Extract<
+      Plan['draw'],
+      { policy: 'steps' }
+    >
+    expect(Object.keys(levers.levers).filter((name) => name.startsWith('steps.'))).toHaveLength(
+      steps.steps.length,
+    )
     expect(planOf(app).draw).toEqual(before)
     const gone = await (await app.get('/runway?try=gone%20steps')).text()
     expect(gone).toContain('no longer kept')
@@ -248,7 +253,9 @@ describe('a question', () => {
     expect(older).toContain('Today’s plan and these draws in the same simulations')
     expect(older).not.toContain('/runway/questions/draw/take')
     expect(older).toContain('Ask again')
-    expect(fieldsOf(browserForms(older, '/runway/questions/draw').find(({ action }) => action.endsWith('/draw'))!)).toMatchObject({ confidence: '90', paths: '50', seed: '4' })
+    expect(
+      fieldsOf(browserForms(older, '/runway/questions/draw').find(({ action }) => action.endsWith('/draw'))!),
+    ).toMatchObject({ confidence: '90', paths: '50', seed: '4' })
   })
 
   test('that is no longer kept takes nothing into the plan', async () => {
