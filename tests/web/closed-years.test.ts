@@ -202,6 +202,47 @@ test('who a payee is, and what a paper says, stand in the kept pack: said otherw
   expect(await (await app.get('/year-pack/kept/2025/1.csv?table=people')).text()).toBe(kept)
 })
 
+test('who is paid as a worker counts as one in a closed year too: asked first, and sent again it books once', async () => {
+  const lines = [
+    { accountId: idOf('Hired labor'), amountCents: cents(90_000) },
+    { accountId: idOf('Farm checking'), amountCents: cents(-90_000) },
+  ]
+  const weeds = {
+    sideId: 'farm',
+    day: day('2025-09-01'),
+    payee: 'Ida Weeds',
+    memo: '',
+    source: 'form' as const,
+  }
+  done(postEntry(app.books, act(), { ...weeds, lines }))
+  closeMonths()
+  await closeYear()
+  const pay = {
+    formId: formId(),
+    worker: 'Ida Weeds',
+    day: '2026-01-20',
+    wages: String(idOf('Hired labor')),
+    money: String(idOf('Farm checking')),
+    gross: '100',
+    federal: '',
+    state: '',
+    kept: '',
+    employer: '',
+  }
+  const asked = await app.post('/year-pack/pay', pay)
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toContain('name="overClosed"')
+  const meant = { ...pay, overClosed: 'yes' }
+  expect((await app.post('/year-pack/pay', meant)).status).toBe(303)
+  expect((await app.post('/year-pack/pay', meant)).status).toBe(303)
+  expect(packs()).toHaveLength(2)
+  const booked = app.books.sqlite
+    .prepare("SELECT count(*) FROM entries WHERE payee = 'Ida Weeds'")
+    .pluck()
+    .get()
+  expect(booked).toBe(2)
+})
+
 test('what changed without a question, like a payment booked after a month was opened again, is told with the lines', async () => {
   closeMonths()
   await closeYear()

@@ -4,6 +4,7 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { DayField, Field, FormId, fieldOf, MoneyField, type Option, Select } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import type { InputForm } from './inputs-shape.ts'
 
 interface PayPageProps {
@@ -50,6 +51,7 @@ export const PayPage = ({ form, wages, money, workers, hasState, year }: PayPage
         </div>
         <Amounts form={form} hasState={hasState} />
         {net === '' ? null : <p>To be paid out: {net}.</p>}
+        <OverClosed typed={form.typed} errors={form.errors} />
         <ButtonRow>
           <Button>Book the pay</Button>
           <Button quiet name="fill" value="yes">

@@ -39,6 +39,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
+import { overClosedYears } from './closed-years.ts'
 
 export const payPages: PageRoom = {
   build: () =>
@@ -100,7 +101,7 @@ const bookPay = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(payForm, typed),
     again: (typed, errors) => show(c, typed, errors),
-    keep(form) {
+    keep(form, typed) {
       if (form.fill !== '') {
         const read = readPay(c, form)
         return read.ok ? show(c, filled(form, read.pay), {}) : read
@@ -108,10 +109,12 @@ const bookPay = (c: PageContext) =>
       const { books } = c.var.web
       const act = actOf(c, form.formId)
       // What is left empty hangs on the books as they are: sent twice, the form is known by what was typed.
-      const done = once(books, act, 'pay.book', form, () => {
-        const read = readPay(c, form)
-        return read.ok ? book(books, act, read) : read
-      })
+      const done = overClosedYears(c, typed, act, () =>
+        once(books, act, 'pay.book', form, () => {
+          const read = readPay(c, form)
+          return read.ok ? book(books, act, read) : read
+        }),
+      )
       return done.ok
         ? moveOn(
             c,
