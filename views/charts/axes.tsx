@@ -81,6 +81,23 @@ function placed(
   })
 }
 
+/** Posts at given values: all of them, and the names of those that have room, the first ones first. */
+export function postsOf(
+  posts: readonly { at: number; says: string }[],
+  scale: (value: number) => number,
+  size: Size,
+): Tick[] {
+  const taken: Tick[] = []
+  return posts.map(({ at, says }) => {
+    const tick = { at: scale(at), says, anchor: anchorAt(scale(at), widthOf(says), size) }
+    const isFree = taken.every(
+      (other) => startOf(tick) - endOf(other) >= 8 || startOf(other) - endOf(tick) >= 8,
+    )
+    if (isFree) taken.push(tick)
+    return isFree ? tick : { ...tick, says: '' }
+  })
+}
+
 const startOf = ({ at, says, anchor }: Tick): number =>
   anchor === 'start' ? at : at - widthOf(says) / (anchor === 'end' ? 1 : 2)
 
@@ -108,14 +125,16 @@ export const Rail = ({ ticks, y, size }: { ticks: readonly Tick[]; y: number; si
     {ticks.map((tick) => (
       <g>
         <rect class="post" x={round(tick.at - 3)} y={round(y - 3)} width={6} height={6} />
-        <text x={round(tick.at)} y={round(y + 20)} text-anchor={tick.anchor}>
-          {tick.says}
-        </text>
+        {tick.says === '' ? null : (
+          <text x={round(tick.at)} y={round(y + 20)} text-anchor={tick.anchor}>
+            {tick.says}
+          </text>
+        )}
       </g>
     ))}
   </g>
 )
 
 export const fixTicks = (board: LabelBoard, ticks: readonly Tick[], y: number): void => {
-  for (const { at, says, anchor } of ticks) board.fix([says], { x: at, y: y + 20, anchor })
+  for (const { at, says, anchor } of ticks) if (says !== '') board.fix([says], { x: at, y: y + 20, anchor })
 }

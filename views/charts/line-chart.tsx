@@ -2,10 +2,10 @@
 import { area, curveLinear, curveStepAfter, line } from 'd3-shape'
 import { Grid, Rail } from './axes.tsx'
 import { ChartFrame, chartSizes, dollarsShort, isMoneyAxis, round } from './chart-frame.tsx'
-import { dashOf, type LineLayout, lineLayout, type WordsAt } from './line-layout.ts'
+import { dashOf, type LineLayout, lineLayout, type WordsAt, zoneHeight } from './line-layout.ts'
 import type { ChartMark, ChartNote, LineChartProps, LineSeries, Point } from './line-shape.ts'
 import { PointsTable } from './points-table.tsx'
-import { rowHeight } from './text-width.ts'
+import { rowHeight, widthOf } from './text-width.ts'
 
 export type { LineChartProps, LineSeries } from './line-shape.ts'
 
@@ -28,13 +28,16 @@ export const LineChart = (props: LineChartProps) => {
   )
 }
 
-const Drawing = ({ series, y, layout }: LineChartProps & { layout: LineLayout }) => {
+const Drawing = ({ series, y, zones, layout }: LineChartProps & { layout: LineLayout }) => {
   const { size } = layout
   return (
     <>
       {series.map((one) => (one.isGround ? <Ground series={one} layout={layout} /> : null))}
       <Grid size={size} ticks={layout.yTicks} y={layout.y} format={y?.formatShort ?? dollarsShort} />
-      <Rail ticks={layout.xTicks} y={size.height - size.bottom} size={size} />
+      <Rail ticks={layout.xTicks} y={layout.base} size={size} />
+      {(zones ?? []).map((zone) => (
+        <ZoneDrawing zone={zone} layout={layout} />
+      ))}
       {series.map((one, index) => (
         <SeriesDrawing series={one} dash={dashOf(one, index)} layout={layout} />
       ))}
@@ -71,6 +74,30 @@ const Words = ({ of, name, isFirstStrong }: { of: WordsAt | null; name: string; 
           {row}
         </text>
       ))
+
+const ZoneDrawing = ({
+  zone,
+  layout,
+}: {
+  zone: { from: number; to: number; says: string }
+  layout: LineLayout
+}) => {
+  const { size, x, base } = layout
+  const from = Math.max(size.left, x(zone.from))
+  const width = Math.min(size.width - size.right, x(zone.to)) - from
+  const top = base - zoneHeight + 4
+  if (width <= 0) return null
+  return (
+    <g>
+      <rect class="zone" x={round(from)} y={top} width={round(width)} height={22} />
+      {widthOf(zone.says) + 6 <= width ? (
+        <text x={round(from + width / 2)} y={top + 16} text-anchor="middle">
+          {zone.says}
+        </text>
+      ) : null}
+    </g>
+  )
+}
 
 const Ground = ({ series, layout }: { series: LineSeries; layout: LineLayout }) => {
   const base = layout.size.height - layout.size.bottom

@@ -1,7 +1,7 @@
 // Where everything of a line chart stands in a drawing of one size: scales, ticks, and the words at lines, marks and notes.
 import { extent } from 'd3-array'
 import { scaleLinear } from 'd3-scale'
-import { fixGrid, fixTicks, leftFor, type Tick, ticksOf } from './axes.tsx'
+import { fixGrid, fixTicks, leftFor, postsOf, type Tick, ticksOf } from './axes.tsx'
 import type { LegendItem, Size } from './chart-frame.tsx'
 import { type Anchor, type LabelBoard, labelBoard, type Place } from './label-board.ts'
 import {
@@ -26,6 +26,8 @@ export interface LineLayout {
   y: Scale
   yTicks: readonly number[]
   xTicks: readonly Tick[]
+  /** The rail's height. */
+  base: number
   /** Words at each series and at its band; null where they are in the legend. */
   names: readonly { line: WordsAt | null; band: WordsAt | null }[]
   marks: readonly { mark: ChartMark; words: WordsAt | null }[]
@@ -36,9 +38,12 @@ export interface LineLayout {
 /** With more lines than this they are told apart by the legend alone. */
 const mostDirect = 4
 const endGap = 8
+/** Of the strip of zones with what is above and below it, px. */
+export const zoneHeight = 34
 
-export function lineLayout(chart: LineChartProps, whole: Size): LineLayout {
+export function lineLayout(chart: LineChartProps, given: Size): LineLayout {
   const { series } = chart
+  const whole = chart.zones ? { ...given, bottom: given.bottom + zoneHeight } : given
   const y = scaleLinear(yDomain(chart), [whole.height - whole.bottom, whole.top]).nice(5)
   const yTicks = y.ticks(5)
   const format = writeShort(chart)
@@ -50,8 +55,10 @@ export function lineLayout(chart: LineChartProps, whole: Size): LineLayout {
   }
   const [low, high] = extent(series.flatMap(allX)) as [number, number]
   const x = scaleLinear([low, high === low ? low + 1 : high], [size.left, size.width - size.right])
-  const base = size.height - size.bottom
-  const xTicks = ticksOf(chart.x === 'month' ? 'month' : chart.x.format, [low, high], x, size)
+  const base = size.height - given.bottom
+  const xTicks = chart.posts
+    ? postsOf(chart.posts, x, size)
+    : ticksOf(chart.x === 'month' ? 'month' : chart.x.format, [low, high], x, size)
   const board = labelBoard(size.width, size.height)
   fixGrid(board, size, yTicks, y, format)
   fixTicks(board, xTicks, base)
@@ -63,7 +70,7 @@ export function lineLayout(chart: LineChartProps, whole: Size): LineLayout {
     line: isDirect ? placeName(one, at) : null,
     band: isDirect && one.band ? placeBand(one.band, at) : null,
   }))
-  return { size, x, y, yTicks, xTicks, names, marks, notes, legend: legendOf(series, names) }
+  return { size, x, y, yTicks, xTicks, base, names, marks, notes, legend: legendOf(series, names) }
 }
 
 interface At {

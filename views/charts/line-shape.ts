@@ -45,6 +45,10 @@ export interface LineChartProps {
   /** Upright or level lines with a few words: today, the floor. */
   marks?: readonly ChartMark[]
   notes?: readonly ChartNote[]
+  /** A strip over the rail: what holds between two values of x. */
+  zones?: readonly { from: number; to: number; says: string }[]
+  /** The posts of the rail, where they are not round numbers; those that matter most first. */
+  posts?: readonly { at: number; says: string }[]
   /** The scale begins near the lowest value, not at nothing: for lines that are read by what lies between them. */
   isCloseUp?: boolean
   /** Told in these dollars, whichever the page shows. */

@@ -3,7 +3,7 @@ import { formatDollars } from '#money/format.ts'
 import type { WorkInSight } from '#today/cover/cover-work.ts'
 import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
 import { DataTable } from '../parts/table.tsx'
-import { coverageWords } from './years.tsx'
+import { coverageWords } from './coverage-words.ts'
 
 export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="bands-title">

@@ -7,6 +7,7 @@ import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { CoverageByIncome } from './bands.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
+import { IncomeLine, RoomAnswer } from './income-line.tsx'
 import { PlaceOfCover } from './place.tsx'
 import { RoomTable } from './room.tsx'
 import { TaxSoFar } from './tax-so-far.tsx'
@@ -35,16 +36,26 @@ export const coverRooms = {
     purpose: 'What coverage costs by income, and how much income has room before it costs more.',
     view: (props) => (
       <>
-        <Lever {...props} path="/cover" />
         <OfYear
           {...props}
           view={(sight) => (
             <>
-              <Standing sight={sight} />
-              <CoverageByIncome sight={sight} />
-              <RoomTable sight={sight} />
+              <RoomAnswer sight={sight} />
+              <IncomeLine sight={sight} />
             </>
           )}
+        />
+        <Lever {...props} path="/cover" />
+        <Part
+          of={() =>
+            props.figures.inSight ? (
+              <>
+                <RoomTable sight={props.figures.inSight} />
+                <Standing sight={props.figures.inSight} />
+                <CoverageByIncome sight={props.figures.inSight} />
+              </>
+            ) : null
+          }
         />
       </>
     ),
@@ -113,8 +124,8 @@ export const CoverPage = (props: CoverPageProps) => {
       <PageTitle help="cover" purpose={purpose}>
         {title}
       </PageTitle>
-      <CoverCaution />
       <CoverBody {...props} />
+      <CoverCaution />
     </>
   )
 }

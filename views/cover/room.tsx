@@ -6,7 +6,7 @@ import type { LeftWithout } from '#today/cover/left-without.ts'
 import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { inPart } from '../parts/year-part.ts'
-import { coverageWords } from './years.tsx'
+import { coverageWords } from './coverage-words.ts'
 
 export const RoomTable = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="room-title">

@@ -1,28 +1,18 @@
 // Who is covered by what in each year, premiums by age, and the move to Medicare.
 import { monthName } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
-import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CoverYearRow, MedicareStart } from '#today/cover/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
+import { SpanChart } from '../charts/span-chart.tsx'
 import { dollarsInWords } from '../parts/dollars.tsx'
 import { LaterYears } from '../parts/later-years.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { inPart } from '../parts/year-part.ts'
 import { ageRatingNote } from './age-rating.ts'
-
-/** How a kind of coverage is called. */
-export const coverageWords: Record<CoverageKind, string> = {
-  absent: 'not at home',
-  none: 'nothing in the plan',
-  'other plan': 'another plan',
-  marketplace: 'marketplace',
-  Medicaid: 'Medicaid',
-  'children’s program': 'children’s program (CHIP)',
-  'basic health program': 'basic health program',
-  Medicare: 'Medicare',
-}
+import { coverageWords } from './coverage-words.ts'
+import { spansInWords, spansOf } from './spans.ts'
 
 export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) => {
   const rows = untilSettled(all)
@@ -31,6 +21,13 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
   return (
     <section aria-labelledby="who-title">
       <h2 id="who-title">Who is covered by what</h2>
+      <SpanChart
+        id="coverage-spans"
+        title="Coverage of each person"
+        summary={spansInWords(all)}
+        rows={spansOf(all)}
+        table={<YearRows caption="Coverage of each person by year" rows={rows} names={names} />}
+      />
       {rows.some((row) => row.marketplaceMonths > 0) ? (
         <BarChart
           id="premiums-by-year"

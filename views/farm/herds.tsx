@@ -49,7 +49,7 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
           },
           {
             name: inSpecies('Young sold in the year', herd.kind),
-            tone: 2,
+            tone: 4,
             points: herd.years.map((one) => ({ x: one.year, y: one.sold })),
           },
         ]}
@@ -199,7 +199,7 @@ const RunningSum = ({ back, id }: { back: PaybackFigures; id: string }) => (
     series={[
       {
         name: 'Running sum',
-        tone: 2,
+        tone: 1,
         points: back.running.slice(0, 18).map((one) => ({ x: one.month, y: one.dollars })),
       },
     ]}

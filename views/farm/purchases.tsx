@@ -5,6 +5,7 @@ import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { dollarAxis } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
+import type { ChartNote } from '../charts/line-shape.ts'
 import { asWords } from '../parts/as-words.ts'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { Hidden, PlanFormIds } from '../parts/field.tsx'
@@ -58,12 +59,34 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
           },
         ]}
         marks={[{ atY: basics.reserve, says: 'reserve' }]}
+        notes={boughtNotes(purchases)}
         tableEvery={6}
       />
       <Depreciation figures={figures} />
     </section>
   )
 }
+
+/** Where the first ones in the list are bought: a picture bears no more. */
+const mostNotes = 3
+
+const boughtNotes = ({ queue, cash }: FarmFigures['purchases']): ChartNote[] =>
+  queue
+    .flatMap((one) => {
+      const at = cash.find(({ month }) => month === one.bought)
+      return at
+        ? [
+            {
+              x: at.month,
+              y: at.dollars,
+              mark: 'dot' as const,
+              tone: 1 as const,
+              says: [one.name, monthName(at.month as Month)],
+            },
+          ]
+        : []
+    })
+    .slice(0, mostNotes)
 
 interface QueueItemProps {
   one: Queued

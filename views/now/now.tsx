@@ -43,6 +43,7 @@ export const NowPage = ({ figures, chance, copies, formId, isWhole }: NowProps) 
       <WithoutDraws figures={figures} />
       <Carry figures={figures} />
       <Spendable figures={figures} />
+      <Part of={() => <SpendingFigure spending={figures.spending} />} />
       <LeakFigure figures={figures} />
       <CoverFigure figures={figures} />
       <Part of={() => (figures.tax ? <SetAside tax={figures.tax} /> : null)} />
@@ -73,6 +74,9 @@ const Reach = ({ says, missingMonths }: { says: readonly string[]; missingMonths
     </Notice>
   )
 }
+
+/** Outside the books amounts are whole dollars. */
+const wholeCents = (cents: number): string => formatDollars(cents / 100)
 
 export const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: ChanceNow }) => {
   const { plan } = figures
@@ -194,7 +198,8 @@ const Spendable = ({ figures }: { figures: NowFigures }) => (
   <Figure
     label="Spendable savings"
     word="spendable savings"
-    value={formatCents(figures.spendable.cents)}
+    value={wholeCents(figures.spendable.cents)}
+    trend={{ of: 'household', values: figures.past.slice(-12).map((one) => one.cents) }}
     note={`In the books on ${dayName(figures.today)}${waitingWords(figures.spendable.waiting)}`}
     madeOf={{
       says: 'Household accounts marked as spendable, less what is owed on spendable cards. Which accounts count is chosen in Settings.',
@@ -214,7 +219,7 @@ const Spendable = ({ figures }: { figures: NowFigures }) => (
 const waitingWords = ({ lines, cents }: NowFigures['spendable']['waiting']): string =>
   lines === 0
     ? ''
-    : `, without ${lines === 1 ? 'the transaction that waits' : `${lines} transactions that wait`} to be sorted (${formatCents(cents)})`
+    : `, without ${lines === 1 ? 'the transaction that waits' : `${lines} transactions that wait`} to be sorted (${wholeCents(cents)})`
 
 const LeakFigure = ({ figures }: { figures: NowFigures }) => {
   const { leak } = figures
@@ -223,7 +228,8 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
     <Figure
       label={leak.cents < 0 ? 'Paid back by the farm, more than it got' : 'House money in the farm'}
       word="house money in the farm"
-      value={formatCents(leak.cents < 0 ? negateCents(leak.cents) : leak.cents)}
+      value={wholeCents(leak.cents < 0 ? negateCents(leak.cents) : leak.cents)}
+      trend={{ of: 'farm', values: figures.houseMoney.map((one) => one.cents), reference: 0 }}
       note={
         leak.cents > 0
           ? `Put into the farm since ${monthName(leak.since)} and not yet given back.`
@@ -245,6 +251,24 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
   )
 }
 
+const SpendingFigure = ({ spending }: Pick<NowFigures, 'spending'>) => {
+  const last = spending.at(-1)
+  if (!last) return null
+  const mean = spending.reduce((sum, one) => sum + one.cents, 0) / spending.length
+  return (
+    <Figure
+      label="Household spending"
+      value={wholeCents(last.cents)}
+      note={`In ${monthName(last.month)}; ${wholeCents(mean)} a month over ${spending.length === 1 ? 'one month' : `${spending.length} months`}`}
+      trend={{ of: 'household', values: spending.map((one) => one.cents), reference: mean }}
+      madeOf={{
+        says: 'Living costs, care, loan payments, premiums and taxes of the month in the books, and what was paid on cards and is not booked yet. The dotted line is the mean.',
+        more: { text: 'By kind and month on Spending', href: '/books/spending' },
+      }}
+    />
+  )
+}
+
 const CoverFigure = ({ figures }: { figures: NowFigures }) => {
   const last = figures.cover.at(-1)
   if (!last || last.ratio === null) return null
@@ -253,6 +277,7 @@ const CoverFigure = ({ figures }: { figures: NowFigures }) => {
       label="Paid by the farm"
       word="paid by the farm"
       value={formatPercent(last.ratio, 0)}
+      trend={{ of: 'farm', values: figures.cover.map((one) => one.ratio ?? 0) }}
       note={`Twelve months to ${monthName(last.month)}`}
       madeOf={{
         says: 'Draws, less what the household put into the farm, over household costs (living, care, loan payments, premiums, taxes and what was paid on cards and is not booked yet) of the trailing twelve months in the books.',

@@ -1,6 +1,6 @@
 // The pictures of Now: savings past and to come, cover by month, and the pace of the books.
 import { type Month, monthName, monthNameShort } from '#calendar/month.ts'
-import { formatCents, formatDollars } from '#money/format.ts'
+import { formatDollars } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -72,7 +72,6 @@ const SavingsChart = ({ figures }: { figures: Shown }) => {
     )
   }
   const join = past.at(-1)
-  const dollars = (one: { cents: number }) => one.cents / 100
   return (
     <LineChart
       id="savings"
@@ -87,7 +86,7 @@ const SavingsChart = ({ figures }: { figures: Shown }) => {
           tone: 2,
           futureAfter: join?.month ?? figures.month - 1,
           points: [
-            ...past.map((one) => ({ x: one.month as number, y: dollars(one) })),
+            ...past.map((one) => ({ x: one.month as number, y: dollarsOf(one) })),
             ...future
               .filter((one) => !join || one.month > join.month)
               .map((one) => ({ x: one.month as number, y: one.dollars })),
@@ -146,13 +145,13 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
   const left = (months: number | null) => (months === null ? 'does not fall' : String(months))
   return (
     <DataTable
-      caption="Months left at the pace of the books"
+      caption="Months left at recent spending"
       stack
       rows={figures.paces}
       columns={[
         { title: 'Trailing months', isHeader: true, cell: (one) => String(one.months) },
-        { title: 'Costs a month', isNumber: true, cell: (one) => formatCents(one.costCents) },
-        { title: 'Draws a month', isNumber: true, cell: (one) => formatCents(one.drawCents) },
+        { title: 'Costs a month', isNumber: true, cell: (one) => formatDollars(one.costCents / 100) },
+        { title: 'Draws a month', isNumber: true, cell: (one) => formatDollars(one.drawCents / 100) },
         { title: 'Months left', isNumber: true, cell: (one) => left(one.leftWithDraws) },
         { title: 'Without draws', isNumber: true, cell: (one) => left(one.leftWithoutDraws) },
       ]}
@@ -208,15 +207,17 @@ const baselineSeries = ({ baseline }: Shown): LineSeries[] =>
         },
       ]
 
+const dollarsOf = (one: { cents: number }): number => one.cents / 100
+
 const inWords = ({ past, future, plan }: Shown): string => {
   const join = past.at(-1)
   const first = past[0] ?? null
   const end = future.at(-1)
   const words = [
     join && first?.month === join.month
-      ? `Savings are ${formatCents(join.cents)} in ${monthName(join.month)}.`
+      ? `Savings are ${formatDollars(dollarsOf(join))} in ${monthName(join.month)}.`
       : join && first
-        ? `Savings went from ${formatCents(first.cents)} in ${monthName(first.month)} to ${formatCents(join.cents)} in ${monthName(join.month)}.`
+        ? `Savings went from ${formatDollars(dollarsOf(first))} in ${monthName(first.month)} to ${formatDollars(dollarsOf(join))} in ${monthName(join.month)}.`
         : '',
     end && plan.status === 'read'
       ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}${plan.runsShort === null ? `; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}` : `; money runs out in ${monthName(plan.runsShort)}`}.`

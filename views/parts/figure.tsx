@@ -1,6 +1,7 @@
 // One figure with what it is made of: the entries, the rule and its source, or the months, behind a disclosure.
 import type { Child } from 'hono/jsx'
 import { type Word, wordAddress } from '../settings/glossary.ts'
+import { Trend, type TrendProps } from './trend.tsx'
 
 export interface MadeOf {
   /** One sentence: how the figure comes about. */
@@ -20,11 +21,13 @@ export interface FigureProps {
   value: Child
   note?: Child
   madeOf?: MadeOf | undefined
+  /** The twelve months behind it, beside it. */
+  trend?: TrendProps
   large?: boolean
   id?: string
 }
 
-export const Figure = ({ label, word, value, note, madeOf, large, id }: FigureProps) => (
+export const Figure = ({ label, word, value, note, madeOf, trend, large, id }: FigureProps) => (
   <div class={large ? 'figure figure-large' : 'figure'} id={id}>
     <p class="figure-label">
       {word ? (
@@ -35,7 +38,14 @@ export const Figure = ({ label, word, value, note, madeOf, large, id }: FigurePr
         label
       )}
     </p>
-    <p class="figure-value">{value}</p>
+    {trend ? (
+      <div class="figure-with-trend">
+        <p class="figure-value">{value}</p>
+        <Trend {...trend} />
+      </div>
+    ) : (
+      <p class="figure-value">{value}</p>
+    )}
     {note ? <p class="figure-note">{note}</p> : null}
     {madeOf ? <MadeOfDetails {...madeOf} of={label} /> : null}
   </div>

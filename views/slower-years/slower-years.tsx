@@ -3,7 +3,8 @@ import { nameOfMonth, yearIn } from '#calendar/month.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import { formatDollars } from '#money/format.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
-import { BarChart } from '../charts/bar-chart.tsx'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { StackChart } from '../charts/stack-chart.tsx'
 import { PageTitle } from '../layout.tsx'
 import type { PlanFormIdsProps } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
@@ -95,7 +96,6 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
   const first = figures.firstSlower ? yearIn(figures.firstSlower) : figures.years[0]?.year
   const from = Math.max((first ?? 0) - 3, figures.years[0]?.year ?? 0)
   const shown = figures.years.filter((one) => one.year >= from)
-  const every = shown.filter((_, k) => k % 2 === 0)
   if (shown.length === 0)
     return (
       <section id="income" aria-labelledby="income-title">
@@ -106,18 +106,17 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
   return (
     <section id="income" aria-labelledby="income-title">
       <h2 id="income-title">What carries the house</h2>
-      <BarChart
+      <StackChart
         id="income-chart"
         title="Where the household’s money comes from"
         summary={incomeInWords(figures)}
-        categoryTitle="Year"
-        categories={every.map((one) => String(one.year))}
-        isStacked
+        years={shown.map((one) => one.year)}
+        y={{ format: formatDollars, formatShort: dollarsShort }}
         series={[
-          { name: 'Draws from the farm', tone: 1, values: every.map((one) => one.draws) },
-          { name: 'Social Security', tone: 2, values: every.map((one) => one.socialSecurity) },
-          { name: 'Side income and pay', tone: 3, values: every.map((one) => one.side + one.pay) },
-          { name: 'From savings', tone: 4, values: every.map((one) => one.withdrawn) },
+          { name: 'draws', tone: 1, values: shown.map((one) => one.draws) },
+          { name: 'Social Security', tone: 4, values: shown.map((one) => one.socialSecurity) },
+          { name: 'side income and pay', tone: 3, values: shown.map((one) => one.side + one.pay) },
+          { name: 'from savings', tone: 2, values: shown.map((one) => one.withdrawn) },
         ]}
       />
       <details>

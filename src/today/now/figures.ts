@@ -84,6 +84,9 @@ export interface NowFigures {
     drawCents: Cents
     reimbursementCents: Cents
   }
+  /** The last twelve whole months in the books: what the household spent, and its money in the farm as each ended. */
+  spending: readonly { month: Month; cents: Cents }[]
+  houseMoney: readonly { month: Month; cents: Cents }[]
   past: readonly { month: Month; cents: Cents }[]
   future: readonly { month: Month; dollars: number; low: number; high: number; floor: number }[]
   /** The plan as it was saved, in the months of the future; null where the books have told nothing else. */

@@ -45,6 +45,7 @@ import { firstSteps } from './first-steps.ts'
 import { reachWords } from './reach-words.ts'
 
 const monthsShown = 48
+const trendMonths = 12
 /** Those shown, and the twelve that the first cover ratio trails. */
 const monthsLookedAt = 60
 
@@ -88,6 +89,14 @@ export function nowFigures(
     paces: () => pacesOf(full(), spendable().cents, floorMonths(current)),
     cover: () => coverByMonth(full().length > 0 ? full() : months()),
     leak: () => leakSums(leakFigures(books, today), span?.first ?? null),
+    spending: () =>
+      full()
+        .slice(-trendMonths)
+        .map((one) => ({ month: one.month, cents: one.costCents })),
+    houseMoney: () =>
+      leakFigures(books, today)
+        .slice(-trendMonths)
+        .map((one) => ({ month: one.month, cents: one.runningCents })),
     past: () =>
       full()
         .slice(-monthsShown)

@@ -1,0 +1,106 @@
+// What coverage costs a month over household income, as one line with its marks and where the household stands; and the answer in a sentence.
+import { formatDollars } from '#money/format.ts'
+import type { YearInSight } from '#today/cover/figures.ts'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+
+/** What may still be earned before care costs more, and before the credit ends. */
+export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
+  const next = sight.room.rooms.find((one) => one.costOfCrossing >= 1 || one.moves.length > 0)
+  const end = sight.room.rooms.find((one) => one.line === 'credit line' || one.line === 'credit gone')
+  const dollars = (extra: number) => formatDollars(Math.max(0, extra - 1))
+  if (!next && !end)
+    return (
+      <p class="answer">
+        More {sight.extraIs} in {sight.year} does not make coverage cost more by a step.
+      </p>
+    )
+  return (
+    <p class="answer">
+      You can earn <strong>{dollars((next ?? end!).extraLeft)} more</strong> in {sight.extraIs} in{' '}
+      {sight.year} before {next ? 'care costs more' : 'the credit ends'}
+      {next && end && end !== next ? `, and ${dollars(end.extraLeft)} more before the credit ends` : ''}.
+    </p>
+  )
+}
+
+export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
+  const months = sight.part?.months ?? 12
+  const points = sight.credit.map((one) => ({ x: one.householdIncome, y: one.netPremium / months }))
+  if (points.length < 2) return null
+  const highest = points.at(-1)!.x
+  const at = sight.lookedAtIncome
+  const pays = sight.room.now.netPremium / months
+  return (
+    <LineChart
+      id="income-line"
+      dollars={{ of: 'one year', year: sight.year }}
+      title={`What you pay for coverage a month, by household income, ${sight.year}`}
+      summary={`At ${formatDollars(at)} you pay ${formatDollars(pays)} a month. ${linesInWords(sight)}`}
+      series={[{ name: 'You pay a month', tone: 2, points, shape: 'step' }]}
+      x={{ title: 'Household income', format: wholeOr }}
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+      notes={
+        at <= highest
+          ? [
+              {
+                x: at,
+                y: pays,
+                mark: 'dot',
+                tone: 2,
+                says: [
+                  `${sight.isTried ? 'Tried' : 'You are here'}: ${formatDollars(at)}`,
+                  `you pay ${formatDollars(pays)} a month`,
+                ],
+              },
+            ]
+          : []
+      }
+      marks={at <= highest ? [{ atX: at, says: '' }] : []}
+      zones={zonesOf(sight, highest)}
+      posts={postsOf(sight, highest)}
+      tableEvery={25}
+    />
+  )
+}
+
+const wholeOr = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
+
+/** Whom the state's programs cover, then what share of costs a silver plan pays, then no credit. */
+function zonesOf(sight: YearInSight, highest: number) {
+  const zones: { from: number; to: number; says: string }[] = []
+  const edges = [
+    0,
+    ...sight.credit
+      .slice(1)
+      .flatMap((point, at) =>
+        sight.credit[at]!.silverValue === point.silverValue ? [] : [point.householdIncome],
+      ),
+    highest,
+  ]
+  for (let at = 1; at < edges.length; at += 1) {
+    const from = edges[at - 1]!
+    const value = sight.credit.find((one) => one.householdIncome >= from)!.silverValue
+    zones.push({ from, to: edges[at]!, says: value >= 1 ? 'program' : `${Math.round(value * 100)}%` })
+  }
+  return zones
+}
+
+/** The lines of income that lie in the picture, those that cost most first. */
+const postsOf = (sight: YearInSight, highest: number) =>
+  sight.room.rooms
+    .filter((one) => one.incomeAt <= highest)
+    .toSorted((a, b) => b.costOfCrossing - a.costOfCrossing)
+    .map((one) => ({ at: one.incomeAt, says: dollarsShort(Math.round(one.incomeAt / 100) * 100) }))
+
+const linesInWords = ({ room }: YearInSight): string => {
+  const dearest = room.rooms.reduce<(typeof room.rooms)[number] | null>(
+    (most, one) => (most === null || one.costOfCrossing > most.costOfCrossing ? one : most),
+    null,
+  )
+  const strip =
+    'The strip shows what share of the costs of care a silver plan pays; “program” is Medicaid or another program of the state.'
+  return dearest === null || dearest.costOfCrossing < 1
+    ? strip
+    : `The dearest line above it is at ${formatDollars(dearest.incomeAt)}: crossing it costs ${formatDollars(dearest.costOfCrossing)}. ${strip}`
+}
