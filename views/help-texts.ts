@@ -179,6 +179,13 @@ const texts = {
     ],
     words: ['slower year', 'phase', 'mix', 'cushion', 'Social Security', 'Medicare', 'required distribution'],
   },
+  keptMoney: {
+    says: [
+      'Each building is filled to what is there. The frames in it are what is kept back: when the fill reaches the top of a frame, that kind is whole.',
+      'The floor and the emergency fund are set with the household and the savings of the plan, the reserve with the farm’s basics. The cushion is worked out.',
+    ],
+    words: ['floor', 'emergency fund', 'reserve', 'cushion'],
+  },
   yearPack: {
     says: [
       'Choose the year, see to what stands under “Before you print”, then print it or save it as PDF. Each part begins on a sheet of its own and has its table as CSV.',

@@ -177,7 +177,7 @@ export const savingsSchema = z.object({
       'Beyond the planned draws, as far as the farm keeps its reserve through the next twelve expected months',
   }),
   reserveMonths: z.number({ error: 'Enter months of costs, like 6' }).min(0).max(1200).default(12).meta({
-    title: 'Rainy-day reserve',
+    title: 'Emergency fund',
     unit: 'months',
     description: 'A surplus fills cash up to this many months of costs first',
   }),

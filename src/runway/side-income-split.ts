@@ -1,4 +1,4 @@
-// Side income split into retirement accounts and the rainy day, as the plan says, against the limits of the year's law.
+// Side income split into retirement accounts and the emergency fund, as the plan says, against the limits of the year's law.
 import { ageOn, type Day, day } from '#calendar/day.ts'
 import type { Plan } from '#plan/plan.ts'
 import { contributionLimits, ownerSepContribution, soloPlanContribution } from '#rules/contribution-limits.ts'
@@ -13,8 +13,8 @@ export interface SideIncomeSplit {
   basis: 'enacted' | 'projected'
   ventures: { id: string; name: string; net: number; setAsideShare: number; toRetirement: number }[]
   toRetirement: number
-  toRainyDay: number
-  rainyDayTarget: number
+  toEmergencyFund: number
+  emergencyFundTarget: number
   limits: {
     name: string
     age: number
@@ -75,8 +75,8 @@ export const sideIncomeSplit = (
     basis: limits.some((one) => one.basis === 'projected') ? 'projected' : 'enacted',
     ventures,
     toRetirement,
-    toRainyDay: Math.max(0, (ventures.length > 0 ? sideAhead : 0) - toRetirement),
-    rainyDayTarget: costs * plan.savings.reserveMonths,
+    toEmergencyFund: Math.max(0, (ventures.length > 0 ? sideAhead : 0) - toRetirement),
+    emergencyFundTarget: costs * plan.savings.reserveMonths,
     limits: limits.map(({ basis: _, ...one }) => one),
     aboveLimits: Math.max(0, toRetirement - room),
     saversMatch: {

@@ -27,6 +27,7 @@ const pages = [
   '/farm/herds',
   '/farm/buying',
   '/slower-years',
+  '/slower-years/kept',
   '/books/spending',
   '/runway/actual',
   '/farm/batches/1',

@@ -20,13 +20,13 @@ const split = (setAsideShare: number) => {
   return sideIncomeSplit(plan, project(plan).months, 2026)
 }
 
-test('side income after its costs goes to retirement by its share, the rest to the rainy day', () => {
-  const { ventures, toRetirement, toRainyDay, rainyDayTarget } = split(0.25)
+test('side income after its costs goes to retirement by its share, the rest to the emergency fund', () => {
+  const { ventures, toRetirement, toEmergencyFund, emergencyFundTarget } = split(0.25)
   // (1,500 − 300) × 12 = 14,400, a quarter of it set aside; six months of 2,000 make the reserve.
   expect(ventures[0]).toMatchObject({ net: 14_400, toRetirement: 3600 })
   expect(toRetirement).toBe(3600)
-  expect(toRainyDay).toBeCloseTo(10_800, 6)
-  expect(rainyDayTarget).toBeCloseTo(12_000, 6)
+  expect(toEmergencyFund).toBeCloseTo(10_800, 6)
+  expect(emergencyFundTarget).toBeCloseTo(12_000, 6)
 })
 
 test('what is set aside beyond the individual accounts of the year is told', () => {

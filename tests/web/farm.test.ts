@@ -316,7 +316,7 @@ test('every form of farm and slower years shows both versions when the plan was 
     ['/farm/purchases/order', { order: `${order[2]} ${order[1]}` }, 'Farm, Purchases, order'],
     ['/slower-years/phases/new', phase, 'Orchard'],
     ['/slower-years/phases/0/remove', {}, 'Farm, Phases of the slower years'],
-    ['/slower-years/split', { 'share.0': '11', reserveMonths: '3' }, 'Rainy-day reserve'],
+    ['/slower-years/split', { 'share.0': '11', reserveMonths: '3' }, 'Emergency fund'],
   ]
   for (const [path, form, shown] of cases) {
     const reply = await app.post(path, { ...stale(), ...form })

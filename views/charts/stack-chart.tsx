@@ -71,7 +71,7 @@ interface Layout {
 
 function layoutOf(chart: StackChartProps, whole: Size): Layout {
   const { years, series } = chart
-  const sums = years.map((_, at) => series.reduce((sum, one) => sum + valueOf(one, at), 0))
+  const sums = years.map((_, at) => series.reduce((sum, one) => sum + amountOf(one, at), 0))
   const y = scaleLinear([0, Math.max(1, ...sums)], [whole.height - whole.bottom, whole.top]).nice(5)
   const yTicks = y.ticks(5)
   const format = chart.y?.formatShort ?? dollarsShort
@@ -94,7 +94,7 @@ function layoutOf(chart: StackChartProps, whole: Size): Layout {
   return { size, x, y, xTicks, yTicks, areas, legend }
 }
 
-const valueOf = (one: StackSeries, at: number): number => Math.max(0, one.values[at] ?? 0)
+const amountOf = (one: StackSeries, at: number): number => Math.max(0, one.values[at] ?? 0)
 
 const stacked = ({ series, years }: StackChartProps) => {
   const below = years.map(() => 0)
@@ -102,7 +102,7 @@ const stacked = ({ series, years }: StackChartProps) => {
     series: one,
     slices: years.map((year, at) => {
       const from = below[at]!
-      below[at] = from + valueOf(one, at)
+      below[at] = from + amountOf(one, at)
       return { year, from, to: below[at]! }
     }),
   }))
@@ -162,7 +162,7 @@ const YearsTable = ({ title, years, series, y }: StackChartProps) => (
       ...series.map((one) => ({
         title: one.name,
         isNumber: true,
-        cell: (row: { at: number }) => (y?.format ?? dollarsShort)(valueOf(one, row.at)),
+        cell: (row: { at: number }) => (y?.format ?? dollarsShort)(amountOf(one, row.at)),
       })),
     ]}
   />

@@ -229,7 +229,11 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
       label={leak.cents < 0 ? 'Paid back by the farm, more than it got' : 'House money in the farm'}
       word="house money in the farm"
       value={wholeCents(leak.cents < 0 ? negateCents(leak.cents) : leak.cents)}
-      trend={{ of: 'farm', values: figures.houseMoney.map((one) => one.cents), reference: 0 }}
+      trend={{
+        of: 'farm',
+        values: figures.houseMoney.map((one) => (leak.cents < 0 ? -one.cents : one.cents)),
+        reference: 0,
+      }}
       note={
         leak.cents > 0
           ? `Put into the farm since ${monthName(leak.since)} and not yet given back.`

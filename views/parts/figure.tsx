@@ -1,7 +1,7 @@
 // One figure with what it is made of: the entries, the rule and its source, or the months, behind a disclosure.
 import type { Child } from 'hono/jsx'
+import { Trend, type TrendProps } from '../charts/trend.tsx'
 import { type Word, wordAddress } from '../settings/glossary.ts'
-import { Trend, type TrendProps } from './trend.tsx'
 
 export interface MadeOf {
   /** One sentence: how the figure comes about. */

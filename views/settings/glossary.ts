@@ -56,6 +56,8 @@ const ofTheTrade = {
   debit:
     'The left-hand side of an entry: what raises an asset or a cost, or lowers a debt, equity or income.',
   depreciation: 'The part of what a thing cost that one year of its use takes up.',
+  'emergency fund':
+    'Months of household costs that are kept in savings before side income goes to retirement accounts. The floor is a part of it.',
   enterprise: 'One line of the farm’s work with a budget of its own: a crop, a flock, the hives.',
   'enterprise budget':
     'Sales, direct costs and hours of one enterprise, by unit and month: what it is expected to bring and to take.',
@@ -76,10 +78,8 @@ const ofTheTrade = {
   'plow back': 'To leave surplus in the farm for stock, tools and buildings in place of drawing it.',
   posting: 'One line of an entry: an amount on an account.',
   reconcile: 'Tick the lines of an account against the bank’s statement until both balances agree.',
-  'rainy-day reserve':
-    'Months of household costs that are kept in savings before side income goes to retirement accounts.',
   reimbursement: 'The farm pays the household back for something it bought for the farm.',
-  reserve: 'Cash a side keeps back: below it the farm buys nothing and gives no draw.',
+  reserve: 'Cash that the farm keeps: below it the farm buys nothing and gives no draw.',
   'return to labor':
     'What is left of sales after all costs but the couple’s own work, by the hour of that work.',
   runway: 'How long savings carry the household, month by month.',

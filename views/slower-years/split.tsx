@@ -1,4 +1,4 @@
-// Side income split into retirement and rainy day, against this year's limits, with the form that changes the split.
+// Side income split into retirement and emergency fund, against this year's limits, with the form that changes the split.
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { SlowerFigures } from '#today/slower-years/figures.ts'
@@ -26,7 +26,7 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
   const { split } = figures
   return (
     <section id="split" aria-labelledby="split-title">
-      <h2 id="split-title">Side income: retirement and rainy day</h2>
+      <h2 id="split-title">Side income: retirement and emergency fund</h2>
       {split.ventures.length === 0 ? (
         <p>
           No side venture stands in the plan. One that earns a little and asks few hours is what builds the
@@ -59,9 +59,9 @@ const SplitFigures = ({ split }: { split: SlowerFigures['split'] }) => (
       }
     />
     <Figure
-      label="To the rainy day and the household"
-      value={formatDollars(split.toRainyDay)}
-      note={`The reserve is full at ${formatDollars(split.rainyDayTarget)}`}
+      label="To the emergency fund and the household"
+      value={formatDollars(split.toEmergencyFund)}
+      note={`The fund is full at ${formatDollars(split.emergencyFundTarget)}`}
     />
     <Figure
       label="Saver’s match, over the plan"
@@ -128,7 +128,7 @@ const SplitForm = ({
     ))}
     <QuantityField
       name="reserveMonths"
-      label="Rainy-day reserve, months of costs"
+      label="Emergency fund, months of costs"
       value={typed.value('reserveMonths')}
       error={typed.errors.reserveMonths}
     />

@@ -26,6 +26,21 @@ export interface PersonFigures {
   distributionsFrom: string
 }
 
+/** What is kept back, as the first month of the projection ends; dollars. */
+export interface KeptMoney {
+  month: string
+  /** Spendable savings, taxes owed taken off. */
+  savings: number
+  floor: number
+  emergencyMonths: number
+  /** So many months of household costs, the floor in it. */
+  emergency: number
+  farmCash: number
+  reserve: number
+  /** What must be ready as the first slower year begins, and what the plan has then; null without one. */
+  cushion: { month: string; needed: number; savings: number } | null
+}
+
 /** What takes a moment to work out: shown when it is ready. */
 export interface SlowerAnswers {
   aim: 'most net' | 'fewest hours'

@@ -63,6 +63,10 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/farm/seen', name: 'Plan and notebook' },
     { path: '/farm/preparer', name: 'For the preparer' },
   ],
+  '/slower-years': [
+    { path: '/slower-years', name: 'Fewer hours' },
+    { path: '/slower-years/kept', name: 'Money kept back' },
+  ],
   '/settings': [
     { path: '/settings', name: 'Overview' },
     { path: '/settings/people', name: 'People and place' },

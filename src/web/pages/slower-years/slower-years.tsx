@@ -7,9 +7,11 @@ import type { Plan } from '#plan/plan.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
+import { keptMoney } from '#today/slower-years/kept-money.ts'
 import { slowerFigures } from '#today/slower-years/slower-years-figures.ts'
 import type { MixAsked } from '#today/slower-years/slower-years-work.ts'
 import { AnswersPart } from '#views/slower-years/answers.tsx'
+import { KeptMoneyPage } from '#views/slower-years/kept-money.tsx'
 import { SlowerYearsPage } from '#views/slower-years/slower-years.tsx'
 import { answer, formatAsked, type PageContext } from '#web/forms/answer.tsx'
 import { type CsvTable, centTableOf, columnsOf } from '#web/forms/csv.ts'
@@ -32,7 +34,19 @@ export const slowerYearsPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/slower-years', (c) => withPlan(c, (current) => showPage(c, current)))
+      .get('/slower-years/kept', (c) => withPlan(c, (current) => showKept(c, current)))
       .post('/slower-years/split', (c) => postPlan(c, '/slower-years#split', (form) => saveSplit(c, form))),
+}
+
+function showKept(c: PageContext, current: PlanInUse) {
+  const dollars = dollarsOf(c)
+  const kept = keptMoney(continuedToday(c, current).ongoing, dollars)
+  return answer(c, {
+    title: 'Money kept back',
+    dollars,
+    figures: kept,
+    page: () => <KeptMoneyPage kept={kept} />,
+  })
 }
 
 /** `aim=hours`, `keep[]=sheep`, `change=10`: how the mix is asked. */
