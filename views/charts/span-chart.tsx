@@ -58,7 +58,7 @@ const Drawing = ({ rows, size: whole }: SpanChartProps & { size: Size }) => {
           <g>
             <text
               class="series-name strong"
-              x={isBeside(size) ? 0 : size.left}
+              x={isBeside(size) ? 3 : size.left}
               y={isBeside(size) ? top + 18 : top - 7}
             >
               {cutTo(row.name, isBeside(size) ? nameRoom - 14 : size.width - 20, true)}
