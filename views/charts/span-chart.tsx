@@ -41,7 +41,7 @@ const rowOf = (size: Size): number => (isBeside(size) ? 36 : 54)
 
 const Drawing = ({ rows, size: whole }: SpanChartProps & { size: Size }) => {
   const nameRoom = isBeside(whole)
-    ? Math.min(150, Math.max(0, ...rows.map((row) => widthOf(row.name, true)))) + 14
+    ? Math.min(150, Math.max(0, ...rows.map((row) => widthOf(row.name, true)))) + 22
     : 8
   const size = { ...whole, left: nameRoom, right: 12 }
   const spans = rows.flatMap((row) => row.spans)
@@ -56,12 +56,8 @@ const Drawing = ({ rows, size: whole }: SpanChartProps & { size: Size }) => {
         const top = at * rowOf(size) + (isBeside(size) ? 4 : 22)
         return (
           <g>
-            <text
-              class="series-name strong"
-              x={isBeside(size) ? 3 : size.left}
-              y={isBeside(size) ? top + 18 : top - 7}
-            >
-              {cutTo(row.name, isBeside(size) ? nameRoom - 14 : size.width - 20, true)}
+            <text class="series-name strong" x={8} y={isBeside(size) ? top + 18 : top - 7}>
+              {cutTo(row.name, isBeside(size) ? nameRoom - 20 : size.width - 20, true)}
             </text>
             {row.spans.map((span) => (
               <SpanDrawing span={span} x={x} top={top} />
