@@ -154,3 +154,30 @@ test('heads as they were counted stand from their month on; what was not counted
   expect(months.lostHeads[4]).toBeCloseTo(3 - 6, 9)
   expect(months.young[4]).toBeCloseTo(6, 6)
 })
+
+test('young of several ages that are counted stand in the proportion in which they were expected', () => {
+  const flock = readHerd({
+    start: '2027-01',
+    breedingFemales: 10,
+    rates: {
+      conception: 1,
+      birthsPerFemale: 1,
+      birthMonths: [3, 4],
+      adultLossPerYear: 0,
+      youngLossToWeaning: 0,
+      youngLossToSale: 0,
+      cullPerYear: 0,
+      femalesPerMale: 0,
+      keepOfFemaleYoung: 0,
+      saleAgeMonths: 8,
+      saleMonths: [],
+    },
+    counts: [{ month: '2027-06', breedingFemales: 10, young: 15 }],
+  })
+  const months = herdMonths(flock, month(2027, 1), 16)
+  // Ten in March, ten in April; fifteen were counted in June, of each age as many, and go at eight months one after the other.
+  expect([1, 2, 3, 4, 5].map((m) => months.young[m])).toEqual([0, 10, 20, 20, 15])
+  expect(months.lostHeads[5]).toBeCloseTo(5, 9)
+  const sold = [...months.soldYoungHeads].filter((one) => one > 0)
+  expect(sold.slice(0, 2)).toEqual([7.5, 7.5])
+})
