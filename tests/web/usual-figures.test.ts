@@ -128,3 +128,18 @@ test('a new herd opens without a kind or heads; figures for laying hens bring bo
     carryingLimit: 60,
   })
 })
+
+test('meat is another way of selling: filling the empty fields leaves it alone until it is begun', async () => {
+  const herds = '/farm/herds/new'
+  const formIn = (html: string) => fieldsOf(browserForms(html, herds).find(({ action }) => action === herds)!)
+  const begun = { name: 'Steers', breedingFemales: '6', carryingLimit: '10', usual: 'cattle' }
+  const opened = await filledForm(app, herds, begun)
+  const seen = await (await app.post(herds, { ...opened, show: 'usual' })).text()
+  expect(seen).toContain('Usual: 766 pounds')
+  const all = formIn(await (await app.post(herds, { ...opened, take: 'all' })).text())
+  expect(all).toMatchObject({ 'meat.hangingWeight': '', 'rates.cullPerYear': '14' })
+  const one = formIn(await (await app.post(herds, { ...opened, take: 'meat.hangingWeight.0' })).text())
+  expect(one).toMatchObject({ 'meat.hangingWeight': '766', 'meat.packagedShare': '' })
+  const rest = formIn(await (await app.post(herds, { ...one, take: 'all' })).text())
+  expect(rest).toMatchObject({ 'meat.packagedShare': '60', 'meat.processingPerHead': '85' })
+})

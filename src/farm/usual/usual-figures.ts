@@ -46,6 +46,8 @@ const kindSchema = z.object({
   /** Choices of the form that the figures hold for, as a browser sends them: `kind` is `layers`. */
   holdsFor: z.record(z.string(), z.string()).optional(),
   says: z.string().optional(),
+  /** Parts of the form that are another way of doing it: filling all empty fields leaves them alone until something is typed in them. */
+  onlyWhenBegun: z.array(z.string()).optional(),
   figures: z.array(figureSchema),
 })
 

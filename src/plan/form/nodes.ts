@@ -27,6 +27,8 @@ export interface Suggestion {
   broughtFrom: number | null
   /** Input names and texts that taking it types. */
   types: readonly (readonly [name: string, text: string])[]
+  /** Taken by its own press only. */
+  isAlone?: boolean
 }
 
 interface Named {

@@ -52,7 +52,11 @@ export const takeAll = 'all'
 /** Names of inputs are those of the plan's own fields. Money stands at the last prices where that is asked and its year is known. */
 const withUsual = (nodes: readonly FormNode[], kind: UsualKind, atLast: boolean): FormNode[] =>
   nodes.map((node) => {
-    if (node.kind === 'group') return { ...node, children: withUsual(node.children, kind, atLast) }
+    if (node.kind === 'group') {
+      const children = withUsual(node.children, kind, atLast)
+      const stands = kind.onlyWhenBegun?.includes(node.name) && children.every(isUntouched)
+      return { ...node, children: stands ? children.map(alone) : children }
+    }
     if (!canHold(node)) return node
     const usual = [...holdsFor(node, kind), ...figuresOf(node, kind, atLast)]
     return usual.length === 0 ? node : { ...node, usual }
@@ -107,8 +111,17 @@ export const typedBy = (nodes: readonly FormNode[], taken: string): Suggestion['
     if (!canHold(node) || !node.usual) return []
     const [first] = node.usual
     if (taken !== takeAll) return node.usual.find((one) => one.taken === taken)?.types ?? []
+    if (first!.isAlone) return []
     return first!.figure === null || node.kind === 'flag' || isEmpty(node) ? first!.types : []
   })
+
+const isUntouched = (node: FormNode): boolean =>
+  node.kind === 'field' || node.kind === 'months' ? isEmpty(node) : true
+
+const alone = (node: FormNode): FormNode =>
+  canHold(node) && node.usual
+    ? { ...node, usual: node.usual.map((one) => ({ ...one, isAlone: true })) }
+    : node
 
 /** Nothing is typed, or only what would hold if nothing were. */
 const isEmpty = (node: FieldNode | MonthsNode): boolean => {
