@@ -6,7 +6,9 @@ import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import { listHoldings } from '#db/year-store.ts'
 import { farmCourse } from '#farm/course.ts'
+import { livingSuggestions } from '#farm/usual/usual-living.ts'
 import { cents } from '#money/cents.ts'
+import { consumerPriceIndex } from '#rules/data/consumer-prices.ts'
 import { project } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
@@ -610,3 +612,42 @@ test.each([
     expect(phases).toMatchObject([{ hours: null, hoursBefore: null, withoutHours: ['The farm as it is'] }])
   },
 )
+
+test('published living costs fill the field only when one is pressed, as printed or brought to the household, and keep what was typed', async () => {
+  app = testApp({ today: '2026-11-20' })
+  await app.post('/start/who', { ...who, 'people.1.name': 'Per', 'people.1.born': '1990-01-01' })
+  const html = await (await app.get('/start/costs')).text()
+  // 67,092 / 12 = 5,591, of families of 3.1 people.
+  expect(html).toContain('$5,591 a month, Minnesota, in dollars of 2015, families of 3.1 people')
+  expect(html).toContain('Second hand')
+  expect(html).toMatch(/<input id="f-living"[^>]*value=""/)
+  const typed = { ...costs, living: '', farmSales: '52000' }
+  const printed = await (await app.post('/start/costs', { ...typed, take: 'mn-2015.printed' })).text()
+  expect(printed).toMatch(/<input id="f-living"[^>]*value="5591"/)
+  expect(printed).toContain('value="52000"')
+  // Two people: 67,092 × the index of 2025 over 2015 × √(2 / 3.1) / 12; the index is the one in the rules.
+  const brought = livingSuggestions(2).find(({ taken }) => taken === 'mn-2015.brought')!
+  const index = consumerPriceIndex.values
+  expect(brought.perMonth).toBe(
+    Math.round((67_092 * (index[brought.year]! / index[2015]!) * Math.sqrt(2 / 3.1)) / 12),
+  )
+  expect(await (await app.post('/start/costs', { ...typed, take: 'mn-2015.brought' })).text()).toMatch(
+    new RegExp(`<input id="f-living"[^>]*value="${brought.perMonth}"`),
+  )
+  expect(planNow().household.living).toEqual([])
+})
+
+test('the first run can begin with one thing that is sold, hay or grain too, by published figures that nothing takes for given', async () => {
+  app = testApp({ today: '2026-11-20' })
+  await app.post('/start/who', who)
+  const html = await (await app.get('/start/costs')).text()
+  for (const name of ['Grass hay', 'Grain corn', 'Pastured broilers', 'Ewes and lambs'])
+    expect(html).toContain(`>${name}</option>`)
+  const chosen = { ...costs, farmSales: '', farmCosts: '', sells: 'enterprises:corn' }
+  const reply = await app.post('/start/costs', chosen)
+  expect(reply.headers.get('location')).toMatch(/^\/farm\/enterprises\/new\?usual=corn/)
+  const form = await (await app.get('/farm/enterprises/new?usual=corn')).text()
+  // 150 bushels at 6.50.
+  expect(form).toContain('Usual: $975 an acre')
+  expect(planNow().farm.enterprises).toEqual([])
+})

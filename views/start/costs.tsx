@@ -1,17 +1,32 @@
 // The last step of the first run: what a month costs, what the farm gives, and what is drawn from it.
+import type { LivingSuggestion } from '#farm/usual/usual-living.ts'
+import { formatDollars } from '#money/format.ts'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { fieldOf, Hidden, MoneyField, MonthField, PercentField, QuantityField } from '../parts/field.tsx'
+import {
+  fieldOf,
+  Hidden,
+  MoneyField,
+  MonthField,
+  type Option,
+  PercentField,
+  QuantityField,
+  Select,
+} from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { StepForm, type StepProps } from './frame.tsx'
 
 interface CostsProps extends StepProps {
   /** The adults of the plan, each with a row for pay. */
   people: readonly { id: string; name: string }[]
+  /** What farm families spent, as published. */
+  usual: readonly LivingSuggestion[]
+  /** What published figures are there for, that a farm may sell. */
+  sells: readonly Option[]
 }
 
 type FieldOf = (name: string) => ReturnType<typeof fieldOf>
 
-export const CostsStep = ({ typed, errors, people }: CostsProps) => {
+export const CostsStep = ({ typed, errors, people, usual, sells }: CostsProps) => {
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <StepForm
@@ -23,6 +38,7 @@ export const CostsStep = ({ typed, errors, people }: CostsProps) => {
     >
       <fieldset class="group">
         <HouseholdFields field={field} />
+        <LivingUsual usual={usual} />
       </fieldset>
       {people.length === 0 ? null : (
         <fieldset class="group">
@@ -33,7 +49,7 @@ export const CostsStep = ({ typed, errors, people }: CostsProps) => {
         </fieldset>
       )}
       <fieldset class="group">
-        <FarmFields field={field} />
+        <FarmFields field={field} sells={sells} />
       </fieldset>
       <fieldset class="group">
         <legend>Draws: what the household takes out of the farm</legend>
@@ -52,6 +68,55 @@ export const CostsStep = ({ typed, errors, people }: CostsProps) => {
     </StepForm>
   )
 }
+
+/** Published figures that fill only when one of them is pressed. Nothing else is saved by it. */
+const LivingUsual = ({ usual }: Pick<CostsProps, 'usual'>) => (
+  <details class="usual">
+    <summary>What farm families spent, as published</summary>
+    <p>
+      Of other places and years, and no measure of yours. They may hold health premiums: take yours off. Your
+      own books will tell better within a few months.
+    </p>
+    <ul>
+      {usual.map((one) => (
+        <li>
+          <p>
+            {formatDollars(one.perMonth)} a month, {livingSays(one)}.{' '}
+            {one.year === one.figure.dollarsYear ? <LivingSource one={one} /> : null}
+          </p>
+          <Button small quiet name="take" value={one.taken} label={`Take it: ${formatDollars(one.perMonth)}`}>
+            Take it
+          </Button>
+        </li>
+      ))}
+    </ul>
+  </details>
+)
+
+const livingSays = ({ figure, year, people }: LivingSuggestion): string => {
+  const { place, dollarsYear, people: family } = figure
+  if (year === dollarsYear)
+    return `${place}, in dollars of ${dollarsYear}${family === undefined ? '' : `, families of ${family} people`}`
+  const size =
+    people === null ? '' : ` and to ${people} people by the square root of their number (from memory)`
+  return `the same brought to prices of ${year} by consumer prices${size}`
+}
+
+const LivingSource = ({ one: { figure, source } }: { one: LivingSuggestion }) => (
+  <span class="source">
+    {figure.note ? `${figure.note}. ` : ''}
+    {figure.obtained === 'secondHand'
+      ? 'Second hand'
+      : 'Read in the beginning of the text: look it up there before you rely on it'}
+    : {[source.author, source.title, source.publisher, source.number, source.year].filter(Boolean).join(', ')}
+    {source.address ? (
+      <>
+        , <span class="address">{source.address}</span>
+      </>
+    ) : null}
+    .
+  </span>
+)
 
 const PayRow = (props: { field: FieldOf; at: string; person: string; name: string }) => (
   <div class="field-row">
@@ -99,7 +164,7 @@ const HouseholdFields = ({ field }: { field: FieldOf }) => (
   </>
 )
 
-const FarmFields = ({ field }: { field: FieldOf }) => (
+const FarmFields = ({ field, sells }: { field: FieldOf; sells: readonly Option[] }) => (
   <>
     <legend>
       <SideWord kind="farm">The farm</SideWord>
@@ -112,6 +177,13 @@ const FarmFields = ({ field }: { field: FieldOf }) => (
         hint="Without what you buy to keep for years"
       />
       <MoneyField {...field('farmReserve')} label="Reserve" hint="Cash the farm keeps back" />
+      <Select
+        {...field('sells')}
+        label="Or begin with one thing it sells"
+        hint="Then leave its sales and costs empty: the next page shows published figures for it"
+        options={sells}
+        empty="Not now"
+      />
     </div>
   </>
 )

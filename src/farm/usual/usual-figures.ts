@@ -71,7 +71,7 @@ export const usualKind = (list: UsualList, id: string): UsualKind | null =>
 let known: Record<string, UsualSource> | null = null
 
 /** Null for what has none: the farm's own measure of a unit. Throws on a source that is not listed. */
-export const usualSource = ({ source }: UsualFigure): UsualSource | null => {
+export const usualSource = ({ source }: { source?: string | undefined }): UsualSource | null => {
   if (source === undefined) return null
   known ??= z.record(z.string(), sourceSchema).parse(sources)
   const found = known[source]

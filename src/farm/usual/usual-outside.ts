@@ -1,10 +1,27 @@
 // The usual figures in the form in which every figure from outside is listed.
 import { amountText, type OutsideFigure } from '#rules/sources.ts'
 import { type UsualFigure, type UsualList, usualKinds, usualSource } from './usual-figures.ts'
+import { livingFigures } from './usual-living.ts'
 
 const lists: readonly UsualList[] = ['enterprises', 'herds', 'markets']
 
-export const usualOutside = (): OutsideFigure[] =>
+export const usualOutside = (): OutsideFigure[] => [...ofFarm(), ...ofLiving()]
+
+const ofLiving = (): OutsideFigure[] =>
+  livingFigures().map((figure) => ({
+    topic: 'What farm families spend',
+    rule: `A year of living, ${figure.place}${figure.people === undefined ? '' : `, ${figure.people} people`}`,
+    unit: 'dollars a year',
+    source: sourceText(figure),
+    ...(figure.note ? { note: figure.note } : {}),
+    values: [
+      { year: String(figure.dollarsYear), value: amountText(figure.perYear), obtained: figure.obtained },
+    ],
+    after:
+      'a suggestion in the first run; moved to later prices and the size of a household only where that is asked',
+  }))
+
+const ofFarm = (): OutsideFigure[] =>
   lists.flatMap((list) =>
     usualKinds(list).flatMap((kind) =>
       kind.figures
@@ -29,7 +46,7 @@ export const usualOutside = (): OutsideFigure[] =>
     ),
   )
 
-const sourceText = (figure: UsualFigure): string => {
+const sourceText = (figure: { source?: string | undefined }): string => {
   const { author, title, publisher, number, year, address, kind } = usualSource(figure)!
   return kind === 'memory'
     ? 'Memory, no publication'

@@ -11,7 +11,14 @@ import type { Plan, PlanInput } from '#plan/plan.ts'
 import { ownLines, wholeFarm } from '#plan/whole-farm.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
-import { formIdField, moneyZeroOrMore, monthOrNull, percentOrNull, wholeNumber } from '#web/forms/fields.ts'
+import {
+  formIdField,
+  moneyZeroOrMore,
+  monthOrNull,
+  optionalText,
+  percentOrNull,
+  wholeNumber,
+} from '#web/forms/fields.ts'
 import { changePlan } from './start-plan.ts'
 
 const payRow = z
@@ -38,6 +45,7 @@ export const costsForm = z
     farmSales: moneyZeroOrMore(),
     farmCosts: moneyZeroOrMore(),
     farmReserve: moneyZeroOrMore(),
+    sells: optionalText(60),
     drawNow: moneyZeroOrMore(),
     drawLater: moneyZeroOrMore(),
     drawLaterFrom: monthOrNull(),

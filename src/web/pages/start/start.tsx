@@ -1,9 +1,12 @@
 // The first run in short steps, each saved as it is sent, so that it can be left and taken up again.
+
 import { Hono } from 'hono'
 import { hasHousehold, listSides } from '#db/ledger/account-store.ts'
+import { usualKinds } from '#farm/usual/usual-figures.ts'
+import { livingSuggestions } from '#farm/usual/usual-living.ts'
 import { refuse } from '#ledger/problem.ts'
 import { formatPercent } from '#money/format.ts'
-import { currentPlan } from '#today/current-plan.ts'
+import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
 import { CostsStep } from '#views/start/costs.tsx'
 import { Counties } from '#views/start/place.tsx'
 import { Welcome, WhoStep } from '#views/start/start.tsx'
@@ -21,6 +24,7 @@ import {
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
+import { typedForm, typedPairs } from '#web/forms/typed-form.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { placeChoices } from './place-choices.ts'
 import { openingAccounts, postAccounts, postChange, showAccounts } from './start-accounts.tsx'
@@ -57,13 +61,20 @@ export const startPages: PageRoom = {
       )
       .post('/start/costs', (c) =>
         posted(c, {
-          check: (typed) => checkForm(costsForm, typed),
-          again: (typed, errors) => showCosts(c, typed, errors),
+          check: (typed) => {
+            const taken = livingTaken(c, typed)
+            return taken === null ? checkForm(costsForm, typed) : { ok: false, errors: {} }
+          },
+          again: (typed, errors) => showCosts(c, livingTaken(c, typed) ?? typed, errors),
           keep(costs) {
             const { books, today } = c.var.web
             const problems = saveCosts(books, actOf(c, costs.formId), costs, today())
             if (problems.length > 0) return refuse(...problems)
-            return moveOn(c, '/now', 'The books are set up. This is where you stand.')
+            return moveOn(
+              c,
+              sellsFirst(costs.sells) ?? '/now',
+              'The books are set up. This is where you stand.',
+            )
           },
         }),
       ),
@@ -147,6 +158,34 @@ function whoAsText(c: PageContext): Record<string, string> {
   return values
 }
 
+/** The form with the published figure that was pressed typed in; null where none was. */
+const livingTaken = (c: PageContext, typed: TypedForm): TypedForm | null => {
+  const found = livingSuggestions(heads(currentPlan(c.var.web.books))).find(
+    ({ taken }) => taken === typed.value('take'),
+  )
+  if (!found) return null
+  const others = typedPairs(typed.nested).filter(([name]) => name !== 'living' && name !== 'take')
+  return typedForm([...others, ['living', String(found.perMonth)]])
+}
+
+/** The form of what the farm sells, with its published figures; null where nothing of the list was chosen. */
+const sellsFirst = (chosen: string): string | null => {
+  const found = sellsOptions().find(({ value }) => value === chosen)
+  const [list, usual] = chosen.split(':')
+  return found ? `/farm/${list}/new?usual=${usual}` : null
+}
+
+const sellsOptions = () =>
+  (['enterprises', 'herds'] as const).flatMap((list) =>
+    usualKinds(list).map(({ id, name }) => ({ value: `${list}:${id}`, label: name })),
+  )
+
+/** People of the household, children with them. */
+const heads = (current: CurrentPlan): number =>
+  current.status === 'read'
+    ? current.plan.household.people.length + current.plan.household.dependants.length
+    : 0
+
 function showCosts(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const current = currentPlan(c.var.web.books)
   if (current.status === 'none') return c.redirect('/start/who', 303)
@@ -155,6 +194,14 @@ function showCosts(c: PageContext, typed: TypedForm, errors: FormErrors) {
     title: 'Monthly costs',
     status: statusOf(errors),
     withoutPages: true,
-    page: () => <CostsStep typed={typed} errors={errors} people={people} />,
+    page: () => (
+      <CostsStep
+        typed={typed}
+        errors={errors}
+        people={people}
+        usual={livingSuggestions(heads(current))}
+        sells={sellsOptions()}
+      />
+    ),
   })
 }
