@@ -43,6 +43,10 @@ export const StepForm = (props: FrameProps & StepProps & { action: string }) => 
     <form method="post" action={props.action}>
       <ErrorSummary errors={props.errors} />
       <FormId value={props.typed.value('formId')} />
+      {/* Return in a field must save, not press the first button that fills one. */}
+      <button type="submit" class="hidden-text" tabindex={-1}>
+        Save
+      </button>
       {props.children}
     </form>
   </StepFrame>
