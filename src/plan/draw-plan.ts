@@ -5,7 +5,11 @@ import { dollars, monthField, rate, share } from './fields.ts'
 
 const drawStepSchema = z.object({
   from: monthField().meta({ title: 'From' }),
-  perMonth: dollars().meta({ title: 'Draw a month', unit: 'dollars a month' }),
+  perMonth: dollars().meta({
+    title: 'Draw a month',
+    unit: 'dollars a month',
+    description: 'The same dollars from year to year, unless draws are raised',
+  }),
 })
 
 export const drawSchema = z
@@ -18,10 +22,11 @@ export const drawSchema = z
         unit: 'rate a year',
         description: 'From the January after the step began',
       }),
-      withPrices: z
-        .boolean()
-        .default(false)
-        .meta({ title: 'In today’s prices', description: 'Also raised as prices rise' }),
+      withPrices: z.boolean().default(false).meta({
+        title: 'Raised as prices rise',
+        description:
+          'Off: a draw stays the same number of dollars while prices rise, and buys less each year',
+      }),
     }),
     z.object({
       policy: z.literal('ramp'),

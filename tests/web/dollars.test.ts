@@ -183,3 +183,35 @@ test('Health tells premiums of the years ahead in either kind, and the year look
   expect(in2028(year)).toBeCloseTo(in2028(today) * 1.21, 2)
   expect((await page('/cover.csv?table=kept')).split('\r\n')[1]).toMatch(/,of each year$/)
 })
+
+const step = 'The plan’s prices step up each January, so savings that stay the same step down then.'
+
+test('the switch says when today’s dollars step, on every page that has it, and nothing where they do not', async () => {
+  for (const path of [
+    '/now',
+    '/runway',
+    '/runway/years',
+    '/farm',
+    '/slower-years',
+    '/cover',
+    '/runway/levers',
+  ])
+    if ((await app.get(path)).status === 200 && (await page(path)).includes('dollars-switch')) {
+      expect((await page(path)).replace(/\s+/g, ' ').split(step), path).toHaveLength(2)
+      expect(await page(path, ofTheYear)).not.toContain(step)
+    }
+  expect(await page('/runway')).toContain('dollars-switch')
+  app.savePlan({ ...potters, assumptions: { ...potters.assumptions, priceSteps: 'monthly' } }, { basedOn: 1 })
+  expect(await page('/runway')).not.toContain(step)
+  app.savePlan({ ...potters, assumptions: { ...potters.assumptions, inflation: 0 } }, { basedOn: 2 })
+  expect(await page('/runway')).not.toContain(step)
+})
+
+test('the form of draws and the first run say that a draw stays the same number of dollars while prices rise', async () => {
+  expect(await page('/runway/plan/draw')).toContain(
+    'a draw stays the same number of dollars while prices rise, and buys less each year',
+  )
+  expect((await page('/start/costs')).replace(/\s+/g, ' ')).toContain(
+    'A draw stays the same number of dollars while prices rise',
+  )
+})

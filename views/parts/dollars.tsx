@@ -6,7 +6,12 @@ import { Button } from './button.tsx'
 import { Hidden } from './field.tsx'
 
 /** Set by the answer of every page that shows amounts of the plan; elsewhere nothing is said. */
-export const ShownDollars = createContext<{ dollars: Dollars; back: string } | null>(null)
+export const ShownDollars = createContext<{
+  dollars: Dollars
+  back: string
+  /** The plan's prices step up each January, and the worth of a dollar with them. */
+  stepsInJanuary: boolean
+} | null>(null)
 
 /** Besides the kinds that the switch offers: those of one year, and amounts that were published in their own year. */
 export type ToldDollars = Dollars | { of: 'one year'; year: number } | { of: 'published' }
@@ -33,7 +38,7 @@ export const DollarsSaid = ({ of }: { of?: ToldDollars | undefined }) => {
 export const DollarsSwitch = () => {
   const shown = useContext(ShownDollars)
   if (shown === null) return null
-  const { dollars, back } = shown
+  const { dollars, back, stepsInJanuary } = shown
   const other = dollars.of === 'year' ? 'today' : 'year'
   return (
     <form method="post" action="/dollars" class="dollars-switch">
@@ -42,6 +47,9 @@ export const DollarsSwitch = () => {
       <p>
         Amounts of the plan are in <strong>{dollarsInWords(dollars)}</strong>
         {dollars.of === 'year' ? ', which rising prices make worth less each year.' : '.'}
+        {dollars.of === 'today' && stepsInJanuary
+          ? ' The plan’s prices step up each January, so savings that stay the same step down then.'
+          : null}
       </p>
       <Button quiet small>
         {other === 'year' ? 'Show dollars of each year' : 'Show today’s dollars'}

@@ -58,6 +58,10 @@ export const CostsStep = ({ typed, errors, people, usual, sells }: CostsProps) =
           <MoneyField {...field('drawLater')} label="Later, a month" hint="If you have a step in mind" />
           <MonthField {...field('drawLaterFrom')} label="From" hint="Like 2028-01" />
         </div>
+        <p class="hint">
+          A draw stays the same number of dollars while prices rise, unless you let it rise with them: Runway,
+          Edit the plan, Draws.
+        </p>
       </fieldset>
       <ButtonRow>
         <Button>See where you stand</Button>

@@ -13,7 +13,7 @@ import type { NoticeText } from '#web/server/notices.ts'
 import { isInSample } from '#web/server/open-house.ts'
 import { type CsvTable, csvText, withDollars } from './csv.ts'
 import { navigation, pageOf, roomsOf } from './navigation.ts'
-import { otherPlanOpen } from './open-plan.ts'
+import { otherPlanOpen, planOpen } from './open-plan.ts'
 import { type Html, renderStanding } from './standing.tsx'
 
 export type PageContext = Context<PageEnv>
@@ -81,10 +81,17 @@ const shownView = (c: PageContext, dollars: Dollars | undefined, view: () => Htm
   const { search } = new URL(c.req.url)
   const back = c.req.method === 'GET' ? `${c.req.path}${search}` : pageOf(c.req.path)
   return (
-    <ShownDollars.Provider value={{ dollars, back }}>
+    <ShownDollars.Provider value={{ dollars, back, stepsInJanuary: stepsInJanuary(c) }}>
       <Standing />
     </ShownDollars.Provider>
   )
+}
+
+const stepsInJanuary = (c: PageContext): boolean => {
+  const open = planOpen(c)
+  if (open.status !== 'read') return false
+  const { priceSteps, inflation } = open.plan.assumptions
+  return priceSteps === 'yearly' && inflation > 0
 }
 
 /** A part that breaks is told in its place and in the log, unless the server was built to break with it. */
