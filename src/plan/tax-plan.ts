@@ -167,7 +167,28 @@ export const taxSchema = z.object({
         .meta({ title: 'Side venture profit so far', unit: 'dollars' }),
       wages: dollars().default(0).meta({ title: 'Wages so far', unit: 'dollars' }),
       otherIncome: dollars().default(0).meta({ title: 'Interest and other income so far', unit: 'dollars' }),
-      healthPremiums: dollars().default(0).meta({ title: 'Deductible premiums so far', unit: 'dollars' }),
+      healthPremiums: dollars().default(0).meta({
+        title: 'Deductible premiums so far',
+        unit: 'dollars',
+        description: 'Without those of the marketplace',
+      }),
+      marketplaceMonths: z
+        .int()
+        .min(0)
+        .max(11)
+        .default(0)
+        .meta({ title: 'Months so far with anyone on the marketplace', unit: 'months' }),
+      marketplacePremiums: dollars().default(0).meta({
+        title: 'Marketplace premiums of those months',
+        unit: 'dollars',
+        description: 'Before any credit',
+      }),
+      marketplaceBenchmark: dollars()
+        .default(0)
+        .meta({ title: 'Benchmark premiums of those months', unit: 'dollars' }),
+      advanceCredit: dollars()
+        .default(0)
+        .meta({ title: 'Premium tax credit taken in advance in those months', unit: 'dollars' }),
       paid: dollars()
         .default(0)
         .meta({ title: 'Federal tax withheld or paid ahead so far', unit: 'dollars' }),

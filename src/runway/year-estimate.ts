@@ -42,10 +42,10 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.benefits = 0
   year.premiumsDeductible = first ? before.healthPremiums : 0
   year.careCosts = 0
-  year.marketplacePremium = 0
-  year.benchmark = 0
-  year.advance = 0
-  year.coverMonths = 0
+  year.marketplacePremium = first ? before.marketplacePremiums : 0
+  year.benchmark = first ? before.marketplaceBenchmark : 0
+  year.advance = first ? before.advanceCredit : 0
+  year.coverMonths = first ? before.marketplaceMonths : 0
   year.deferred.fill(0)
   year.untaxedDeferrals.fill(0)
   year.need = 0
@@ -75,8 +75,11 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   // With nobody to cover and no tax by the law, nothing hangs on the return that is expected.
   const tax =
     byLaw || plan.coverage.members.length > 0 ? expectReturn(plan, buffers, m, y) : state.householdTax
-  const advance = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
-  state.advanceMonthly = advance > 0 ? advance / input.coverMonths : 0
+  const credit = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
+  const ahead = input.coverMonths - state.year.coverMonths
+  const toCome = ahead > 0 ? Math.max(0, credit - state.year.advance) : 0
+  state.advanceMonthly = toCome > 0 ? toCome / ahead : 0
+  const advance = state.year.advance + toCome
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
   setRooms(plan, buffers, y, byLaw ? Math.max(0, adjusted) : -1)
   if (byLaw) {

@@ -1336,16 +1336,14 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const lines = limitsOfPlan(plan, year)
         const assess = (withMarketplace: boolean): number => {
           const months = withMarketplace ? monthsAhead.filter((k) => factorsOf(k, m).gt(0)) : []
-          const monthly =
-            months.length > 0
-              ? sum(months.map((k) => factorsOf(k, m)))
-                  .times(premiumLevel)
-                  .div(months.length)
-              : zero
-          input.coverMonths = months.length
-          input.deductibleMonths = months.length
-          input.premiumMonthly = monthly.times(premiumAt21(planPremiums(plan), year)).toNumber()
-          input.benchmarkMonthly = monthly.times(premiumAt21(benchmarkPremiums(plan), year)).toNumber()
+          const ahead = sum(months.map((k) => factorsOf(k, m))).times(premiumLevel)
+          const count = withMarketplace ? months.length + totals.coverMonths : 0
+          const monthly = (behind: D, at21: D) =>
+            count > 0 ? behind.plus(ahead.times(at21)).div(count).toNumber() : 0
+          input.coverMonths = count
+          input.deductibleMonths = count
+          input.premiumMonthly = monthly(totals.marketplace, premiumAt21(planPremiums(plan), year))
+          input.benchmarkMonthly = monthly(totals.benchmark, premiumAt21(benchmarkPremiums(plan), year))
           assessHousehold(lawOf(year), input, tax)
           return (tax.householdIncome * 100 * wholeYear(year)) / poverty
         }
@@ -1371,7 +1369,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             const bare = assess(false)
             takenByProgram = takenAt(bare, bare)
             const remaining = left()
-            if (remaining > 0) {
+            if (remaining > 0 || totals.coverMonths > 0) {
               const forChildren = assess(true)
               takenByProgram = takenAt(bare, forChildren)
               if (left() !== remaining) assess(true)
@@ -1381,10 +1379,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         cover()
         const converting = convert(input, couple, m)
         if (converting.gt(0)) cover()
-        const coverMonths = input.coverMonths
-        if (coverMonths > 0 && plan.health.marketplace.advanceCredit)
-          advanceMonthly = d(tax.premiumTaxCredit).div(coverMonths)
-        if (byLaw) estimate = d(tax.balanceDue).plus(advanceMonthly.times(coverMonths))
+        const stillAhead = input.coverMonths - totals.coverMonths
+        if (stillAhead > 0 && plan.health.marketplace.advanceCredit)
+          advanceMonthly = positive(d(tax.premiumTaxCredit).minus(totals.advance)).div(stillAhead)
+        if (byLaw) estimate = d(tax.balanceDue).plus(totals.advance).plus(advanceMonthly.times(stillAhead))
         if (byLaw) estimateOfState = d(tax.stateIncomeTax)
         if (byLaw) {
           const ahead = Math.max(0, tax.adjustedGrossIncome)
@@ -2217,6 +2215,10 @@ const newTotals = (people: number) => ({
     }
     this.interest = d(before.otherIncome)
     this.premiumsDeductible = d(before.healthPremiums)
+    this.marketplace = d(before.marketplacePremiums)
+    this.benchmark = d(before.marketplaceBenchmark)
+    this.advance = d(before.advanceCredit)
+    this.coverMonths = before.marketplaceMonths
     this.paidAhead = d(before.paid)
     this.paidToState = d(before.statePaid)
   },

@@ -462,6 +462,9 @@ const assemble = (parts: Parts): PlanInput => {
       averageFarmIncome: parts.averageFarmIncome,
       withheldForState: parts.withheldForState,
       carried: { netOperatingLoss: parts.carriedLoss ?? 0, longTermLoss: (parts.carriedLoss ?? 0) / 4 },
+      ...(someone !== undefined && isWithinYear(parts.startMonth)
+        ? { soFar: soFarOf(parts.incomeBefore) }
+        : {}),
       lastYear: {
         adjustedGrossIncome: parts.incomeBefore,
         taxableIncome: parts.incomeBefore * 0.7,
@@ -480,3 +483,18 @@ const assemble = (parts: Parts): PlanInput => {
     },
   } as PlanInput
 }
+
+/** In an even month; the others of the year begin as if nothing had come before. */
+const isWithinYear = (month: string): boolean => Number(month.slice(5)) % 2 === 0
+
+/** One month of the marketplace behind, at a premium of its own. */
+const soFarOf = (incomeBefore: number) => ({
+  wages: Math.round(incomeBefore / 7),
+  otherSelfEmployment: Math.round(incomeBefore / 90),
+  healthPremiums: 210,
+  marketplaceMonths: 1,
+  marketplacePremiums: 940,
+  marketplaceBenchmark: 1010,
+  advanceCredit: Math.min(700, Math.round(incomeBefore / 60)),
+  paid: Math.round(incomeBefore / 80),
+})

@@ -146,3 +146,22 @@ describe('Medicaid’s work requirement', () => {
     expect(html).toContain('Rhea: not met, as the plan names no hours')
   })
 })
+
+test('the year under way and the projection’s return are one: months of coverage before a restart count once', async () => {
+  app.savePlan({ ...couple, farm: {}, assumptions: { inflation: 0, premiumGrowth: 0 } })
+  interface Years {
+    yearReturns: { year: number; premiumTaxCredit: number; householdIncome: number; advanceCredit: number }[]
+  }
+  const runway = (await (await app.get('/runway.json')).json()) as Years
+  const row = (await read('/cover.json')).rows.find(({ year }) => year === 2026)!
+  const told = runway.yearReturns.find(({ year }) => year === 2026)!
+  expect(row.marketplaceMonths).toBe(12)
+  // Factors at 40 and 38 on January 1: 1.278 + 1.246, of which the plan's premiums are for twelve months, ten of them behind.
+  expect(row.premiumMonthly).toBeCloseTo(431.7 * (1.278 + 1.246), 2)
+  expect([row.credit, row.householdIncome]).toEqual([told.premiumTaxCredit, told.householdIncome])
+  // 23,199.96 of pay is 109 percent of 21,150: 2.10 percent of it in 2026 (Rev. Proc. 2025-25), 487.20, so the plan's own premium is
+  // below what the benchmark leaves.
+  expect(row.credit).toBeCloseTo(Math.min(12 * 431.7 * 2.524, 12 * 455.3 * 2.524 - 487.2), 0)
+  const { inSight } = await read('/cover.json?year=2026')
+  expect(inSight!.room.now.credit).toBeCloseTo(row.credit, 0)
+})

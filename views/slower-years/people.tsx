@@ -16,6 +16,14 @@ export const People = ({ figures }: { figures: SlowerFigures }) =>
           { title: 'Claims Social Security', cell: (one) => one.claim },
           { title: 'Medicare from', cell: (one) => nameOfMonth(one.medicareFrom) },
           { title: 'Required distributions from', cell: (one) => one.distributionsFrom },
+          ...(figures.inherited.length > 0
+            ? [
+                {
+                  title: 'Inherited accounts pay out',
+                  cell: (one: SlowerFigures['people'][number]) => inheritedWords(figures, one),
+                },
+              ]
+            : []),
         ]}
       />
       <p>
@@ -23,3 +31,11 @@ export const People = ({ figures }: { figures: SlowerFigures }) =>
       </p>
     </section>
   )
+
+const inheritedWords = ({ inherited, people }: SlowerFigures, person: SlowerFigures['people'][number]) =>
+  inherited
+    .filter(({ heir }) => people[heir] === person)
+    .map(({ account, by }) =>
+      by === null ? `${account}: a part each year` : `${account}: all by the end of ${by.year}, at ${by.age}`,
+    )
+    .join('; ')

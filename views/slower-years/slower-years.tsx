@@ -123,12 +123,24 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
         <summary>Year by year</summary>
         <YearByYear figures={figures} shown={shown} />
       </details>
+      {figures.inherited.map((one) => (
+        <p>{payoutWords(one)}</p>
+      ))}
       <p>
         Draws are set on <a href="/runway">Runway</a>; living costs too. Premiums turn into Medicare at 65,
         and traditional accounts must pay out from the ages below.
       </p>
     </section>
   )
+}
+
+const payoutWords = ({ account, by, takenEvenly, isIncome }: SlowerFigures['inherited'][number]): string => {
+  const counted = `It stands under From savings, needed or not${isIncome ? ', and is income of its year' : ''}.`
+  if (by === null) return `${account} is inherited: the law makes it pay out a part each year. ${counted}`
+  const how = takenEvenly
+    ? 'an even part is taken each January'
+    : 'what is left then is paid out at once, in January'
+  return `${account} is inherited: by law all of it is out by the end of ${by.year}; ${how}. ${counted}`
 }
 
 const incomeInWords = (figures: SlowerFigures): string => {

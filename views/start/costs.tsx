@@ -46,6 +46,10 @@ export const CostsStep = ({ typed, errors, people, usual, sells }: CostsProps) =
           {people.map(({ id, name }, row) => (
             <PayRow field={field} at={`pay.${row}`} person={id} name={name} />
           ))}
+          <p class="hint">
+            A pension can come later, under Runway, Edit the plan, Household: have ready what it pays a month,
+            whether it rises with prices, and which share goes on to the other of you after a death.
+          </p>
         </fieldset>
       )}
       <fieldset class="group">

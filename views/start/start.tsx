@@ -167,7 +167,8 @@ export const AccountsStep = (props: AccountsStepProps) => {
       ))}
       <p class="hint">
         Retirement accounts are not counted in months left, and are taken to hold 60% stocks and 40% bonds
-        until the plan says otherwise.
+        until the plan says otherwise. One that you inherited can come later, under Runway, Edit the plan,
+        Savings: have ready whose it was, when they were born and died, and what it holds.
       </p>
       {props.opened === null ? (
         <ButtonRow>

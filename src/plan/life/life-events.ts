@@ -1,6 +1,6 @@
 // What changes who lives in the household: entered as such, with its month; status, costs, coverage and benefits follow (`lived.ts`).
 import { z } from 'zod'
-import { birthField, dollars, idField, monthField, nameField, wholeNumber } from '../fields.ts'
+import { birthField, dollars, idField, monthField, nameField, share, wholeNumber } from '../fields.ts'
 
 const lessPremium = () =>
   dollars().default(0).meta({
@@ -18,6 +18,11 @@ const deathSchema = z
     cost: dollars()
       .default(0)
       .meta({ title: 'Costs of it', unit: 'dollars', description: 'Paid in that month' }),
+    pensionShare: share().optional().meta({
+      title: 'Of that person’s pension, paid on to the other',
+      unit: 'share',
+      description: 'As the pension says: often half. Empty: as it stands beside the pension, or nothing',
+    }),
     lessPremium: lessPremium(),
   })
   .meta({

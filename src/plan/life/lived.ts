@@ -40,7 +40,11 @@ export function departureOf(plan: Plan, personId: string): { month: Month; kind:
 function follow(plan: Plan, event: LifeEvent, id: string): Plan {
   switch (event.kind) {
     case 'death':
-      return leftBehind(plan, event, { id, name: 'Costs of a death', cost: event.cost })
+      return leftBehind(withPensionOf(plan, event), event, {
+        id,
+        name: 'Costs of a death',
+        cost: event.cost,
+      })
     case 'separation':
       return leftBehind(plan, event, { id, name: 'Paid out at the separation', cost: event.takes })
     case 'birth':
@@ -48,6 +52,17 @@ function follow(plan: Plan, event: LifeEvent, id: string): Plan {
     case 'leaving':
       return withoutChild(plan, event, id)
   }
+}
+
+const pensions: ReadonlySet<string> = new Set(['pension', 'fixedPension'])
+
+/** What the event says is paid on of every pension of who dies. */
+function withPensionOf(plan: Plan, { person, pensionShare }: Extract<OfAdult, { kind: 'death' }>): Plan {
+  if (pensionShare === undefined) return plan
+  const pay = plan.household.pay.map((line) =>
+    line.person === person && pensions.has(line.kind) ? { ...line, survivorShare: pensionShare } : line,
+  )
+  return { ...plan, household: { ...plan.household, pay } }
 }
 
 function leftBehind(plan: Plan, event: OfAdult, cost: { id: string; name: string; cost: number }): Plan {

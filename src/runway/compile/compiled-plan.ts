@@ -291,6 +291,10 @@ export interface CompiledLaw {
     wages: number
     otherIncome: number
     healthPremiums: number
+    marketplaceMonths: number
+    marketplacePremiums: number
+    marketplaceBenchmark: number
+    advanceCredit: number
     paid: number
     statePaid: number
   }

@@ -34,7 +34,7 @@ export const coverYear = (
   householdYear.coverMonths = 0
   tax = assessAgain(plan, buffers, y)
   const bare = percentOfPoverty(plan, buffers, y, tax.householdIncome)
-  if (place(bare, bare) === 0) return tax
+  if (place(bare, bare) === 0 && buffers.state.year.coverMonths === 0) return tax
   fillMarketplace(plan, buffers, m, y, count)
   tax = assessAgain(plan, buffers, y)
   const children = percentOfPoverty(plan, buffers, y, tax.householdIncome)
@@ -119,7 +119,7 @@ const listMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): boole
   return changed
 }
 
-/** Marketplace cover of the months to come into the year's expected household. */
+/** Marketplace cover of the months behind and to come into the year's expected household. */
 const fillMarketplace = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
@@ -136,11 +136,13 @@ const fillMarketplace = (
     if (factor > 0) months += 1
     sum += factor * plan.health.premiumFactor[k]!
   }
-  const monthly = months > 0 ? (sum * state.premiumLevel) / months : 0
-  input.coverMonths = months
-  input.deductibleMonths = months
-  input.premiumMonthly = plan.coverage.planAt21[y]! * monthly
-  input.benchmarkMonthly = plan.coverage.benchmarkAt21[y]! * monthly
+  const ahead = sum * state.premiumLevel
+  const all = months + state.year.coverMonths
+  const { marketplacePremium, benchmark } = state.year
+  input.coverMonths = all
+  input.deductibleMonths = all
+  input.premiumMonthly = all > 0 ? (marketplacePremium + plan.coverage.planAt21[y]! * ahead) / all : 0
+  input.benchmarkMonthly = all > 0 ? (benchmark + plan.coverage.benchmarkAt21[y]! * ahead) / all : 0
   input.advanceMonthly = 0
 }
 

@@ -90,8 +90,6 @@ export const coverFigures = (
 const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
   const household = householdOfYear(plan, law, cover)
   const { householdIncome, povertyPercent, premiumTaxCredit } = cover.projected
-  const standing = standAt(law, household, 'otherIncome', 0, cover.steps)
-  const year = cover.isWhole ? { householdIncome, povertyPercent, credit: premiumTaxCredit } : standing
   return {
     year: cover.year,
     part: cover.part,
@@ -106,10 +104,10 @@ const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
     premiumMonthly: cover.premiumMonthly,
     benchmarkMonthly: cover.benchmarkMonthly,
     marketplaceMonths: cover.marketplaceMonths,
-    householdIncome: year.householdIncome,
-    povertyPercent: year.povertyPercent,
-    credit: year.credit,
-    marketplacePaid: cover.premiumMonthly * cover.marketplaceMonths - year.credit,
+    householdIncome,
+    povertyPercent,
+    credit: premiumTaxCredit,
+    marketplacePaid: cover.premiumMonthly * cover.marketplaceMonths - premiumTaxCredit,
     paidMonthly: paidMonthly(cover),
     filing: filingStatuses[household.status]!,
   }
@@ -127,8 +125,11 @@ const rowTimes = (row: CoverYearRow, factor: number): CoverYearRow => ({
 })
 
 /** All premiums a month on average: the year's credit taken off whether it came in advance or comes with the return. */
-const paidMonthly = ({ monthsRun, premiumsPaid, amongLivingCosts, projected }: CoverYear): number => {
-  const settled = projected.premiumTaxCredit - projected.advanceCredit
+const paidMonthly = (cover: CoverYear): number => {
+  const { monthsRun, marketplaceMonths, marketplaceMonthsRun, premiumsPaid, amongLivingCosts } = cover
+  const { premiumTaxCredit, advanceCredit } = cover.projected
+  const part = marketplaceMonths > 0 ? marketplaceMonthsRun / marketplaceMonths : 1
+  const settled = (premiumTaxCredit - advanceCredit) * part
   return monthsRun > 0 ? (premiumsPaid + amongLivingCosts - settled) / monthsRun : 0
 }
 

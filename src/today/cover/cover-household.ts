@@ -115,13 +115,12 @@ const fillIncome = (household: HouseholdYear, plan: Plan, projected: ProjectedYe
 
 /**
  * Interest, dividends, contributions and other deductible premiums are not listed by year: the sum that brings adjusted gross
- * income to the projected figure, with marketplace cover in the months that the projection runs.
+ * income to the projected figure.
  */
 const unlistedIncome = (household: HouseholdYear, law: LawYear, cover: CoverYear): number => {
   const { projected } = cover
   const tax = emptyHouseholdTax()
   const run = Object.assign(emptyHouseholdYear(), household)
-  run.coverMonths = Math.min(household.coverMonths, cover.monthsRun)
   run.advanceMonthly = run.coverMonths > 0 ? projected.advanceCredit / run.coverMonths : 0
   return otherIncomeMeeting(projected.adjustedGrossIncome, 0, (otherIncome) => {
     run.otherIncome = otherIncome

@@ -12,6 +12,7 @@ import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { MemberCoverage, ProjectedMonth, ProjectedYear, Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
+import { nothingYet } from '#today/projection/tax-facts.ts'
 import { coverageSteps, premiumsOf } from './cover-steps.ts'
 
 export interface CoveredPerson {
@@ -35,8 +36,10 @@ export interface YearPart {
 export interface CoverYear {
   year: number
   people: CoveredPerson[]
-  /** Months with anyone on the marketplace, and its premium and benchmark a month on average over them. */
+  /** Months with anyone on the marketplace, those before the projection too, and its premium and benchmark a month on average over them. */
   marketplaceMonths: number
+  /** Of these, months of the projection. */
+  marketplaceMonthsRun: number
   premiumMonthly: number
   benchmarkMonthly: number
   /** The plan sends people to a program of the state this year. */
@@ -45,8 +48,6 @@ export interface CoverYear {
   steps: CoverageStep[]
   /** Months of the projection in the year, and dollars of it: all premiums net of credit taken in advance; and premiums that stand among living costs. */
   monthsRun: number
-  /** False where months of the year came before the projection: the return it works out knows nothing of their cover. */
-  isWhole: boolean
   /** The months that the plan knows, where these are not the whole year. */
   part: YearPart | null
   premiumsPaid: number
@@ -116,7 +117,13 @@ const yearOfCover = (
 ): CoverYear => {
   const { from, to } = months
   const level = premiumLevel(plan)(projected.year)
-  const charged = premiumsOf(coverage, months, level, (i, m) => members[i]!.months[m] === 'marketplace')
+  const isOn = (i: number, m: number) => members[i]!.months[m] === 'marketplace'
+  const charged = premiumsOf(coverage, months, level, isOn)
+  const run = premiumsOf(coverage, { ...months, from: to - rows.length }, level, isOn)
+  const before = months.y === 0 ? plan.tax.soFar : nothingYet
+  const marketplaceMonths = run.coverMonths + before.marketplaceMonths
+  const mean = (monthly: number, dollarsBefore: number) =>
+    marketplaceMonths > 0 ? (monthly * run.coverMonths + dollarsBefore) / marketplaceMonths : 0
   return {
     year: projected.year,
     people: members.flatMap((member, i) => {
@@ -134,13 +141,13 @@ const yearOfCover = (
             },
           ]
     }),
-    marketplaceMonths: charged.coverMonths,
-    premiumMonthly: charged.premiumMonthly,
-    benchmarkMonthly: charged.benchmarkMonthly,
+    marketplaceMonths,
+    premiumMonthly: mean(run.premiumMonthly, before.marketplacePremiums),
+    benchmarkMonthly: mean(run.benchmarkMonthly, before.marketplaceBenchmark),
+    marketplaceMonthsRun: run.coverMonths,
     byProgram: members.some(({ months: kinds }) => kinds.slice(from, to).some((kind) => programs.has(kind))),
     steps: coverageSteps(coverage, months, level, (i, m) => members[i]!.months[m] !== 'absent'),
     monthsRun: rows.length,
-    isWhole: rows.length === to - from,
     part: partOf((firstMonth + from) as Month, to - from),
     premiumsPaid: rows.reduce((sum, row) => sum + row.premiums, 0),
     amongLivingCosts: livingPremiums(plan, rows),

@@ -8,6 +8,7 @@ import type { Plan } from '#plan/plan.ts'
 import { statePartOfWithheld } from '#plan/state-law.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { coverSoFar } from './cover-so-far.ts'
 import { farmNetIn } from './farm-net-before.ts'
 import { loanGoesOn, type StartOfMonth, savingsIn, ventureCashIn } from './start-of-month.ts'
 import { leftBy, nothingYet, plannedOf, refundMonth, settlementMonth } from './tax-facts.ts'
@@ -53,6 +54,7 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
   const interest = loanMonths(then.farm.loans, firstMonthOf(then), 1).interest[0]!
   const withheld = wages * withheldOf(then)
   const forState = withheld * (statePartOfWithheld(then) ?? 0)
+  const cover = coverSoFar(then, course, month)
   const settlesNow = monthOfYear(month) === settlementMonth + 1
   return {
     soFar: {
@@ -64,7 +66,13 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
         soFar.otherIncome +
         pensionsOf(then, course, first) +
         Math.max(0, plannedMonths(then, [first])[0]!.earned),
-      healthPremiums: soFar.healthPremiums + first.premiums,
+      healthPremiums:
+        soFar.healthPremiums +
+        Math.max(0, first.premiums - (cover.marketplacePremiums - cover.advanceCredit)),
+      marketplaceMonths: soFar.marketplaceMonths + cover.marketplaceMonths,
+      marketplacePremiums: soFar.marketplacePremiums + cover.marketplacePremiums,
+      marketplaceBenchmark: soFar.marketplaceBenchmark + cover.marketplaceBenchmark,
+      advanceCredit: soFar.advanceCredit + cover.advanceCredit,
       paid: Math.max(
         0,
         soFar.paid +

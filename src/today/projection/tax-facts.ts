@@ -18,6 +18,7 @@ import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
 import { nothingPaid, paidAhead, type ReturnKind, returnKinds } from '#today/tax/paid-for.ts'
 import { balanceWith, lastYearOf, paidAheadFor, taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
+import { type CoverSoFar, coverSoFar, noCoverYet } from './cover-so-far.ts'
 
 type SoFar = Plan['tax']['soFar']
 type LastYear = Plan['tax']['lastYear']
@@ -50,6 +51,7 @@ export const nothingYet: SoFar = {
   wages: 0,
   otherIncome: 0,
   healthPremiums: 0,
+  ...noCoverYet,
   paid: 0,
   statePaid: 0,
 }
@@ -61,15 +63,33 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
   const start = parseMonth(saved.startMonth)!
   const said = yearOf(start) === year ? saved.tax.soFar : nothingYet
   const span = spanOfBooks(books)
+  const cover = coverSoFar(saved, baseline, month)
   if (!span || span.first >= month || !booksYear(books, year).farm) {
     const planned = baseline?.years.find((one) => one.year === year)
-    return planned ? plus(said, plannedSoFar(planned, baseline!, start, month)) : said
+    return planned ? plus(said, { ...plannedSoFar(planned, baseline!, start, month), ...cover }) : said
   }
-  if (span.first <= january) return bookedSoFar(books, saved, january, month)
+  if (span.first <= january)
+    return plus(coverOf(said), withCover(bookedSoFar(books, saved, january, month), cover))
   const saysNothing = Object.values(said).every((amount) => amount === 0)
   const from = saysNothing ? january : (Math.max(start, january) as Month)
-  return plus(said, bookedSoFar(books, saved, from, month))
+  return plus(said, withCover(bookedSoFar(books, saved, from, month), cover))
 }
+
+/** Of what the plan says came before its first month, what the books cannot know. */
+const coverOf = (said: SoFar): SoFar => ({
+  ...nothingYet,
+  marketplaceMonths: said.marketplaceMonths,
+  marketplacePremiums: said.marketplacePremiums,
+  marketplaceBenchmark: said.marketplaceBenchmark,
+  advanceCredit: said.advanceCredit,
+})
+
+/** Booked premiums hold those of the marketplace, less what was taken in advance: the rest is what else was paid. */
+const withCover = (booked: SoFar, cover: CoverSoFar): SoFar => ({
+  ...booked,
+  ...cover,
+  healthPremiums: Math.max(0, booked.healthPremiums - (cover.marketplacePremiums - cover.advanceCredit)),
+})
 
 /** State and local tax count in the projection where the plan has them; else what was paid of it is no matter of the plan's. */
 const taxOffices = (plan: Plan): ReturnKind[] =>
@@ -91,6 +111,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     otherSelfEmployment: income.ventureProfit,
     wages: income.pay,
     otherIncome: Math.max(0, unearned(income)),
+    ...noCoverYet,
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
     statePaid: taxOffices(saved).includes('state')

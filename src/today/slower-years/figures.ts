@@ -3,6 +3,7 @@ import type { MixAnswer, MixFound } from '#farm/mix/mix.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import type { SideIncomeSplit } from '#runway/side-income-split.ts'
 import type { ClaimChoice, ExpectedCushion, OneAlone, SlowerYear } from '#solve/slower-years.ts'
+import type { InheritedPayout } from './inherited-payouts.ts'
 
 export interface SlowerFigures {
   planName: string
@@ -11,6 +12,7 @@ export interface SlowerFigures {
   years: SlowerYear[]
   phases: PhaseBeside[]
   people: PersonFigures[]
+  inherited: InheritedPayout[]
   split: SideIncomeSplit
   firstSlower: string | null
   reserveMonths: number

@@ -12,6 +12,7 @@ import { sideIncomeSplit } from '#runway/side-income-split.ts'
 import { savingsAtEnd, slowerYears } from '#solve/slower-years.ts'
 import { projectionIn, projectionOf } from '#today/projection/courses.ts'
 import type { PersonFigures, SlowerFigures } from './figures.ts'
+import { inheritedPayouts } from './inherited-payouts.ts'
 
 export const slowerFigures = (
   plan: Plan,
@@ -35,6 +36,7 @@ export const slowerFigures = (
       ),
     ).map((phase) => phaseIn(phase, prices)),
     people: plan.household.people.map((person) => personFigures(person)),
+    inherited: inheritedPayouts(plan),
     // Beside the limits of this year's law, and so in its dollars whichever are shown elsewhere.
     split: sideIncomeSplit(
       plan,
