@@ -45,6 +45,8 @@ const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floo
 
 export interface CoverMonth {
   month: Month
+  /** How many months trail: twelve, or as many as the books hold. */
+  months: number
   /** Draws less what went back into the farm, over costs; null when nothing was spent. */
   ratio: number | null
   /** What the farm paid, less what the household put into it. */
@@ -62,5 +64,5 @@ export const coverByMonth = (months: readonly HouseholdMonth[]): CoverMonth[] =>
     )
     const costCents = sumCents(trailing.map((month) => month.costCents))
     const ratio = costCents > 0 ? centsToDollars(drawCents) / centsToDollars(costCents) : null
-    return { month: one.month, ratio, drawCents, costCents }
+    return { month: one.month, months: trailing.length, ratio, drawCents, costCents }
   })

@@ -79,11 +79,10 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   const ahead = input.coverMonths - state.year.coverMonths
   const toCome = ahead > 0 ? Math.max(0, credit - state.year.advance) : 0
   state.advanceMonthly = toCome > 0 ? toCome / ahead : 0
-  const advance = state.year.advance + toCome
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
   setRooms(plan, buffers, y, byLaw ? Math.max(0, adjusted) : -1)
   if (byLaw) {
-    state.estimate = tax.balanceDue + advance
+    state.estimate = tax.balanceDue + toCome
     state.stateTax.estimate = tax.stateIncomeTax
     setInstallments(plan, buffers, m, y)
   } else {

@@ -74,6 +74,7 @@ test('cover is draws over costs of the twelve months before, and nothing where n
   expect(cover).toHaveLength(12)
   expect(cover.at(-1)!.ratio).toBe(0.5)
   // From January to March 2025: one month drawn, two spent in.
-  expect(cover[0]).toMatchObject({ month: month(2025, 3), ratio: 0.25 })
+  expect(cover[0]).toMatchObject({ month: month(2025, 3), months: 3, ratio: 0.25 })
+  expect(cover.map(({ months }) => months)).toEqual([3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 12, 12])
   expect(coverByMonth(months.slice(0, 1))[0]!.ratio).toBeNull()
 })

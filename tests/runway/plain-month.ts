@@ -1342,6 +1342,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             count > 0 ? behind.plus(ahead.times(at21)).div(count).toNumber() : 0
           input.coverMonths = count
           input.deductibleMonths = count
+          input.advanceMonthly = count > 0 ? totals.advance.div(count).toNumber() : 0
           input.premiumMonthly = monthly(totals.marketplace, premiumAt21(planPremiums(plan), year))
           input.benchmarkMonthly = monthly(totals.benchmark, premiumAt21(benchmarkPremiums(plan), year))
           assessHousehold(lawOf(year), input, tax)
@@ -1382,7 +1383,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const stillAhead = input.coverMonths - totals.coverMonths
         if (stillAhead > 0 && plan.health.marketplace.advanceCredit)
           advanceMonthly = positive(d(tax.premiumTaxCredit).minus(totals.advance)).div(stillAhead)
-        if (byLaw) estimate = d(tax.balanceDue).plus(totals.advance).plus(advanceMonthly.times(stillAhead))
+        if (byLaw) estimate = d(tax.balanceDue).plus(advanceMonthly.times(stillAhead))
         if (byLaw) estimateOfState = d(tax.stateIncomeTax)
         if (byLaw) {
           const ahead = Math.max(0, tax.adjustedGrossIncome)

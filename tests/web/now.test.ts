@@ -190,3 +190,22 @@ test('savings below zero say that it is tax owed which takes them there', async 
   expect(said.lowestDollars).toBeLessThan(0)
   expect(said.lowestTaxOwed).toBeGreaterThan(-said.lowestDollars - 1)
 })
+
+test('what the farm paid says over how many months, where the books hold fewer than twelve', async () => {
+  opened('2026-04-20')
+  const id = (name: string) =>
+    listAccounts(app.books).find((one) => one.sideId === 'household' && one.name === name)!.id
+  saved(30_000, '2026-01-02')
+  for (const on of ['2026-01-12', '2026-02-12', '2026-03-12']) {
+    const lines = [
+      { accountId: id('Groceries'), amountCents: cents(500_00) },
+      { accountId: id('Savings'), amountCents: cents(-500_00) },
+    ]
+    const entry = { sideId: 'household', day: day(on), payee: '', memo: '', source: 'form', lines } as const
+    done(postEntry(app.books, act(), entry))
+  }
+  const html = (await (await app.get('/now')).text()).replace(/\s+/g, ' ')
+  expect(html).toContain('3 months to March 2026: the books hold no more')
+  expect(html).toContain('in the 3 months to March 2026, all that the books hold; at 100% the farm carries')
+  expect(html).not.toContain('Twelve months to')
+})

@@ -17,7 +17,7 @@ import { nowCommand } from '#src/cli/now.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { act, done } from '../db/fresh-books.ts'
-import { expectPlain, expectSameRooms, type Held, type RunwaySaid } from './other-rooms.ts'
+import { expectPlain, expectSameNames, expectSameRooms, type Held, type RunwaySaid } from './other-rooms.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -113,6 +113,8 @@ async function expectOne(today: string): Promise<Walk> {
   await expectSameMonths(said)
   await expectSaidInWords(said)
   held = await expectSameRooms(app, said.runway as unknown as RunwaySaid, said.figures)
+  const named = await expectSameNames(app, said.runway as unknown as RunwaySaid)
+  expect(named.filter((path) => path.startsWith('/now ') || path.startsWith('/runway'))).not.toEqual([])
   return said
 }
 

@@ -104,3 +104,56 @@ export async function expectSameRooms(app: TestApp, runway: RunwaySaid, now: Now
     taxDue: about.length,
   }
 }
+
+/** Of a bad year, of drawn courses, of the plan as it was saved, or of a month that is over: told as such, and not the projection’s own. */
+const ofAnother =
+  /^(storms|worst|badYear|baseline|suggestions|paths|chance|spread|parts|before|runs?|ways|answers?|revisions|plans\.[1-9]\d*)$/
+
+/**
+ * Every address of the app that takes nothing: wherever its figures name one of the projection's, whichever page it is, it is that
+ * one. Returns where they do.
+ */
+export async function expectSameNames(
+  app: TestApp,
+  { milestones, savingsAtEnd }: RunwaySaid,
+): Promise<string[]> {
+  const told: Record<string, unknown> = {
+    ...milestones,
+    lowestDollars: milestones.lowestSpendable,
+    savingsAtEnd,
+  }
+  const names = [
+    'monthsLeft',
+    'floorMonth',
+    'carryMonth',
+    'lowestMonth',
+    'lowestSpendable',
+    'lowestDollars',
+    'savingsAtEnd',
+  ]
+  const found: string[] = []
+  const look = (figures: unknown, at: string): void => {
+    if (typeof figures !== 'object' || figures === null) return
+    for (const [name, value] of Object.entries(figures)) {
+      const here = `${at} ${name}`
+      if (ofAnother.test(name) || ofAnother.test(`${at.split(' ').at(-1)}.${name}`)) continue
+      // What a month changed tells months left as they were and as they are.
+      const isOne = names.includes(name)
+      const now =
+        isOne && typeof value === 'object' && value !== null ? (value as { now?: unknown }).now : value
+      if (isOne) {
+        expect(now, here).toEqual(told[name])
+        found.push(here)
+      } else look(value, here)
+    }
+  }
+  const addresses = new Set(
+    app.routes.filter(({ method, path }) => method === 'GET' && !/[:*.]/.test(path)).map(({ path }) => path),
+  )
+  for (const path of addresses) {
+    const answered = await app.get(`${path}.json`)
+    if (answered.headers.get('content-type')?.includes('json') && answered.status === 200)
+      look(await answered.json(), path)
+  }
+  return found
+}

@@ -94,9 +94,9 @@ export const CoverFigure = ({ figures }: { figures: NowFigures }) => {
       word="paid by the farm"
       value={formatPercent(last.ratio, 0)}
       trend={{ of: 'farm', values: figures.cover.map((one) => one.ratio ?? 0) }}
-      note={`Twelve months to ${monthName(last.month)}`}
+      note={coverSpan(last)}
       madeOf={{
-        says: 'Draws, less what the household put into the farm, over household costs (living, care, loan payments, premiums, taxes and what was paid on cards and is not booked yet) of the trailing twelve months in the books.',
+        says: 'Draws, less what the household put into the farm, over household costs (living, care, loan payments, premiums, taxes and what was paid on cards and is not booked yet) of the trailing twelve months in the books, or of as many as they hold.',
         rows: [
           { label: 'Draws', value: formatCents(last.drawCents) },
           { label: 'Household costs', value: formatCents(last.costCents) },
@@ -108,3 +108,8 @@ export const CoverFigure = ({ figures }: { figures: NowFigures }) => {
 
 /** Outside the books amounts are whole dollars. */
 const wholeCents = (cents: number): string => formatDollars(cents / 100)
+
+const coverSpan = ({ month, months }: NowFigures['cover'][number]): string =>
+  months === 12
+    ? `Twelve months to ${monthName(month)}`
+    : `${months === 1 ? 'One month' : `${months} months`} to ${monthName(month)}: the books hold no more`

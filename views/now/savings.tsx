@@ -130,7 +130,7 @@ export const CoverChart = ({ figures }: { figures: NowFigures }) => {
     <BarChart
       id="cover-ratio"
       title="Paid by the farm, trailing twelve months"
-      summary={`Draws covered ${percent(last.ratio! * 100)} of household costs in the twelve months to ${monthName(last.month)}; at 100% the farm carries the house.`}
+      summary={`Draws covered ${percent(last.ratio! * 100)} of household costs in the ${last.months === 1 ? 'one month' : `${last.months === 12 ? 'twelve' : last.months} months`} to ${monthName(last.month)}${last.months < 12 ? ', all that the books hold' : ''}; at 100% the farm carries the house.`}
       categories={shown.map((one) => monthNameShort(one.month))}
       categoryTitle="To"
       series={[{ name: 'Draws over household costs', tone: 1, values: shown.map((one) => one.ratio! * 100) }]}

@@ -143,7 +143,8 @@ const fillMarketplace = (
   input.deductibleMonths = all
   input.premiumMonthly = all > 0 ? (marketplacePremium + plan.coverage.planAt21[y]! * ahead) / all : 0
   input.benchmarkMonthly = all > 0 ? (benchmark + plan.coverage.benchmarkAt21[y]! * ahead) / all : 0
-  input.advanceMonthly = 0
+  // What was taken in advance already is settled with the return, and keeps a credit open below the poverty line.
+  input.advanceMonthly = all > 0 ? state.year.advance / all : 0
 }
 
 /** After a year that a program covered beyond its line, the next one begins with that year's income, where it expects less. */
