@@ -27,7 +27,14 @@ const chosen: Record<string, unknown> = {
 /** One of the two adults can leave once. */
 const eventsOf = (which: number): unknown[] => [
   which % 2 === 0
-    ? { kind: 'death', person: 'birch-2', month: '2048-05', cost: 4321.123456789, lessPremium: 87.0123456789 }
+    ? {
+        kind: 'death',
+        person: 'birch-2',
+        month: '2048-05',
+        cost: 4321.123456789,
+        pensionShare: 0.4123456789,
+        lessPremium: 87.0123456789,
+      }
     : {
         kind: 'separation',
         person: 'ash',

@@ -1,5 +1,7 @@
 // A plan made ready for many runs: plain data and flat arrays, so that it can be posted to a worker and read in a tight loop.
+
 import type { FarmWork } from '#farm/work-done.ts'
+import type { Plan } from '#plan/plan.ts'
 import type { Carryforwards } from '#rules/carryforwards.ts'
 import type { EstimatedTaxShares } from '#rules/estimated-tax.ts'
 import type { LawYear, RateLaw } from '#rules/law-year.ts'
@@ -284,20 +286,7 @@ export interface CompiledLaw {
   /** Of a loss before the plan, still to come in May. */
   lossRefundDue: number
   returnsBefore: [twoBack: ReturnBefore, last: ReturnBefore]
-  soFar: {
-    farmProfit: number
-    farmGross: number
-    otherSelfEmployment: number
-    wages: number
-    otherIncome: number
-    healthPremiums: number
-    marketplaceMonths: number
-    marketplacePremiums: number
-    marketplaceBenchmark: number
-    advanceCredit: number
-    paid: number
-    statePaid: number
-  }
+  soFar: Plan['tax']['soFar']
   /** Expected price level at the start of each year, first prices = 1: what the projected law was indexed by. */
   expectedLevel: Float64Array
 }

@@ -48,3 +48,20 @@ export const coverSoFar = (plan: Plan, course: Projection | null, month: Month):
     advanceCredit: whole.coverMonths > 0 ? (advance * behind.coverMonths) / whole.coverMonths : 0,
   }
 }
+
+type SoFar = Plan['tax']['soFar']
+
+/** Of what the plan says came before its first month, what the books cannot know. */
+export const coverOf = (said: SoFar): CoverSoFar => ({
+  marketplaceMonths: said.marketplaceMonths,
+  marketplacePremiums: said.marketplacePremiums,
+  marketplaceBenchmark: said.marketplaceBenchmark,
+  advanceCredit: said.advanceCredit,
+})
+
+/** Booked premiums hold those of the marketplace, less what was taken in advance: the rest is what else was paid. */
+export const withCover = (booked: SoFar, cover: CoverSoFar): SoFar => ({
+  ...booked,
+  ...cover,
+  healthPremiums: Math.max(0, booked.healthPremiums - (cover.marketplacePremiums - cover.advanceCredit)),
+})

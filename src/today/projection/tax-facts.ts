@@ -18,7 +18,7 @@ import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
 import { nothingPaid, paidAhead, type ReturnKind, returnKinds } from '#today/tax/paid-for.ts'
 import { balanceWith, lastYearOf, paidAheadFor, taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
-import { type CoverSoFar, coverSoFar, noCoverYet } from './cover-so-far.ts'
+import { coverOf, coverSoFar, noCoverYet, withCover } from './cover-so-far.ts'
 
 type SoFar = Plan['tax']['soFar']
 type LastYear = Plan['tax']['lastYear']
@@ -69,27 +69,14 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
     return planned ? plus(said, { ...plannedSoFar(planned, baseline!, start, month), ...cover }) : said
   }
   if (span.first <= january)
-    return plus(coverOf(said), withCover(bookedSoFar(books, saved, january, month), cover))
+    return plus(
+      { ...nothingYet, ...coverOf(said) },
+      withCover(bookedSoFar(books, saved, january, month), cover),
+    )
   const saysNothing = Object.values(said).every((amount) => amount === 0)
   const from = saysNothing ? january : (Math.max(start, january) as Month)
   return plus(said, withCover(bookedSoFar(books, saved, from, month), cover))
 }
-
-/** Of what the plan says came before its first month, what the books cannot know. */
-const coverOf = (said: SoFar): SoFar => ({
-  ...nothingYet,
-  marketplaceMonths: said.marketplaceMonths,
-  marketplacePremiums: said.marketplacePremiums,
-  marketplaceBenchmark: said.marketplaceBenchmark,
-  advanceCredit: said.advanceCredit,
-})
-
-/** Booked premiums hold those of the marketplace, less what was taken in advance: the rest is what else was paid. */
-const withCover = (booked: SoFar, cover: CoverSoFar): SoFar => ({
-  ...booked,
-  ...cover,
-  healthPremiums: Math.max(0, booked.healthPremiums - (cover.marketplacePremiums - cover.advanceCredit)),
-})
 
 /** State and local tax count in the projection where the plan has them; else what was paid of it is no matter of the plan's. */
 const taxOffices = (plan: Plan): ReturnKind[] =>
