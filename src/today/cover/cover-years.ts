@@ -12,7 +12,7 @@ import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { MemberCoverage, ProjectedMonth, ProjectedYear, Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
-import { nothingYet } from '#today/projection/tax-facts.ts'
+import { noCoverYet } from '#today/projection/cover-so-far.ts'
 import { coverageSteps, premiumsOf } from './cover-steps.ts'
 
 export interface CoveredPerson {
@@ -120,7 +120,7 @@ const yearOfCover = (
   const isOn = (i: number, m: number) => members[i]!.months[m] === 'marketplace'
   const charged = premiumsOf(coverage, months, level, isOn)
   const run = premiumsOf(coverage, { ...months, from: to - rows.length }, level, isOn)
-  const before = months.y === 0 ? plan.tax.soFar : nothingYet
+  const before = months.y === 0 ? plan.tax.soFar : noCoverYet
   const marketplaceMonths = run.coverMonths + before.marketplaceMonths
   const mean = (monthly: number, dollarsBefore: number) =>
     marketplaceMonths > 0 ? (monthly * run.coverMonths + dollarsBefore) / marketplaceMonths : 0
