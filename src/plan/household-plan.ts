@@ -69,6 +69,23 @@ const personSchema = z.object({
     title: 'Share of the farm’s profit',
     description: 'Self-employment earnings from the farm that count as this person’s',
   }),
+  putInSoFar: z
+    .object({
+      traditional: dollars().default(0).meta({ title: 'Traditional IRA', unit: 'dollars' }),
+      roth: dollars().default(0).meta({ title: 'Roth IRA', unit: 'dollars' }),
+      ownPlan: dollars().default(0).meta({
+        title: 'Plan of the own business',
+        unit: 'dollars',
+        description: 'A SEP, SIMPLE or solo 401(k) that the plan has an account for',
+      }),
+      health: dollars().default(0).meta({ title: 'Health savings account', unit: 'dollars' }),
+    })
+    .prefault({})
+    .meta({
+      title: 'Put into savings this year, before the plan’s first month',
+      description:
+        'When the plan begins in the middle of a year: it uses up the year’s limits, and the return takes it off',
+    }),
 })
 
 const dependantSchema = z.object({

@@ -101,6 +101,7 @@ export const fillReturn = (
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? year.secondBenefits : 0
   input.otherIncome = year.farmOtherGain
   input.earlyWithdrawalAmount = year.earlyWithdrawals
+  input.hsa = year.healthSavings
   input.traditionalIra = year.traditionalContributions
   input.rothIra = year.rothContributions
   input.sep = deductibleOwnPlans(plan, buffers, y)
@@ -165,6 +166,7 @@ const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.traditionalIra *= factor
   input.rothIra *= factor
   input.sep *= factor
+  input.hsa *= factor
   input.earlyWithdrawalAmount *= factor
   input.premiumMonthly *= factor
   input.benchmarkMonthly *= factor

@@ -10,7 +10,7 @@ import { expectWithdrawals } from './coverage/expected-withdrawals.ts'
 import { coverYear } from './coverage/year-coverage.ts'
 import { careCostsAt } from './household-month.ts'
 import { fillPeople } from './household-return.ts'
-import { setRooms } from './savings/contribution-rooms.ts'
+import { countPutIn, keepWithinRooms, setRooms } from './savings/contribution-rooms.ts'
 import { expectConversions } from './savings/conversions.ts'
 import { expectOwnPlans } from './savings/own-plans.ts'
 import { withheldForState } from './state-tax/state-taxes.ts'
@@ -56,6 +56,8 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.estimatedPaid = first ? before.paid : 0
   year.statePaid = first ? before.statePaid : 0
   state.contributed.fill(0)
+  year.healthSavings = 0
+  if (first) countPutIn(plan, buffers)
 }
 
 /** Sets who is covered by what, the advance credit, the year's estimate and its installments. */
@@ -81,6 +83,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.advanceMonthly = toCome > 0 ? toCome / ahead : 0
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
   setRooms(plan, buffers, y, byLaw ? Math.max(0, adjusted) : -1)
+  if (m === 0) keepWithinRooms(plan, buffers)
   if (byLaw) {
     state.estimate = tax.balanceDue + toCome
     state.stateTax.estimate = tax.stateIncomeTax
@@ -195,6 +198,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? state.benefits.monthly[1]! * count : 0
   input.otherIncome = 0
   input.earlyWithdrawalAmount = 0
+  input.hsa = year.healthSavings
   input.traditionalIra = 0
   input.rothIra = 0
   input.sep = expectOwnPlans(plan, buffers, m, y, count)

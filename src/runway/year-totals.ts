@@ -39,6 +39,8 @@ export interface YearTotals {
   intoOwnPlan: Float64Array
   /** What the months' income left uncovered, one-offs apart; below zero where income was more. */
   need: number
+  /** Into health savings accounts, before the first month: no account of the plan takes them. */
+  healthSavings: number
   traditionalContributions: number
   rothContributions: number
   withheld: number
@@ -77,6 +79,7 @@ export const emptyYearTotals = (): YearTotals => ({
   roomRoth: new Float64Array(2),
   intoOwnPlan: new Float64Array(2),
   need: unwritten,
+  healthSavings: unwritten,
   traditionalContributions: unwritten,
   rothContributions: unwritten,
   withheld: unwritten,

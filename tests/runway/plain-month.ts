@@ -1059,6 +1059,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       totals = newTotals(people.length)
       if (m === 0) totals.begin(plan)
       contributed.fill(zero)
+      if (m === 0)
+        for (const [p, { putInSoFar }] of people.entries())
+          contributed[p] = d(putInSoFar.traditional).plus(d(putInSoFar.roth))
       required = people.map(() => zero)
       inheritedDue = holdings.map(() => zero)
       inheritedIncome = people.map(() => zero)
@@ -1318,9 +1321,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
                 .map((one) => d(one.perMonth)),
             ),
           )
-          intoOwn = intoOwn.plus(least(wanted, holding.ownRoom))
+          intoOwn = intoOwn.plus(least(wanted.plus(totals.intoOwn[holding.owner]!), holding.ownRoom))
         })
         input.sep = intoOwn.toNumber()
+        input.hsa = totals.health.toNumber()
         input.longTermGains = gains.toNumber()
         input.iraDistributions = distributions.toNumber()
         input.secondIraDistributions = ofSecond.toNumber()
@@ -1402,6 +1406,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           )
           roomRoth = limits.map((one) => d(rothAllowed(lawOf(year), input.status, one.ira, ahead)))
         }
+        // What went in before the first month and is not deducted.
+        if (m === 0)
+          for (const [p, { putInSoFar }] of people.entries()) {
+            const beyond = positive(d(putInSoFar.traditional).minus(roomTraditional[p]!))
+            totals.toTraditional = totals.toTraditional.minus(beyond)
+            totals.toRoth = totals.toRoth.plus(beyond)
+          }
         const farmGross = d(input.farmGross[0]!).plus(d(input.farmGross[1]!))
         const all = farmGross
           .plus(d(input.wages[0]!))
@@ -1940,6 +1951,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.secondSocialSecurity = couple ? totals.benefitsOfSecond.toNumber() : 0
         input.otherIncome = totals.farmOther.toNumber()
         input.earlyWithdrawalAmount = totals.early.toNumber()
+        input.hsa = totals.health.toNumber()
         input.traditionalIra = totals.toTraditional.toNumber()
         input.rothIra = totals.toRoth.toNumber()
         input.sep = sum(
@@ -2197,6 +2209,7 @@ const newTotals = (people: number) => ({
   coverMonths: 0,
   need: zero,
   toTraditional: zero,
+  health: zero,
   intoOwn: Array.from({ length: Math.max(1, people) }, () => zero),
   toRoth: zero,
   /** Put into plans at work by person, and the untaxed part of it. */
@@ -2215,6 +2228,12 @@ const newTotals = (people: number) => ({
       this.wages[0] = d(before.wages)
     }
     this.interest = d(before.otherIncome)
+    for (const [p, { putInSoFar }] of plan.household.people.entries()) {
+      this.toTraditional = this.toTraditional.plus(d(putInSoFar.traditional))
+      this.toRoth = this.toRoth.plus(d(putInSoFar.roth))
+      this.health = this.health.plus(d(putInSoFar.health))
+      this.intoOwn[p] = d(putInSoFar.ownPlan)
+    }
     this.premiumsDeductible = d(before.healthPremiums)
     this.marketplace = d(before.marketplacePremiums)
     this.benchmark = d(before.marketplaceBenchmark)

@@ -407,7 +407,9 @@ const assemble = (parts: Parts): PlanInput => {
     years: parts.years,
     household: {
       place: parts.place,
-      people: [...home.people],
+      people: home.people.map((one, place) =>
+        isWithinYear(parts.startMonth) ? { ...one, putInSoFar: putInOf(parts.incomeBefore, place) } : one,
+      ),
       dependants: home.children.map((born, place) => ({ id: `child-${place}`, name: 'child', born })),
       living: numbered(home.living, 'living'),
       oneOffs: numbered(home.oneOffs, 'one-off'),
@@ -497,4 +499,11 @@ const soFarOf = (incomeBefore: number) => ({
   marketplaceBenchmark: 1010,
   advanceCredit: Math.min(700, Math.round(incomeBefore / 60)),
   paid: Math.round(incomeBefore / 80),
+})
+
+const putInOf = (incomeBefore: number, place: number) => ({
+  traditional: Math.round(incomeBefore / (20 + 15 * place)),
+  roth: Math.round(incomeBefore / 60),
+  ownPlan: Math.round(incomeBefore / 45),
+  health: place === 0 ? 350 : 0,
 })

@@ -210,6 +210,7 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
     birthYear: yearOf(monthOfDay(day(person.born))),
     month59Half: monthAt(person, inForce(earlyWithdrawalAge, span.firstYear)) - span.firstMonth,
     farmShare: whole > 0 ? person.farmWorkShare / whole : 1 / shares.length,
+    putInSoFar: { ...person.putInSoFar },
     earnings,
     statementPrimary: primaryOfStatement(person, Math.floor(bornMonth / 12)),
   }

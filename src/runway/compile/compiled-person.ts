@@ -16,6 +16,8 @@ export interface CompiledPerson {
   month59Half: number
   /** Share of the farm's profit that is this person's; the shares of a couple add up to 1. */
   farmShare: number
+  /** Put into accounts in the first year before the first month. */
+  putInSoFar: { traditional: number; roth: number; ownPlan: number; health: number }
   /** Covered earnings by year, index 0 the benefit law's first year; the run adds its own. */
   earnings: Float64Array
   /** Primary amount by the agency's statement, at the plan's first prices; 0 where the record speaks. */

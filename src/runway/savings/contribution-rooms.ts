@@ -25,6 +25,29 @@ export const setRooms = (plan: CompiledPlan, buffers: CourseBuffers, y: number, 
   }
 }
 
+/** First month: what went in before it counts for the year’s limits and its return. */
+export const countPutIn = ({ people }: CompiledPlan, { state }: CourseBuffers): void => {
+  const { year, contributed } = state
+  for (let p = 0; p < people.length; p += 1) {
+    const { traditional, roth, ownPlan, health } = people[p]!.putInSoFar
+    contributed[p] = traditional + roth
+    year.intoOwnPlan[p] = ownPlan
+    year.traditionalContributions += traditional
+    year.rothContributions += roth
+    year.healthSavings += health
+  }
+}
+
+/** Of it, what the year’s income does not let a traditional IRA deduct counts as what goes in without a deduction (26 USC 408(o)). */
+export const keepWithinRooms = ({ people }: CompiledPlan, { state }: CourseBuffers): void => {
+  const { year } = state
+  for (let p = 0; p < people.length; p += 1) {
+    const beyond = Math.max(0, people[p]!.putInSoFar.traditional - year.roomTraditional[p]!)
+    year.traditionalContributions -= beyond
+    year.rothContributions += beyond
+  }
+}
+
 /** What may still go into a retirement account of a person this year. Deferrals to a plan at work come out of that one's pay. */
 export const roomFor = (
   plan: CompiledPlan,

@@ -1,4 +1,5 @@
 // What was put into retirement and health savings for a year by the books, and what of it the year's return takes off.
+import type { Day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { savingMoves } from '#db/tax/saving-moves.ts'
@@ -45,13 +46,9 @@ export const movesOfSavings = (books: Books): readonly SavingMove[] =>
 export const savedFor = (books: Books, plan: Plan | null, year: number): SavedFor => {
   const saved: SavedFor = { ...nothingSaved, own: { ...nothingSaved.own } }
   const covered = new Set<string>()
-  for (const move of movesOfSavings(books)) {
-    const [reading, ...more] = savingReadingsOf(move)
-    if (reading.use !== 'contribution' || reading.taxYear !== year) continue
-    const dollars = centsToDollars(move.amountCents)
-    const kind = kindOf(move, plan)
-    if (more.length > 0) saved.undecided += dollars
-    if (kind === 'workPlan' || isOwnPlan(kind as Account['heldAs'])) covered.add(ownerOf(move, plan))
+  for (const { kind, owner, dollars, isUndecided } of putInFor(books, plan, year)) {
+    if (isUndecided) saved.undecided += dollars
+    if (kind === 'workPlan' || isOwnPlan(kind as Account['heldAs'])) covered.add(owner)
     // What an employer's plan took before pay is booked is not in the wages of the year's form.
     if (kind === 'workPlan') continue
     if (kind === 'hsa') saved.hsa += dollars
@@ -60,6 +57,54 @@ export const savedFor = (books: Books, plan: Plan | null, year: number): SavedFo
     else saved.own[kind] += dollars
   }
   return { ...saved, covered: [...covered] }
+}
+
+interface PutIn {
+  day: Day
+  kind: SavedKind
+  owner: string
+  dollars: number
+  /** Two years fit, and nobody has said which. */
+  isUndecided: boolean
+}
+
+/** Contributions that count for a year, each with whose and what kind. */
+const putInFor = (books: Books, plan: Plan | null, year: number): PutIn[] =>
+  movesOfSavings(books).flatMap((move) => {
+    const [reading, ...more] = savingReadingsOf(move)
+    if (reading.use !== 'contribution' || reading.taxYear !== year) return []
+    return [
+      {
+        day: move.day,
+        kind: kindOf(move, plan),
+        owner: ownerOf(move, plan),
+        dollars: centsToDollars(move.amountCents),
+        isUndecided: more.length > 0,
+      },
+    ]
+  })
+
+type PutInSoFar = Plan['household']['people'][number]['putInSoFar']
+
+export const nothingPutIn: PutInSoFar = { traditional: 0, roth: 0, ownPlan: 0, health: 0 }
+
+/** What was put in for `year` from one day to the eve of another, by person of the plan; deferrals at work stand in no wages. */
+export const putInBetween = (
+  books: Books,
+  plan: Plan,
+  year: number,
+  from: Day,
+  until: Day,
+): Map<string, PutInSoFar> => {
+  const byPerson = new Map<string, PutInSoFar>()
+  for (const { day, kind, owner, dollars } of putInFor(books, plan, year)) {
+    if (day < from || day >= until || kind === 'workPlan') continue
+    const name =
+      kind === 'hsa' ? 'health' : kind === 'roth' ? 'roth' : kind === 'ira' ? 'traditional' : 'ownPlan'
+    const sum = byPerson.get(owner) ?? nothingPutIn
+    byPerson.set(owner, { ...sum, [name]: sum[name] + dollars })
+  }
+  return byPerson
 }
 
 type SavedKind = Exclude<Account['heldAs'], 'ira'> | 'ira' | 'roth' | 'hsa'
