@@ -80,7 +80,7 @@ async function oneLevel(
   return { chosen, starts, thresholds: borne[levels.indexOf(chosen)]! }
 }
 
-const coursesToChoose = 150
+const coursesToChoose = 100
 
 /** Of the levels that are any, the one with which savings stay above the floor longest, tried on a part of the courses; on a tie the earliest. */
 async function kindest(asking: Asking, levels: Level[], next: () => AskOptions): Promise<Level> {

@@ -2,8 +2,8 @@
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type Asking, type AskOptions, type Certainty, type NotReached, roundOf } from './question.ts'
-import { isSurer, isWorse, type Ran, runOf, type Standing } from './standing.ts'
+import { type Asking, type AskOptions, type Certainty, type NotReached, partOf } from './question.ts'
+import { firstOf, isSurer, isWorse, type Ran, runOf, type Standing } from './standing.ts'
 
 export interface Frontier extends Certainty {
   question: 'plow-back'
@@ -17,6 +17,8 @@ export interface Frontier extends Certainty {
 export interface FrontierPoint extends Standing {
   /** Share of net farm cash left in the farm; null for the plan's own draws. */
   plowedBack: number | null
+  /** Simulations it was run on: fewer for one that did not come near the best on those. */
+  paths: number
   /** Against today's plan on the same courses, by more than chance: holds less often or is below the floor more often; the other way round. */
   worse: boolean
   surer: boolean
@@ -30,20 +32,35 @@ export interface BestShare {
   soonest: FrontierPoint
 }
 
+/** All shares are tried on few simulations, those near the best on all. */
+const fewPaths = 200
+const finalists = 4
+
 /** Closer together where it matters: a farm that keeps half of its surplus seldom feeds a household. */
 const shares = [0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.75, 1]
 
 export async function solveFrontier(asking: Asking): Promise<Frontier> {
   const { plan, seed, paths, confidence } = asking
-  const rounds = shares.length + 1
-  const own = await runOf(asking, plan, roundOf(asking, 0, rounds))
-  const today = pointOf(own, own, null)
-  const points: FrontierPoint[] = []
-  for (const [place, share] of shares.entries()) {
-    const options: AskOptions = roundOf(asking, place + 1, rounds)
-    points.push(pointOf(await runOf(asking, withPlowedBack(plan, share), options), own, share))
+  const few = Math.min(paths, fewPaths)
+  const isCoarse = few < paths
+  const all = paths + shares.length * few + (isCoarse ? finalists * paths : 0)
+  let done = 0
+  const next = (count: number): AskOptions => {
+    const from = Math.min(done, all - count) / all
+    done += count
+    return partOf(asking, from, Math.min(1, done / all))
   }
-  const answer = bestOf([today, ...points], confidence)
+  const at = async (share: number, count: number) => {
+    const ran = await runOf({ ...asking, paths: count }, withPlowedBack(plan, share), next(count))
+    return pointOf(ran, firstOf(own, count), share, count)
+  }
+  const own = await runOf(asking, plan, next(paths))
+  const today = pointOf(own, own, null, paths)
+  const points: FrontierPoint[] = []
+  for (const share of shares) points.push(await at(share, few))
+  if (isCoarse)
+    for (const place of nearBest(points, confidence)) points[place] = await at(shares[place]!, paths)
+  const answer = bestOf([today, ...points.filter((point) => point.paths === paths)], confidence)
   const { firstMonth } = asking.compile(plan)
   const sentence = say(answer, today, firstMonth, confidence)
   return { question: 'plow-back', confidence, paths, seed, answer, points, today, sentence }
@@ -57,19 +74,32 @@ export function withPlowedBack(plan: Plan, plowedBack: number): Plan {
   return { ...plan, draw: { policy: 'share', from, share: 1 - plowedBack, ...before } }
 }
 
-const pointOf = (ran: Ran, plan: Ran, plowedBack: number | null): FrontierPoint => ({
+/** Places of the shares to run on all simulations: the best and the soonest of few, and those beside the best. */
+function nearBest(points: readonly FrontierPoint[], confidence: number): number[] {
+  const found = bestOf(points, confidence)
+  const middle = found.kind === 'reached' ? points.indexOf(found.best) : points.indexOf(mostCarrying(points))
+  const soonest = found.kind === 'reached' ? points.indexOf(found.soonest) : middle
+  const near = [...new Set([middle, soonest, middle - 1, middle + 1])]
+  return near.filter((place) => place >= 0 && place < points.length).slice(0, finalists)
+}
+
+const mostCarrying = (points: readonly FrontierPoint[]): FrontierPoint =>
+  points.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
+
+const pointOf = (ran: Ran, plan: Ran, plowedBack: number | null, paths: number): FrontierPoint => ({
   plowedBack,
+  paths,
   ...ran.standing,
-  worse: ran !== plan && isWorse(ran, plan),
-  surer: ran !== plan && isSurer(ran, plan),
+  worse: plowedBack !== null && isWorse(ran, plan),
+  surer: plowedBack !== null && isSurer(ran, plan),
 })
 
 /** Today's plan is the first of all: on a tie it stays as it is. */
-function bestOf(all: FrontierPoint[], confidence: number): BestShare | NotReached {
+function bestOf(all: readonly FrontierPoint[], confidence: number): BestShare | NotReached {
   const sure = formatPercent(confidence, 0)
   const carrying = all.filter((point) => Number.isFinite(point.carryMonth.value))
   if (carrying.length === 0) {
-    const most = all.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
+    const most = mostCarrying(all)
     const mostly =
       most.carries.share > 0
         ? `at most in ${formatPercent(most.carries.share, 0)}, ${named(most)}`

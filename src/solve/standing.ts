@@ -95,6 +95,14 @@ function tenthAndMedian(values: Float64Array): { p10: number; median: number } {
   return { p10: p10!, median: median! }
 }
 
+/** What two runs are compared by, of the first simulations alone. */
+export const firstOf = (ran: Ran, paths: number): Ran => ({
+  ...ran,
+  heldBy: ran.heldBy.slice(0, paths),
+  aboveBy: ran.aboveBy.slice(0, paths),
+  leftBy: ran.leftBy.slice(0, paths),
+})
+
 /** A difference of shares with its 95 % interval. */
 export interface Surer {
   share: number

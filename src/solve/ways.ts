@@ -4,9 +4,9 @@ import type { Plan } from '#plan/plan.ts'
 import { inDollars } from '#runway/dollars/dollars.ts'
 import type { Projection } from '#runway/project.ts'
 import { type Asking, partOf } from './question.ts'
-import { isSurer, isWorse, type Ran, runOf, surerBy } from './standing.ts'
+import { firstOf, isSurer, isWorse, type Ran, runOf, surerBy } from './standing.ts'
 import { orderWays } from './ways/account-order.ts'
-import { conversionWays } from './ways/conversions.ts'
+import { conversionOf, conversionWays, convertingFrom, laterYears } from './ways/conversions.ts'
 import { lossWays } from './ways/losses.ts'
 import type { Way } from './ways/way.ts'
 import type { WayFlows, Ways, WaysQuestion, WayTried, WayYear } from './ways/ways-answer.ts'
@@ -24,13 +24,13 @@ const together = '+'
 export const changeOf =
   (question: WaysQuestion, id: string) =>
   (plan: Plan): Plan =>
-    id.split(together).reduce(
-      (changed, part) =>
-        waysOf[question](plan)
-          .find((way) => way.id === part)
-          ?.change(changed) ?? changed,
-      plan,
-    )
+    id
+      .split(together)
+      .reduce((changed, part) => wayNamed(question, plan, part)?.change(changed) ?? changed, plan)
+
+const wayNamed = (question: WaysQuestion, plan: Plan, id: string): Way | undefined =>
+  waysOf[question](plan).find((way) => way.id === id) ??
+  (question === 'account-order' ? conversionOf(plan, id) : undefined)
 
 interface RanWay {
   way: Way
@@ -57,7 +57,7 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
   const expected = (way: Way) => inDollars(asking.project(way.change(plan)), asking.dollars)
   const courses = new Map([own, ...rest, ...fewer].map(({ way }) => [way.id, expected(way)]))
   const tried = [own, ...rest].map((one) => triedOf(one, own, courses.get(one.way.id)!))
-  const onFew = fewer.map((one) => triedOf(one, firstOf(own, one.paths), courses.get(one.way.id)!))
+  const onFew = fewer.map((one) => triedOf(one, wayOfFirst(own, one.paths), courses.get(one.way.id)!))
   const best = bestOf(tried)
   const steadiest = steadiestOf(tried, best)
   const besides = best.id === 'plan' ? steadiest?.id : best.id
@@ -78,7 +78,7 @@ async function tryAll(question: WaysQuestion, asking: Asking, others: readonly W
   const { plan, paths } = asking
   const few = Math.min(paths, fewPaths)
   const isCoarse = few < paths && others.length > finalists
-  const pairs = 2
+  const pairs = 6
   const expectedCourses = isCoarse
     ? (others.length + pairs) * few + (finalists + 1) * paths
     : (others.length + pairs + 1) * paths
@@ -91,9 +91,10 @@ async function tryAll(question: WaysQuestion, asking: Asking, others: readonly W
     return { way, ran, end: afterTax(ran, laterRate), paths: count }
   }
   const own = await run(asPlanned, paths)
-  const ownOfFew = firstOf(own, few)
+  const ownOfFew = wayOfFirst(own, few)
   const first: RanWay[] = []
   for (const way of others) first.push(await run(way, few))
+  for (const way of laterOf(question, plan, first, ownOfFew)) first.push(await run(way, few))
   for (const way of pairsOf(question, first, ownOfFew)) first.push(await run(way, few))
   if (!isCoarse) return { own, rest: first, fewer: [] }
   const likely = likeliest(first, ownOfFew)
@@ -105,14 +106,9 @@ async function tryAll(question: WaysQuestion, asking: Asking, others: readonly W
 const asPlanned: Way = { id: 'plan', name: 'As planned', says: '', change: (same) => same }
 
 /** The same way on the first of its simulations. */
-const firstOf = ({ way, ran, end }: RanWay, paths: number): RanWay => ({
+const wayOfFirst = ({ way, ran, end }: RanWay, paths: number): RanWay => ({
   way,
-  ran: {
-    ...ran,
-    heldBy: ran.heldBy.slice(0, paths),
-    aboveBy: ran.aboveBy.slice(0, paths),
-    leftBy: ran.leftBy.slice(0, paths),
-  },
+  ran: firstOf(ran, paths),
   end: end.slice(0, paths),
   paths,
 })
@@ -122,12 +118,24 @@ const leftMoreOf = (one: RanWay, own: RanWay): number => {
   return more[Math.floor(more.length / 2)]!
 }
 
-/** The best conversion with the best order of accounts, where each alone leaves more than the plan or is surer; and with the next order. */
+const isConversion = ({ way }: RanWay) => way.id.startsWith('convert-') && way.id !== 'convert-nothing'
+
+const byLeftMost = (ways: readonly RanWay[], own: RanWay) =>
+  [...ways].sort((a, b) => leftMoreOf(b, own) - leftMoreOf(a, own))
+
+/** The two conversions that leave most, begun later. */
+function laterOf(question: WaysQuestion, plan: Plan, first: readonly RanWay[], own: RanWay): Way[] {
+  if (question !== 'account-order') return []
+  const best = byLeftMost(first.filter(isConversion), own).slice(0, 2)
+  return best.flatMap(({ way }) => laterYears(plan).map((year) => convertingFrom(way, year)))
+}
+
+/** Of those no worse than the plan, else of all, the best conversion with the best order of accounts, and with the next. */
 function pairsOf(question: WaysQuestion, first: readonly RanWay[], own: RanWay): Way[] {
   if (question !== 'account-order') return []
-  const byLeft = [...first].sort((a, b) => leftMoreOf(b, own) - leftMoreOf(a, own))
-  const isConversion = ({ way }: RanWay) => way.id.startsWith('convert-')
-  const conversion = byLeft.find(isConversion)
+  const byLeft = byLeftMost(first, own)
+  const safe = byLeft.filter((one) => !isWorse(one.ran, own.ran))
+  const conversion = safe.find(isConversion) ?? byLeft.find(isConversion)
   if (conversion === undefined) return []
   return byLeft
     .filter((one) => !isConversion(one))
@@ -146,7 +154,7 @@ function likeliest(first: readonly RanWay[], own: RanWay): RanWay[] {
   const pool = safe.length === 0 ? first : safe
   const above = ({ ran }: RanWay) => ran.aboveBy.reduce((sum, each) => sum + each, 0)
   const steadiest = pool.reduce((most, one) => (above(one) > above(most) ? one : most))
-  const byLeft = [...pool].sort((a, b) => leftMoreOf(b, own) - leftMoreOf(a, own))
+  const byLeft = byLeftMost(pool, own)
   return [...new Set([...byLeft.slice(0, finalists - 1), steadiest])]
 }
 

@@ -1,5 +1,6 @@
 // No answer contradicts the plan’s own simulations on the same draws, and each is what brute force finds. Random plans: ten here,
-// `QUESTION_PLANS=100` for as many.
+// `QUESTION_PLANS=100` for as many and the sample.
+import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { expect, test, vi } from 'vitest'
 import { addMonths, monthText } from '#calendar/month.ts'
@@ -8,6 +9,7 @@ import { figureOf } from '#chance/course-run.ts'
 import { type Criterion, type Dial, dial, startingSavings } from '#chance/dials.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
+import { readPlanText } from '#plan/upgrade.ts'
 import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
 import { solveCushion } from '#solve/cushion.ts'
 import { solveDraw } from '#solve/draw.ts'
@@ -35,6 +37,15 @@ const runs = {
   numRuns: Number(process.env.QUESTION_PLANS ?? '10'),
   endOnFailure: true,
 }
+
+/** More plans than the test command's: the sample is among them, by itself first. */
+const sample = (): Plan => {
+  const read = readPlanText(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  return read.plan
+}
+const isLong = process.env.QUESTION_PLANS !== undefined
+const withSample: { examples: [Plan][] } = { examples: isLong ? [[sample()]] : [] }
 
 const monthAt = (plan: Plan, month: number): string => monthText(addMonths(firstMonthOf(plan), month))
 
@@ -104,7 +115,7 @@ test('needed today: holds with it and not with less, and says of the plan what i
         if (contradicts) expect(await isSteady(plan, kind, amount), `${kind} ${own[kind]}`).toBe(false)
       }
     }),
-    runs,
+    { ...runs, ...withSample },
   )
 })
 
@@ -139,7 +150,7 @@ test('plow back or draw: what the plan does is never out of reach, and nothing b
       }
       if (best.worse) expect(found.sentence).toMatch(/^Not so sure as today’s plan/)
     }),
-    runs,
+    { ...runs, ...withSample },
   )
 })
 
@@ -190,7 +201,7 @@ test('draw: the level is what brute force finds, each draw taken stands as told,
       const waits = compiled.farm.purchases.waits.includes(1)
       if (!waits) expect(bearing(first(found.answer.level.value) + 15)).toBeLessThan(0.925)
     }),
-    runs,
+    { ...runs, ...withSample },
   )
 })
 
@@ -227,7 +238,7 @@ test('the cushion: brought to it, as many courses last as asked, and with 2,000 
       if ((await standsOf(plan)).held < 1) return
       expect(await lastingWith(found.answer.value + 1)).toBeGreaterThanOrEqual(0.9)
     }),
-    runs,
+    { ...runs, ...withSample },
   )
 })
 
@@ -250,7 +261,15 @@ test('ways: each stands as its plan does, and the best is never worse than today
         expect(way.held.share).toBeCloseTo((await standsOf(take.change(plan))).held, 12)
       }
     }),
-    runs,
+    {
+      ...runs,
+      examples: isLong
+        ? [
+            [sample(), 'account-order'],
+            [sample(), 'losses'],
+          ]
+        : [],
+    },
   )
 })
 

@@ -8,7 +8,8 @@ import { solveInsurance } from '#solve/insurance.ts'
 import { askQuestion, sayMoves, type Told } from '#solve/questions.ts'
 import { solveSlowDown } from '#solve/slow-down.ts'
 import { takesOf } from '#solve/take.ts'
-import { solveWays } from '#solve/ways.ts'
+import { laterYears } from '#solve/ways/conversions.ts'
+import { changeOf, solveWays } from '#solve/ways.ts'
 import { farmPlan, quiet, savingsPlan } from '../chance/plans.ts'
 import { asking } from './asking.ts'
 
@@ -215,4 +216,28 @@ test('an answer comes first from few simulations, then whole, then with what mov
   const apart = whole.moves!.moves.map(({ less, more }) => Math.abs(more - less))
   expect([...apart].sort((one, two) => two - one)).toEqual(apart)
   expect(sayMoves(whole.moves)).toMatch(/^It turns most on .* less makes savings needed today \$/)
+})
+
+test('a conversion may begin later, and two ways are found again by their short names', () => {
+  const plan = planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      people: [{ id: 'una', name: 'Una', born: '1976-12-01', sex: 'female', planToAge: 66 }],
+      living: [{ id: 'all', name: 'Living', perMonth: 1_500 }],
+    },
+    savings: {
+      accounts: [
+        { id: 'jar', name: 'Checking', kind: 'cash', balance: 150_000 },
+        { id: 'fund', name: 'Fund', kind: 'taxable', balance: 20_000 },
+        { id: 'old', name: 'Old plan', kind: 'traditional', owner: 'una', balance: 200_000 },
+      ],
+    },
+    farm: { phases: [{ from: '2031-01' }] },
+  })
+  // The first slower year, and the year in which she turns 60.
+  expect(laterYears(plan)).toEqual([2031, 2036])
+  const changed = changeOf('account-order', 'traditional-first+convert-bracket-12-from-2031')(plan)
+  expect(changed.savings.conversions).toMatchObject([{ upTo: 'bracket', rate: 0.12, fromYear: 2031 }])
+  expect(changed.savings.spendOrder).toEqual(['cash', 'traditional', 'taxable', 'roth'])
+  expect(planSchema.parse(changed)).toEqual(changed)
 })

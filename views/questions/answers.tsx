@@ -151,7 +151,10 @@ const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }
         caption="Every share in the same simulations"
         title="Left in the farm"
         rows={[answer.today, ...answer.points].map((point) => ({
-          name: point.plowedBack === null ? 'As planned' : percent(point.plowedBack),
+          name:
+            point.plowedBack === null
+              ? 'As planned'
+              : `${percent(point.plowedBack)}${point.paths < answer.paths ? `, of ${point.paths} simulations` : ''}`,
           standing: point,
           ...(point.plowedBack === null ? {} : { note: againstPlan(point) }),
         }))}

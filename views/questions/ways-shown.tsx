@@ -2,7 +2,7 @@
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { SlowDown } from '#solve/slow-down.ts'
-import type { WayFlows, Ways, WayYear } from '#solve/ways/ways-answer.ts'
+import type { WayFlows, Ways, WayTried, WayYear } from '#solve/ways/ways-answer.ts'
 import { DataTable } from '../parts/table.tsx'
 import { againstPlan, Standings } from './standings.tsx'
 
@@ -25,47 +25,40 @@ export const Slower = ({ answer, firstMonth }: { answer: SlowDown; firstMonth: n
     />
   )
 
+/** Rows of ways that are told at once; the rest are a step away. */
+const rowsAtOnce = 6
+
+/** The plan, what the answer names, and those of the others that leave most without being worse, then the rest of them. */
+const nearest = ({ answer, ways, beside, paths }: Ways): WayTried[] => {
+  const named = answer.kind === 'reached' ? ['plan', answer.best, answer.steadiest, beside] : ['plan']
+  const rank = (way: WayTried) => (named.includes(way.id) ? 2 : way.worse ? 0 : 1)
+  const whole = ways.filter((way) => way.paths === paths)
+  const chosen = [...whole].sort((a, b) => rank(b) - rank(a) || b.leftMore - a.leftMore).slice(0, rowsAtOnce)
+  return whole.filter((way) => chosen.includes(way))
+}
+
 export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: number }) => {
   if (answer.ways.length === 0) return null
   const shown = answer.ways.find((way) => way.id === answer.beside)!
   return (
     <>
       <Standings
-        caption="Every way in the same simulations"
+        caption="The plan and the nearest ways in the same simulations"
         title="Way"
-        rows={answer.ways
-          .filter(({ paths }) => paths === answer.paths)
-          .map((way) => ({
-            name: way.name,
-            standing: way,
-            ...(way.id === 'plan' ? {} : { note: againstPlan(way) }),
-          }))}
+        rows={nearest(answer).map((way) => ({
+          name: way.name,
+          standing: way,
+          ...(way.id === 'plan' ? {} : { note: againstPlan(way) }),
+        }))}
         firstMonth={firstMonth}
         confidence={answer.confidence}
       />
-      <DataTable
-        caption="What each means, and what it does over all expected years"
-        ofPlan
-        rows={answer.ways}
-        stack
-        columns={[
-          { title: 'Way', isHeader: true, cell: (way) => way.name },
-          { title: 'Means', cell: (way) => way.says },
-          { title: 'Simulations', isNumber: true, cell: (way) => String(way.paths) },
-          { title: 'Taxes', isNumber: true, cell: (way) => formatDollars(way.tax) },
-          { title: 'Premium credit', isNumber: true, cell: (way) => formatDollars(way.credit) },
-          {
-            title: 'Left at the end more than planned, middle',
-            isNumber: true,
-            cell: (way) => formatDollars(way.leftMore),
-          },
-          {
-            title: 'Ends with more less with less, of simulations',
-            isNumber: true,
-            cell: ({ endsWithMore }) => formatPercent(endsWithMore.share, 0),
-          },
-        ]}
-      />
+      <details>
+        <summary>
+          All {String(answer.ways.length - 1)} ways tried, and what each does over all expected years
+        </summary>
+        <AllWays answer={answer} />
+      </details>
       <details>
         <summary>Year by year: as planned, and {shown.name}</summary>
         <DataTable caption={shown.name} ofPlan rows={answer.years} stack columns={yearColumns} />
@@ -73,6 +66,33 @@ export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: nu
     </>
   )
 }
+
+const AllWays = ({ answer }: { answer: Ways }) => (
+  <DataTable
+    caption="What each means, and what it does over all expected years"
+    ofPlan
+    rows={answer.ways}
+    stack
+    columns={[
+      { title: 'Way', isHeader: true, cell: (way) => way.name },
+      { title: 'Means', cell: (way) => way.says },
+      { title: 'Simulations', isNumber: true, cell: (way) => String(way.paths) },
+      { title: 'Taxes', isNumber: true, cell: (way) => formatDollars(way.tax) },
+      { title: 'Premium credit', isNumber: true, cell: (way) => formatDollars(way.credit) },
+      {
+        title: 'Left at the end more than planned, middle',
+        isNumber: true,
+        cell: (way) => formatDollars(way.leftMore),
+      },
+      {
+        title: 'Ends with more less with less, of simulations',
+        isNumber: true,
+        cell: ({ endsWithMore }) => formatPercent(endsWithMore.share, 0),
+      },
+      { title: 'Against the plan', cell: (way) => (way.id === 'plan' ? '' : againstPlan(way)) },
+    ]}
+  />
+)
 
 const parts: readonly [keyof WayFlows, string][] = [
   ['taxable', 'from taxable savings'],

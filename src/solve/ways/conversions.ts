@@ -88,6 +88,40 @@ export function conversionWays(plan: Plan): readonly Way[] {
   )
 }
 
+/** The same from a year on: what is converted while savings are short costs them its tax. */
+export const convertingFrom = (way: Way, year: number): Way => ({
+  id: `${way.id}${fromYearMark}${year}`,
+  name: `${way.name} from ${year} on`,
+  says: `${way.says} From ${year} on.`,
+  change: (plan) => {
+    const changed = way.change(plan)
+    const conversions = changed.savings.conversions.map((one) => ({ ...one, fromYear: year }))
+    return { ...changed, savings: { ...changed.savings, conversions } }
+  },
+})
+
+const fromYearMark = '-from-'
+
+/** A way of converting by its short name, a year in it or not. */
+export const conversionOf = (plan: Plan, id: string): Way | undefined => {
+  const [line, year] = id.split(fromYearMark)
+  const way = conversionWays(plan).find((one) => one.id === line)
+  return way && year !== undefined ? convertingFrom(way, Number(year)) : way
+}
+
+/** Years in which a later beginning may do better: of the first slower phase, and in which the youngest who converts is past 59½. */
+export const laterYears = (plan: Plan): number[] => {
+  const first = yearOf(firstMonthOf(plan))
+  const slower = plan.farm.phases.map(({ from }) => Number(from.slice(0, 4)))
+  const free = convertible(plan).map((account) => {
+    const owner = plan.household.people.find(({ id }) => id === ownerOf(plan, account))!
+    return Number(owner.born.slice(0, 4)) + 60
+  })
+  return [...new Set([Math.min(...slower), Math.max(...free)])].filter(
+    (year) => Number.isFinite(year) && year > first,
+  )
+}
+
 const ownerOf = ({ household }: Plan, { owner }: Account): string | undefined =>
   owner ?? household.people[0]?.id
 
