@@ -9,6 +9,7 @@ import { asking } from './asking.ts'
 vi.setConfig({ testTimeout: 300_000 })
 
 const paths = 220
+const pathsOfWays = 120
 
 test('plow back or draw: the share found on few and then all is the best of all on all', async () => {
   const plan = farmPlan()
@@ -40,9 +41,9 @@ test('plow back or draw: the share found on few and then all is the best of all 
 
 test('account order: no way left out on few leaves more on all without being worse', async () => {
   const plan = farmPlan()
-  const about = asking(plan, paths)
+  const about = asking(plan, pathsOfWays)
   const found = await solveWays('account-order', about)
-  const fewer = found.ways.filter((way) => way.paths < paths)
+  const fewer = found.ways.filter((way) => way.paths < pathsOfWays)
   expect(fewer.length).toBeGreaterThan(0)
   if (found.answer.kind !== 'reached') throw new Error(found.sentence)
   const { best } = found.answer
@@ -53,7 +54,7 @@ test('account order: no way left out on few leaves more on all without being wor
   for (const { id } of fewer) {
     const ran = await runOf(about, changeOf('account-order', id)(plan), {})
     const more = after(ran).map((each, path) => each - after(own)[path]!)
-    const leftMore = more.slice().sort()[Math.floor(paths / 2)]!
+    const leftMore = more.slice().sort()[Math.floor(pathsOfWays / 2)]!
     const surely = surerBy(after(ran), after(own)).low > 0
     if (isWorse(ran, own) || !surely || leftMore <= 1) continue
     // Among those that are both good a difference of a fiftieth of what is gained is chance.
