@@ -155,3 +155,10 @@ test('amounts that a state indexes rise with prices, others stay', () => {
   // Mississippi's rate falls by act: 4 percent in 2026, 3.25 percent in 2029 (27-7-5, from memory).
   expect(later('MS', 0) / taxOf('MS', household)).toBeCloseTo(3.25 / 4, 9)
 })
+
+test('Pennsylvania says what it leaves out of inherited money', () => {
+  const household = { ...emptyHouseholdYear(), wages: [30_000, 0], state: stateLawFor('PA', 2026, still) }
+  const said = fileReturn(law, household).state!.cautions.join(' ')
+  expect(said).toContain('Money drawn from an inherited account is not taxed at any age')
+  expect(said).toContain('Inheritance tax on what is inherited')
+})
