@@ -633,7 +633,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       holdings.flatMap((holding): [Holding, 'whole' | 'contributions' | 'rest'][] => {
         const { id } = holding.said
         if (word === 'roth-contributions') return holding.kind === 'roth' ? [[holding, 'contributions']] : []
-        if (isKind(word) ? holding.kind !== word || words.includes(id) : id !== word) return []
+        // An account whose short name is a kind's is one of its kind.
+        const isNamed = words.includes(id) && !isKind(id)
+        if (isKind(word) ? holding.kind !== word || isNamed : id !== word) return []
         const isRest = holding.kind === 'roth' && ofContributions >= 0 && at > ofContributions
         return [[holding, isRest ? 'rest' : 'whole']]
       }),
