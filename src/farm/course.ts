@@ -3,7 +3,7 @@ import { addMonths, type Month } from '#calendar/month.ts'
 import { type HerdMonths, herdMonths } from '#farm/herd/herd-months.ts'
 import { cullTax } from '#farm/herd/herd-tax.ts'
 import type { CourseRow } from './course-row.ts'
-import { enterpriseMonths, runsAt } from './enterprise-months.ts'
+import { enterpriseMonths, runsIn } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { loanMonths } from './loans.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
@@ -155,17 +155,16 @@ const addHerd = (course: FarmCourse, months: HerdMonths, row: number, herd: Farm
 }
 
 const addMonthTotals = (farm: Farm, course: FarmCourse) => {
-  const overheads = farm.overheads.map((one) => ({ one, costs: spreadOverYear(one.costs) }))
+  const overheads = farm.overheads.map((one) => ({ runs: runsIn(one), costs: spreadOverYear(one.costs) }))
+  const phases = farm.phases.map((phase) => ({ phase, from: monthFromText(phase.from) }))
   for (let m = 0; m < course.monthCount; m += 1) {
     const at = addMonths(course.firstMonth, m)
-    for (const { one, costs } of overheads) {
-      if (runsAt(one, at)) course.overheads[m]! += costs[seasonIndex(at)]!
-    }
-    const phase = phaseInForce(farm, at)
-    if (phase) course.leaseIncome[m] = (phase.landLeasedOut * phase.leasePerAcreAndYear) / 12
-    for (const starting of farm.phases) {
-      if (monthFromText(starting.from) !== at) continue
-      for (const sale of starting.sales) {
+    for (const { runs, costs } of overheads) if (runs(at)) course.overheads[m]! += costs[seasonIndex(at)]!
+    const latest = phaseInForce(phases, at)
+    if (latest) course.leaseIncome[m] = (latest.phase.landLeasedOut * latest.phase.leasePerAcreAndYear) / 12
+    for (const { phase, from } of phases) {
+      if (from !== at) continue
+      for (const sale of phase.sales) {
         course.phaseSales[m]! += sale.price
         course.phaseSalesBasis[m]! += sale.basis
       }
@@ -173,13 +172,18 @@ const addMonthTotals = (farm: Farm, course: FarmCourse) => {
   }
 }
 
-const phaseInForce = (farm: Farm, at: Month) =>
-  farm.phases
-    .filter((phase) => monthFromText(phase.from) <= at)
-    .reduce<Farm['phases'][number] | undefined>(
-      (latest, phase) => (latest === undefined || phase.from >= latest.from ? phase : latest),
-      undefined,
-    )
+interface BegunPhase {
+  phase: Farm['phases'][number]
+  from: Month
+}
+
+/** The last that has begun; of two of the same month the later in the list. */
+const phaseInForce = (phases: readonly BegunPhase[], at: Month): BegunPhase | undefined => {
+  let latest: BegunPhase | undefined
+  for (const one of phases)
+    if (one.from <= at && (latest === undefined || one.from >= latest.from)) latest = one
+  return latest
+}
 
 const emptyCourse = (
   farm: Farm,

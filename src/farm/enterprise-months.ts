@@ -23,13 +23,15 @@ export const enterpriseMonths = (
   const hours = spreadOverYear(enterprise.hoursPerUnit)
   const row = () => new Float64Array(monthCount)
   const out = { units: row(), offered: row(), costs: row(), hours: row() }
+  const runs = runsIn(enterprise)
+  const shareAt = shareOfFullSales(enterprise)
   for (let m = 0; m < monthCount; m += 1) {
     const at = addMonths(firstMonth, m)
-    if (!runsAt(enterprise, at)) continue
+    if (!runs(at)) continue
     const units = steps.length === 0 ? enterprise.scale : stepInForce(enterprise.scale, steps, at)
     const season = seasonIndex(at)
     out.units[m] = units
-    out.offered[m] = units * sales[season]! * shareOfFullSales(enterprise, at)
+    out.offered[m] = units * sales[season]! * shareAt(at)
     out.costs[m] = units * costs[season]!
     out.hours[m] = units * hours[season]!
   }
@@ -43,13 +45,19 @@ const phaseScales = (farm: Farm, id: string) =>
       .map((one) => ({ from: phase.from, value: one.value })),
   )
 
-export const runsAt = (thing: { start?: string | undefined; end?: string | undefined }, at: Month): boolean =>
-  (thing.start === undefined || at >= monthFromText(thing.start)) &&
-  (thing.end === undefined || at <= monthFromText(thing.end))
+/** Whether a thing with a first and a last month runs in one. */
+export const runsIn = (thing: {
+  start?: string | undefined
+  end?: string | undefined
+}): ((at: Month) => boolean) => {
+  const start = thing.start === undefined ? Number.NEGATIVE_INFINITY : monthFromText(thing.start)
+  const end = thing.end === undefined ? Number.POSITIVE_INFINITY : monthFromText(thing.end)
+  return (at) => at >= start && at <= end
+}
 
 /** Nothing while it starts up, then the build-up's share by year, then all. */
-const shareOfFullSales = (enterprise: Enterprise, at: Month): number => {
-  if (enterprise.start === undefined) return 1
-  const age = at - monthFromText(enterprise.start) - enterprise.startUpMonths
-  return age < 0 ? 0 : (enterprise.buildUp[Math.floor(age / 12)] ?? 1)
+const shareOfFullSales = ({ start, startUpMonths, buildUp }: Enterprise): ((at: Month) => number) => {
+  if (start === undefined) return () => 1
+  const sells = monthFromText(start) + startUpMonths
+  return (at) => (at < sells ? 0 : (buildUp[Math.floor((at - sells) / 12)] ?? 1))
 }

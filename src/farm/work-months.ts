@@ -2,7 +2,7 @@
 
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { CourseRow } from './course-row.ts'
-import { runsAt } from './enterprise-months.ts'
+import { runsIn } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { costOfHour } from './hired-help.ts'
 import { heldEachMonth, monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
@@ -48,40 +48,33 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     hiredCosts: new Float64Array(monthCount),
   }
   const crew = new Float64Array(monthCount)
-  const overheads = farm.overheads.map((one) => ({ one, hours: spreadOverYear(one.hours) }))
-  const assigned = [...farm.enterprises.map((one) => one.hoursBy), ...farm.herds.map(() => ({}))]
+  const overheads = farm.overheads.map((one) => ({ runs: runsIn(one), hours: spreadOverYear(one.hours) }))
+  const rows = [...farm.enterprises.map((one) => one.hoursBy), ...farm.herds.map(() => ({}))]
+  const assigned = rows.map((weights) => shareOf(workers, weights))
+  const atMarkets = farm.markets.map(({ hoursBy }) => shareOf(workers, hoursBy))
+  const hoursAt = weeklyHours(farm)
   for (let m = 0; m < monthCount; m += 1) {
     const at = addMonths(course.firstMonth, m)
-    const available = weeklyHoursAt(farm, at).map((hours) => hours * weeksPerMonth)
+    const available = hoursAt(at).map((hours) => hours * weeksPerMonth)
     const worked = new Array<number>(workers.length).fill(0)
     let open = 0
-    const give = (hours: number, weights: Record<string, number>) => {
-      const whole = workers.reduce((sum, who) => sum + weightOf(weights, who), 0)
-      if (whole <= 0) open += hours
-      else
-        workers.forEach((who, k) => {
-          worked[k]! += (hours * weightOf(weights, who)) / whole
-        })
-    }
-    assigned.forEach((weights, row) => {
-      give(course.hours[row * monthCount + m]!, weights)
-    })
-    farm.markets.forEach((market, k) => {
-      give(course.marketHours[k * monthCount + m]!, market.hoursBy)
-    })
-    for (const { one, hours } of overheads) {
-      if (!runsAt(one, at)) continue
+    for (let row = 0; row < assigned.length; row += 1)
+      open += give(course.hours[row * monthCount + m]!, assigned[row]!, worked)
+    for (let k = 0; k < atMarkets.length; k += 1)
+      open += give(course.marketHours[k * monthCount + m]!, atMarkets[k]!, worked)
+    for (const { runs, hours } of overheads) {
+      if (!runs(at)) continue
       out.overheadHours[m]! += hours[seasonIndex(at)]!
-      give(hours[seasonIndex(at)]!, {})
+      open += hours[seasonIndex(at)]!
     }
     out.hiredByPlan[m] = worked[workers.length - 1]!
     out.hoursNeeded[m] = shareOpenHours(open, worked, available)
-    crew[m] = available.slice(0, -1).reduce((sum, hours) => sum + hours, 0)
-    worked.forEach((hours, k) => {
-      out.hoursByWorker[k * monthCount + m] = hours
+    for (let k = 0; k < workers.length; k += 1) {
+      if (k < workers.length - 1) crew[m]! += available[k]!
+      out.hoursByWorker[k * monthCount + m] = worked[k]!
       out.hoursAvailable[k * monthCount + m] = available[k]!
-      out.hoursNeeded[m]! += hours
-    })
+      out.hoursNeeded[m]! += worked[k]!
+    }
     if (farm.crew.length === 0) crew[m] = out.hoursNeeded[m]!
   }
   const work = {
@@ -95,6 +88,24 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
   return out
 }
 
+/** By worker the weight of their share, and all of them together. */
+interface Shared {
+  weights: number[]
+  whole: number
+}
+
+const shareOf = (workers: readonly string[], weights: Record<string, number>): Shared => {
+  const own = workers.map((who) => weightOf(weights, who))
+  return { weights: own, whole: own.reduce((sum, weight) => sum + weight, 0) }
+}
+
+/** Adds hours to those whose they are; returns what is nobody's by name. */
+const give = (hours: number, { weights, whole }: Shared, worked: number[]): number => {
+  if (whole <= 0) return hours
+  for (let k = 0; k < worked.length; k += 1) worked[k]! += (hours * weights[k]!) / whole
+  return 0
+}
+
 /** A plan that hires in any month hires whatever its crew cannot do. */
 export const hiresHelp = (farm: Farm): boolean =>
   heldEachMonth(farm.hired.weeklyHours).some((hours) => hours > 0)
@@ -104,17 +115,24 @@ export const weightOf = (weights: Record<string, number>, who: string): number =
   Object.hasOwn(weights, who) ? weights[who]! : 0
 
 /** Hours a week each worker can give, hired last; a phase's caps replace the crew's from its month on. */
-export const weeklyHoursAt = (farm: Farm, at: Month): number[] => {
-  const season = seasonIndex(at)
-  const caps = new Map<string, number>()
-  for (const phase of [...farm.phases].sort((a, b) => (a.from < b.from ? -1 : 1))) {
-    if (monthFromText(phase.from) > at) continue
-    for (const one of phase.weeklyHours) caps.set(one.who, one.hours)
+export const weeklyHoursAt = (farm: Farm, at: Month): number[] => weeklyHours(farm)(at)
+
+/** The same for many months: phases are read once. */
+const weeklyHours = (farm: Farm): ((at: Month) => number[]) => {
+  const phases = [...farm.phases]
+    .sort((a, b) => (a.from < b.from ? -1 : 1))
+    .map(({ from, weeklyHours }) => ({ from: monthFromText(from), caps: weeklyHours }))
+  const crew = farm.crew.map(({ who, weeklyHours }) => ({ who, hours: heldEachMonth(weeklyHours) }))
+  const hired = heldEachMonth(farm.hired.weeklyHours)
+  return (at) => {
+    const season = seasonIndex(at)
+    const cap = (who: string) =>
+      phases
+        .filter(({ from }) => from <= at)
+        .flatMap(({ caps }) => caps.filter((one) => one.who === who))
+        .at(-1)?.hours
+    return [...crew.map(({ who, hours }) => cap(who) ?? hours[season]!), hired[season]!]
   }
-  return [
-    ...farm.crew.map((one) => caps.get(one.who) ?? heldEachMonth(one.weeklyHours)[season]!),
-    heldEachMonth(farm.hired.weeklyHours)[season]!,
-  ]
 }
 
 /**

@@ -1,7 +1,7 @@
 // The farm as the mix sees it: one mature year of each line of work, markets by whole trips, hours by period.
 
 import { type Month, month, yearOf } from '#calendar/month.ts'
-import { enterpriseMonths, runsAt } from '#farm/enterprise-months.ts'
+import { enterpriseMonths, runsIn } from '#farm/enterprise-months.ts'
 import type { Enterprise, Farm, Market } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
@@ -90,17 +90,17 @@ export const mixFrame = (farm: Farm, year: number, weeklyHours: Record<string, n
   const months = Array.from({ length: 12 }, (_, k) => month(year, k + 1))
   const july = months[6]!
   const caps = months.map((at) => weeklyHoursAt(farm, at))
-  const overheads = farm.overheads.filter((one) => runsAt(one, july))
+  const overheads = farm.overheads.filter((one) => runsIn(one)(july))
   const phase = farm.phases
     .filter((one) => monthFromText(one.from) <= july)
     .sort((a, b) => (a.from < b.from ? 1 : -1))[0]
   return {
     year,
     lines: [
-      ...farm.enterprises.filter((one) => runsAt(one, july)).map((one) => enterpriseLine(farm, one, july)),
-      ...farm.herds.filter((one) => runsAt(one, july)).flatMap((one) => herdLine(farm, one, year)),
+      ...farm.enterprises.filter((one) => runsIn(one)(july)).map((one) => enterpriseLine(farm, one, july)),
+      ...farm.herds.filter((one) => runsIn(one)(july)).flatMap((one) => herdLine(farm, one, year)),
     ],
-    markets: farm.markets.filter((one) => runsAt(one, july)).map((one) => readMarket(farm, one, months)),
+    markets: farm.markets.filter((one) => runsIn(one)(july)).map((one) => readMarket(farm, one, months)),
     workers: farm.crew.map(({ who }, k) => ({
       who,
       hours: caps.map(

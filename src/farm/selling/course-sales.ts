@@ -6,7 +6,7 @@ import { auctionPriceOf } from '#farm/herd/auction-price.ts'
 import type { HerdMonths } from '#farm/herd/herd-months.ts'
 import { type YoungWorth, youngWorth } from '#farm/herd/meat.ts'
 import { heldEachMonth, seasonIndex } from '#farm/seasonal.ts'
-import { assignSales } from './market-months.ts'
+import { assignSales, type MarketAssignment } from './market-months.ts'
 
 /** What of the farm's course selling reads and fills. */
 interface OfferedCourse {
@@ -47,26 +47,51 @@ export const sellThroughMarkets = (
   )
   const pens = farm.herds.map((_, index) => newPen(farm, index, waiting[index] ?? []))
   const capacity = new Array<number>(farm.markets.length).fill(0)
+  const taken = takenByMarkets(outlets)
   for (let m = 0; m < monthCount; m += 1) {
     for (let k = 0; k < capacity.length; k += 1) capacity[k] = course.marketCapacity[k * monthCount + m]!
     const offered = outlets.map((_, row) => course.offered[row * monthCount + m]!)
     for (const pen of pens) offered[pen.row] = takeIn(pen, course, m)
-    const { sold, soldAt } = assignSales(offered, outlets, capacity)
-    soldAt.forEach((dollars, market) => {
-      course.marketSales[market * monthCount + m] = dollars
-    })
-    outlets.forEach((markets, row) => {
-      const cell = row * monthCount + m
-      course.sales[cell] = sold[row]!
-      course.ceiling[cell] =
-        markets.length === 0
-          ? Number.POSITIVE_INFINITY
-          : sold[row]! +
-            (sold[row]! < offered[row]! - 1e-9 ? 0 : slackFor(row, offered, outlets, capacity, soldAt))
-    })
+    const { sold, soldAt, most } = taken(seasonIndex(addMonths(course.firstMonth, m)), offered, capacity)
+    for (let k = 0; k < soldAt.length; k += 1) course.marketSales[k * monthCount + m] = soldAt[k]!
+    for (let row = 0; row < sold.length; row += 1) {
+      course.sales[row * monthCount + m] = sold[row]!
+      course.ceiling[row * monthCount + m] = most[row]!
+    }
     for (const pen of pens) letOut(pen, course, m)
   }
   return pens.map(({ groups }) => groups.map((one) => ({ ...one, since: one.since - monthCount })))
+}
+
+interface Taken extends Pick<MarketAssignment, 'sold' | 'soldAt'> {
+  offered: readonly number[]
+  capacity: readonly number[]
+  /** Dollars that each seller could sell at most. */
+  most: number[]
+}
+
+/** What markets take of a month's offer. At plan prices most years are like the one before: what it gave is given again. */
+const takenByMarkets = (outlets: readonly (readonly number[])[]) => {
+  const yearBefore = new Array<Taken | undefined>(12)
+  return (season: number, offered: readonly number[], capacity: readonly number[]): Taken => {
+    const known = yearBefore[season]
+    if (known && isSame(known.offered, offered) && isSame(known.capacity, capacity)) return known
+    const { sold, soldAt } = assignSales(offered, outlets, capacity)
+    const most = outlets.map((markets, row) =>
+      markets.length === 0
+        ? Number.POSITIVE_INFINITY
+        : sold[row]! +
+          (sold[row]! < offered[row]! - 1e-9 ? 0 : slackFor(row, offered, outlets, capacity, soldAt)),
+    )
+    const taken = { offered, capacity: [...capacity], sold, soldAt, most }
+    yearBefore[season] = taken
+    return taken
+  }
+}
+
+const isSame = (some: readonly number[], others: readonly number[]): boolean => {
+  for (let k = 0; k < some.length; k += 1) if (some[k] !== others[k]) return false
+  return true
 }
 
 /** Young that became ready together: their month, counted from the course's first, below zero before it; heads alive, and frozen cuts. */

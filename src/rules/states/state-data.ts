@@ -8,13 +8,13 @@ import { stateFiles } from './state-files.ts'
 export const secondHand =
   'second hand: read on 2026-11-28 in the parameter files of an open rules library; statutes and forms were not opened'
 
-const yearFile = z.strictObject({
+/** A year whole: what its file leaves out is as in the year before, and null is no longer law. */
+const wholeYear = z.strictObject({
   /** The newest year whose indexed figures the source has. */
   lastPublished: z.number(),
   /** Of what is indexed, that which still has the figures of that year. */
   carried: z.array(z.string()).optional(),
-  /** What is missing here is as in the year before; null is no longer law. */
-  ...yearRules.partial().shape,
+  ...yearRules.shape,
 })
 
 /** What moves with prices: thresholds, values or all of a part of the rules or of an item by its words. */
@@ -74,17 +74,50 @@ export const stateData = (code: StateCode): StateData => {
 
 const readState = (code: StateCode): StateData => {
   const { years, ...file } = stateFile.parse(stateFiles[code])
-  const all: RulesOfYear[] = []
+  const all: RulesRead[] = []
   let before: Record<string, unknown> = {}
   for (const [year, said] of Object.entries(years)) {
     const whole = { ...before, ...said }
     for (const [part, rules] of Object.entries(whole)) if (rules === null) delete whole[part]
     if (!('carried' in said)) delete whole.carried
-    const { lastPublished, carried = [], ...rules } = yearFile.parse(whole)
-    all.push({ year: Number(year), lastPublished, carried, rules: yearRules.parse(rules) })
+    all.push(new RulesRead(Number(year), whole))
     before = whole
   }
   return { ...file, code, years: all }
+}
+
+/** Read and checked when first asked for: a household needs the newest year of one state. */
+class RulesRead implements RulesOfYear {
+  readonly year: number
+  readonly #said: Readonly<Record<string, unknown>>
+  #read: Omit<RulesOfYear, 'year'> | undefined
+
+  constructor(year: number, said: Readonly<Record<string, unknown>>) {
+    this.year = year
+    this.#said = said
+  }
+
+  get lastPublished() {
+    return this.#known().lastPublished
+  }
+
+  get carried() {
+    return this.#known().carried
+  }
+
+  get rules() {
+    return this.#known().rules
+  }
+
+  #known() {
+    this.#read ??= readYear(this.#said)
+    return this.#read
+  }
+}
+
+const readYear = (said: Readonly<Record<string, unknown>>): Omit<RulesOfYear, 'year'> => {
+  const { lastPublished, carried = [], ...rules } = wholeYear.parse(said)
+  return { lastPublished, carried, rules }
 }
 
 /** Items of a year that were written from memory, by their words. */
