@@ -15,7 +15,9 @@ import type { Plan } from '#plan/plan.ts'
 import { besideReturn, rentForms, salesTaxDates, workForms } from '#rules/due/business-dates.ts'
 import type { DueDate, DueKind } from '#rules/due-date.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
+import type { CurrentPlan } from '#today/current-plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { oneSided } from '#today/one-sided/one-sided.ts'
 import { paidForWork, paidRent } from '#today/tax/books-year.ts'
 import { nearDays, taxDays } from '#today/tax/tax-days.ts'
 import { saves, taxedByState } from './calendar-dates.ts'
@@ -23,12 +25,18 @@ import type { DueItem } from './figures.ts'
 import { salesTaxSaid } from './sales-tax.ts'
 
 /** Oldest first within its kind: what waits longest stands on top. */
-export const dueItems = (books: Books, today: Day, planned: Planned | null): DueItem[] => [
+export const dueItems = (
+  books: Books,
+  current: CurrentPlan,
+  today: Day,
+  planned: Planned | null,
+): DueItem[] => [
   ...standingDue(books, today),
   ...waitingLines(books),
   ...notesOfFarm(books, today),
   ...brokenStatements(books),
   ...dueTax(books, today, planned),
+  ...standsAlone(books, current, today),
 ]
 
 /** The plan and its expected course. */
@@ -141,4 +149,19 @@ const aboutTax = (expected: ProjectedYear | undefined): Partial<Record<DueKind, 
     'estimated-tax': about(expected.tax - expected.stateTax),
     'state-estimated-tax': about(expected.stateTax),
   }
+}
+
+/** What stands in the books alone or in the plan alone and waits for a word. */
+const standsAlone = (books: Books, current: CurrentPlan, today: Day): DueItem[] => {
+  const count =
+    current.status === 'read' ? oneSided(books, current, today).filter(({ waits }) => waits).length : 0
+  if (count === 0) return []
+  const things = count === 1 ? 'One thing stands' : `${count} things stand`
+  return [
+    {
+      says: `${things} in the books alone or in the plan alone`,
+      href: '/runway/actual#one-sided-title',
+      day: null,
+    },
+  ]
 }

@@ -11,7 +11,7 @@ import { householdSide } from '#ledger/account.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
 import { unreadOnCard } from '#ledger/money-held.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
-import { cents, sumCents } from '#money/cents.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
@@ -22,7 +22,6 @@ import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
-import { oneSided } from '#today/one-sided/one-sided.ts'
 import { type ContinuedPlan, continuedPlan } from '#today/projection/continued-plan.ts'
 import {
   baselineBeside,
@@ -62,17 +61,17 @@ export function nowFigures(
   const month = monthOfDay(today)
   const current = currentPlan(books)
   const span = spanOfBooks(books)
-  const months = lazily(() =>
-    keptUntilChange(books, `months of now to ${month}`, () => monthsOfBooks(books, span, month)),
-  )
+  /** Of the books and the plan in use as they are on this day. */
+  const kept = <Value>(what: string, make: () => Value): Value =>
+    keptUntilChange(books, `${what} of now, ${today}`, make)
+  const months = lazily(() => kept('months', () => monthsOfBooks(books, span, month)))
   const reach = booksReach(books, today)
   const lastKnown = reach === null ? month : Math.min(month, monthOfDay(reach))
   const full = lazily(() =>
     months().filter((one) => one.month <= lastKnown && (one.month < month || today === lastDayOf(month))),
   )
-  const spendable = lazily(() =>
-    keptUntilChange(books, `spendable ${today}`, () => spendableFigures(books, today)),
-  )
+  const leak = lazily(() => kept('leak', () => leakFigures(books, today)))
+  const spendable = lazily(() => kept('spendable', () => spendableFigures(books, today)))
   const fromBooks = lazily(() =>
     current.status === 'read' && hasCosts(current.plan) ? continuedPlan(books, current.plan, today) : null,
   )
@@ -88,45 +87,32 @@ export function nowFigures(
     plan,
     paces: () => pacesOf(full(), spendable().cents, floorMonths(current)),
     cover: () => coverByMonth(full().length > 0 ? full() : months()),
-    leak: () => leakSums(leakFigures(books, today), span?.first ?? null),
-    spending: () =>
-      full()
-        .slice(-trendMonths)
-        .map((one) => ({ month: one.month, cents: one.costCents })),
-    houseMoney: () =>
-      leakFigures(books, today)
-        .slice(-trendMonths)
-        .map((one) => ({ month: one.month, cents: one.runningCents })),
-    past: () =>
-      full()
-        .slice(-monthsShown)
-        .map((one) => ({ month: one.month, cents: one.spendableCents })),
+    leak: () => leakSums(leak(), span?.first ?? null),
+    spending: () => lastOf(full(), trendMonths, (one) => one.costCents),
+    houseMoney: () => lastOf(leak(), trendMonths, (one) => one.runningCents),
+    past: () => lastOf(full(), monthsShown, (one) => one.spendableCents),
     future: () => (fromBooks() ? futureSavings(fromBooks()!, spread(), dollars) : []),
     baseline: () =>
       fromBooks() && current.status === 'read' ? baselineOfNow(current.plan, fromBooks()!, dollars) : null,
     stormsWait: () => fromBooks() !== null && spread() === null,
     review: () => (fromBooks() && !reviewWaits() ? monthReview(books, today) : null),
     reviewWaits: () => fromBooks() !== null && reviewWaits(),
-    due: () => [...dueItems(books, today, courseOf(fromBooks())), ...oneSidedDue(books, current, today)],
-    firstSteps: () => (fromBooks() ? firstSteps(books, fromBooks()!.plan, today) : []),
+    due: () => kept('due', () => dueItems(books, current, today, courseOf(fromBooks()))),
+    firstSteps: () =>
+      kept('first steps', () => (fromBooks() ? firstSteps(books, fromBooks()!.plan, today) : [])),
     tax: () =>
-      fromBooks() && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
+      kept('tax', () =>
+        fromBooks() && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
+      ),
   })
 }
 
-const oneSidedDue = (books: Books, current: CurrentPlan, today: Day): NowFigures['due'] => {
-  const count =
-    current.status === 'read' ? oneSided(books, current, today).filter(({ waits }) => waits).length : 0
-  if (count === 0) return []
-  const things = count === 1 ? 'One thing stands' : `${count} things stand`
-  return [
-    {
-      says: `${things} in the books alone or in the plan alone`,
-      href: '/runway/actual#one-sided-title',
-      day: null,
-    },
-  ]
-}
+const lastOf = <One extends { month: Month }>(
+  months: readonly One[],
+  count: number,
+  pick: (one: One) => Cents,
+): { month: Month; cents: Cents }[] =>
+  months.slice(-count).map((one) => ({ month: one.month, cents: pick(one) }))
 
 /** Whole months before this one in which nothing was booked any more. */
 const reachFigures = (reach: Day | null, month: Month): NowFigures['reach'] =>
