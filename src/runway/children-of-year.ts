@@ -35,11 +35,17 @@ export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
 }
 
 /** Those at home and below 18 in a calendar month count as children of both adults; below 16 a parent is paid for their care. */
-export const benefitChildrenOf = (plan: Plan, at: number): { counted: number; inCare: number } => {
-  const below = (limit: number) =>
-    lived(plan).household.dependants.filter((child) => {
-      const age = at - birthMonthByLaw(child.born)
-      return age >= 0 && age < Math.min(limit, child.untilAge * 12) && at <= lastMonthAtHome(child)
-    }).length
-  return { counted: below(childUntilMonths), inCare: below(inCareUntilMonths) }
+export const benefitChildrenOf = (plan: Plan): ((at: number) => { counted: number; inCare: number }) => {
+  const children = lived(plan).household.dependants.map((child) => ({
+    born: birthMonthByLaw(child.born),
+    untilAge: child.untilAge * 12,
+    last: lastMonthAtHome(child),
+  }))
+  const below = (limit: number, at: number) => {
+    let count = 0
+    for (const { born, untilAge, last } of children)
+      if (at >= born && at - born < Math.min(limit, untilAge) && at <= last) count += 1
+    return count
+  }
+  return (at) => ({ counted: below(childUntilMonths, at), inCare: below(inCareUntilMonths, at) })
 }

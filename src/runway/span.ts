@@ -18,6 +18,16 @@ export const isIn = (line: { from?: string | undefined; to?: string | undefined 
   (line.from === undefined || at >= monthNumber(line.from)) &&
   (line.to === undefined || at <= monthNumber(line.to))
 
+/** The months of the plan in which a line runs, `end` not with them. */
+export const monthsOf = (
+  line: { from?: string | undefined; to?: string | undefined },
+  span: Span,
+): { first: number; end: number } => ({
+  first: line.from === undefined ? 0 : Math.max(0, monthNumber(line.from) - span.firstMonth),
+  end:
+    line.to === undefined ? span.months : Math.min(span.months, monthNumber(line.to) - span.firstMonth + 1),
+})
+
 /** Compiling asks for the same few months many hundred times; there are only so many months a plan can name. */
 const numbers = new Map<string, number>()
 
@@ -50,10 +60,32 @@ export const firstStep = (span: Span): number =>
 
 const partOfFirstYear = (first: Month): number => 1 - (first % 12) / 12
 
-/** The same for a line of the plan: growth of one that begins later begins with it. */
-export const grownSince = (span: Span, m: number, from: string | undefined, rate: number): number => {
+/** The same by month for a line of the plan: growth of one that begins later begins with it. */
+export const grownSince = (span: Span, from: string | undefined, rate: number): ((m: number) => number) => {
+  if (rate === 0) return () => 1
   const begins = from === undefined ? span.pricesOf : (Math.max(span.pricesOf, monthNumber(from)) as Month)
-  return grownBeyond({ ...span, pricesOf: begins }, m, rate)
+  return grownByMonth({ ...span, pricesOf: begins }, rate)
+}
+
+/** A power is worked out once a step, not once a month. */
+const grownByMonth = (span: Span, rate: number): ((m: number) => number) => {
+  if (span.stepsMonthly) return (m) => grownBeyond(span, m, rate)
+  let year = Number.NaN
+  let grown = 1
+  return (m) => {
+    const now = yearOf((span.firstMonth + m) as Month)
+    if (now !== year) grown = grownBeyond(span, m, rate)
+    year = now
+    return grown
+  }
+}
+
+/** Growth beyond prices of each month. */
+export const growthRow = (span: Span, rate: number): Float64Array => {
+  const row = new Float64Array(span.months)
+  const grown = grownByMonth(span, rate)
+  for (let m = 0; m < row.length; m += 1) row[m] = grown(m)
+  return row
 }
 
 export const sumOfMonths = (values: Float64Array, from: number, to: number): number => {

@@ -18,7 +18,7 @@ import { monthsAfterBirth } from '#rules/data/coverage-ages.ts'
 import { inForce } from '#rules/in-force.ts'
 import { familyRating, ownFactor, ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { isIn, type Span } from '#runway/span.ts'
+import { monthsOf, type Span } from '#runway/span.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
 
 /** Calendar months. */
@@ -55,8 +55,8 @@ export const compileCoverage = (
   return {
     members: members.map(({ id, name, person }) => ({ id, name, isChild: person < 0 })),
     person: Int32Array.from(members, ({ person }) => person),
-    listed: byMemberAndMonth(members, span, (member, at) => listedAt(plan, member, at)),
-    standing: byMemberAndMonth(members, span, (member, at) => standingAt(members, member, at)),
+    listed: listedByMonth(plan, members, span),
+    standing: standingByMonth(members, span),
     factor: rated.map((row) => Float64Array.from(row, ({ factor }) => factor)),
     isRatedChild: rated.map((row) => Uint8Array.from(row, ({ isChild }) => (isChild ? 1 : 0))),
     rating: familyRating(place, rules.lastPublishedYear),
@@ -115,32 +115,43 @@ const membersOf = (plan: Plan): Member[] => {
   return [...adults, ...children].sort((a, b) => a.bornMonth - b.bornMonth)
 }
 
-const byMemberAndMonth = (
-  members: readonly Member[],
-  span: Span,
-  find: (member: Member, at: number) => number,
-): Uint8Array => {
+/** Later ones go before earlier ones: Medicare before the marketplace, and that before a plan of another kind. */
+const listedByMonth = ({ health }: Plan, members: readonly Member[], span: Span): Uint8Array => {
   const out = new Uint8Array(members.length * span.months)
   members.forEach((member, i) => {
-    for (let m = 0; m < span.months; m += 1) out[i * span.months + m] = find(member, span.firstMonth + m)
+    const row = out.subarray(i * span.months, (i + 1) * span.months).fill(uncovered)
+    const fill = (kind: number, line: Parameters<typeof monthsOf>[0]) => {
+      const { first, end } = monthsOf(line, span)
+      row.fill(kind, first, Math.max(first, end))
+    }
+    for (const line of health.premiums) fill(otherPlan, line)
+    for (const one of health.marketplace.members) if (one.person === member.id) fill(marketplace, one)
+    row.fill(medicare, placeIn(span, member.medicareFrom))
+    row.fill(absent, 0, placeIn(span, member.bornMonth))
+    row.fill(absent, placeIn(span, member.leaves))
   })
   return out
 }
 
-const listedAt = ({ health }: Plan, member: Member, at: number): number => {
-  if (at < member.bornMonth || at >= member.leaves) return absent
-  if (at >= member.medicareFrom) return medicare
-  if (health.marketplace.members.some((one) => one.person === member.id && isIn(one, at))) return marketplace
-  return health.premiums.some((line) => isIn(line, at)) ? otherPlan : uncovered
-}
+/** Of a calendar month: the plan’s first or its end for one outside of it. */
+const placeIn = (span: Span, at: number): number => Math.max(0, Math.min(span.months, at - span.firstMonth))
 
-const standingAt = (members: readonly Member[], member: Member, at: number): number =>
-  standingOf(
-    at - member.bornMonth,
-    member.person >= 0 &&
-      members.some((one) => one.person < 0 && at < one.leaves && makesParents(at - one.bornMonth)),
-    member.pregnancies.some(({ from, to }) => at >= from && at < to),
-  )
+const standingByMonth = (members: readonly Member[], span: Span): Uint8Array => {
+  const children = members.filter(({ person }) => person < 0)
+  const areParents = Array.from({ length: span.months }, (_, m) => {
+    const at = span.firstMonth + m
+    return children.some((one) => at < one.leaves && makesParents(at - one.bornMonth))
+  })
+  const out = new Uint8Array(members.length * span.months)
+  members.forEach(({ bornMonth, person, pregnancies }, i) => {
+    for (let m = 0; m < span.months; m += 1) {
+      const at = span.firstMonth + m
+      const isPregnant = pregnancies.some(({ from, to }) => at >= from && at < to)
+      out[i * span.months + m] = standingOf(at - bornMonth, person >= 0 && areParents[m]!, isPregnant)
+    }
+  })
+  return out
+}
 
 /** A year’s premium at 21, at the plan’s first premiums. What is typed is of those. Of published years each counts as itself, the last one for all later years. */
 export const premiumAtFirst = (

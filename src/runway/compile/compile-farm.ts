@@ -8,7 +8,7 @@ import { spreadOverYear } from '#farm/seasonal.ts'
 import { hiresHelp } from '#farm/work-months.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { BoughtAsset, RunwayRules } from '#runway/runway-rules.ts'
-import { grownBeyond, type Span } from '#runway/span.ts'
+import { growthRow, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { type Around, compileAhead } from './compile-ahead.ts'
 import { type CompiledStock, compileStock } from './compile-stock.ts'
@@ -99,13 +99,16 @@ export const isDescribed = (farm: Farm): boolean =>
     (list) => list.length > 0,
   )
 
-/** Growth beyond prices by month, taken in yearly steps. */
-export const growthRow = (span: Span, rate: number): Float64Array =>
-  Float64Array.from({ length: span.months }, (_, m) => grownBeyond(span, m, rate))
-
 /** Each row of a row-major table times the factors; a single row too. An endless ceiling stays endless. */
-export const times = (table: Float64Array, factors: Float64Array): Float64Array =>
-  table.map((value, cell) => (Number.isFinite(value) ? value * factors[cell % factors.length]! : value))
+export const times = (table: Float64Array, factors: Float64Array): Float64Array => {
+  const out = new Float64Array(table.length)
+  for (let first = 0; first < table.length; first += factors.length)
+    for (let m = 0; m < factors.length; m += 1) {
+      const value = table[first + m]!
+      out[first + m] = Number.isFinite(value) ? value * factors[m]! : value
+    }
+  return out
+}
 
 /**
  * Hours a month that each person can give, and others of the crew together. Where the plan names no crew nothing is known of

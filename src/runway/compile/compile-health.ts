@@ -2,7 +2,7 @@
 import { day, monthOfDay } from '#calendar/day.ts'
 import { lastMonthAtHome } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
-import { isIn, type Span } from '#runway/span.ts'
+import { monthsOf, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import type { CompiledHealth } from './compiled-plan.ts'
 
@@ -23,7 +23,8 @@ export const compileHealth = (plan: Plan, span: Span, weather: Weather): Compile
   }
   for (const line of health.premiums) {
     const into = line.deductible ? out.premiumsDeductible : out.premiumsOther
-    for (let m = 0; m < span.months; m += 1) if (isIn(line, span.firstMonth + m)) into[m]! += line.perMonth
+    const { first, end } = monthsOf(line, span)
+    for (let m = first; m < end; m += 1) into[m]! += line.perMonth
   }
   addDependantCare(plan, span, out)
   return out
@@ -31,11 +32,8 @@ export const compileHealth = (plan: Plan, span: Span, weather: Weather): Compile
 
 const addDependantCare = (plan: Plan, span: Span, out: CompiledHealth) => {
   for (const child of plan.household.dependants) {
-    const bornMonth = monthOfDay(day(child.born))
-    for (let m = 0; m < span.months; m += 1) {
-      const age = span.firstMonth + m - bornMonth
-      if (age >= 0 && age <= lastMonthAtHome(child) - bornMonth)
-        out.dependantCare[m]! += plan.health.careEachDependant
-    }
+    const first = Math.max(0, monthOfDay(day(child.born)) - span.firstMonth)
+    const last = Math.min(span.months - 1, lastMonthAtHome(child) - span.firstMonth)
+    for (let m = first; m <= last; m += 1) out.dependantCare[m]! += plan.health.careEachDependant
   }
 }

@@ -4,7 +4,7 @@ import { loanMonths } from '#farm/loans.ts'
 import type { LivingLine, Pay } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { benefitChildrenOf, childrenOfYear } from '#runway/children-of-year.ts'
-import { grownSince, isIn, type Span, seasonOf, sumOfMonths } from '#runway/span.ts'
+import { grownSince, monthsOf, type Span, seasonOf, sumOfMonths } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { addVentures, noVentures } from './compile-ventures.ts'
 import { type CompiledHousehold, lineGrowths } from './compiled-plan.ts'
@@ -71,13 +71,14 @@ export const compileHousehold = (
 
 /** What the farm replaces of a line is worth what the line costs then. */
 const addLivingLine = (out: CompiledHousehold, line: LivingLine, place: number, span: Span) => {
-  for (let m = 0; m < span.months; m += 1) {
-    const at = span.firstMonth + m
-    if (!isIn(line, at)) continue
+  const { first, end } = monthsOf(line, span)
+  const grown = grownSince(span, line.from, line.extraGrowth)
+  const replacedFrom =
+    line.farmShareFrom === undefined ? 0 : parseMonth(line.farmShareFrom)! - span.firstMonth
+  for (let m = first; m < end; m += 1) {
     if (line.months.length > 0 && !line.months.includes(seasonOf(span, m) + 1)) continue
-    const amount = line.perMonth * grownSince(span, m, line.from, line.extraGrowth)
-    const replaced =
-      line.farmShareFrom === undefined || at >= parseMonth(line.farmShareFrom)! ? line.farmShare : 0
+    const amount = line.perMonth * grown(m)
+    const replaced = m >= replacedFrom ? line.farmShare : 0
     const paid = amount * (1 - replaced)
     out.living[place * span.months + m] = paid
     out.livingOfAll[line.growth][m]! += paid
@@ -99,9 +100,10 @@ const addPay = (plan: Plan, span: Span, out: CompiledHousehold) => {
   for (const pay of plan.household.pay) {
     const person = plan.household.people.findIndex((one) => one.id === pay.person)
     const [grossOf, withheldOf] = rowsOf(out, pay.kind)
-    for (let m = 0; m < span.months; m += 1) {
-      if (!isIn(pay, span.firstMonth + m)) continue
-      const gross = pay.perMonth * grownSince(span, m, pay.from, pay.extraGrowth)
+    const { first, end } = monthsOf(pay, span)
+    const grown = grownSince(span, pay.from, pay.extraGrowth)
+    for (let m = first; m < end; m += 1) {
+      const gross = pay.perMonth * grown(m)
       grossOf[person * span.months + m]! += gross
       withheldOf[person * span.months + m]! += gross * pay.withheldShare
     }
@@ -121,9 +123,10 @@ const addSurvivorPension = (out: CompiledHousehold, pay: Pay, owner: number, spa
   const { real, fixed, withheldReal, withheldFixed } = out.survivorPension
   const [grossOf, withheldOf] = pay.kind === 'pension' ? [real, withheldReal] : [fixed, withheldFixed]
   const other = (1 - owner) * span.months
-  for (let m = 0; m < span.months; m += 1) {
-    if (!isIn(pay, span.firstMonth + m)) continue
-    const gross = pay.perMonth * grownSince(span, m, pay.from, pay.extraGrowth) * pay.survivorShare!
+  const { first, end } = monthsOf(pay, span)
+  const grown = grownSince(span, pay.from, pay.extraGrowth)
+  for (let m = first; m < end; m += 1) {
+    const gross = pay.perMonth * grown(m) * pay.survivorShare!
     grossOf[other + m]! += gross
     withheldOf[other + m]! += gross * pay.withheldShare
   }
@@ -144,8 +147,9 @@ const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
     out.careChildren[y] = children.careChildren
     out.dependantAges[y] = children.dependantAges
   }
+  const childrenAt = benefitChildrenOf(plan)
   for (let m = 0; m < span.months; m += 1) {
-    const children = benefitChildrenOf(plan, span.firstMonth + m)
+    const children = childrenAt(span.firstMonth + m)
     out.benefitChildren[m] = children.counted
     out.childrenInCare[m] = children.inCare
   }

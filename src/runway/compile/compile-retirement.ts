@@ -7,7 +7,7 @@ import { evenPaymentMethods, evenPaymentsEnd, hasLifeExpectancy } from '#rules/e
 import { inForce } from '#rules/in-force.ts'
 import { emptyBy, inheritedPart } from '#rules/inherited-distributions.ts'
 import { ownPlanKinds } from '#rules/own-plan-limits.ts'
-import { isIn, type Span } from '#runway/span.ts'
+import { monthsOf, type Span, stepsTaken } from '#runway/span.ts'
 import { compileConversions } from './compile-conversions.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
@@ -130,10 +130,9 @@ const coverByOwnPlan = (
 ): void => {
   if (person < 0) return
   const lines = savings.contributions.filter((one) => one.account === account.id && one.perMonth > 0)
-  for (let m = 0; m < span.months; m += 1) {
-    const at = span.firstMonth + m
-    if (lines.some((line) => isIn(line, at)))
-      covered[person * span.years + Math.floor(at / 12) - span.firstYear] = 1
+  for (const line of lines) {
+    const { first, end } = monthsOf(line, span)
+    for (let m = first; m < end; m += 1) covered[person * span.years + stepsTaken(span, m)] = 1
   }
 }
 

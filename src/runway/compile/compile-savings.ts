@@ -4,7 +4,7 @@ import type { Plan } from '#plan/plan.ts'
 import { type Account, type AccountKind, isOwnPlan, rothContributions } from '#plan/savings-plan.ts'
 import type { ContributionLimits } from '#rules/contribution-limits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { isIn, type Span } from '#runway/span.ts'
+import { monthsOf, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { accountCode } from './codes.ts'
 import { compileRetirement } from './compile-retirement.ts'
@@ -130,8 +130,8 @@ const contributionsOf = (plan: Plan, span: Span): Float64Array => {
   const out = new Float64Array(accounts.length * span.months)
   for (const line of contributions) {
     const place = accounts.findIndex((account) => account.id === line.account)
-    for (let m = 0; m < span.months; m += 1)
-      if (isIn(line, span.firstMonth + m)) out[place * span.months + m]! += line.perMonth
+    const { first, end } = monthsOf(line, span)
+    for (let m = first; m < end; m += 1) out[place * span.months + m]! += line.perMonth
   }
   return out
 }

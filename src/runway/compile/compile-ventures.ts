@@ -2,7 +2,7 @@
 import { parseMonth } from '#calendar/month.ts'
 import type { SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { isIn, type Span } from '#runway/span.ts'
+import { monthsOf, type Span } from '#runway/span.ts'
 import type { CompiledHousehold } from './compiled-plan.ts'
 import type { CompiledVentures } from './compiled-ventures.ts'
 
@@ -58,13 +58,15 @@ const netOf = (venture: SideVenture, span: Span): Float64Array => {
     venture.growsUntil === undefined ? Number.POSITIVE_INFINITY : parseMonth(venture.growsUntil)!
   const fadesFrom =
     venture.fadesFrom === undefined ? Number.POSITIVE_INFINITY : parseMonth(venture.fadesFrom)!
-  return Float64Array.from({ length: span.months }, (_, m) => {
+  const out = new Float64Array(span.months)
+  const { first, end } = monthsOf(venture, span)
+  for (let m = first; m < end; m += 1) {
     const at = span.firstMonth + m
-    if (!isIn(venture, at)) return 0
     const growing = Math.max(0, Math.min(at, growsUntil, fadesFrom) - begins)
     const faded = Math.max(0, at - fadesFrom)
     const takings =
       venture.perMonth * (1 + venture.growth) ** (growing / 12) * (1 - venture.fade) ** (faded / 12)
-    return takings * (1 - venture.costShare) - venture.costPerMonth
-  })
+    out[m] = takings * (1 - venture.costShare) - venture.costPerMonth
+  }
+  return out
 }

@@ -4,7 +4,8 @@ import type { FarmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import type { Plan } from '#plan/plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
-import { growthRow, times } from '#runway/compile/compile-farm.ts'
+import { times } from '#runway/compile/compile-farm.ts'
+import { growthRow } from '#runway/span.ts'
 
 const sold = [
   'offered',
