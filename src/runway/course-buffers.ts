@@ -18,11 +18,11 @@ import {
   type Marks,
   type MonthFigures,
   type MonthSeries,
-  monthSeries,
   type YearSeries,
   yearSeries,
 } from './figures/course-figures.ts'
 import { type LastingFigures, noLastingFigures } from './figures/lasting-figures.ts'
+import type { ProjectedMonth } from './figures/month-row.ts'
 import { unwritten } from './figures/unwritten.ts'
 import { type LossState, noLosses } from './loss-state.ts'
 import { nothingRequired, type RequiredState } from './savings/required-state.ts'
@@ -35,6 +35,8 @@ export interface CourseBuffers<Kept extends MonthSeries = never> {
   month: MonthFigures
   months: Record<Kept, Float64Array>
   kept: readonly KeptSeries[]
+  /** All figures of each month run, anew for each run; null where nobody will read them. */
+  rows: ProjectedMonth[] | null
   marks: Marks
   years: Record<YearSeries, Float64Array>
   /** Months run: all of them, or fewer when the last person has died. Entries from here on are not of this run. */
@@ -151,7 +153,7 @@ export interface CourseState {
 export const makeBuffers = <Kept extends MonthSeries>(
   plan: CompiledPlan,
   keep: readonly Kept[],
-  withParts = false,
+  isWhole = false,
 ): CourseBuffers<Kept> => {
   const months = seriesOf(keep, plan.months)
   return {
@@ -164,17 +166,14 @@ export const makeBuffers = <Kept extends MonthSeries>(
     endMonth: 0,
     boughtMonth: new Int32Array(plan.farm.purchases.count),
     state: makeState(plan),
-    parts: withParts ? emptyParts(plan) : null,
+    rows: isWhole ? [] : null,
+    parts: isWhole ? emptyParts(plan) : null,
   }
 }
 
 /** For whoever writes out whole courses: every figure of every month. */
-export type WholeCourse = CourseBuffers<MonthSeries>
-export const wholeCourse = (plan: CompiledPlan): WholeCourse => makeBuffers(plan, monthSeries, true)
-
-export const keepMonth = ({ month, kept }: CourseBuffers, m: number): void => {
-  for (let k = 0; k < kept.length; k += 1) kept[k]!.values[m] = month[kept[k]!.name]
-}
+export type WholeCourse = CourseBuffers & { rows: ProjectedMonth[] }
+export const wholeCourse = (plan: CompiledPlan): WholeCourse => makeBuffers(plan, [], true) as WholeCourse
 
 const emptyParts = (plan: CompiledPlan): CourseParts => ({
   living: new Float64Array(plan.household.livingLines * plan.months),

@@ -72,17 +72,3 @@ export const carryEndOf = (plan: CompiledPlan, { endMonth }: CourseBuffers): num
 /** The first month from which net draws cover all household costs over any twelve months running up to `carryEndOf`; −1 when there is none. */
 export const carryMonthOf = (plan: CompiledPlan, buffers: CourseBuffers): number =>
   carryEndOf(plan, buffers) < buffers.endMonth ? buffers.marks.carryAtSlower : buffers.marks.carryFrom
-
-/** Net draws ÷ household costs over the twelve months up to `m` (fewer at the start); null while there are no costs. */
-export const coverRatioAt = (
-  { months }: CourseBuffers<'draw' | 'contribution' | 'householdCosts'>,
-  m: number,
-): number | null => {
-  let draws = 0
-  let costs = 0
-  for (let k = Math.max(0, m - 11); k <= m; k += 1) {
-    draws += months.draw[k]! - months.contribution[k]!
-    costs += months.householdCosts[k]!
-  }
-  return costs > hair ? draws / costs : null
-}

@@ -11,15 +11,15 @@ import {
   type WholeCourse,
   wholeCourse,
 } from './course-buffers.ts'
-import { type MonthSeries, monthSeries, type YearSeries, yearSeries } from './figures/course-figures.ts'
-import { carryEndOf, carryMonthOf, coverRatioAt } from './milestones.ts'
+import { type YearSeries, yearSeries } from './figures/course-figures.ts'
+import type { ProjectedMonth } from './figures/month-row.ts'
+import { carryEndOf, carryMonthOf } from './milestones.ts'
 import { publishedRules } from './published-rules.ts'
 import { runCourse } from './run-course.ts'
 import type { RunwayRules } from './runway-rules.ts'
 import { type CourseShocks, expectedShocks } from './shocks.ts'
 
-/** One month's figures, dollars of the month; `month` is text like `2027-04`. */
-export type ProjectedMonth = { month: string; coverRatio: number | null } & Record<MonthSeries, number>
+export type { ProjectedMonth }
 
 /** One calendar year's totals and return. The first and the last may be parts of a year. */
 export type ProjectedYear = { year: number; complete: boolean } & Record<YearSeries, number>
@@ -82,7 +82,7 @@ export const project = (
 
 /** What the buffers hold after a run, as plain rows. */
 export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection => ({
-  months: Array.from({ length: buffers.endMonth }, (_, m) => readMonth(plan, buffers, m)),
+  months: buffers.rows,
   years: readYears(plan, buffers),
   milestones: readMilestones(plan, buffers),
   bought: Array.from(buffers.boughtMonth, (m) => (m === notBought ? null : textOf(plan, m))),
@@ -99,17 +99,9 @@ export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection
 const textOf = (plan: CompiledPlan, m: number): string => monthText((plan.firstMonth + m) as Month)
 const textOrNull = (plan: CompiledPlan, m: number): string | null => (m < 0 ? null : textOf(plan, m))
 
-const readMonth = (plan: CompiledPlan, buffers: WholeCourse, m: number): ProjectedMonth => {
-  const row: ProjectedMonth = { ...blankMonth, month: textOf(plan, m), coverRatio: coverRatioAt(buffers, m) }
-  for (const name of monthSeries) row[name] = buffers.months[name][m]!
-  return row
-}
-
 /** Rows begin as copies of one that has every figure: grown name by name they would be dictionaries, of four times the size. */
-const blank = <Name extends string>(names: readonly Name[]): Record<Name, number> =>
-  Object.fromEntries(names.map((name) => [name, 0.5])) as Record<Name, number>
-const blankMonth = { month: '', coverRatio: null, ...blank(monthSeries) }
-const blankYear = { year: 0, complete: true, ...blank(yearSeries) }
+const blankFigures = Object.fromEntries(yearSeries.map((name) => [name, 0.5])) as Record<YearSeries, number>
+const blankYear = { year: 0, complete: true, ...blankFigures }
 
 const readYears = (plan: CompiledPlan, buffers: WholeCourse): ProjectedYear[] => {
   const closed = Math.floor((plan.firstMonth + buffers.endMonth) / 12) - plan.firstYear

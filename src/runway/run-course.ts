@@ -5,13 +5,14 @@ import { survivorFromMonths } from '#rules/social-security/claim-factors.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { beginBenefits } from './benefits/benefit-state.ts'
 import { meetBenefits } from './benefits/year-benefits.ts'
-import { type CourseBuffers, keepMonth, notBought } from './course-buffers.ts'
+import { type CourseBuffers, notBought } from './course-buffers.ts'
 import { countFactors } from './coverage/year-coverage.ts'
 import { lookAhead, lookAnew } from './farm/farm-ahead.ts'
 import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
 import { beginAveraging } from './farm-averaging-years.ts'
 import { countCosts, settleMonth } from './household-month.ts'
+import { keepMonth } from './keep-month.ts'
 import { beginReturns } from './loss-years.ts'
 import { beginMarks, markMonth } from './milestones.ts'
 import { takeOwnAccounts } from './parting.ts'
@@ -33,6 +34,7 @@ export const runCourse = (
 ): void => {
   const end = endOfCourse(plan, shocks)
   buffers.endMonth = end
+  if (buffers.rows !== null) buffers.rows = []
   beginCourse(plan, shocks, buffers)
   const { state, month } = buffers
   for (let m = 0; m < end; m += 1) {
@@ -60,7 +62,7 @@ export const runCourse = (
     if (season === 11) closeYear(plan, buffers, m, y)
     countBalances(plan, buffers, m, season)
     markMonth(plan, buffers, m)
-    keepMonth(buffers, m)
+    keepMonth(plan, buffers, m)
     if (isDecided?.(m)) {
       buffers.endMonth = m + 1
       return

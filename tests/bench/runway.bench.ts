@@ -26,6 +26,7 @@ export const run = async (): Promise<BenchRow[]> => {
   const rules = publishedRules(plan)
   const compiled = compilePlan(plan, rules, { untilAge: 105 })
   const buffers = wholeCourse(compiled)
+  const bare = new Float64Array(compiled.months)
   const shocks = expectedShocks(compiled.shape)
   shocks.deathMonth.fill(720)
   const course =
@@ -34,8 +35,7 @@ export const run = async (): Promise<BenchRow[]> => {
       25,
       10,
     )) / 20
-  const floor =
-    (await medianProcessorMilliseconds(() => repeat(20, () => bareLoop(buffers.months.cash)), 25, 10)) / 20
+  const floor = (await medianProcessorMilliseconds(() => repeat(20, () => bareLoop(bare)), 25, 10)) / 20
   const whole = await medianProcessorMilliseconds(() => project(plan, rules), 15, 5)
   return [
     {

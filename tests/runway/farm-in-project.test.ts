@@ -109,7 +109,7 @@ test('with just the cushion the plan lasts, and with a little less it goes short
   const shortWith = (held: number) => {
     dialled.turn(held / months[at - 1]!.level)
     runCourse(dialled.plan, expectedShocks(compiled.shape), course)
-    return course.months.unmetNeed.subarray(at, course.endMonth).filter((dollars) => dollars > 0.5).length
+    return course.rows.slice(at).filter(({ unmetNeed }) => unmetNeed > 0.5).length
   }
   expect(shortWith(cushion.needed)).toBe(0)
   expect(shortWith(cushion.needed - 300)).toBeGreaterThan(0)

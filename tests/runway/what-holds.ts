@@ -3,6 +3,7 @@ import { expect } from 'vitest'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { wholeCourse } from '#runway/course-buffers.ts'
+import { type MonthSeries, monthSeries } from '#runway/figures/course-figures.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
@@ -45,10 +46,10 @@ const runShocked = (plan: Plan, start: number) => {
 type Run = ReturnType<typeof runShocked>
 
 const savingsBalance = ({ compiled, buffers }: Run) => {
-  const { months, endMonth } = buffers
+  const { rows, endMonth } = buffers
   let before = compiled.savings.opening.reduce((a, b) => a + b, 0)
   for (let m = 0; m < endMonth; m += 1) {
-    const of = (name: keyof typeof months) => months[name][m]!
+    const of = (name: MonthSeries) => rows[m]![name]
     const held = of('cash') + of('taxable') + of('traditional') + of('roth')
     const into =
       of('draw') +
@@ -73,10 +74,10 @@ const savingsBalance = ({ compiled, buffers }: Run) => {
 }
 
 const farmBalance = ({ compiled, buffers }: Run) => {
-  const { months, endMonth } = buffers
+  const { rows, endMonth } = buffers
   let before = compiled.farm.described ? compiled.farm.openingCash : 0
   for (let m = 0; m < endMonth; m += 1) {
-    const of = (name: keyof typeof months) => months[name][m]!
+    const of = (name: MonthSeries) => rows[m]![name]
     const into =
       of('farmSales') + of('farmStock') + of('farmLoans') + of('farmPurchaseGains') + of('contribution')
     const off = before + into - of('farmCosts') - of('farmPurchases') - of('draw') - of('farmCash')
@@ -87,17 +88,17 @@ const farmBalance = ({ compiled, buffers }: Run) => {
 
 /** What ventures earn they keep or hand over; what they hold changes by what they keep. */
 const ventureBalance = ({ compiled, buffers }: Run) => {
-  const { months, endMonth } = buffers
+  const { rows, endMonth } = buffers
   let before = compiled.household.ventures.opening.reduce((a, b) => a + b, 0)
   for (let m = 0; m < endMonth; m += 1) {
-    const off = before + months.sideKept[m]! - months.ventureCash[m]!
+    const off = before + rows[m]!.sideKept - rows[m]!.ventureCash
     if (Math.abs(off) > hair) throw new Error(`ventures, month ${m}: off by ${off}`)
-    before = months.ventureCash[m]!
+    before = rows[m]!.ventureCash
   }
 }
 
 const nothingBelowZero = ({ buffers }: Run) => {
-  const { months, years, endMonth } = buffers
+  const { rows, years, endMonth } = buffers
   for (let m = 0; m < endMonth; m += 1) {
     for (const name of [
       'cash',
@@ -109,9 +110,9 @@ const nothingBelowZero = ({ buffers }: Run) => {
       'unmetNeed',
       'unmetDraw',
     ] as const)
-      if (!(months[name][m]! >= -hair)) throw new Error(`${name} in month ${m}: ${months[name][m]}`)
-    for (const [name, series] of Object.entries(months))
-      if (!Number.isFinite(series[m]!)) throw new Error(`${name} in month ${m}: ${series[m]}`)
+      if (!(rows[m]![name] >= -hair)) throw new Error(`${name} in month ${m}: ${rows[m]![name]}`)
+    for (const name of monthSeries)
+      if (!Number.isFinite(rows[m]![name])) throw new Error(`${name} in month ${m}: ${rows[m]![name]}`)
   }
   for (const [name, series] of Object.entries(years))
     for (const value of series) if (!Number.isFinite(value)) throw new Error(`${name}: ${value}`)
@@ -129,15 +130,15 @@ export const everyMonthBalances = (plan: Plan, start: number): void => {
 /** Planned draws are paid or unmet, more is drawn only to hold the floor, and no draw takes farm cash below its reserve. */
 export const drawsAreOfSpareCash = (plan: Plan, start: number): void => {
   const { compiled, buffers } = runShocked(plan, start)
-  const { months, endMonth } = buffers
+  const { rows, endMonth } = buffers
   for (let m = 0; m < endMonth; m += 1) {
-    const paid = months.draw[m]! + months.unmetDraw[m]! - months.drawToHoldFloor[m]!
-    if (!(Math.abs(paid - months.plannedDraw[m]!) < hair / 2)) throw new Error(`month ${m}: paid ${paid}`)
+    const paid = rows[m]!.draw + rows[m]!.unmetDraw - rows[m]!.drawToHoldFloor
+    if (!(Math.abs(paid - rows[m]!.plannedDraw) < hair / 2)) throw new Error(`month ${m}: paid ${paid}`)
     if (!compiled.farm.described) continue
-    if (!(months.draw[m]! <= months.farmSpare[m]! + hair)) throw new Error(`month ${m}: over what is spare`)
-    const reserve = compiled.farm.reserve * months.level[m]!
-    if (months.draw[m]! > hair && !(months.farmCash[m]! >= reserve - hair))
-      throw new Error(`month ${m}: ${months.farmCash[m]} is under the reserve of ${reserve}`)
+    if (!(rows[m]!.draw <= rows[m]!.farmSpare + hair)) throw new Error(`month ${m}: over what is spare`)
+    const reserve = compiled.farm.reserve * rows[m]!.level
+    if (rows[m]!.draw > hair && !(rows[m]!.farmCash >= reserve - hair))
+      throw new Error(`month ${m}: ${rows[m]!.farmCash} is under the reserve of ${reserve}`)
   }
 }
 
@@ -169,7 +170,7 @@ export const buffersForgetTheLastRun = (plan: Plan): void => {
   runCourse(compiled, expectedShocks(compiled.shape), once)
   runCourse(compiled, expectedShocks(compiled.shape), twice)
   runCourse(compiled, expectedShocks(compiled.shape), twice)
-  expect(twice.months).toEqual(once.months)
+  expect(twice.rows).toEqual(once.rows)
   expect(twice.years).toEqual(once.years)
 }
 

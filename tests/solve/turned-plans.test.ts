@@ -184,7 +184,7 @@ describe('a dial turned is the plan with its setting in it', () => {
     const shocks = expectedShocks(compiled.shape)
     const own = wholeCourse(compiled)
     runCourse(compiled, shocks, own)
-    const at = (name: MonthSeries) => own.months[name][month - 1]!
+    const at = (name: MonthSeries) => own.rows[month - 1]![name]
     const held = at('cash') + at('taxable') + at('traditional') + at('roth') - at('taxOwed')
     const dialled = dial(compiled, { kind: 'cushion', month })
     dialled.turn(held / at('level'))
@@ -192,7 +192,7 @@ describe('a dial turned is the plan with its setting in it', () => {
     runCourse(dialled.plan, shocks, brought)
     for (const name of ['cash', 'taxable', 'traditional', 'roth', 'taxes', 'spendable'] as const)
       for (let m = 0; m < own.endMonth; m += 1)
-        expect(brought.months[name][m]!).toBeCloseTo(own.months[name][m]!, 4)
+        expect(brought.rows[m]![name]).toBeCloseTo(own.rows[m]![name], 4)
   })
 
   test('savings', async () => {

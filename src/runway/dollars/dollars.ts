@@ -2,9 +2,10 @@
 import type { Day } from '#calendar/day.ts'
 import { addMonths, type Month, monthsBetween, monthText, parseMonth } from '#calendar/month.ts'
 import type { CourseParts } from '#runway/course-buffers.ts'
-import { monthSeries, yearSeries } from '#runway/figures/course-figures.ts'
+import { type MonthFigures, monthSeries, yearSeries } from '#runway/figures/course-figures.ts'
+import { monthRow, type ProjectedMonth } from '#runway/figures/month-row.ts'
 import { hair } from '#runway/milestones.ts'
-import type { Milestones, ProjectedMonth, ProjectedYear, Projection } from '#runway/project.ts'
+import type { Milestones, ProjectedYear, Projection } from '#runway/project.ts'
 
 /** `today`: at the prices of a month, today's. `year`: what will be paid and held then, which rising prices make worth less. */
 export type Dollars = { of: 'year' } | { of: 'today'; month: string }
@@ -65,24 +66,16 @@ export const inDollars = (projection: Projection, dollars: Dollars): Projection 
   }
 }
 
-const notMoney = new Set<string>([
-  'level',
-  'farmHours',
-  'hiredHours',
-  'undoneHours',
-  'povertyPercent',
-  'filingStatus',
-  'signers',
-  'firstSigner',
-])
-export const monthMoney = monthSeries.filter((name) => !notMoney.has(name))
+/** What doubles when its money does. */
+const ones = Object.fromEntries(monthSeries.map((name) => [name, 1])) as unknown as MonthFigures
+const doubled = monthRow(ones, 2, '', null)
+export const monthMoney = monthSeries.filter((name) => doubled[name] === 2)
+
+const notMoney = new Set<string>(['povertyPercent', 'filingStatus', 'signers', 'firstSigner'])
 export const yearMoney = yearSeries.filter((name) => !notMoney.has(name))
 
-const monthTimes = (one: ProjectedMonth, factor: number): ProjectedMonth => {
-  const shown = { ...one }
-  for (const name of monthMoney) shown[name] = one[name] * factor
-  return shown
-}
+const monthTimes = (one: ProjectedMonth, factor: number): ProjectedMonth =>
+  monthRow(one, factor, one.month, one.coverRatio)
 
 const yearTimes = (one: ProjectedYear, factor: number): ProjectedYear => {
   const shown = { ...one }
