@@ -9,9 +9,11 @@ export interface BenchRow {
   held?: boolean
 }
 
+/** By the name they are asked for: each measures in a process of its own, so that none waits for another or runs on its leavings. */
+export type Benches = Readonly<Record<string, () => Promise<BenchRow[]>>>
+
 export interface BenchModule {
-  name: string
-  run(): Promise<BenchRow[]>
+  benches: Benches
 }
 
 /** Median of `times` runs in milliseconds, after `warmUp` runs that do not count. */

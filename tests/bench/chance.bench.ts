@@ -13,40 +13,39 @@ import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
 import { bareWorkers } from './bare-workers.ts'
-import { type BenchRow, medianMilliseconds } from './bench.ts'
-
-export const name = 'chance'
+import { type Benches, type BenchRow, medianMilliseconds } from './bench.ts'
 
 const paths = 10_000
 
-export async function run(): Promise<BenchRow[]> {
+const sample = (changed: (plan: Plan) => Plan = (plan) => plan): CourseRun => {
   const read = readPlanText(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
   if (!read.ok) throw new Error(read.faults.map((fault) => fault.message).join('\n'))
-  const { plan } = read
-  const asked = { seed: 1, paths, keepsMonths: true }
-  const prepared = prepareChance(plan, publishedRules(plan), asked)
-  // Compiled like the other, not copied with one value changed: a copy has a shape of its own and runs slower.
-  const untaxed: Plan = { ...plan, tax: { ...plan.tax, method: 'none' } }
-  const lawless = prepareChance(untaxed, publishedRules(untaxed), asked)
-  const typed: Plan = {
-    ...plan,
-    tax: { ...plan.tax, stateTax: { kind: 'flat', rate: 0.0407, base: 'federal-agi', deduction: 0 } },
-  }
-  const atTypedRates = prepareChance(typed, publishedRules(typed), asked)
-  const inVirginia: Plan = {
-    ...plan,
-    household: { ...plan.household, place: { state: 'VA' } },
-    tax: { ...plan.tax, stateTax: { kind: 'law', localRate: 0 } },
-  }
-  const atHome = prepareChance(inVirginia, publishedRules(inVirginia), asked)
-  return [
-    ...(await wholeRuns(prepared)),
-    await stateRow(atTypedRates, atHome),
-    ...splitOfAPathYear(prepared, lawless.plan),
-    ...(await withPool(new CoursePool(2, { niceness: serverNiceness }), prepared, (pool) =>
+  const plan = changed(read.plan)
+  return prepareChance(plan, publishedRules(plan), { seed: 1, paths, keepsMonths: true })
+}
+
+/** Compiled like the sample, not copied with one value changed: a copy has a shape of its own and runs slower. */
+const untaxed = (plan: Plan): Plan => ({ ...plan, tax: { ...plan.tax, method: 'none' } })
+const atTypedRates = (plan: Plan): Plan => ({
+  ...plan,
+  tax: { ...plan.tax, stateTax: { kind: 'flat', rate: 0.0407, base: 'federal-agi', deduction: 0 } },
+})
+const inVirginia = (plan: Plan): Plan => ({
+  ...plan,
+  household: { ...plan.household, place: { state: 'VA' } },
+  tax: { ...plan.tax, stateTax: { kind: 'law', localRate: 0 } },
+})
+
+export const benches: Benches = {
+  lives: async () => splitOfAPathYear(sample(), sample(untaxed).plan),
+  workers: () => wholeRuns(sample()),
+  state: async () => [await stateRow(sample(atTypedRates), sample(inVirginia))],
+  beside: () => {
+    const prepared = sample()
+    return withPool(new CoursePool(2, { niceness: serverNiceness }), prepared, (pool) =>
       whileItRuns(prepared, pool),
-    )),
-  ]
+    )
+  },
 }
 
 /** Workers warmed up for the work, and ended after it: no more of them at once than a server has. */
@@ -159,10 +158,10 @@ function scalingRow({ one, two, bareOne, bareTwo }: Scaling): BenchRow {
 const timesBare = 45
 
 /** The least that drawn courses can cost: the same numbers drawn, and one balance that earns and is drawn on for as many months. */
-function bareCourses(sample: CourseRun, work: Workspace, ends: Int32Array): number {
+function bareCourses(drawn: CourseRun, work: Workspace, ends: Int32Array): number {
   let left = 0
-  for (let path = 0; path < sample.paths; path += 1) {
-    drawCourse(sample.model, 1, path, work.shocks)
+  for (let path = 0; path < drawn.paths; path += 1) {
+    drawCourse(drawn.model, 1, path, work.shocks)
     let balance = 500_000
     for (let month = 0; month < ends[path]!; month += 1)
       balance = balance * (1 + work.shocks.stocks[Math.floor(month / 12)]! / 12) - 1_000
@@ -173,34 +172,34 @@ function bareCourses(sample: CourseRun, work: Workspace, ends: Int32Array): numb
 
 /** Time per path and year of life, and its parts: shocks; months without law; what the law adds. */
 function splitOfAPathYear(prepared: CourseRun, lawless: CourseRun['plan']): BenchRow[] {
-  const sample: CourseRun = { ...prepared, paths: 600, keepsMonths: false }
-  const work = makeWorkspace(sample)
-  const memory = courseMemory(sample)
-  takePaths(sample, memory, work)
+  const drawn: CourseRun = { ...prepared, paths: 600, keepsMonths: false }
+  const work = makeWorkspace(drawn)
+  const memory = courseMemory(drawn)
+  takePaths(drawn, memory, work)
   let years = 0
-  const ends = new Int32Array(sample.paths)
+  const ends = new Int32Array(drawn.paths)
   const whole = timed(() => {
     years = 0
-    for (let path = 0; path < sample.paths; path += 1) {
-      drawCourse(sample.model, 1, path, work.shocks)
-      runCourse(sample.plan, work.shocks, work.buffers)
+    for (let path = 0; path < drawn.paths; path += 1) {
+      drawCourse(drawn.model, 1, path, work.shocks)
+      runCourse(drawn.plan, work.shocks, work.buffers)
       years += work.buffers.endMonth / 12
       ends[path] = work.buffers.endMonth
     }
   })
   const shocks = timed(() => {
-    for (let path = 0; path < sample.paths; path += 1) drawCourse(sample.model, 1, path, work.shocks)
+    for (let path = 0; path < drawn.paths; path += 1) drawCourse(drawn.model, 1, path, work.shocks)
   })
   const months = timed(() => {
-    for (let path = 0; path < sample.paths; path += 1) {
-      drawCourse(sample.model, 1, path, work.shocks)
+    for (let path = 0; path < drawn.paths; path += 1) {
+      drawCourse(drawn.model, 1, path, work.shocks)
       runCourse(lawless, work.shocks, work.buffers)
     }
   })
-  const bare = timed(() => bareCourses(sample, work, ends))
+  const bare = timed(() => bareCourses(drawn, work, ends))
   const perYear = (milliseconds: number) => milliseconds / years
   const floor = { what: 'of the whole', milliseconds: perYear(whole) }
-  const onTwo = (milliseconds: number) => ((milliseconds / sample.paths) * paths) / 2
+  const onTwo = (milliseconds: number) => ((milliseconds / drawn.paths) * paths) / 2
   return [
     {
       what: `${paths} courses with the income tax law of the sample’s state: processor time, shared by two`,

@@ -3,17 +3,17 @@ import { randomUUID } from 'node:crypto'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { sortLines } from '#db/statements/sorting-store.ts'
 import { createApp } from '#src/server.ts'
-import { type BenchRow, medianProcessorMilliseconds } from './bench.ts'
+import { type Benches, type BenchRow, medianProcessorMilliseconds } from './bench.ts'
 import { deskBooks } from './desk-books.ts'
-
-export const name = 'desk: the sorting desk with 750 and 5,000 transactions waiting'
 
 const limits = {
   750: { again: 30, changed: 60, bytes: 180_000 },
   5000: { again: 250, changed: 700, bytes: 300_000 },
 } as const
 
-export async function run(): Promise<BenchRow[]> {
+export const benches: Benches = { desk: run }
+
+async function run(): Promise<BenchRow[]> {
   const rows: BenchRow[] = []
   for (const [waiting, limit] of Object.entries(limits)) {
     const books = deskBooks(Number(waiting))

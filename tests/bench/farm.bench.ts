@@ -7,11 +7,11 @@ import { herdMonths } from '#farm/herd/herd-months.ts'
 import { mixPath, solveMix } from '#farm/mix/mix.ts'
 import { fourSeasons } from '#farm/mix/mix-frame.ts'
 import { loadSolver } from '#farm/program.ts'
-import { type BenchRow, medianMilliseconds } from './bench.ts'
+import { type Benches, type BenchRow, medianMilliseconds } from './bench.ts'
 
-export const name = 'farm'
+export const benches: Benches = { farm: run }
 
-export const run = async (): Promise<BenchRow[]> => {
+async function run(): Promise<BenchRow[]> {
   const solver = await loadSolver()
   const farm = largeFarm()
   const herd = herdSchema.parse({

@@ -9,14 +9,14 @@ import { importStatement, previewImport } from '#db/statements/statement-store.t
 import { atOnce } from '#ledger/statements/in-turns.ts'
 import { openBankFile } from '#ledger/statements/reading/read-file.ts'
 import { openInSlices, unsliced } from '#ledger/statements/reading/reading-work.ts'
-import { type BenchModule, type BenchRow, medianMilliseconds, medianProcessorMilliseconds } from './bench.ts'
-
-export const name = 'statement import'
+import { type Benches, type BenchRow, medianMilliseconds, medianProcessorMilliseconds } from './bench.ts'
 
 const movements = 100_000
 const now = new Date('2026-11-25T12:00:00Z')
 
-export const run: BenchModule['run'] = async (): Promise<BenchRow[]> => {
+export const benches: Benches = { import: run }
+
+async function run(): Promise<BenchRow[]> {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-bench-'))
   try {
     const bytes = Buffer.from(ofxText())

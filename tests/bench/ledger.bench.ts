@@ -8,12 +8,12 @@ import { changeEntries, planChange } from '#db/ledger/ledger-bulk.ts'
 import { registerPage } from '#db/ledger/register.ts'
 import { dropReconciliation, startReconciliation } from '#db/reconcile/reconcile-store.ts'
 import { zeroCents } from '#money/cents.ts'
-import { type BenchRow, medianMilliseconds } from './bench.ts'
+import { type Benches, type BenchRow, medianMilliseconds } from './bench.ts'
 import { type BigBooks, bigBooks } from './big-books.ts'
 
-export const name = 'ledger: pages of the books at 10,000 and 1,000,000 postings'
+export const benches: Benches = { ledger: run }
 
-export const run = async (): Promise<BenchRow[]> => {
+async function run(): Promise<BenchRow[]> {
   const rows: BenchRow[] = []
   const small = bigBooks(10_000)
   const atSmall = await measure(small)

@@ -8,10 +8,8 @@ import { savePlan } from '#db/plan-store.ts'
 import { planVersion } from '#plan/plan.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
-import { type BenchRow, medianMilliseconds } from './bench.ts'
+import { type Benches, type BenchRow, medianMilliseconds } from './bench.ts'
 import { type BigBooks, bigBooks } from './big-books.ts'
-
-export const name = 'pages: Now, Books, Crossings and a register at 100,000 and 1,000,000 postings; start'
 
 const origin = 'http://localhost'
 const root = join(import.meta.dirname, '../..')
@@ -21,13 +19,17 @@ const registerLimitMilliseconds = 12
 const flat = 1.5
 const startLimitMilliseconds = { first: 2500, later: 600 }
 
-export async function run(): Promise<BenchRow[]> {
-  // First, while the disk is quiet and this process small: the big books leave both busy.
-  const start = [await veryFirstStart(), await startToFirstPage()]
+export const benches: Benches = {
+  'first-start': async () => [await veryFirstStart()],
+  start: async () => [await startToFirstPage()],
+  pages: pageRows,
+}
+
+async function pageRows(): Promise<BenchRow[]> {
   const floor = { what: 'an empty page', milliseconds: await medianMilliseconds(emptyPage(), 200) }
   const small = await measure(bigBooks(100_000))
   const large = await measure(bigBooks(1_000_000))
-  const rows = Object.entries(large).map(([page, milliseconds]) => {
+  return Object.entries(large).map(([page, milliseconds]) => {
     const times = milliseconds / small[page]!
     const isRegister = page.startsWith('A register')
     const limit = isRegister ? registerLimitMilliseconds : pageLimitMilliseconds
@@ -40,7 +42,6 @@ export async function run(): Promise<BenchRow[]> {
       held: milliseconds < limit && (!isRegister || (times < flat && ends < flat)),
     }
   })
-  return [...start, ...rows]
 }
 
 const emptyPage = () => {

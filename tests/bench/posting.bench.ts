@@ -9,11 +9,11 @@ import { groundOf, writeParts } from '#db/ledger/ledger-writer.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
-import { type BenchModule, type BenchRow, medianMilliseconds } from './bench.ts'
+import { type Benches, type BenchRow, medianMilliseconds } from './bench.ts'
 
-export const name = 'posting'
+export const benches: Benches = { posting: run }
 
-export const run: BenchModule['run'] = async (): Promise<BenchRow[]> => {
+async function run(): Promise<BenchRow[]> {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-bench-'))
   const books = openBooksOrThrow(join(folder, 'books.sqlite'), { now: new Date('2026-11-25T12:00:00Z') })
   let forms = 0

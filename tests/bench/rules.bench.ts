@@ -9,13 +9,13 @@ import { emptyReturnLines, workReturn } from '#rules/return/return-lines.ts'
 import { fillStateReturn } from '#rules/states/fill-return.ts'
 import { emptyReturnForm, firstFreePlace } from '#rules/states/return-form.ts'
 import { stateLawFor, stateTaxOf } from '#rules/states/state-law.ts'
-import { type BenchModule, type BenchRow, medianProcessorMilliseconds } from './bench.ts'
-
-export const name = 'law'
+import { type Benches, type BenchRow, medianProcessorMilliseconds } from './bench.ts'
 
 const returns = 100_000
 
-export const run: BenchModule['run'] = async (): Promise<BenchRow[]> => {
+export const benches: Benches = { law: run }
+
+async function run(): Promise<BenchRow[]> {
   const law = lawFor(2026, steadyIndexing(0.025))
   const out = emptyHouseholdTax()
   const households = Array.from({ length: 64 }, (_, index) => jointHousehold(index))

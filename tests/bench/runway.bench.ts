@@ -14,15 +14,24 @@ import { expectedShocks } from '#runway/shocks.ts'
 import { stormsOf } from '#runway/storms/usual-storms.ts'
 import { buildSample } from '#sample/build-sample.ts'
 import { testApp } from '../web/test-app.ts'
-import { type BenchRow, medianMilliseconds, medianProcessorMilliseconds } from './bench.ts'
+import { type Benches, type BenchRow, medianMilliseconds, medianProcessorMilliseconds } from './bench.ts'
 
-export const name = 'The projection'
-
-export const run = async (): Promise<BenchRow[]> => {
+const samplePlan = (): { document: unknown; plan: Plan } => {
   const document = JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
   const read = readPlan(document)
   if (!read.ok) throw new Error('The sample plan cannot be read')
-  const { plan } = read
+  return { document, plan: read.plan }
+}
+
+export const benches: Benches = {
+  course: async () => courseRows(samplePlan().plan),
+  lever: async () => [await leverRow(samplePlan().document)],
+  now: async () => [await nowRow()],
+  storms: async () => [await stormsRow(samplePlan().plan)],
+  terminal: async () => [await terminalRow()],
+}
+
+const courseRows = async (plan: Plan): Promise<BenchRow[]> => {
   const rules = publishedRules(plan)
   const compiled = compilePlan(plan, rules, { untilAge: 105 })
   const buffers = wholeCourse(compiled)
@@ -46,10 +55,6 @@ export const run = async (): Promise<BenchRow[]> => {
       held: course < 3,
     },
     { what: 'project(): compile, run and write out every month of the sample plan', milliseconds: whole },
-    await leverRow(document),
-    await nowRow(),
-    await stormsRow(plan),
-    await terminalRow(),
   ]
 }
 

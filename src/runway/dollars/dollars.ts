@@ -68,14 +68,17 @@ export const inDollars = (projection: Projection, dollars: Dollars): Projection 
 
 /** What doubles when its money does. */
 const ones = Object.fromEntries(monthSeries.map((name) => [name, 1])) as unknown as MonthFigures
-const doubled = monthRow(ones, 2, '', null)
+const doubled = monthRow(ones, 2, '')
 export const monthMoney = monthSeries.filter((name) => doubled[name] === 2)
 
 const notMoney = new Set<string>(['povertyPercent', 'filingStatus', 'signers', 'firstSigner'])
 export const yearMoney = yearSeries.filter((name) => !notMoney.has(name))
 
-const monthTimes = (one: ProjectedMonth, factor: number): ProjectedMonth =>
-  monthRow(one, factor, one.month, one.coverRatio)
+const monthTimes = (one: ProjectedMonth, factor: number): ProjectedMonth => {
+  const shown = monthRow(one, factor, one.month)
+  shown.coverRatio = one.coverRatio
+  return shown
+}
 
 const yearTimes = (one: ProjectedYear, factor: number): ProjectedYear => {
   const shown = { ...one }

@@ -5,15 +5,10 @@ import type { MonthFigures } from './course-figures.ts'
 /** One month's figures, dollars of the month; `month` is text like `2027-04`. */
 export type ProjectedMonth = { month: string; coverRatio: number | null } & MonthFigures
 
-/** The figures with all money times `factor`; price level and hours are no money. */
-export const monthRow = (
-  one: Readonly<MonthFigures>,
-  factor: number,
-  month: string,
-  coverRatio: number | null,
-): ProjectedMonth => ({
+/** The figures with all money times `factor`; price level and hours are no money. Without the cover ratio, which takes a year of them. */
+export const monthRow = (one: Readonly<MonthFigures>, factor: number, month: string): ProjectedMonth => ({
   month,
-  coverRatio,
+  coverRatio: null,
   level: one.level,
   farmSales: one.farmSales * factor,
   farmCosts: one.farmCosts * factor,

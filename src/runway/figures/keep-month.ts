@@ -1,14 +1,14 @@
 // What stays of a month once it has run: the series that were asked for, or all of it as a row.
 import { type Month, monthText } from '#calendar/month.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
-import { monthRow, type ProjectedMonth } from './figures/month-row.ts'
-import { hair } from './milestones.ts'
+import type { CourseBuffers } from '../course-buffers.ts'
+import { hair } from '../milestones.ts'
+import { monthRow, type ProjectedMonth } from './month-row.ts'
 
 export const keepMonth = (plan: CompiledPlan, { kept, month, rows }: CourseBuffers, m: number): void => {
   for (let k = 0; k < kept.length; k += 1) kept[k]!.values[m] = month[kept[k]!.name]
   if (rows === null) return
-  const row = monthRow(month, 1, monthText((plan.firstMonth + m) as Month), null)
+  const row = monthRow(month, 1, monthText((plan.firstMonth + m) as Month))
   rows.push(row)
   row.coverRatio = coverRatioOf(rows)
 }
