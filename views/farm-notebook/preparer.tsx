@@ -98,14 +98,17 @@ const Hired = ({ figures, year }: PreparerProps) =>
 const Heads = ({ figures }: Pick<PreparerProps, 'figures'>) => {
   const rows = headRows(figures)
   return rows.length > 0 ? (
-    <DataTable
-      caption="Heads, breeding stock apart from what is for sale"
-      rows={rows}
-      columns={[
-        { title: 'Herd or flock', cell: ({ what }) => what, isHeader: true },
-        { title: 'Heads', cell: ({ quantity }) => quantity, isNumber: true },
-      ]}
-    />
+    <details>
+      <summary>Heads, breeding stock apart from what is for sale</summary>
+      <DataTable
+        caption="Heads, breeding stock apart from what is for sale"
+        rows={rows}
+        columns={[
+          { title: 'Herd or flock', cell: ({ what }) => what, isHeader: true },
+          { title: 'Heads', cell: ({ quantity }) => quantity, isNumber: true },
+        ]}
+      />
+    </details>
   ) : null
 }
 
