@@ -29,8 +29,15 @@ const banned: readonly { say: string; not: RegExp }[] = [
   { say: 'projection', not: /\bexpected course\b|\bthe course\b/i },
   { say: 'transaction', not: /\bstatement lines?\b|\blines? of (a )?(bank )?statements?\b/i },
   { say: 'skipped', not: /\b(is|are|was|were|lines?) set aside\b(?! and)/i },
+  { say: 'emergency fund', not: /\brainy[- ]day\b/i },
+  { say: 'health coverage', not: /\b(marketplace|health) cover\b(?!age)|\bpay for cover\b/i },
+  { say: 'Total cash, Total', not: /\bmoney together\b/i },
+  { say: 'fits, does not fit', not: /\bout of step\b/i },
   { say: 'Nov 25, 2026', not: new RegExp(`\\b([1-9]|[12]\\d|3[01]) (${months})[a-z]*\\.?( \\d{4})?\\b`) },
-  { say: 'labor, installment, license, fall', not: /\b(labour|instalment|licence|autumn)s?\b/i },
+  {
+    say: 'labor, installment, license, fall',
+    not: /\b(labour|instalment|licence|autumn|counselling)s?\b/i,
+  },
   { say: 'plow, program, color, neighbor', not: /\b(plough|programme|colour|neighbour|favour)\w*\b/i },
 ]
 

@@ -9,8 +9,9 @@ export interface HelpText {
 const texts = {
   now: {
     says: [
-      'Look here once a month: months left on top, then what is due. Every figure opens to what it is made of.',
-      'Months left come from the plan on Runway, started from what the books hold today. The pace table below takes the books alone.',
+      'Look here once a month. On top stand months left as planned, in a bad year and one time in ten; then what last month changed, and what is due. Every figure opens to what it is made of.',
+      'Months left come from the plan on Runway, started from what the books hold today. The table “Months left at recent spending” takes the books alone.',
+      'The small line beside a figure is its last twelve months.',
     ],
     words: [
       'months left',
@@ -40,7 +41,7 @@ const texts = {
   statements: {
     says: [
       'Download the account’s file from your bank (OFX or CSV), choose it here and look at it. The next page shows which transactions are new, which were read in before and which are doubtful; only then is anything kept. Several files, or one file with several accounts, are shown as one list, and what is clear is read in by one press.',
-      'What is in doubt is asked there: signs, columns, or whether it is this account’s file. “Take back” undoes a file that was read in wrongly, as long as nothing of it lies in a closed month or was reconciled, in whichever account.',
+      'What is in doubt is asked there: signs, columns, or whether it is this account’s file. “Take back” undoes a file that was read in wrongly. It cannot once any of it lies in a closed month or was reconciled.',
     ],
     words: ['statement', 'reconcile', 'sorting rule'],
   },
@@ -53,24 +54,24 @@ const texts = {
   },
   sorting: {
     says: [
-      'Each row is a payee with all that waits of it: check where it goes, untick what you are not sure of, and book what is ticked. Choosing a place ticks the row; what you chose stays, wherever you go. Under a row are its transactions: leave one out, choose for each, or split a bill for house and farm by amount or percent; its crossing is made by itself.',
-      'By keys, from a row’s tick: up and down, Enter accepts, c finds a place by a few letters, s splits, x skips.',
+      'Each row is a payee with all that waits of it: check where it goes, uncheck what you are not sure of, and book what is checked. Choosing a place checks the row; what you chose stays, wherever you go. Under a row are its transactions: leave one out, choose for each, or split a bill for house and farm by amount or percent. The crossing of a split bill is recorded with it.',
+      'By keys, from a row’s check box: up and down, Enter accepts, c finds a place by a few letters, s splits, x skips.',
       'A transaction you skip books nothing; it can be taken up again.',
     ],
     words: ['sorting rule', 'crossing', 'skipped'],
   },
   reconcile: {
     says: [
-      'Take the bank’s statement at hand, choose its account, its last day and its balance. Then tick each line that stands on it; when nothing is left over, finish.',
+      'Have the bank’s statement at hand. Choose its account, its last day and its balance, then check each line that stands on it. When the difference is nothing, finish.',
       'A line that stands only in the books comes on a later statement, or is wrong; a line that stands only on the statement is to be read in or recorded.',
-      'What comes into the books later, dated in days that were reconciled, is said here, on Now and at the close: put it right, or take the statement up again.',
+      'What comes into the books later, dated in days that were reconciled, is said here, on Now and when you close the month. Correct it, or reconcile that statement again.',
     ],
     words: ['reconcile', 'statement', 'close a month'],
   },
   close: {
     says: [
       'Close a month once its transactions are sorted and its accounts reconciled. The list says what is still open; you may close all the same where it says “Look”.',
-      'When the household’s month is closed, a forecast of the months after it is kept as it stands; plan against the books compares with it.',
+      'When the household’s month is closed, the forecast of the months after it is saved. Plan against the books compares with it later.',
     ],
     words: ['close a month', 'reconcile'],
   },
@@ -91,8 +92,8 @@ const texts = {
   },
   runway: {
     says: [
-      'Move a lever and the projection beside it is run again. Nothing is saved until you keep it; every save can be undone under Revisions.',
-      'Read the bad years next: each is one run over the same plan. “How sure” runs the plan through chance, “Questions” asks what to do.',
+      'The sentence and the picture on top say how savings go as planned. Change a lever, and both follow. Nothing is saved until you keep it; every save can be undone under Revisions.',
+      'Read the bad years next: each is one run of the same plan. “How sure” runs the plan in a thousand simulations, “Questions” finds what to change.',
       'To try out more than levers, copy the plan under Compare plans and open the copy: what you change is then changed in it alone.',
     ],
     words: [
@@ -111,22 +112,22 @@ const texts = {
   },
   chance: {
     says: [
-      'Press the button and wait a few seconds. Read first in what share of simulations the plan holds, then how early and how late things may happen.',
-      'To compare two plans, keep the same seed: the same luck then meets both.',
+      'Press the button and wait; a thousand simulations take up to a minute. Read first in how many of them the plan holds, then how early and how late things may happen.',
+      'To compare two plans, keep the same seed: both then meet the same luck.',
       'Premiums vary by a spread you type or as your county’s own years did: choose it in the plan’s chance settings, which show those years.',
     ],
     words: ['simulation', 'seed', 'how sure'],
   },
   questions: {
     says: [
-      'Each question tries many answers in many simulations and gives the one that holds as surely as you ask. It takes up to a minute; the page shows how far it is.',
+      'Choose a question and press Ask. It tries many answers in many simulations and gives the one that holds as surely as you ask. That takes up to a minute; the page shows how far it is.',
     ],
     words: ['simulation', 'how sure', 'plow back', 'cushion', 'income room'],
   },
   cover: {
     says: [
-      'Enter who buys coverage on the marketplace and two premiums once. Then look here before you earn or draw more at a year’s end: the table says how far each line is and what crossing it costs.',
-      'Try another income in the field above; nothing is saved by it.',
+      'Look here before you earn or draw more at a year’s end. The picture shows what coverage costs a month at each income and where you stand; the table says how far each limit is and what going over it costs.',
+      'Try another year or income with the fields below the picture; nothing is saved by it. Who is covered and the premiums are entered once, under Premiums.',
     ],
     words: [
       'marketplace',
@@ -150,13 +151,13 @@ const texts = {
   notebook: {
     says: [
       'Write things down as they happen, on a phone too: what was chosen last stands chosen, so that an hour takes two or three presses.',
-      'Hours, heads and miles count at once. Goods that left without money, and the cash of a market day, wait for the table at home, where one press books each.',
+      'Hours, heads and miles count at once. Goods that left without money, and the cash of a market day, wait for the table at home: there one press books each.',
     ],
     words: ['batch', 'barter', 'enterprise'],
   },
   farm: {
     says: [
-      'Describe each line of work by its unit (a bed, a share, a hive), its markets and its stock. The page then says what an hour of each brings and where things are out of step.',
+      'Describe each enterprise by its unit (a bed, a share, a hive), its markets and its stock. The page then says what an hour of each brings, and what does not fit.',
       'Put what you want to buy in order: each thing is bought when the farm’s own cash allows it above the reserve.',
     ],
     words: [
@@ -175,7 +176,7 @@ const texts = {
   slowerYears: {
     says: [
       'Add a phase: from when on, and how many hours each of you gives. Then work out the mix: it says which enterprises keep the net at those hours, and can be taken into the plan.',
-      'Below stand what savings must be ready by then, when to claim Social Security, and what happens if one of you cannot work.',
+      'The same press says what savings must be ready by then, when to claim Social Security, and what happens if one of you cannot work.',
     ],
     words: ['slower year', 'phase', 'mix', 'cushion', 'Social Security', 'Medicare', 'required distribution'],
   },
@@ -188,7 +189,7 @@ const texts = {
   },
   yearPack: {
     says: [
-      'Choose the year, see to what stands under “Before you print”, then print it or save it as PDF. Each part begins on a sheet of its own and has its table as CSV.',
+      'Choose the year and settle what stands under “Before you print”. Then look at all sheets and print them, or save them as PDF. Each statement has an address of its own and its table as CSV.',
     ],
     words: [
       'Schedule F',

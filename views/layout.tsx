@@ -167,7 +167,7 @@ const Trouble = ({ says }: { says: string }) => (
 
 const SampleFlag = ({ canLeave }: { canLeave: boolean }) => (
   <div class="sample-flag">
-    <p>This is the sample farm: an invention, to look around in. Your own books are in another file.</p>
+    <p>You are in the sample farm. All names and numbers are made up.</p>
     {canLeave ? (
       <form method="post" action="/sample/leave">
         <Button quiet small>

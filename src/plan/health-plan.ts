@@ -23,13 +23,13 @@ const premiumLineSchema = z.object({
 const marketplaceMemberSchema = z.object({
   person: idField().meta({
     title: 'Who',
-    description: 'A person or dependant of the plan',
+    description: 'A person or dependent of the plan',
     names: 'anyone',
   }),
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({
     title: 'Until, that month included',
-    description: 'Empty: until Medicare at 65, or until a dependant leaves',
+    description: 'Empty: until Medicare at 65, or until a dependent leaves',
   }),
 })
 
@@ -115,5 +115,5 @@ export const healthSchema = z.object({
     unit: 'dollars a month',
     description: 'Each adult, expected, today; grows with the cost of care',
   }),
-  careEachDependant: dollars().default(0).meta({ title: 'Care for each dependant', unit: 'dollars a month' }),
+  careEachDependant: dollars().default(0).meta({ title: 'Care for each dependent', unit: 'dollars a month' }),
 })

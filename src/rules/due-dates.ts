@@ -170,13 +170,13 @@ const enrollmentDates = (planYear: number): DueDate[] => {
     date(
       'january',
       window.forJanuary,
-      `Choose ${planYear} health cover by today`,
+      `Choose ${planYear} health coverage by today`,
       'Last day for cover from January 1.',
     ),
     date(
       'closes',
       window.closes,
-      `Last day to choose ${planYear} health cover`,
+      `Last day to choose ${planYear} health coverage`,
       'Open enrollment ends: what is chosen now begins on February 1.',
     ),
   ]

@@ -37,7 +37,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Income tax': incomeTax,
   'Self-employment tax': selfEmployment,
   'Credits and the business deduction': credits,
-  'Marketplace cover': marketplace,
+  'Marketplace coverage': marketplace,
   'Premiums by age': ageCurve,
   'Premiums by age, states of their own': stateAgeCurves,
   'Medicaid and the children’s program': coverageAges,

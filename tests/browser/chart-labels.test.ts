@@ -14,6 +14,7 @@ const opened = sampleHouse()
 
 /** Pages with charts. What waits for a run of its own is asked for with it. */
 const pages = [
+  '/start',
   '/now?storms=yes',
   '/crossings',
   '/crossings/house-money',

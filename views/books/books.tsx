@@ -137,7 +137,7 @@ const BalanceList = ({ accounts, total }: { accounts: readonly AccountFigure[]; 
     ))}
     {total === undefined || accounts.length < 2 ? null : (
       <li class="total">
-        <span>Money together</span>
+        <span>Total cash</span>
         <span class="amount">{formatCents(total)}</span>
       </li>
     )}

@@ -77,7 +77,7 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
             isTicked={typed.values(`begun_${at}[]`).includes(String(account.id))}
           />
         ))}
-        <Button>{of.mayClose ? 'Close it' : 'Check again and close'}</Button>
+        <Button quiet={at !== '0'}>{of.mayClose ? 'Close it' : 'Check again and close'}</Button>
       </form>
       {of.reopenId === null ? null : <OpenAgain {...props} own={own} />}
     </section>

@@ -143,14 +143,14 @@ const CoverBody = (props: CoverPageProps) => {
   if (figures.status === 'none') {
     return (
       <EmptyState href="/start/who" action="Enter who you are">
-        Cover depends on ages, place and income. Enter who you are and what a month costs first.
+        Coverage depends on ages, place and income. Enter who you are and what a month costs first.
       </EmptyState>
     )
   }
   if (figures.status === 'unreadable') {
     return (
       <EmptyState href="/runway" action="Look at the plan">
-        The plan cannot be read, so cover cannot be worked out. {figures.says}
+        The plan cannot be read, so coverage cannot be worked out. {figures.says}
       </EmptyState>
     )
   }
@@ -190,10 +190,10 @@ const Lever = ({ figures, typed, errors, path }: CoverPageProps & { figures: Rea
       <MoneyField
         {...fieldOf({ typed, errors }, 'income')}
         label="Household income"
-        hint="Empty: the plan’s"
+        hint="Leave blank to use the plan’s"
       />
     </div>
-    <Button>Look</Button>{' '}
+    <Button>Show</Button>{' '}
     <LinkButton quiet href="/cover/marketplace">
       Change who is covered and premiums
     </LinkButton>
@@ -206,7 +206,7 @@ const OfYear = ({ figures, view }: { figures: Read; view: (sight: YearInSight) =
 
 const NobodyCovered = ({ year }: { year: number }) => (
   <EmptyState href="/cover/marketplace" action="Enter who is covered and premiums">
-    Nobody is on marketplace cover in {year} by the plan. With the premium of your plan and of the benchmark
-    plan, this page tells the credit and the room your income has.
+    Nobody is on a marketplace plan in {year} by the plan. With the premium of your plan and of the benchmark
+    plan, this page shows the credit and how much more you may earn.
   </EmptyState>
 )

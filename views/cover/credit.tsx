@@ -77,7 +77,7 @@ const PaysFigure = ({ sight }: { sight: YearInSight }) => {
   const monthly = sight.months > 0 ? now.netPremium / sight.months : 0
   return (
     <Figure
-      label="You pay for cover, a month"
+      label="You pay for coverage, a month"
       value={formatDollars(monthly)}
       note={`Of a premium of ${formatDollars(now.onMedicaid ? 0 : sight.premiumMonthly)}`}
       madeOf={{
@@ -157,7 +157,7 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
     <LineChart
       id="kept-of-income"
       dollars={{ of: 'one year', year: sight.year }}
-      title={inPart(`What stays in hand of more ${sight.extraIs}, ${sight.year}`, sight.part)}
+      title={inPart(`What you keep of extra ${sight.extraIs}, ${sight.year}`, sight.part)}
       summary={`Of the next $100 of ${sight.extraIs}, ${formatDollars(sight.room.keptOfNextHundred)} stay after tax and premiums.`}
       series={[
         {

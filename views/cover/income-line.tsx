@@ -102,5 +102,5 @@ const linesInWords = ({ room }: YearInSight): string => {
     'The strip shows what share of the costs of care a silver plan pays; “program” is Medicaid or another program of the state.'
   return dearest === null || dearest.costOfCrossing < 1
     ? strip
-    : `The dearest line above it is at ${formatDollars(dearest.incomeAt)}: crossing it costs ${formatDollars(dearest.costOfCrossing)}. ${strip}`
+    : `The costliest limit above it is at ${formatDollars(dearest.incomeAt)}: going over it costs ${formatDollars(dearest.costOfCrossing)}. ${strip}`
 }

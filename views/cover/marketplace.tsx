@@ -108,7 +108,7 @@ const Members = (props: Pick<MarketplacePageProps, 'people' | 'typed'> & { error
   const isAgain = props.typed.value('plan') !== '' || ticked.length > 0 ? ticked.length > 0 : false
   return (
     <fieldset class="choices" id={fieldId('members')} tabindex={-1}>
-      <legend>On marketplace cover</legend>
+      <legend>On a marketplace plan</legend>
       {props.error ? <p class="field-error">{props.error}</p> : null}
       {props.people.map((person, index) => (
         <div class="choice">

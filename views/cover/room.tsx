@@ -16,16 +16,16 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
       tax and premiums.
     </p>
     {sight.room.rooms.length === 0 ? (
-      <p>No line of cover lies above this income.</p>
+      <p>No limit of coverage lies above this income.</p>
     ) : (
       <DataTable
-        caption={`Lines above ${formatDollars(sight.lookedAtIncome)}, nearest first`}
+        caption={`Limits above ${formatDollars(sight.lookedAtIncome)}, nearest first`}
         stack
         dollars={{ of: 'one year', year: sight.year }}
         csv={`/cover.csv?table=room&${sight.query}`}
         rows={sight.room.rooms}
         columns={[
-          { title: 'Line', isHeader: true, cell: (room) => lineWords(room) },
+          { title: 'Limit', isHeader: true, cell: (room) => lineWords(room) },
           { title: 'At household income', isNumber: true, cell: (room) => formatDollars(room.incomeAt) },
           { title: 'Room left', isNumber: true, cell: (room) => formatDollars(room.incomeLeft) },
           {
@@ -34,16 +34,16 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
             cell: (room) => formatDollars(Math.max(0, room.extraLeft - 1)),
           },
           {
-            title: 'Crossing it',
+            title: 'Going over it',
             cell: (room) => crossingWords(room, sight, sight.leftWithout[sight.room.rooms.indexOf(room)]),
           },
         ]}
       />
     )}
     <MadeOfDetails
-      says={`The whole return is worked again with more ${sight.extraIs} until household income passes the line; the cost is tax and premiums of the year just beyond it less those just before. Room as ${sight.extraIs} is larger where half the self-employment tax and the health deduction come off first.`}
+      says={`The whole return is worked again with more ${sight.extraIs} until household income passes the limit; the cost is tax and premiums of the year just beyond it less those just before. Room as ${sight.extraIs} is larger where half the self-employment tax and the health deduction come off first.`}
       rows={sight.room.rooms.map((room) => ({
-        label: `${lineWords(room)}, ${Math.round(room.percentAt)}% of the poverty line`,
+        label: `${lineWords(room)}, ${Math.round(room.percentAt)}% of FPL`,
         value: formatDollars(room.incomeAt),
       }))}
       source={{
@@ -66,7 +66,7 @@ const lineWords = (room: Room): string => {
     case 'cost sharing':
       return `Silver plans cover ${formatPercent(room.silverAfter, 0)} instead of ${formatPercent(room.silverBefore, 0)}`
     case 'credit line':
-      return 'The credit ends (400% of the poverty line)'
+      return 'The credit ends (400% of FPL)'
     case 'credit gone':
       return 'Your own share reaches the benchmark: no credit left'
   }

@@ -69,7 +69,7 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
 }
 
 /** Years that stand open; a long life’s others are a step away. */
-const nearYears = 10
+const nearYears = 6
 
 const YearRows = (props: { caption: string; rows: readonly CoverYearRow[]; names: readonly string[] }) => (
   <DataTable

@@ -65,7 +65,6 @@ const Miles = ({ figures, year }: PreparerProps) =>
     <DataTable
       caption="Miles by trip"
       rows={figures.trips}
-      stack
       csv={`/farm/preparer.csv?year=${year}&table=miles`}
       columns={[
         { title: 'Day', cell: ({ day }) => dayName(day), isHeader: true },

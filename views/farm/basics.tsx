@@ -27,7 +27,7 @@ export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
       </dl>
       <HiredWords hired={figures.hired} year={figures.year} />
       <p class="no-print">
-        <LinkButton href="/farm/basics" small>
+        <LinkButton href="/farm/basics" quiet small>
           Change these
         </LinkButton>
       </p>

@@ -24,7 +24,7 @@ export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
         <BreakEvenTable lines={figures.lines} />
         {figures.actualsSpan ? <ActualTable figures={figures} /> : null}
         <p class="no-print">
-          <LinkButton href="/farm/enterprises/new" small>
+          <LinkButton href="/farm/enterprises/new" quiet small>
             Add an enterprise
           </LinkButton>
         </p>

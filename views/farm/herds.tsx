@@ -16,7 +16,7 @@ export const HerdSection = ({ figures }: { figures: FarmFigures }) => (
     ))}
     {figures.herds.length === 0 ? <p>No stock stands in the plan.</p> : null}
     <p class="no-print">
-      <LinkButton href="/farm/herds/new" small>
+      <LinkButton href="/farm/herds/new" quiet small>
         Add a herd or flock
       </LinkButton>
     </p>

@@ -41,7 +41,7 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
         {order.length > 1 && <p class="hint">With a mouse an item can also be dragged to its place.</p>}
       </form>
       <p class="no-print">
-        <LinkButton href="/farm/purchases/new" small>
+        <LinkButton href="/farm/purchases/new" quiet small>
           Add a purchase
         </LinkButton>
       </p>

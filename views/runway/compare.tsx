@@ -216,6 +216,7 @@ export const MilestoneTable = ({ plans }: { plans: readonly ComparedPlan[] }) =>
       <DataTable
         caption="What each comes to"
         ofPlan
+        stack={plans.length === 1}
         rows={rowsOf}
         csv={`/runway/compare.csv?${query}`}
         columns={[

@@ -29,14 +29,16 @@ export interface CourseProps {
 export const Course = (props: CourseProps) => (
   <div id="course" class="course">
     <ErrorSummary errors={props.errors} title="The chart has not changed. Check this field" />
-    <DollarsSwitch />
-    <Milestones figures={props.figures} />
-    {props.figures.asPlanned ? null : <Keep {...props} />}
+    <p class="answer">{props.figures.why[0]}</p>
     <SavingsChart figures={props.figures} />
-    <CostsChart figures={props.figures} />
+    {props.figures.asPlanned ? null : <Keep {...props} />}
+    <Milestones figures={props.figures} />
     <p>
-      <a href={withQuery('/runway/years', props.query)}>Year by year, and the months of each</a>
+      <a href={withQuery('/runway/years', props.query)}>
+        Draws against costs, year by year, and the months of each
+      </a>
     </p>
+    <DollarsSwitch />
   </div>
 )
 
@@ -47,6 +49,7 @@ export const YearsPage = ({ figures, query }: Pick<CourseProps, 'figures' | 'que
       Year by year
     </PageTitle>
     <WithLevers query={query} />
+    <CostsChart figures={figures} />
     <YearTable years={figures.years} nearYears={yearsInTable} query={query} />
     <div id="months" />
     <WholeChart figures={figures} />
@@ -103,11 +106,16 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
           />
         )}
       </Figures>
-      <ul class="why">
-        {figures.why.map((sentence) => (
-          <li>{sentence}</li>
-        ))}
-      </ul>
+      {figures.why.length > 1 ? (
+        <details>
+          <summary>Why</summary>
+          <ul class="why">
+            {figures.why.slice(1).map((sentence) => (
+              <li>{sentence}</li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
     </section>
   )
 }

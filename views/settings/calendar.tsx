@@ -24,7 +24,7 @@ const kindNames = {
   'estimated-tax': 'Tax',
   'state-estimated-tax': 'State tax',
   return: 'Tax',
-  'open-enrollment': 'Health cover',
+  'open-enrollment': 'Health coverage',
   medicare: 'Medicare',
   'required-distribution': 'Retirement',
   contribution: 'Savings',

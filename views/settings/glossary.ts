@@ -10,7 +10,7 @@ const ours = {
   crossing:
     'Any movement of value between two sides. It is recorded once and lands in both sides’ books, each of which balances by itself.',
   cushion:
-    'The savings that must stand ready at the first slower year so that the plan lasts, at a chosen confidence.',
+    'The savings that must be ready as the first slower year begins, so that the plan lasts from then on.',
   'house money in the farm':
     'Contributions less draws less reimbursements, since any date. Below zero the farm has paid back more than it got.',
   'how sure': 'In how many of a hundred simulations an answer holds.',
@@ -20,11 +20,13 @@ const ours = {
     'How much more can be earned in a year before a line is crossed at which the next dollar costs more than a dollar.',
   lever:
     'A figure of the plan that can be tried out beside the projection, and is kept only when you say so.',
-  mix: 'How much of each enterprise and market there is at the hours of a phase.',
+  mix: 'How many units of each enterprise, and how many market days, fit into the hours of a phase.',
   'mixed receipt': 'One purchase that serves both sides, split line by line.',
   'months left': 'Months until spendable savings fall below the floor.',
   'paid by the farm':
     'The share of household costs (living, care, loan payments, premiums, taxes) that the farm’s draws, less what the household put into the farm, paid over the trailing twelve months.',
+  percentile:
+    'The value that so many of a hundred simulations stay under: a tenth of them lie below the 10th percentile.',
   phase: 'A stretch of the plan with its own cap on weekly hours and its own farm.',
   projection: 'The plan as expected, month by month.',
   revision: 'The plan as it was saved once. All are kept, and each can be gone back to.',
@@ -36,6 +38,7 @@ const ours = {
   'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
   'today’s dollars':
     'An amount of the plan as what it buys at this month’s prices, by the rise of prices that the plan expects. Dollars of each year are what will be paid and held then.',
+  spread: 'How far a figure that varies by chance lies from its mean, as a rule: its standard deviation.',
   transaction: 'One amount on a bank statement, in or out, as the bank wrote it.',
   'unmet costs':
     'Costs that nothing is left to pay, added up from the month in which money runs out. They are told apart from savings, which cannot fall below what there is.',
@@ -48,7 +51,7 @@ const ofTheTrade = {
     'The second-cheapest silver plan of the marketplace for the same people. The premium tax credit is measured by it, whatever plan is chosen.',
   'break-even': 'The price or the yield at which an enterprise just pays its costs.',
   'close a month':
-    'Lock a month so that nothing in it changes any more. What is wrong is put right by an entry in an open month.',
+    'Lock a month so that nothing in it changes any more. A mistake found later is corrected by an entry in an open month.',
   'children’s program (CHIP)':
     'The state’s coverage of children above the Medicaid line. It may ask a small premium of its own.',
   credit:
@@ -77,7 +80,7 @@ const ofTheTrade = {
   payback: 'The time until what a thing brings in has returned what it cost.',
   'plow back': 'To leave surplus in the farm for stock, tools and buildings in place of drawing it.',
   posting: 'One line of an entry: an amount on an account.',
-  reconcile: 'Tick the lines of an account against the bank’s statement until both balances agree.',
+  reconcile: 'Check the lines of an account against the bank’s statement until both balances agree.',
   reimbursement: 'The farm pays the household back for something it bought for the farm.',
   reserve: 'Cash that the farm keeps: below it the farm buys nothing and gives no draw.',
   'return to labor':
@@ -88,34 +91,49 @@ const ofTheTrade = {
   'spendable savings':
     'Household money that can be spent now: accounts marked as spendable, less what is owed on cards. In the projection tax owed so far is taken off as well.',
   'standing transfer':
-    'A crossing that comes back every month. It waits for a yes on Now, or posts by itself.',
+    'A crossing that comes back every month. It waits on Now until you record it, or is recorded by itself.',
   statement: 'The bank’s list of what went in and out of an account, as a file or on paper.',
+  'tax basis': 'What a thing cost, less what was written off for tax. What it sells for above that is gain.',
   'working capital': 'What can be turned into cash within a year less what must be paid within it.',
 } as const
 
 const ofLaw = {
+  'adjusted gross income (AGI)':
+    'Income on the tax return after a few deductions and before the standard or itemized one. Many limits go by it.',
+  'bonus depreciation':
+    'A part of what a thing cost that the law lets a farm deduct in its first year, before the rest is spread over years.',
+  'cost sharing':
+    'What you pay of a bill yourself: deductible, copay, coinsurance. On a silver plan a low income lowers it.',
   'estimated tax':
     'Tax paid during the year on income from which nothing is withheld. Farmers have one date in place of four.',
   'filing status':
     'How a couple or a person files the tax return: jointly, alone, as head of a household. Brackets and limits follow from it.',
+  'Form 1095-A':
+    'The marketplace’s yearly statement of premiums and of the credit paid ahead. The tax return needs it.',
+  'health savings account (HSA)':
+    'Savings for care with a deduction, for those on a health plan that qualifies.',
   'household income':
     'Income as the marketplace counts it: adjusted gross income with what is left out of it added back.',
   marketplace:
-    'Where a household without cover from work buys a health plan, with the premium tax credit if its income allows.',
+    'Where a household without coverage from work buys a health plan, with the premium tax credit if its income allows.',
   Medicaid:
     'The state’s coverage for low incomes. It looks at the present month; not every state covers all adults.',
   Medicare: 'Federal health coverage from 65.',
   'federal poverty level (FPL)':
     'The federal poverty guideline for a household’s size. Medicaid, the children’s program and the premium tax credit are measured by it.',
-  premium: 'What health cover costs each month, before or after the premium tax credit; the page says which.',
+  premium:
+    'What health coverage costs each month, before or after the premium tax credit; the page says which.',
   'premium tax credit':
     'The federal tax credit that pays a part of a marketplace premium, by household income and the benchmark plan.',
   'required distribution':
     'What must be taken out of a traditional retirement account each year from a certain age on, and is taxed.',
+  'Roth account': 'Retirement savings from taxed money: what comes out later is not taxed, within rules.',
+  'saver’s match': 'What the Treasury adds from 2027 on to retirement savings of those with low income.',
   'Schedule F': 'The form of the tax return for profit or loss from farming.',
   'section 179': 'The choice to deduct what a thing cost at once in place of over its years, within limits.',
   'self-employment tax':
     'Social Security and Medicare tax on the profit of one’s own business, paid in place of what an employer would withhold.',
+  'SEP and solo 401(k)': 'Retirement accounts for the self-employed; how much may go in depends on profit.',
   'Social Security':
     'The federal pension earned by work that was taxed for it. The age at which it is claimed decides how much it pays.',
 } as const

@@ -22,7 +22,7 @@ export const Phases = ({ figures }: { figures: SlowerFigures }) => (
           <PhaseChanges phase={phase} />
         ))}
         <p class="no-print">
-          <LinkButton href="/slower-years/phases/new" small>
+          <LinkButton href="/slower-years/phases/new" quiet small>
             Add a phase
           </LinkButton>
         </p>

@@ -41,7 +41,7 @@ export const SlowerYearsPage = (props: {
     <Income figures={props.figures} />
     <People figures={props.figures} />
     <SplitSection figures={props.figures} ids={props.ids} typed={props.split} />
-    <Caution askWhom="the Social Security Administration, Medicare or your state’s counselling program, and a licensed tax preparer">
+    <Caution askWhom="the Social Security Administration, Medicare or your state’s counseling program, and a licensed tax preparer">
       Benefits, premiums and required distributions follow published law, carried on by the plan’s own growth
       past its last year.
     </Caution>

@@ -132,6 +132,8 @@ const SplitForm = ({
       value={typed.value('reserveMonths')}
       error={typed.errors.reserveMonths}
     />
-    <Button small>Change the split</Button>
+    <Button quiet small>
+      Change the split
+    </Button>
   </form>
 )

@@ -8,6 +8,7 @@ import { DayField, Field, FormId, fieldOf, Hidden, MoneyField, QuantityField } f
 import { SideWord } from '../parts/side.tsx'
 import { SureBox } from '../parts/sure-box.tsx'
 import { StepForm, StepFrame, type StepProps } from './frame.tsx'
+import { StartPicture } from './picture.tsx'
 import { type PlaceChoices, PlaceFields } from './place.tsx'
 
 export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
@@ -16,16 +17,15 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
       Welcome to Dooryard
     </PageTitle>
     <div class="columns">
-      <section class="side-box side-house">
+      <section>
         <h2>Your own books</h2>
         <p>
-          Short steps: who you are, what your accounts hold, what a month costs; and, if you like, your loans
-          and what this year brought so far, which can also be said later. It takes about ten minutes; have
-          your bank balances at hand.
+          Short steps: who you are, what your accounts hold, what a month costs. Loans and what this year
+          brought so far can wait. It takes about ten minutes; have your bank balances at hand.
         </p>
         <LinkButton href="/start/who">{hasOwn ? 'Go on setting up' : 'Begin'}</LinkButton>
       </section>
-      <section class="side-box side-farm">
+      <section>
         <h2>The sample farm</h2>
         <p>
           An invented farm with three years of books, to look around in. It lies in a file of its own; nothing
@@ -36,6 +36,7 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
         </form>
       </section>
     </div>
+    <StartPicture />
     <p>Everything stays in one file on this computer. Nothing is sent anywhere.</p>
   </>
 )

@@ -21,7 +21,7 @@ const kindNames = Object.keys(estimateKinds).join(', ')
 
 export const estimateCommand: Command = {
   name: 'estimate',
-  summary: 'Works out a federal return with marketplace cover, or one subject of it, from JSON.',
+  summary: 'Works out a federal return with marketplace coverage, or one subject of it, from JSON.',
   help: `dooryard estimate FILE|-
 dooryard estimate --kind KIND FILE|-     KIND: ${kindNames}
 dooryard estimate --kind KIND --help     its input and output

@@ -149,7 +149,7 @@ const traceIncome = (note: Note, law: LawYear, household: HouseholdYear, lines: 
 const adjustedRule = { rule: 'adjusted gross income', source: '26 USC 62, Form 1040 line 11' }
 const taxableRule = { rule: 'taxable income', source: '26 USC 63, Form 1040 line 15' }
 const householdIncomeRule = {
-  rule: 'household income for marketplace cover',
+  rule: 'household income for marketplace coverage',
   source: '26 USC 36B(d)(2), 26 CFR 1.36B-1(e)',
 }
 
