@@ -36,10 +36,12 @@ test('a table is a stop of the Tab key only where it has something to scroll', a
   const narrow = { viewport: { width: 360, height: 740 } }
   const { page } = await openPage(opened.browser, opened.house.base, narrow)
   await page.goto('/runway/years')
-  const frame = page.locator('.table-frame').first()
+  const frame = page.locator('.table-frame').filter({ visible: true }).first()
   expect(await frame.getAttribute('tabindex')).toBe('0')
   await page.setViewportSize({ width: 1280, height: 900 })
-  await page.waitForFunction(`!document.querySelector('.table-frame').hasAttribute('tabindex')`)
+  await page.waitForFunction(
+    `![...document.querySelectorAll('.table-frame')].find((one) => one.checkVisibility()).hasAttribute('tabindex')`,
+  )
 })
 
 /** Lists that are read by searching: what is entered, and what each word means. */

@@ -95,7 +95,7 @@ const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace 
         },
       ]}
     />
-    <Button>Run the simulations</Button>
+    <Button quiet={place === 'chance-brief'}>Run the simulations</Button>
     {figures.premiums === null ? null : <p class="hint">{figures.premiums}</p>}
     <p class="hint">
       What varies, and by how much: <a href="/runway/plan/chance">the plan’s chance settings</a>.
