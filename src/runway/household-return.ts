@@ -21,10 +21,8 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   const year = plan.firstYear + y
   const january = Math.max(0, m - ((plan.firstMonth + m) % 12))
   const december = m - ((plan.firstMonth + m) % 12) + 11
-  const signs = (p: number) =>
-    people.length > p && !hasParted(plan, buffers, p, december) && state.deathMonth[p]! > january
-  const first = signs(0)
-  const second = signs(1)
+  const first = signs(plan, buffers, 0, january, december)
+  const second = signs(plan, buffers, 1, january, december)
   const couple = first && second
   state.slotPerson[0] = people.length === 0 ? -1 : first ? 0 : people.length > 1 ? 1 : 0
   state.slotPerson[1] = couple ? 1 : -1
@@ -64,6 +62,10 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.rent = law.rent * state.januaryLevel
   input.medicaidExpansion = (plan.coverage.limits[y]?.adult ?? 0) >= law.years[y]!.medicaidPercent ? 1 : 0
 }
+
+/** Alive as the year begins, and not parted by its end. */
+const signs = (plan: CompiledPlan, buffers: CourseBuffers, p: number, january: number, december: number) =>
+  plan.people.length > p && !hasParted(plan, buffers, p, december) && buffers.state.deathMonth[p]! > january
 
 /** The household of a year's return, from what the year brought. `profit`: the farm's, after depreciation and section 179; `m` is December. */
 export const fillReturn = (

@@ -22,8 +22,7 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   const before = year.farmSales - year.farmDeductions - state.deductions[y]!
   const atOnce = takeSection179(buffers, y, before + sideTotal)
   const profit = before - atOnce
-  if (plan.savings.conversions.count > 0)
-    convertInDecember(plan, buffers, m, y, () => fillReturn(plan, buffers, m, y, profit))
+  if (plan.savings.conversions.count > 0) convertInDecember(plan, buffers, m, y, profit)
   years.farmGross[y] = year.farmSales
   years.farmProfit[y] = profit
   years.depreciation[y] = state.deductions[y]! + atOnce

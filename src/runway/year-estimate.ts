@@ -191,10 +191,9 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.longTermGains = 0
   input.section1231 = 0
   copyCarryforwards(state.losses.carried, input.carried)
-  const required = (p: number) => state.required.own[p]! + state.required.inheritedIncome[p]!
-  input.iraDistributions = required(0) + required(1)
+  input.iraDistributions = requiredOf(state, 0) + requiredOf(state, 1)
   input.socialSecurity = (state.benefits.monthly[0]! + state.benefits.monthly[1]!) * count
-  input.secondIraDistributions = state.slotPerson[1] === 1 ? required(1) : 0
+  input.secondIraDistributions = state.slotPerson[1] === 1 ? requiredOf(state, 1) : 0
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? state.benefits.monthly[1]! * count : 0
   input.otherIncome = 0
   input.earlyWithdrawalAmount = 0
@@ -205,6 +204,9 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   fillExpectedCosts(plan, buffers, m, count)
   expectWithdrawals(plan, buffers, m, count)
 }
+
+const requiredOf = ({ required }: CourseState, p: number): number =>
+  required.own[p]! + required.inheritedIncome[p]!
 
 const pensionsAhead = (plan: CompiledPlan, state: CourseState, p: number, from: number, count: number) => {
   let sum = 0

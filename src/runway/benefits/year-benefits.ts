@@ -97,7 +97,7 @@ const setBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number): voi
   const calendar = plan.firstMonth + m
   const someoneDied = plan.people.length > 1 && alive[0]! + alive[1]! < 2
   // Before the first claim only a death pays benefits.
-  if (!someoneDied && plan.people.every((person) => calendar < person.claimMonth)) return
+  if (!someoneDied && isBeforeClaims(plan, calendar)) return
   state.children.count = plan.household.benefitChildren[m]!
   state.children.inCare = plan.household.childrenInCare[m]! > 0
   householdBenefits(
@@ -110,6 +110,11 @@ const setBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number): voi
   const ratio = buffers.state.lasting.priceRatio
   for (let part = 0; part <= ofChildren; part += 1)
     state.monthly[part] = Math.max(0, state.monthly[part]! * ratio - state.withheld[part]!)
+}
+
+const isBeforeClaims = ({ people }: CompiledPlan, calendar: number): boolean => {
+  for (let p = 0; p < people.length; p += 1) if (calendar >= people[p]!.claimMonth) return false
+  return true
 }
 
 /**

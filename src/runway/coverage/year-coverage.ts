@@ -23,23 +23,24 @@ export const coverYear = (
   count: number,
 ): HouseholdTax => {
   const { householdYear } = buffers.state
-  const place = (forAdults: number, forChildren: number) =>
-    placeAll(plan, buffers, m, y, count, forAdults, forChildren)
-  const onMarketplace = place(noProgram, noProgram)
+  const onMarketplace = placeAll(plan, buffers, m, y, count, noProgram, noProgram)
   fillMarketplace(plan, buffers, m, y, count)
   let tax = raisedToLastYear(plan, buffers, y, assessAgain(plan, buffers, y))
   if (plan.coverage.limits[y] === null) return tax
   const least = percentOfPoverty(plan, buffers, y, tax.householdIncome)
-  if (place(least, least) === onMarketplace) return tax
+  if (placeAll(plan, buffers, m, y, count, least, least) === onMarketplace) return tax
   householdYear.coverMonths = 0
   tax = assessAgain(plan, buffers, y)
   const bare = percentOfPoverty(plan, buffers, y, tax.householdIncome)
-  if (place(bare, bare) === 0 && buffers.state.year.coverMonths === 0) return tax
+  if (placeAll(plan, buffers, m, y, count, bare, bare) === 0 && buffers.state.year.coverMonths === 0)
+    return tax
   fillMarketplace(plan, buffers, m, y, count)
   tax = assessAgain(plan, buffers, y)
   const children = percentOfPoverty(plan, buffers, y, tax.householdIncome)
-  if (place(bare, children) !== place(bare, bare)) {
-    place(bare, children)
+  if (
+    placeAll(plan, buffers, m, y, count, bare, children) !== placeAll(plan, buffers, m, y, count, bare, bare)
+  ) {
+    placeAll(plan, buffers, m, y, count, bare, children)
     fillMarketplace(plan, buffers, m, y, count)
     tax = assessAgain(plan, buffers, y)
   }

@@ -3,12 +3,12 @@ import { conversionLines } from '#plan/savings/conversions.ts'
 import { type HouseholdTax, householdSize } from '#rules/household-year.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { assessAgain } from '#runway/household-return.ts'
+import { assessAgain, fillReturn } from '#runway/household-return.ts'
 import { isPaidEvenly } from './even-months.ts'
 import { ownerNow } from './savings-month.ts'
 
 /**
- * Runs before the year's return is filed; `fill` writes that return's household as things stand. What is converted is income of the
+ * Runs before the year's return is filed; `profit` is the farm's in it. What is converted is income of the
  * year without the early addition (26 USC 408A(d)(3)); what had to be taken out was taken in January.
  */
 export const convertInDecember = (
@@ -16,7 +16,7 @@ export const convertInDecember = (
   buffers: CourseBuffers,
   m: number,
   y: number,
-  fill: () => void,
+  profit: number,
 ): void => {
   const { conversions } = plan.savings
   const { month, state } = buffers
@@ -24,7 +24,7 @@ export const convertInDecember = (
     if (!isOpen(plan, buffers, k, m)) continue
     const [from, into] = [conversions.from[k]!, conversions.into[k]!]
     const byAmount = conversionLines[conversions.upTo[k]!] === 'amount'
-    if (!byAmount) fill()
+    if (!byAmount) fillReturn(plan, buffers, m, y, profit)
     const amount = amountOf(plan, buffers, k, y)
     if (amount <= 0) continue
     state.balance[from] = state.balance[from]! - amount
