@@ -112,3 +112,13 @@ test('2026 tier totals follow from the published actuarial rate 405.40 and the 3
 test('a 2026 premium rests on the return of 2024', () => {
   expect(returnYearFor(2026)).toBe(2024)
 })
+
+test('Part D of 2027: the yearly limit of 2,400, and what is added above the lines (second hand and computed, as the data say)', () => {
+  const law2027 = { premiumYear: 2027, status: 'single' as const, quarters: 40 }
+  const added = (income: number) => medicareCost({ ...law2027, income }, indexing).partDAddition
+  // 41.33 × (share − 25.5) ÷ 25.5, to the dime, for shares of 35, 50, 65, 80 and 85 percent (42 USC 1395w-113(a)(7)).
+  const byShare = [35, 50, 65, 80, 85].map((share) => Math.round((41.33 * (share - 25.5) * 10) / 25.5) / 10)
+  expect(byShare).toEqual([15.4, 39.7, 64, 88.3, 96.4])
+  expect([112_001, 142_001, 177_001, 212_001, 500_000].map(added)).toEqual(byShare)
+  expect(added(112_000)).toBe(0)
+})

@@ -100,3 +100,16 @@ test('a year under way counts the months of the plan, not twelve', () => {
   expect(row!.marketplaceMonths).toBe(4)
   expect(row!.steps.at(-1)!.coverMonths).toBe(4)
 })
+
+test('in pregnancy and the year after it Medicaid covers the mother further: Pennsylvania, 220 percent', () => {
+  // A second child in September 2026: four people, a guideline of 33,000, and 48,000 of pay are 145 percent, above the adults' 138.
+  const dependants = [
+    { id: 'c', name: 'C', born: '2017-06-10' },
+    { id: 'd', name: 'D', born: '2026-09-10', mother: 'a' },
+  ]
+  const plan = family(4000, { household: { dependants } })
+  expect(kindsIn(plan)).toMatchObject({ a: 'Medicaid', b: 'marketplace' })
+  // Through the month in which the twelve end, September 2027 (42 USC 1396a(e)(16), from memory).
+  expect(kindsIn(plan, 20)).toMatchObject({ a: 'Medicaid', b: 'marketplace' })
+  expect(kindsIn(plan, 21)).toMatchObject({ a: 'marketplace', b: 'marketplace' })
+})

@@ -87,7 +87,8 @@ const membersOf = (plan: Plan): Member[] => {
       .map((child) => monthOfDay(day(child.born)))
       .map((born) => ({
         from: born - monthsBeforeBirth,
-        to: born + inForce(monthsAfterBirth, Number.POSITIVE_INFINITY),
+        // Through the month in which they end.
+        to: born + inForce(monthsAfterBirth, Number.POSITIVE_INFINITY) + 1,
       }))
   const adults = people.map(
     (one, person): Member => ({
