@@ -56,7 +56,6 @@ export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
             ]
           : []
       }
-      marks={at <= highest ? [{ atX: at, says: '' }] : []}
       zones={zonesOf(sight, highest)}
       posts={postsOf(sight, highest)}
       tableEvery={25}
