@@ -1,4 +1,4 @@
-// Lines of Schedule C (Form 1040) 2024 that an account can have, in our own words; lines 10 to 39 recalled. Lines 3 to 5, 7 and 28 on are worked out.
+// Lines of Schedule C (Form 1040) 2024 that an account can have, in our own words; lines 10 to 39 from memory. Lines 3 to 5, 7 and 28 on are worked out.
 // Other costs are line 48 of Part V, and not line 27, on which the form has put their sum under a and under b in turn.
 import type { LineCaption } from './schedule-f-lines.ts'
 
@@ -41,5 +41,5 @@ export const scheduleCExpenses: readonly LineCaption[] = [
 /** Part III: what goods sold had cost. */
 export const goodsSoldLines: readonly string[] = ['36', '37', '38', '39']
 
-/** Printed with the lines. Lines 10 to 48 are recalled. */
+/** Printed with the lines. Lines 10 to 48 are from memory. */
 export const scheduleCSource = 'Schedule C (Form 1040) 2024, Parts I to V; line captions in our own words'

@@ -7,7 +7,7 @@ export interface LineCaption {
   isCost?: true
 }
 
-/** Printed with the lines. Lines 8, 9 and 33 to 34 are recalled. */
+/** Printed with the lines. Lines 8, 9 and 33 to 34 are from memory. */
 export const scheduleFSource = 'Schedule F (Form 1040) 2024, lines 1a to 34; line captions in our own words'
 
 /** Part I, cash method. Lines 1c, 3b, 4b, 5c, 6b and 9 are worked out. */

@@ -333,6 +333,26 @@ describe('every line of the year', () => {
     expect([home.beginCents, home.endCents]).toEqual([40_000, 43_900].map(toCents))
   })
 
+  test('what investments gained in value is nothing earned: it stands by itself, and of retirement savings nowhere', () => {
+    book('household', '2025-12-30', {
+      'Retirement, traditional': 1250,
+      'Change in value of investments': -1250,
+    })
+    const home = sideOf('household').cash
+    // 30,000 − 18,000 − 2,500 − 4,000 of interest.
+    expect(lines(home.operations)).toEqual({
+      'Off-farm pay': 30_000,
+      Groceries: -18_000,
+      'Federal taxes': -2500,
+      'Mortgage interest': -4000,
+    })
+    expect(lines(home.valuation)).toEqual({ 'Change in value of investments': 800 })
+    expect(lines(home.investing)).toEqual({})
+    // 5,500 − 2,400 + 800.
+    expect(home.changeCents).toBe(toCents(3900))
+    expect(sideOf('household').income.netIncomeCents).toBe(toCents(6300 + 1250))
+  })
+
   test('each measure, once all its parts are said', () => {
     savePackYear(
       app.books,

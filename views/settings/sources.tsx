@@ -55,7 +55,7 @@ export const SourcesPage = ({ figures }: { figures: readonly SourceFigure[] }) =
 const obtainedWords: Record<string, string> = {
   read: 'read in the source',
   secondHand: 'second hand: read in a text that tells of it',
-  memory: 'recalled, not seen in the source',
+  memory: 'from memory, not seen in the source',
   computed: 'computed from figures that were read',
 }
 

@@ -80,7 +80,7 @@ const MeasureTableRow = ({ row, sources, hasMarket }: MeasureTableRowProps) => (
       <span class="pack-note">
         {' '}
         {row.formula}
-        {row.obtained === 'memory' ? ' (formula recalled)' : ''}
+        {row.obtained === 'memory' ? ' (formula from memory)' : ''}
       </span>
       <span class="pack-note">: {row.parts.map(partText).join(', ')}</span>
     </th>
@@ -101,7 +101,7 @@ const MeasureTableRow = ({ row, sources, hasMarket }: MeasureTableRowProps) => (
           <span class="pack-note">
             {' '}
             ({band.limits}) [{sources.indexOf(band.source) + 1}]
-            {band.obtained === 'memory' ? ' recalled' : ''}
+            {band.obtained === 'memory' ? ', from memory' : ''}
           </span>
         </>
       ))}

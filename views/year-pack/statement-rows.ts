@@ -41,6 +41,7 @@ export const cashSections = (cash: CashFlow): ReportSection[] => [
   cash.financing,
   cash.crossings,
   cash.openings,
+  cash.valuation,
   cash.other,
 ]
 

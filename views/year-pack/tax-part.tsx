@@ -214,7 +214,7 @@ const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
         <li>The return is due {dayName(estimated.returnDue)}.</li>
       </ul>
       {stateEstimated ? <StateEstimated state={stateEstimated} /> : null}
-      <p class="source">Source: 26 USC 6654(i), IRS Topic 416; percentages recalled.</p>
+      <p class="source">Source: 26 USC 6654(i), IRS Topic 416; percentages from memory.</p>
     </>
   )
 }

@@ -23,6 +23,8 @@ export interface CashFlow {
   financing: ReportSection
   crossings: ReportSection
   openings: ReportSection
+  /** What investments that count as money gained or lost in value: nothing was paid or sold. */
+  valuation: ReportSection
   /** Gifts and inheritances, and whatever else was booked to equity. */
   other: ReportSection
   changeCents: Cents
@@ -31,11 +33,13 @@ export interface CashFlow {
   byMonth: readonly Cents[]
 }
 
-type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings' | 'other'
+type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings' | 'valuation' | 'other'
 
 /**
  * Money is every account with a cash role of spendable or cash, cards included. What moves no money is left out: booked
- * depreciation and the cost of what was sold. Goods used at home cancel against the crossing they are.
+ * depreciation, the cost of what was sold, and what retirement savings gained in value. Goods used at home cancel against the crossing
+ * they are. What investments among the money gained stands by itself, for it was not earned in money, as what currency gains does in a
+ * published statement (IAS 7.28; ASC 830-230-45-1, both from memory).
  */
 export const cashFlow = (books: BookYear): CashFlow => {
   const money = books.accounts.filter(({ account }) => isCash(account))
@@ -52,6 +56,7 @@ export const cashFlow = (books: BookYear): CashFlow => {
     financing: of('financing', 'Loans', 'From loans'),
     crossings: of('crossings', 'Crossings', 'From crossings'),
     openings: of('openings', 'Opening balances entered', 'Opening balances entered'),
+    valuation: of('valuation', 'Change in value, not sold', 'From changes in value'),
     other: of('other', 'Gifts and other equity', 'From gifts and other equity'),
   }
   const beginCents = sumCents(money.map((row) => row.openingCents))
@@ -74,8 +79,9 @@ export const cashFlow = (books: BookYear): CashFlow => {
 
 const flowLine = (row: AccountYear) => accountLine(row, movedOf(row), -1)
 
-/** Of what lasts: the things themselves, what was written off of them, and their sales. */
-export const isOfAssets = (account: Account): boolean => !isCash(account) && flowOf(account) === 'investing'
+/** Of what lasts: the things themselves, what was written off of them, their sales, and what they gained in value. */
+export const isOfAssets = (account: Account): boolean =>
+  !isCash(account) && (flowOf(account) === 'investing' || flowOf(account) === 'valuation')
 
 const flowOf = (account: Account): Flow => {
   if (
@@ -90,5 +96,5 @@ const flowOf = (account: Account): Flow => {
   if (account.kind === 'liability' || account.currentKind !== null) return 'operations'
   if (account.kind === 'asset' || lineRole(account) === 'depreciation' || sellsAssets(account))
     return 'investing'
-  return 'operations'
+  return account.kind === 'income' && account.taxKind === 'unrealized' ? 'valuation' : 'operations'
 }

@@ -8,7 +8,8 @@ import {
   sumCents,
   zeroCents,
 } from '#money/cents.ts'
-import { farmWageTests, payrollTaxRates } from '#rules/data/business-deductions.ts'
+import { payrollTaxRates } from '#rules/data/business-deductions.ts'
+import { farmWageTests } from '#rules/data/farm-payroll.ts'
 import { wageBase } from '#rules/data/self-employment.ts'
 import { lookUp, steadyIndexing, yearsOf } from '#rules/dated.ts'
 import { inForce } from '#rules/in-force.ts'

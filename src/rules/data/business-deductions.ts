@@ -61,16 +61,6 @@ export const informationReturnLine: Dated<number> = {
   after: { by: 'prices', to: 100, rounding: 'nearest', unrounded: 2000 },
 }
 
-/** Cash wages for farm work from which social security and Medicare are due: to one worker, or to all together. */
-export const farmWageTests: Dated<{ readonly oneWorker: number; readonly allWorkers: number }> = {
-  rule: 'Wages for farm work from which social security and Medicare are due',
-  unit: 'dollars a year',
-  source: '26 USC 3121(a)(8); IRS Pub. 51 (in Pub. 15 since 2023), the 150-dollar and the 2,500-dollar test',
-  obtained: 'memory',
-  values: { 1988: { oneWorker: 150, allWorkers: 2500 } },
-  after: { by: 'statute' },
-}
-
 /** Each of worker and employer pays them. */
 export const payrollTaxRates: Dated<{ readonly socialSecurity: number; readonly medicare: number }> = {
   rule: 'Social security and Medicare on wages, of the worker and of the employer alike',
