@@ -8,7 +8,7 @@ import { herdKinds } from '#farm/herd/herd-document.ts'
 import { planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { randomPlan } from '../runway/random-plan.ts'
-import { type FuzzBatch, fuzzBatches } from './batches.ts'
+import { type FuzzBatch, fuzzBatches, half } from './batches.ts'
 import {
   type Choice,
   choicesOf,
@@ -54,7 +54,8 @@ test('every choice of every form is saved or refused at its field, and every pag
   expect(forms.length).toBeGreaterThan(60)
   const choices = forms.flatMap(choicesOf)
   expect(choices.length).toBeGreaterThan(400)
-  for (const batch of fuzzBatches(share)) await tryChoices(first, shareOf(choices, batch))
+  // Every page is opened after a choice, which takes as long as hundreds of inputs elsewhere.
+  for (const batch of fuzzBatches(half)) await tryChoices(first, shareOf(choices, batch))
   expect(broken).toEqual([])
   // A run that is refused everywhere would prove little.
   expect(outcomes.saved).toBeGreaterThan(outcomes.refused)
@@ -74,7 +75,7 @@ test('every choice of the farm’s forms leaves every page standing, whatever th
       const ofFarm = await openForms(house, '/farm')
       const choices = ofFarm.flatMap(choicesOf)
       if (manyFarms > 0) await tryChoices(house, choices)
-      else for (const batch of fuzzBatches(share)) await tryChoices(house, shareOf(choices, batch, 0.2))
+      else for (const batch of fuzzBatches(half)) await tryChoices(house, shareOf(choices, batch, 0.2))
       house.close()
       farmsTried += 1
       if (manyFarms > 0) console.log(`${farmsTried} of ${manyFarms} farms, ${broken.length} broken`)
@@ -84,9 +85,6 @@ test('every choice of the farm’s forms leaves every page standing, whatever th
 
 /** Inputs of the long run, which makes every choice once. */
 const longRun = 100_000
-
-/** Every page is opened after a choice, which takes as long as hundreds of inputs elsewhere: in the test command half as many. */
-const share = process.env.FUZZ_RUNS === undefined ? 0.5 : 1
 
 /** The batch's part of the long run, spread over the list from a place that the seed says. */
 const shareOf = <Item>(items: readonly Item[], { seed, numRuns }: FuzzBatch, part = 1): Item[] => {

@@ -4,17 +4,18 @@ import { range } from 'd3-array'
 import fc from 'fast-check'
 import { expect } from 'vitest'
 import { verifyBooks } from '#db/verify/verify.ts'
-import { type FuzzBatch, fuzzBatches } from './batches.ts'
+import { type FuzzBatch, fuzzBatches, half } from './batches.ts'
 import { type Form, type FormHouse, filledForms, formHouse } from './form-house.ts'
 import { begin, expectQuick, expectSmall } from './limits.ts'
 
 /**
  * Begins in `first`, and goes on in a new house for every batch and after every five thousand inputs: no couple has the
- * hundreds of sides and accounts that a hundred thousand forms would leave in one. All are copies of the sample: `forms` are found once.
+ * hundreds of sides and accounts that a hundred thousand forms would leave in one. All are copies of the sample: `forms` are found
+ * once. Books and plans share the inputs of the test command.
  */
 export const fillForms = async (first: FormHouse, forms: readonly Form[]): Promise<void> => {
   const { rss } = process.memoryUsage()
-  for (const batch of fuzzBatches().flatMap(houseful)) {
+  for (const batch of fuzzBatches(half).flatMap(houseful)) {
     const house = batch.isFirst ? first : await formHouse()
     await fillHouse(house, forms, batch)
     if (!batch.isFirst) house.close()
