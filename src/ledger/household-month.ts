@@ -45,6 +45,8 @@ export interface HouseholdMonth {
   bySide: SideCrossings[]
   /** Put into retirement and other money that does not count as savings, less taken out. */
   setAsideCents: Cents
+  /** Lent to somebody outside the books, less what was paid back: nothing spent. */
+  owedCents: Cents
   /** Lasting things bought, less sold: a vehicle, a home. */
   thingsCents: Cents
   /** Goods from the farm less the food they stand for, and equity entered by hand: mostly nothing. */
@@ -124,21 +126,25 @@ export const householdMonth = (
     drawCents: farm?.drawCents ?? zeroCents,
     contributionCents: farm?.contributionCents ?? zeroCents,
     reimbursementCents: farm?.reimbursementCents ?? zeroCents,
-    ventureCents: cents(
-      bySide
-        .filter((side) => side.sideId !== farmSide)
-        .reduce((sum, side) => sum + side.drawCents + side.reimbursementCents - side.contributionCents, 0),
-    ),
+    ventureCents: fromVentures(bySide),
     lentCents: overSides('lentCents'),
     goodsCents: overSides('goodsCents'),
     bySide,
     setAsideCents: totalOf(sums, isSetAside),
+    owedCents: totalOf(sums, isOwed),
     thingsCents: totalOf(sums, isThing),
     otherCents: cents(overSides('goodsCents') - spent.farmFoodCents - totalOf(sums, isOtherEquity)),
     spendableCents: end.spendableCents,
     changeCents: cents(end.spendableCents - spendableBeforeCents - end.openingCents),
   }
 }
+
+const fromVentures = (bySide: readonly SideCrossings[]): Cents =>
+  cents(
+    bySide
+      .filter((side) => side.sideId !== farmSide)
+      .reduce((sum, side) => sum + side.drawCents + side.reimbursementCents - side.contributionCents, 0),
+  )
 
 const costsByPurpose = (costs: readonly PostedInMonth[]) => {
   const of = (purpose: AccountPurpose) => totalOf(costs, (account) => account.purpose === purpose)
@@ -156,8 +162,12 @@ const costsByPurpose = (costs: readonly PostedInMonth[]) => {
 
 const isSetAside = (account: Account): boolean => isMoney(account) && account.cashRole !== 'spendable'
 
-const isThing = (account: Account): boolean =>
+const isOwned = (account: Account): boolean =>
   account.kind === 'asset' && !isMoney(account) && account.crossingRole === null
+
+const isOwed = (account: Account): boolean => isOwned(account) && account.currentKind === 'receivable'
+
+const isThing = (account: Account): boolean => isOwned(account) && !isOwed(account)
 
 const isOtherEquity = (account: Account): boolean =>
   account.kind === 'equity' && account.crossingRole === null

@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { lastDayOf } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
-import { addSide, listAccounts } from '#db/ledger/account-store.ts'
+import { addAccount, addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { sayCardCredit } from '#db/ledger/card-credits.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
 import { householdMonths, spendableOn } from '#db/ledger/household-months.ts'
@@ -49,6 +49,7 @@ const sumOf = (one: HouseholdMonth): number =>
   one.otherCents -
   one.costCents -
   one.setAsideCents -
+  one.owedCents -
   one.thingsCents
 
 test('for any books the lines of each month add up to the change in savings, and those to the savings themselves', () => {
@@ -105,6 +106,42 @@ test('a car payment of 300, 40 of it interest, costs 300; and what the bank lent
     costCents: 30_000,
     changeCents: 870_000,
   })
+})
+
+test('400 lent to a neighbor and 150 of it paid back are no spending and no lasting thing', () => {
+  const books = freshBooks()
+  done(
+    addAccount(books, act(), {
+      sideId: 'household',
+      name: 'Lent to a neighbor',
+      kind: 'asset',
+      cashRole: 'none',
+      currentKind: 'receivable',
+    }),
+  )
+  booked(books, '2026-01-05', [
+    ['Lent to a neighbor', 40_000],
+    ['Household checking', -40_000],
+  ])
+  booked(books, '2026-02-05', [
+    ['Household checking', 15_000],
+    ['Lent to a neighbor', -15_000],
+  ])
+  const months = householdMonths(books, month(2026, 1), month(2026, 2))
+  expect(months.map(sumOf)).toEqual([-40_000, 15_000])
+  expect(months.map((one) => [one.owedCents, one.thingsCents, one.costCents, one.changeCents])).toEqual([
+    [40_000, 0, 0, -40_000],
+    [-15_000, 0, 0, 15_000],
+  ])
+  const plan = planSchema.parse({ startMonth: '2026-01', years: 3, tax: { method: 'none' } })
+  const { lines } = varianceOf(
+    plannedMonths(plan, project(plan).months),
+    actualMonths(books, on('2026-03-20')),
+    0,
+  )!
+  const actual = new Map(lines.map((line) => [line.name, line.actual]))
+  expect(actual.get('Lent to others, less paid back')).toBe(250)
+  expect(lines.filter((line) => line.about === 'spending').every((line) => line.actual === 0)).toBe(true)
 })
 
 test('a payment taken back was not paid, and its taking back is no new loan', () => {

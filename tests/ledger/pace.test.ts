@@ -27,6 +27,7 @@ const quiet = {
   goodsCents: cents(0),
   bySide: [],
   setAsideCents: cents(0),
+  owedCents: cents(0),
   thingsCents: cents(0),
   otherCents: cents(0),
   spendableCents: cents(0),

@@ -30,6 +30,7 @@ const nothing = {
   loanPayments: 0,
   loansDrawn: 0,
   cardsUnread: 0,
+  owed: 0,
   things: 0,
   draws: 0,
   contributions: 0,
@@ -83,6 +84,26 @@ test('months that plan and books share are compared line by line', () => {
     actual: 5400,
     isWorse: true,
   })
+})
+
+test('a plan that has care among its living costs has what was paid for care there; one that expects care has it apart', () => {
+  const cared = half.map((one) => ({ ...one, care: 130 }))
+  const told = (of: Plan) => {
+    const { lines, careInLiving } = against(of, cared)
+    const actual = (name: string) => lines.find((line) => line.name === name)?.actual
+    return { careInLiving, living: actual('Living costs'), care: actual('Care') }
+  }
+  // Six months of 2,200 and 130.
+  expect(told(plan)).toEqual({ careInLiving: 780, living: 13_980, care: undefined })
+  const expecting = planSchema.parse({
+    ...plan,
+    health: { ...plan.health, careEachDependant: 0, careBefore65: 50 },
+    household: {
+      ...plan.household,
+      people: [{ id: 'ida', name: 'Ida', born: '1980-05-01', planToAge: 90 }],
+    },
+  })
+  expect(told(expecting)).toEqual({ careInLiving: 0, living: 13_200, care: 780 })
 })
 
 test('a plan that begins after the books end is compared by its first months', () => {

@@ -89,3 +89,21 @@ test('held against the plan in the months that it tells of, and no others', asyn
   expect(csv[0]).toBe('kind,2026-03,2026-04,2026-05,together,expected,more or less')
   expect(csv[1]).toBe('Living costs,200.00,250.50,300.00,750.50,280.00,20.00')
 })
+
+test('care that the plan has among its living costs stands there in the books too', async () => {
+  const from = books.account('household', 'Household checking').id
+  const head = { id: '', sideId: 'household', day: on('2026-05-08'), payee: 'Dentist', memo: '' }
+  const lines = [{ accountId: books.account('household', 'Care and medicine').id, amountCents: cents(6_000) }]
+  done(postEntry(books, act(), moneyOut(head, from, lines)))
+  const { rows, total } = await figures()
+  // 750.50 of groceries and 60.00; in May, of which alone the plan tells, 360.00 against 280.00.
+  expect(rows.map(({ name, totalCents }) => [name, totalCents])).toEqual([
+    ['Living costs', 81_050],
+    ['Groceries', 75_050],
+    ['Care and medicine', 6_000],
+    ['Premiums', 40_000],
+    ['Health premiums', 40_000],
+  ])
+  expect(rows[0]).toMatchObject({ plannedCents: 28_000, differenceCents: 8_000 })
+  expect(total.totalCents).toBe(121_050)
+})

@@ -76,6 +76,9 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
     <p class="hint">
       Costs lower savings, the other lines raise them; together they are the change in cash and taxable
       accounts, before tax that is owed.
+      {variance.careInLiving !== 0
+        ? ' The plan has no care of its own: what was paid for care stands in living costs.'
+        : ''}
     </p>
     <DataTable
       caption="Planned and actual"

@@ -81,7 +81,8 @@ function livingSuggestions({ plan, variance, books, linesPlanned }: Ground): Sug
     name: named.length === 0 ? 'Living costs' : 'The other living costs',
     ids: others.map(({ id }) => id),
     planned: left((one) => one.planned),
-    actual: left((one) => one.actual),
+    // What is paid for care says nothing of rent and food.
+    actual: left((one) => one.actual) - variance.careInLiving,
   }
   return [...ofName, ...(others.length > 0 ? [ofOthers] : [])].flatMap((one) =>
     suggested(plan, variance, one),

@@ -16,6 +16,8 @@ export interface ActualMonth {
   loansDrawn: number
   /** Paid on cards beyond what is booked on them. */
   cardsUnread: number
+  /** Lent to somebody outside the books, less paid back. */
+  owed: number
   /** Lasting things bought, less sold. */
   things: number
   draws: number
@@ -98,6 +100,10 @@ export const plannedMonths = (plan: Plan, projected: readonly ProjectedMonth[]):
     const named = Object.fromEntries(plannedNames.map((name) => [name, flows[name]]))
     return { month: month.month, ...named } as PlannedMonth
   })
+
+/** A plan that expects no care has it among its living costs, as they are asked for; of the same months. */
+export const hasCareInLiving = (expected: readonly Pick<PlannedMonth, 'care'>[]): boolean =>
+  expected.length > 0 && expected.every(({ care }) => Math.abs(care) < 0.005)
 
 /** What moves a line: lines of one kind are told as one in the review of a month. */
 export type LineAbout = 'market' | 'spending' | 'premiums' | 'tax' | 'income' | 'farm' | 'moved'
@@ -267,6 +273,11 @@ export const lineKinds: readonly LineKind[] = [
       (one) => one.setAside,
       (one) => one.setAside,
     ),
+  ),
+  cost(
+    'Lent to others, less paid back',
+    'moved',
+    of(none, (one) => one.owed),
   ),
   income(
     'Needs that nothing met',

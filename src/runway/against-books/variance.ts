@@ -2,6 +2,7 @@
 import { monthsBetween, parseMonth } from '#calendar/month.ts'
 import {
   type ActualMonth,
+  hasCareInLiving,
   type LineAbout,
   type LineKind,
   lineKinds,
@@ -28,6 +29,8 @@ export interface Variance {
   sameMonths: boolean
   /** Planned dollars are in the prices of the books' months: by this factor, 1 for the same months. */
   prices: number
+  /** Of what living costs came to, dollars paid for care: of a plan that expects none of its own. */
+  careInLiving: number
   /** Lines without a dollar on either side are left out, but for those every household has. */
   lines: VarianceLine[]
   /** What the lines come to: cash and taxable accounts at the end, less at the beginning. */
@@ -46,9 +49,11 @@ export const varianceOf = (
   const places = new Map(expected.map((month, place) => [month.month, place]))
   const shared = books.filter((month) => places.has(month.month)).slice(-12)
   const sameMonths = shared.length > 0
-  const actual = sameMonths ? shared : books.slice(-12)
+  const months = sameMonths ? shared : books.slice(-12)
   const first = sameMonths ? places.get(shared[0]!.month)! : 0
-  const planned = expected.slice(first, first + actual.length)
+  const planned = expected.slice(first, first + months.length)
+  const isCareInLiving = hasCareInLiving(planned)
+  const actual = isCareInLiving ? months.map(careAmongLiving) : months
   if (actual.length === 0 || planned.length === 0) return null
   const later = monthsBetween(parseMonth(actual[0]!.month)!, parseMonth(planned[0]!.month)!)
   const prices = (1 + inflation) ** (-later / 12)
@@ -59,6 +64,7 @@ export const varianceOf = (
     actual: { from: actual[0]!.month, to: actual.at(-1)!.month },
     sameMonths,
     prices,
+    careInLiving: isCareInLiving ? total(months, (one) => one.care) : 0,
     lines: lines.filter((line, at) => lineKinds[at]!.always || !isNothing(line)),
     change: lineOf(
       { name: 'Change in savings', about: 'moved', isCost: false },
@@ -67,6 +73,12 @@ export const varianceOf = (
     ),
   }
 }
+
+const careAmongLiving = (one: ActualMonth): ActualMonth => ({
+  ...one,
+  living: one.living + one.care,
+  care: 0,
+})
 
 const total = <One>(list: readonly One[], pick: (one: One) => number) =>
   list.reduce((sum, one) => sum + pick(one), 0)

@@ -36,6 +36,7 @@ const actualMonth = (one: HouseholdMonth): ActualMonth => ({
   loanPayments: centsToDollars(one.loanPaidCents),
   loansDrawn: centsToDollars(one.loanDrawnCents),
   cardsUnread: centsToDollars(one.cardUnreadCents),
+  owed: centsToDollars(one.owedCents),
   things: centsToDollars(one.thingsCents),
   draws: centsToDollars(one.drawCents),
   contributions: centsToDollars(one.contributionCents),

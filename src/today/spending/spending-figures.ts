@@ -7,8 +7,8 @@ import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { householdSide, type SideId } from '#ledger/account.ts'
 import type { HouseholdMonth } from '#ledger/household-month.ts'
-import { type Cents, cents, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
-import type { PlannedMonth } from '#runway/against-books/variance-lines.ts'
+import { addCents, type Cents, cents, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
+import { hasCareInLiving, type PlannedMonth } from '#runway/against-books/variance-lines.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { expectedMonths } from '#today/projection/forecasts.ts'
 import type { SpendingFigures, SpendingRow } from './figures.ts'
@@ -53,16 +53,19 @@ interface Kind {
   has: (purpose: HouseholdMonth['costs'][number]['purpose']) => boolean
 }
 
+const livingName = 'Living costs'
+const careName = 'Care'
+
 /** Together what a month cost, and the lasting things bought in it; each account of costs stands under one of them. */
 const kinds: readonly Kind[] = [
   {
-    name: 'Living costs',
+    name: livingName,
     ofBooks: (month) => month.livingCents,
     ofPlan: (month) => month.living,
     has: (purpose) => purpose === null || !['care', 'premium', 'tax', 'debt', 'farm_food'].includes(purpose),
   },
   {
-    name: 'Care',
+    name: careName,
     ofBooks: (month) => month.careCents,
     ofPlan: (month) => month.care,
     has: (purpose) => purpose === 'care',
@@ -99,9 +102,23 @@ const kinds: readonly Kind[] = [
   },
 ]
 
+/** Of a plan that has care among its living costs. */
+const kindsWithoutCare: readonly Kind[] = kinds
+  .filter(({ name }) => name !== careName)
+  .map((kind) =>
+    kind.name === livingName
+      ? {
+          ...kind,
+          ofBooks: (month) => addCents(month.livingCents, month.careCents),
+          has: (purpose) => kind.has(purpose) || purpose === 'care',
+        }
+      : kind,
+  )
+
 const householdRows = (books: Books, months: readonly Month[], expected: Expected): SpendingRow[] => {
   const read = householdMonths(books, months[0]!, months.at(-1)!)
-  return kinds.flatMap(({ name, ofBooks, ofPlan, has }) => {
+  const known = months.flatMap((month) => expected.get(monthText(month)) ?? [])
+  return (hasCareInLiving(known) ? kindsWithoutCare : kinds).flatMap(({ name, ofBooks, ofPlan, has }) => {
     const kind = rowOf({
       name,
       accountId: null,
