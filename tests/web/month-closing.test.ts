@@ -108,6 +108,23 @@ test('opening balances alone are nothing to close: the files come first, and no 
   expect(await page('?month=2026-10')).toContain('October 2026 can be closed.')
 })
 
+test('a month that an entry by hand of an earlier one does not reach begins with the files, and no press shuts it', async () => {
+  opening('2026-08-01', 4000)
+  const lines = [
+    { accountId: idOf('Household checking'), amountCents: cents(-1230) },
+    { accountId: idOf('Groceries'), amountCents: cents(1230) },
+  ]
+  const head = { sideId: 'household', day: day('2026-08-09'), payee: '', memo: '', source: 'form' as const }
+  expect(postEntry(app.books, act(), { ...head, lines }).ok).toBe(true)
+  const october = await page('?month=2026-10')
+  expect(october).toContain('Nothing of a bank was read yet. Begin with the files of October 2026.')
+  expect(october).not.toContain('can be closed')
+  expect(october).not.toContain('action="/month/close"')
+  expect(['files', 'sort', 'reconcile'].map((step) => markOf(october, step))).toEqual(['is-here', '', ''])
+  // August itself holds what was booked by hand.
+  expect(await page('?month=2026-08')).toContain('August 2026 can be closed.')
+})
+
 test('every month that one press shuts is named, empty ones between too', async () => {
   read('Household checking', 900, [['2026-06-11', -40]])
   read('Household checking', 860, [['2026-10-09', -60]])

@@ -5,10 +5,12 @@ import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import type { MonthPageProps } from './figures.ts'
+import { isUntouched } from './steps.ts'
 
-export const CloseTogether = ({ figures: { month, close, isOver }, formId, isTicked }: MonthPageProps) => {
+export const CloseTogether = ({ figures, formId, isTicked }: MonthPageProps) => {
+  const { month, close, isOver } = figures
   const open = close.filter((one) => !one.isClosed)
-  if (!isOver || open.length === 0) return null
+  if (!isOver || open.length === 0 || isUntouched(figures)) return null
   if (open.some((one) => one.stops.length > 0)) return <p class="hint">{stopWords(open)}</p>
   const looks = open.filter((one) => one.looks.length > 0)
   return (

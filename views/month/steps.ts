@@ -1,5 +1,5 @@
 // The steps of the month's path: what is done, what is left of each, and the one sentence that says where the month stands.
-import { dayName, lastDayOf } from '#calendar/day.ts'
+import { dayName, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
 import { unreadWords } from '#ledger/close-checklist.ts'
 import { formatCents } from '#money/format.ts'
@@ -84,8 +84,14 @@ export const answerOf = (figures: MonthPageFigures): string => {
 export const isShut = ({ close }: Pick<MonthPageFigures, 'close'>): boolean =>
   close.length > 0 && close.every((side) => side.isClosed)
 
-/** Before any file and anything booked by hand: the opening balances alone are nothing to sort, reconcile or close. */
-const isUntouched = ({ files, close }: MonthPageFigures): boolean => files.length === 0 && close.length === 0
+/** Before any file, in a month that what is booked by hand does not reach: there is nothing in it to sort, reconcile or close. */
+export const isUntouched = ({
+  files,
+  close,
+  reach,
+  month,
+}: Pick<MonthPageFigures, 'files' | 'close' | 'reach' | 'month'>): boolean =>
+  files.length === 0 && (close.length === 0 || reach === null || monthOfDay(reach) < month)
 
 export const waitingIn = ({ sort }: MonthPageFigures): number => sort.inShown + sort.moreSure + sort.left
 
@@ -115,8 +121,8 @@ const readWords = (figures: MonthPageFigures): string => {
 
 const closeLeft = (figures: MonthPageFigures): string => {
   const { close, month, isOver } = figures
-  if (close.length === 0) return 'nothing is booked'
   if (isShut(figures)) return `${monthName(month)} is closed`
+  if (isUntouched(figures)) return 'nothing is booked'
   if (!isOver) return 'when the month is over'
   return close.some((side) => side.stops.length > 0) ? 'after that' : 'it can be closed'
 }

@@ -155,14 +155,38 @@ const WithoutDraws = ({ figures }: { figures: NowFigures }) => {
       word="months left"
       value={left === null ? 'To the end' : String(left)}
       note={
-        floor === null ? 'Savings alone would last.' : `Savings alone reach the floor in ${monthName(floor)}.`
+        floor === null
+          ? 'Savings and other income would last.'
+          : `Savings and other income reach the floor in ${monthName(floor)}.`
       }
       madeOf={{
-        says: 'The same plan, with nothing drawn from the farm: what savings and other income alone would carry.',
+        says: 'The same plan, with nothing drawn from the farm: what savings and all other income would carry, with refunds and credits of each spring. The farm goes on, with its tax. Dollars of each month.',
+        rows: withoutDrawsRows(plan),
         more: { text: 'The plan on Runway', href: '/runway' },
       }}
     />
   )
+}
+
+const withoutDrawsRows = ({
+  partsWithoutDraws: told,
+  floorMonthWithoutDraws: floor,
+}: Extract<NowFigures['plan'], { status: 'read' }>) => {
+  if (told === null || floor === null) return []
+  const besides =
+    Math.abs(told.besides) < 0.5
+      ? []
+      : [{ label: 'Retirement accounts that count, less tax owed', value: formatDollars(told.besides) }]
+  return [
+    { label: 'Savings as this month begins', value: formatDollars(told.begins) },
+    ...told.parts.map(({ name, dollars }) => ({ label: name, value: formatDollars(dollars) })),
+    ...besides,
+    {
+      label: `Savings at the end of ${monthName(floor)}; the floor is ${formatDollars(told.floor)}`,
+      value: formatDollars(told.ends),
+      isTotal: true,
+    },
+  ]
 }
 
 const carryNote = (plan: Extract<NowFigures['plan'], { status: 'read' }>): string => {

@@ -1,4 +1,5 @@
 // What the Now page shows, as its JSON says it too. Amounts from the books are cents, those of the plan dollars.
+
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import type { CoverMonth, Pace } from '#ledger/pace.ts'
@@ -6,6 +7,7 @@ import type { Cents } from '#money/cents.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import type { MonthReview } from '#today/month-review/figures.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
+import type { FloorParts } from './floor-parts.ts'
 
 export interface NowFigures {
   today: Day
@@ -43,6 +45,8 @@ export interface NowFigures {
         floorMonth: Month | null
         monthsLeftWithoutDraws: number | null
         floorMonthWithoutDraws: Month | null
+        /** What lies between now and then without draws, dollars of each month; null when savings last. */
+        partsWithoutDraws: FloorParts | null
         /** Once the plan has begun: what it expected of savings by the end of last month, and how far the books are from that. */
         correction: { month: Month; expectedDollars: number; differenceDollars: number } | null
         /** Which savings are counted as the books hold them, and which as the plan has them. */

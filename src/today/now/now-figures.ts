@@ -41,6 +41,7 @@ import { cardFigures } from './card-figures.ts'
 import { dueItems } from './due.ts'
 import type { NowFigures } from './figures.ts'
 import { firstSteps } from './first-steps.ts'
+import { floorParts } from './floor-parts.ts'
 import { reachWords } from './reach-words.ts'
 
 const monthsShown = 48
@@ -197,6 +198,7 @@ function planFigures(
     floorMonth: monthOrNull(milestones.floorMonth),
     monthsLeftWithoutDraws: monthsLeftFrom(today, withoutDraws),
     floorMonthWithoutDraws: monthOrNull(withoutDraws.milestones.floorMonth),
+    partsWithoutDraws: floorParts(fromBooks.plan, withoutDraws),
     correction: fromBooks.correction,
     savingsFrom: fromBooks.savingsFrom,
     floorDollars: now?.floor ?? 0,
