@@ -1,11 +1,16 @@
 // Lines of Schedule C (Form 1040) 2024 that an account can have, in our own words; lines 10 to 39 from memory. Lines 3 to 5, 7 and 28 on are worked out.
 // Other costs are line 48 of Part V, and not line 27, on which the form has put their sum under a and under b in turn.
-import type { LineCaption } from './schedule-f-lines.ts'
+import { assetSales, type LineCaption } from './schedule-f-lines.ts'
 
 export const scheduleCIncome: readonly LineCaption[] = [
   { line: '1', says: 'Sales and fees' },
   { line: '2', says: 'Returned goods and money given back', isCost: true },
   { line: '6', says: 'Other income, with fuel tax credits' },
+]
+
+/** Where income of a venture goes that is none of Schedule C. */
+export const besideScheduleC: readonly LineCaption[] = [
+  { line: assetSales, says: 'Machinery, vehicles, buildings and land sold (Form 4797)' },
 ]
 
 export const scheduleCExpenses: readonly LineCaption[] = [

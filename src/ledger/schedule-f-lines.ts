@@ -33,7 +33,7 @@ export const taxedLineOf: Readonly<Record<string, string>> = {
   '6a': '6b',
 }
 
-/** What is sold there is no income of Schedule F: it goes to Form 4797, and no self-employment tax is due on it. */
+/** What is sold there is no income of Schedule F or C: it goes to Form 4797, and no self-employment tax is due on it. */
 export const assetSales = '4797'
 
 /** Interest is no income from farming, also where the farm’s account earned it. */

@@ -1,7 +1,7 @@
 // Which line of the tax form an account can have: by its side and kind, and only lines that are filled in, never those the form works out.
 import type { Account, AccountKind, SideKind } from './account.ts'
 import { farmSide, householdSide } from './account.ts'
-import { goodsSoldLines, scheduleCExpenses, scheduleCIncome } from './schedule-c-lines.ts'
+import { besideScheduleC, goodsSoldLines, scheduleCExpenses, scheduleCIncome } from './schedule-c-lines.ts'
 import {
   assetSales,
   besideScheduleF,
@@ -44,11 +44,11 @@ export const lineFault = (side: SideKind, account: Pick<Account, 'kind' | 'sched
 export const sideKindOf = ({ sideId }: Pick<Account, 'sideId'>): SideKind =>
   sideId === farmSide ? 'farm' : sideId === householdSide ? 'household' : 'venture'
 
-/** Breeding stock, machinery and land sold. */
+/** Breeding stock, machinery, buildings and land sold, of the farm or of a venture. */
 export const sellsAssets = (
   account: Pick<Account, 'sideId' | 'kind' | 'scheduleLine' | 'systemRole'>,
 ): boolean =>
-  account.sideId === farmSide &&
+  account.sideId !== householdSide &&
   account.kind === 'income' &&
   account.scheduleLine === assetSales &&
   account.systemRole === null
@@ -91,7 +91,7 @@ const forms: Record<Exclude<SideKind, 'household'>, BusinessForm> = {
     work: ['13', '22'],
   },
   venture: {
-    income: scheduleCIncome,
+    income: [...scheduleCIncome, ...besideScheduleC],
     expenses: scheduleCExpenses,
     againstSales: ['2', ...goodsSoldLines],
     depreciation: '13',

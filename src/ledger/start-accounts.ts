@@ -208,6 +208,7 @@ const venture: StartAccount[] = [
   liability(2000, 'Venture card', 'cash'),
   withLine(4000, 'Sales and fees earned', 'income', '1'),
   withLine(4100, 'Other venture income', 'income', '6'),
+  withLine(4300, 'Equipment sold', 'income', assetSales),
   { number: 4900, name: 'Value of goods used at home', kind: 'income', systemRole: 'goods_value' },
   withLine(4950, 'Returned goods and money given back', 'expense', '2'),
   withLine(4960, 'Goods bought to sell', 'expense', '36'),

@@ -3,9 +3,10 @@ import { type Day, dayName } from '#calendar/day.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import { householdLinesSource } from '#ledger/tax/household-lines.ts'
 import type { IncomePlace } from '#ledger/tax/income-places.ts'
-import type { PropertySale, PropertySales } from '#ledger/tax/property-sales.ts'
+import type { PropertySale } from '#ledger/tax/property-sales.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { formatCentsPlain, formatPercent } from '#money/format.ts'
+import type { YearPackFigures } from '#today/year-pack/figures.ts'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 
 interface PartProps {
@@ -100,7 +101,7 @@ export const PropertySalesPart = ({
   of,
   year,
   ...part
-}: PartProps & { sold: PropertySales; of: string; year: number }) => (
+}: PartProps & { sold: NonNullable<YearPackFigures['sales']>; of: string; year: number }) => (
   <PackPart
     {...part}
     title="Sales for Form 4797"
@@ -121,7 +122,7 @@ export const PropertySalesPart = ({
       </thead>
       <tbody>
         {sold.sales.map((sale) => (
-          <SaleRow sale={sale} />
+          <SaleRow sale={sale} business={sale.business === of ? null : sale.business} />
         ))}
       </tbody>
       <tfoot>
@@ -140,10 +141,10 @@ export const PropertySalesPart = ({
     </table>
     <p class="source">
       Part III takes depreciation back as ordinary income; Part II is held too short; Part I is the rest.
-      Stock by how long it was held (26 USC 1231(b)(3)), all else as held over a year. Things used in part are
-      sold as two, by the mean of the years’ business use (IRS Pub. 544; the mean is common practice). Trades,
-      installment sales and losses by theft or disaster and land with buildings are for a preparer. Source: 26
-      USC 1231, 1245, 165(c); IRS Pub. 225.
+      Stock by how long it was held (26 USC 1231(b)(3)), all else by a year (1231(b)(1)). Things used in part
+      are sold as two, by the mean of the years’ business use (IRS Pub. 544; the mean is common practice).
+      Trades, installment sales and losses by theft or disaster and land with buildings are for a preparer.
+      Source: 26 USC 1231, 1245, 165(c); IRS Pub. 225.
     </p>
   </PackPart>
 )
@@ -159,7 +160,7 @@ const personalWords = ({ personal }: PropertySale): string => {
   return `, ${formatPercent(businessUse)} business use; personal part sold for ${formatCentsPlain(priceCents)}, cost ${formatCentsPlain(costCents)}: ${came}`
 }
 
-const SaleRow = ({ sale }: { sale: PropertySale }) => (
+const SaleRow = ({ sale, business }: { sale: PropertySale; business: string | null }) => (
   <tr>
     <th scope="row">
       {sale.holdingId === null ? (
@@ -169,6 +170,7 @@ const SaleRow = ({ sale }: { sale: PropertySale }) => (
       )}
       <span class="pack-note">
         {' '}
+        {business === null ? '' : `${business}, `}
         Part {sale.part}
         {personalWords(sale)}
         {sale.putOffCents > 0

@@ -43,7 +43,10 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
           </table>
         </>
       )}
-      <Beside lines={form.beside} says="Money that waits to be sorted is deducted nowhere yet." />
+      <Beside
+        lines={form.beside}
+        says="Equipment, buildings and land sold go on Form 4797. Money that waits to be sorted is deducted nowhere yet."
+      />
       <p class="source">Source: {scheduleCSource}. Check each line against this year’s form.</p>
     </PackPart>
   )

@@ -4,7 +4,7 @@ import type { GrossIncome } from '#rules/estimated-tax.ts'
 import type { FarmSaid } from '../tax/form-said.ts'
 import { householdForm } from '../tax/household-lines.ts'
 import { cameIn, onLine } from '../tax/income-places.ts'
-import type { PropertySales } from '../tax/property-sales.ts'
+import { type PropertySales, salesTogether } from '../tax/property-sales.ts'
 import type { AccountYear, BookYear } from './book-year.ts'
 import type { ScheduleC } from './schedule-c.ts'
 import { grossFarmIncome, type ScheduleF } from './schedule-f.ts'
@@ -89,14 +89,19 @@ export const withEarlier = (income: YearIncome, earlier: EarlierIncome): YearInc
   earlier,
 })
 
-/** `form` is the farm's Schedule F with line 14 as it will be filed. */
+/** `form` is the farm's Schedule F with line 14 as it will be filed, `farmSales` what it sold on Form 4797; each venture has its own. */
 export const incomeOfYear = (
   sides: readonly BookYear[],
   form: ScheduleF,
-  sales: PropertySales,
-  ventureForms: readonly { form: ScheduleC; person: string | null }[],
+  farmSales: PropertySales,
+  ventureForms: readonly { form: ScheduleC; person: string | null; sales: PropertySales }[],
 ): YearIncome => {
-  const sold = soldOf(sales)
+  const sold = soldOf(
+    salesTogether([
+      { name: '', sales: farmSales },
+      ...ventureForms.map(({ form: { name }, sales }) => ({ name, sales })),
+    ]),
+  )
   const all = sides.flatMap((side) => side.accounts)
   const lineOf = (line: string): number => inDollars(onLine(all, householdForm, line))
   const [pay, interest] = [lineOf('1a'), lineOf('2b')]
@@ -116,8 +121,10 @@ export const incomeOfYear = (
     gross: centsToDollars(form.grossIncomeCents),
   }))
   const ventureIncome = ventures.reduce((sum, { gross }) => sum + gross, 0)
-  const gains = cents(Math.round(sold.section1231 * 100))
-  const farm = centsToDollars(grossFarmIncome(form, gains))
+  const farm = centsToDollars(grossFarmIncome(form, farmSales.section1231Cents))
+  const ventureGains = centsToDollars(
+    sumCents(ventureForms.map(({ sales }) => cents(Math.max(0, sales.section1231Cents)))),
+  )
   return {
     year: form.year,
     farmGross: centsToDollars(form.grossIncomeCents),
@@ -137,6 +144,7 @@ export const incomeOfYear = (
         [
           pay,
           ventureIncome,
+          ventureGains,
           interest,
           sold.ordinary,
           sold.personal.longTerm + sold.personal.shortTerm,
@@ -146,7 +154,7 @@ export const incomeOfYear = (
   }
 }
 
-const soldOf = (sales: PropertySales): YearIncome['sold'] => ({
+const soldOf = (sales: ReturnType<typeof salesTogether>): YearIncome['sold'] => ({
   section1231: centsToDollars(sales.section1231Cents),
   ordinary: centsToDollars(sales.ordinaryCents),
   personal: {

@@ -55,7 +55,7 @@ export const incomeStatement = (books: BookYear, accrual: AccrualYear | null = n
   ])
   const depreciation = section('Depreciation', 'Depreciation', filled(costs(of('depreciation'))))
   const capital = section(
-    'Breeding stock and equipment sold',
+    books.kind === 'venture' ? 'Equipment and buildings sold' : 'Breeding stock and equipment sold',
     'From capital sales',
     filled(income(of('capital'))),
   )

@@ -1,11 +1,19 @@
 // The Schedule C summary of a side venture: its income and cost accounts by line, with goods sold, miles and the part of the home.
-import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
-import { goodsSoldLines, scheduleCExpenses, scheduleCIncome } from '../schedule-c-lines.ts'
-import { lineFault } from '../schedule-lines.ts'
+import { besideScheduleC, goodsSoldLines, scheduleCExpenses, scheduleCIncome } from '../schedule-c-lines.ts'
+import { lineFault, sellsAssets } from '../schedule-lines.ts'
 import { homeDeduction, milesDeduction } from '../tax/deducted-by-rate.ts'
 import { nothingOfVenture, type VentureSaid } from '../tax/form-said.ts'
-import { type AccountYear, type BookYear, changeOf, filled, isResult, type ReportLine } from './book-year.ts'
+import {
+  type AccountYear,
+  type BookYear,
+  changeOf,
+  filled,
+  isResult,
+  movedOf,
+  type ReportLine,
+} from './book-year.ts'
 import {
   besideLine,
   changedBy,
@@ -39,6 +47,8 @@ export interface ScheduleC {
   /** Line 31: goes to Schedule 1 line 3 and Schedule SE line 2. */
   netProfitCents: Cents
   beside: readonly ReportLine[]
+  /** Of what stands beside, the sales of equipment, buildings and land (Form 4797). */
+  capitalSalesCents: Cents
   depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
   /** Accounts without a line, or with one they cannot have: they count with other income and other costs. */
   withoutLine: readonly Account[]
@@ -89,10 +99,8 @@ export const scheduleC = (
     totalExpensesCents,
     homeCents,
     netProfitCents: cents(grossIncomeCents - totalExpensesCents - homeCents),
-    beside: [
-      ...filled(rows.filter((row) => countedOn(row) === null).map(besideLine)),
-      ...replacedByMiles('9', booked, expenses),
-    ],
+    beside: [...filled(rows.filter(isBeside).map(besideLine)), ...replacedByMiles('9', booked, expenses)],
+    capitalSalesCents: negateCents(sumCents(rows.filter(({ account }) => sellsAssets(account)).map(movedOf))),
     depreciation: { bookedCents: booked.find(({ line }) => line === '13')!.amountCents, scheduleCents },
     withoutLine: rows.filter((row) => isUnclear(row) && changeOf(row) !== 0).map(({ account }) => account),
   }
@@ -106,8 +114,14 @@ const otherCosts = '48'
 const countedOn = (row: AccountYear): string | null => {
   const { kind, scheduleLine, systemRole } = row.account
   if (systemRole === 'unsorted_out') return null
+  if (systemRole === 'unsorted_in') return '6'
   if (isUnclear(row)) return kind === 'income' ? '6' : otherCosts
   return scheduleLine
+}
+
+const isBeside = (row: AccountYear): boolean => {
+  const line = countedOn(row)
+  return line === null || besideScheduleC.some((one) => one.line === line)
 }
 
 const isUnclear = ({ account }: AccountYear): boolean =>

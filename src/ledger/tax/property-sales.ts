@@ -1,4 +1,4 @@
-// Form 4797, a sale a line: breeding stock, machinery, buildings and land sold in the year, with cost, depreciation and gain.
+// Form 4797, a sale a line: breeding stock, machinery, buildings and land that farm and ventures sold in the year.
 import type { Day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
@@ -50,8 +50,8 @@ export interface PersonalPart {
   isLongTerm: boolean
 }
 
-export interface PropertySales {
-  sales: readonly PropertySale[]
+export interface PropertySales<Sale = PropertySale> {
+  sales: readonly Sale[]
   section1231Cents: Cents
   ordinaryCents: Cents
   /** Gains on the personal part of things used in part, by how long they were held. */
@@ -84,6 +84,24 @@ export const propertySales = (
     personalGains: { longCents: personalGain(sales, true), shortCents: personalGain(sales, false) },
     bookedCents,
     recordedCents,
+  }
+}
+
+/** All businesses of a household have one form: what one lost lowers what another gained (26 USC 1231(a)). */
+export const salesTogether = (
+  businesses: readonly { name: string; sales: PropertySales }[],
+): PropertySales<PropertySale & { business: string }> => {
+  const sumOf = (of: (sales: PropertySales) => Cents) => sumCents(businesses.map(({ sales }) => of(sales)))
+  return {
+    sales: businesses.flatMap(({ name, sales }) => sales.sales.map((sale) => ({ ...sale, business: name }))),
+    section1231Cents: sumOf((one) => one.section1231Cents),
+    ordinaryCents: sumOf((one) => one.ordinaryCents),
+    personalGains: {
+      longCents: sumOf((one) => one.personalGains.longCents),
+      shortCents: sumOf((one) => one.personalGains.shortCents),
+    },
+    bookedCents: sumOf((one) => one.bookedCents),
+    recordedCents: sumOf((one) => one.recordedCents),
   }
 }
 
@@ -193,13 +211,18 @@ const withReplacement = (sale: PropertySale, { holding }: InventoryRow, cost: Ce
   }
 }
 
-/** Stock by how long it was held (26 USC 1231(b)(3)); of all else as much is ordinary as was deducted (26 USC 1245). */
+/**
+ * Stock by how long it was held (26 USC 1231(b)(3)). All else: held a year or less, all of it is ordinary (1231(b)(1)); over a year,
+ * as much as was deducted (1245).
+ */
 const splitOf = (
   { holding }: InventoryRow,
   gain: Cents,
   deducted: Cents,
 ): Pick<PropertySale, 'ordinaryCents' | 'section1231Cents' | 'part'> => {
   if (holding.kind !== 'breeding_stock') {
+    if (!isOverAYear(holding.acquiredDay, holding.disposedDay!))
+      return { ordinaryCents: gain, section1231Cents: zeroCents, part: 'II' }
     const takenBack = cents(Math.max(0, Math.min(gain, deducted)))
     return {
       ordinaryCents: takenBack,

@@ -116,19 +116,21 @@ function bookedBetween(
   from: Month,
   month: Month,
 ): { sides: BookYear[]; income: YearIncome } | null {
-  const { sides: whole, farm } = booksYear(books, yearOf(from))
+  const { sides: whole, farm, ventures } = booksYear(books, yearOf(from))
   if (!farm) return null
   const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
   const form = scheduleF(sides.find((side) => side.kind === 'farm')!)
   const sales = propertySales(farm.inventory, form.capitalSalesCents)
-  const ventures = sides.filter((side) => side.kind === 'venture').map((side) => scheduleC(side))
   return {
     sides,
     income: incomeOfYear(
       sides,
       form,
       sales,
-      ventures.map((form) => ({ form, person: null })),
+      ventures.map(({ books: { sideId }, inventory }) => {
+        const form = scheduleC(sides.find((side) => side.sideId === sideId)!)
+        return { form, person: null, sales: propertySales(inventory, form.capitalSalesCents) }
+      }),
     ),
   }
 }

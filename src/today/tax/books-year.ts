@@ -18,7 +18,7 @@ import { type StockInventory, stockInventory } from '#ledger/reports/stock-inven
 import { paysForWork } from '#ledger/schedule-lines.ts'
 import { type FarmCarried, type FarmSaid, noFarmCarried, type VentureSaid } from '#ledger/tax/form-said.ts'
 import { paidFor } from '#ledger/tax/payee-totals.ts'
-import { type PropertySales, propertySales } from '#ledger/tax/property-sales.ts'
+import { type PropertySales, propertySales, salesTogether } from '#ledger/tax/property-sales.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
@@ -47,6 +47,8 @@ export interface VentureYear {
   inventory: StockInventory
   depreciation: DepreciationForm
   form: ScheduleC
+  /** Its lines of Form 4797. */
+  sales: PropertySales
   said: VentureSaid
 }
 
@@ -107,7 +109,8 @@ const readYear = (books: Books, year: number): BooksYear => {
     ventures: ground.ventures.map((venture, i) => ({
       ...venture,
       depreciation: forms[i + 1]!,
-      form: worked.ventures[i]!,
+      form: worked.ventures[i]!.form,
+      sales: worked.ventures[i]!.sales,
     })),
   }
 }
@@ -125,27 +128,27 @@ const formsWith = ({ sides, farm, inventory, choices, ventures }: Ground, deprec
   const scheduled = (of: StockInventory, i: number) =>
     of.rows.some((row) => row.convention !== null) ? depreciation[i]! : null
   const form = scheduleF(farm, scheduled(inventory, 0), inventory.resale, choices)
-  const ventureForms = ventures.map((venture, i) =>
-    scheduleC(
-      venture.books,
-      scheduled(venture.inventory, i + 1),
-      venture.inventory.resale,
-      venture.said,
-      venture.inventory.fallsBackCents,
-    ),
-  )
+  const runs = ventures.map(({ books, inventory: things, said }, i) => {
+    const own = scheduleC(books, scheduled(things, i + 1), things.resale, said, things.fallsBackCents)
+    return { form: own, person: said.person, sales: propertySales(things, own.capitalSalesCents) }
+  })
   const sales = propertySales(inventory, form.capitalSalesCents, choices.said.replaced)
-  const runs = ventureForms.map((one, i) => ({ form: one, person: ventures[i]!.said.person }))
-  return { form, sales, ventures: ventureForms, income: incomeOfYear(sides, form, sales, runs) }
+  return { form, sales, ventures: runs, income: incomeOfYear(sides, form, sales, runs) }
 }
 
 /** What bounds the section 179 deduction: all businesses and pay of the household without it, and gains of business property. */
-const businessIncome = ({ income, sales }: ReturnType<typeof formsWith>): Cents =>
-  cents(
-    dollarsToCents(income.farmProfit + income.ventureProfit + income.pay) +
-      Math.max(0, sales.section1231Cents) +
-      sales.ordinaryCents,
+const businessIncome = ({ income }: ReturnType<typeof formsWith>): Cents =>
+  dollarsToCents(
+    income.farmProfit +
+      income.ventureProfit +
+      income.pay +
+      Math.max(0, income.sold.section1231) +
+      income.sold.ordinary,
   )
+
+/** Form 4797 of all businesses. Null before there are farm books. */
+export const salesOfYear = ({ farm, ventures }: BooksYear): ReturnType<typeof salesTogether> | null =>
+  farm && salesTogether([farm, ...ventures].map(({ books: { name }, sales }) => ({ name, sales })))
 
 const stockGains = (inventory: StockInventory): Cents => {
   const stock = inventory.rows.filter(({ holding }) => holding.kind === 'breeding_stock')

@@ -16,7 +16,7 @@ import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { FarmSaid, VentureSaid } from '#ledger/tax/form-said.ts'
 import type { IncomePlace } from '#ledger/tax/income-places.ts'
-import type { PropertySales } from '#ledger/tax/property-sales.ts'
+import type { PropertySale, PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
@@ -113,8 +113,8 @@ export interface YearPackFigures {
   ventures: readonly VentureForm[]
   /** Every account of income with the line that takes it, or why none does. */
   places: readonly IncomePlace[]
-  /** Form 4797; null before there are farm books. */
-  sales: PropertySales | null
+  /** Form 4797 of farm and ventures; null before there are farm books. */
+  sales: PropertySales<PropertySale & { business: string }> | null
   /** Form 4562; null before there are farm books. */
   depreciation: DepreciationForm | null
   measures: readonly MeasureRow[]

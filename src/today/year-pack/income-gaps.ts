@@ -1,25 +1,26 @@
 // Income that nobody said the line of, and sales that books and inventory tell differently.
-import type { BookYear } from '#ledger/reports/book-year.ts'
 import { incomePlaces } from '#ledger/tax/income-places.ts'
 import type { PropertySales } from '#ledger/tax/property-sales.ts'
 import { formatCents } from '#money/format.ts'
+import type { BooksYear } from '#today/tax/books-year.ts'
 import type { YearPackFigures } from './figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
 
-export const incomeGaps = (sides: readonly BookYear[], sold: PropertySales | null): Gap[] => [
+export const incomeGaps = ({ sides, farm, ventures }: BooksYear): Gap[] => [
   ...incomePlaces(sides)
     .filter(({ isAsked, goes, says }) => isAsked && !(goes === null && says.startsWith('Not sorted')))
     .map(({ account, accountId, side, amountCents, says }) => ({
       says: `${side}: ${formatCents(amountCents)} under “${account}”. ${says}`,
       href: `/settings/accounts/${accountId}`,
     })),
-  ...saleGap(sold),
+  ...(farm ? saleGap(farm.sales, 'Breeding stock and equipment sold') : []),
+  ...ventures.flatMap(({ sales, books }) => saleGap(sales, `${books.name}, equipment sold`)),
 ]
 
-const saleGap = (sold: PropertySales | null): Gap[] => {
-  if (sold === null || sold.bookedCents === sold.recordedCents) return []
-  const both = `Breeding stock and equipment sold: ${formatCents(sold.bookedCents)} in the books, ${formatCents(sold.recordedCents)} on the inventory.`
+const saleGap = (sold: PropertySales, what: string): Gap[] => {
+  if (sold.bookedCents === sold.recordedCents) return []
+  const both = `${what}: ${formatCents(sold.bookedCents)} in the books, ${formatCents(sold.recordedCents)} on the inventory.`
   return [
     {
       says:

@@ -2,24 +2,28 @@
 import { dayName, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { takenOff } from '#db/ledger/household-postings.ts'
 import { isCash } from '#ledger/account.ts'
-import { type AccountYear, closingOf } from '#ledger/reports/book-year.ts'
+import { type AccountYear, type BookYear, closingOf } from '#ledger/reports/book-year.ts'
 import { heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { lineRole, sellsAssets } from '#ledger/schedule-lines.ts'
 import { type PropertySale, wholeCostOf } from '#ledger/tax/property-sales.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import type { VentureYear } from '#today/tax/books-year.ts'
 import type { YearPackFigures } from './figures.ts'
 import type { PackGround } from './side-statements.ts'
 
 type Gap = YearPackFigures['gaps'][number]
-type Farm = NonNullable<PackGround['read']['farm']>
+type Business = Pick<VentureYear, 'books' | 'inventory' | 'sales'>
 
-/** The farm's, for Form 4797 is. Where an entry took out less than the cost of a year's sales, the later ones still stand. */
+/** Of farm and ventures. Where an entry took out less than the cost of a year's sales, the later ones still stand. */
 export const soldGaps = (ground: PackGround): Gap[] => {
-  const { farm } = ground.read
-  if (!farm) return []
-  const things = new Map(farm.inventory.rows.map(({ holding }) => [holding.id, holding]))
-  const sold = farm.sales.sales
+  const { farm, ventures } = ground.read
+  return [...(farm ? [farm] : []), ...ventures].flatMap((business) => gapsOf(ground, business))
+}
+
+const gapsOf = (ground: PackGround, business: Business): Gap[] => {
+  const things = new Map(business.inventory.rows.map(({ holding }) => [holding.id, holding]))
+  const sold = business.sales.sales
     .filter((sale) => wholeCostOf(sale) > 0)
     .toSorted((a, b) => ((a.soldDay ?? '') < (b.soldDay ?? '') ? -1 : 1))
     .flatMap((sale) => {
@@ -27,7 +31,7 @@ export const soldGaps = (ground: PackGround): Gap[] => {
       return holding ? [{ sale, accountId: holding.accountId }] : []
     })
   const homeless = sold.filter(({ accountId }) => accountId === null).map(({ sale }) => withoutAccount(sale))
-  return [...homeless, ...standing(ground, farm, sold)]
+  return [...homeless, ...standing(ground, business, sold)]
 }
 
 const leftSays = ({ name, soldDay, priceCents, personal }: PropertySale): string =>
@@ -40,7 +44,7 @@ const withoutAccount = (sale: PropertySale): Gap => ({
 
 const standing = (
   { books, year, things }: PackGround,
-  { books: side }: Farm,
+  { books: side }: Business,
   sold: readonly { sale: PropertySale; accountId: number | null }[],
 ): Gap[] => {
   const held = (things.get(side.sideId) ?? []).filter(({ holding }) => heldAtYearEnd(holding, year))
@@ -72,7 +76,7 @@ const standing = (
       costLeft -= costCents
       const deductedCents = cents(Math.min(sale.deductedCents, deductedLeft, costCents))
       deductedLeft -= deductedCents
-      return [stillStands({ sale, row, contra, costCents, deductedCents, year, farm: side })]
+      return [stillStands({ sale, row, contra, costCents, deductedCents, year, side })]
     })
   })
 }
@@ -88,11 +92,11 @@ interface Standing {
   costCents: Cents
   deductedCents: Cents
   year: number
-  farm: Farm['books']
+  side: BookYear
 }
 
-const stillStands = ({ sale, row, contra, costCents, deductedCents, year, farm }: Standing): Gap => {
-  const sales = farm.accounts.find(({ account }) => sellsAssets(account) && account.archivedAt === null)
+const stillStands = ({ sale, row, contra, costCents, deductedCents, year, side }: Standing): Gap => {
+  const sales = side.accounts.find(({ account }) => sellsAssets(account) && account.archivedAt === null)
   const basis = cents(costCents - deductedCents)
   const debits = [
     ...(contra && deductedCents > 0 ? [`debit “${contra.account.name}” ${formatCents(deductedCents)}`] : []),
@@ -112,6 +116,6 @@ const stillStands = ({ sale, row, contra, costCents, deductedCents, year, farm }
       : ''
   return {
     says: `${leftSays(sale)}; ${what} in the books, so that net income is ${formatCents(basis)} too high. Book on ${dayName(lastDayOfYear(year))}, by debits and credits: ${debits.join(', ')}, credit “${row.account.name}” ${formatCents(costCents)}.${early}`,
-    href: `/books/entry?side=${farm.sideId}&kind=journal`,
+    href: `/books/entry?side=${side.sideId}&kind=journal`,
   }
 }

@@ -11,6 +11,7 @@ import { byPart, lazily } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
+import { salesOfYear } from '#today/tax/books-year.ts'
 import { worksheetAfterPayments } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
 import { farmFormOf, ventureForms } from './business-forms.ts'
@@ -51,7 +52,7 @@ export const yearPackFigures = (
     farmForm: () => farmFormOf(farm, currentPlan(books), people().owes1099.get(farmSide) ?? null),
     ventures: () => ventureForms(ground.read, currentPlan(books), people().owes1099),
     places: () => incomePlaces(ground.sides),
-    sales: () => farm?.sales ?? null,
+    sales: () => salesOfYear(ground.read),
     depreciation: () => farm?.depreciation ?? null,
     measures: () =>
       farm
@@ -88,7 +89,7 @@ const gapsOf = (
   const { farm } = read
   return [
     ...booksGaps(books, year, currentPlan(books)),
-    ...incomeGaps(ground.sides, farm?.sales ?? null),
+    ...incomeGaps(ground.read),
     ...statementGaps(ground, sides, yearsOfBooks(books).includes(year - 1)),
     ...formGaps(read, currentPlan(books), year),
     ...replacedGaps(books, year),

@@ -103,7 +103,9 @@ test('income in the books is income on lines and income left out; books, workshe
 
         const form = scheduleF(sides[0]!)
         expect(of('Schedule F') + 0).toBe(form.grossIncomeCents + 0)
-        expect(of('Form 4797') + 0).toBe(form.capitalSalesCents + 0)
+        const ofVenture = scheduleC(sides[2]!)
+        expect(of('Form 4797') + 0).toBe(form.capitalSalesCents + ofVenture.capitalSalesCents)
+        const ventureSales = propertySales(stockInventory([], 2025), ofVenture.capitalSalesCents)
 
         const sales = propertySales(stockInventory(things.map(holding), 2025), form.capitalSalesCents)
         const prices = sumCents(sales.sales.map(({ priceCents }) => priceCents))
@@ -112,9 +114,11 @@ test('income in the books is income on lines and income left out; books, workshe
           sales.ordinaryCents + sales.section1231Cents,
         )
 
-        const { pay, interest, lines, farmGross, ventureProfit } = incomeOfYear(sides, form, sales, [
-          { form: scheduleC(sides[2]!), person: null },
+        const { pay, interest, lines, farmGross, ventureProfit, sold } = incomeOfYear(sides, form, sales, [
+          { form: ofVenture, person: null, sales: ventureSales },
         ])
+        const all = sales.section1231Cents + sales.ordinaryCents + ventureSales.section1231Cents
+        expect(sold.section1231 + sold.ordinary).toBeCloseTo(centsToDollars(cents(all)), 2)
         const dollars = (form: string, ...of1040: string[]) =>
           centsToDollars(sumCents(of1040.map((line) => of(form, line))))
         const home1040 = (...of1040: string[]) => dollars('Form 1040', ...of1040)

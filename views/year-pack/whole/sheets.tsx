@@ -75,16 +75,7 @@ const farmSheets = (figures: YearPackFigures): Sheet[] => {
           ),
         ]
       : []),
-    ...(sold
-      ? [
-          sheet(
-            'sales',
-            'Sales for Form 4797',
-            () => dollars('gains and losses', sumCents(sold.sales.map(({ gainCents }) => gainCents))),
-            (csv) => <PropertySalesPart id="sales" csv={csv} of={farm.name} sold={sold} year={year} />,
-          ),
-        ]
-      : []),
+    ...(sold ? [{ ...salesSheet(sold, year), kind: 'farm' as const }] : []),
     sheet(
       'inventory',
       'Stock and equipment',
@@ -100,6 +91,19 @@ const farmSheets = (figures: YearPackFigures): Sheet[] => {
       ),
     ),
   ]
+}
+
+/** One form for all businesses: named after the one that sold, or after all. */
+const salesSheet = (sold: NonNullable<YearPackFigures['sales']>, year: number): Omit<Sheet, 'kind'> => {
+  const names = [...new Set(sold.sales.map(({ business }) => business))]
+  const of = names.length === 1 ? names[0]! : 'Farm and ventures'
+  return {
+    id: 'sales',
+    of,
+    title: 'Sales for Form 4797',
+    total: () => dollars('gains and losses', sumCents(sold.sales.map(({ gainCents }) => gainCents))),
+    show: (csv) => <PropertySalesPart id="sales" csv={csv} of={of} sold={sold} year={year} />,
+  }
 }
 
 const costLeft = ({ inventory }: YearPackFigures) =>

@@ -6,7 +6,6 @@ import type { ReportSection } from '#ledger/reports/book-year.ts'
 import type { DepreciationForm } from '#ledger/reports/depreciation-form.ts'
 import { scheduleCRows } from '#ledger/reports/form-rows.ts'
 import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
-import type { PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
@@ -238,9 +237,10 @@ const depreciationTable = (form: DepreciationForm): CsvTable =>
     amount: (row) => amount(row.amountCents),
   })
 
-const salesTable = ({ sales }: PropertySales): CsvTable =>
+const salesTable = ({ sales }: NonNullable<YearPackFigures['sales']>): CsvTable =>
   tableOf(sales, {
     what: (sale) => sale.name,
+    business: (sale) => sale.business,
     part: (sale) => sale.part,
     from: (sale) => sale.acquiredDay ?? '',
     to: (sale) => sale.soldDay ?? '',
