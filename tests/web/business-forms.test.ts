@@ -94,6 +94,31 @@ test.for([
     { 'weather.0.what': 'sheep', 'weather.0.sold': '10', 'weather.0.usual': '20', 'weather.0.income': '900' },
     'No more than usual were sold',
   ],
+  [
+    // No stock bought for resale was sold.
+    {
+      'weather.0.what': 'steers',
+      'weather.0.origin': 'bought',
+      'weather.0.sold': '30',
+      'weather.0.usual': '20',
+      'weather.0.income': '5,000',
+    },
+    'The books hold $0.00 on that line',
+  ],
+  [
+    // 20,000 on line 2, of which the first row took 15,000.
+    {
+      'weather.0.what': 'sheep',
+      'weather.0.sold': '30',
+      'weather.0.usual': '20',
+      'weather.0.income': '15,000',
+      'weather.1.what': 'goats',
+      'weather.1.sold': '30',
+      'weather.1.usual': '20',
+      'weather.1.income': '5,000.01',
+    },
+    'The books hold $5,000.00 on that line',
+  ],
 ])('%j is refused at its field, and what was typed stays', async ([more, says]) => {
   const refused = await app.post(farmPage, { ...farmAnswers, ...(more as Record<string, string>) })
   expect(refused.status).toBe(422)

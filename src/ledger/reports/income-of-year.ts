@@ -1,5 +1,5 @@
 // A year's income as the tax law asks for it, read from the books of all sides: farm, pay, ventures, interest, stock and equipment sold.
-import { cents, centsToDollars, sumCents } from '#money/cents.ts'
+import { centsToDollars, sumCents } from '#money/cents.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
 import type { FarmSaid } from '../tax/form-said.ts'
 import { householdForm } from '../tax/household-lines.ts'
@@ -94,14 +94,9 @@ export const incomeOfYear = (
   sides: readonly BookYear[],
   form: ScheduleF,
   farmSales: PropertySales,
-  ventureForms: readonly { form: ScheduleC; person: string | null; sales: PropertySales }[],
+  ventureForms: readonly VentureForms[],
 ): YearIncome => {
-  const sold = soldOf(
-    salesTogether([
-      { name: '', sales: farmSales },
-      ...ventureForms.map(({ form: { name }, sales }) => ({ name, sales })),
-    ]),
-  )
+  const sold = soldOf(farmSales, ventureForms)
   const all = sides.flatMap((side) => side.accounts)
   const lineOf = (line: string): number => inDollars(onLine(all, householdForm, line))
   const [pay, interest] = [lineOf('1a'), lineOf('2b')]
@@ -122,9 +117,6 @@ export const incomeOfYear = (
   }))
   const ventureIncome = ventures.reduce((sum, { gross }) => sum + gross, 0)
   const farm = centsToDollars(grossFarmIncome(form, farmSales.section1231Cents))
-  const ventureGains = centsToDollars(
-    sumCents(ventureForms.map(({ sales }) => cents(Math.max(0, sales.section1231Cents)))),
-  )
   return {
     year: form.year,
     farmGross: centsToDollars(form.grossIncomeCents),
@@ -144,7 +136,7 @@ export const incomeOfYear = (
         [
           pay,
           ventureIncome,
-          ventureGains,
+          ...ventureForms.map(({ sales }) => centsToDollars(sales.section1231Cents)),
           interest,
           sold.ordinary,
           sold.personal.longTerm + sold.personal.shortTerm,
@@ -154,15 +146,27 @@ export const incomeOfYear = (
   }
 }
 
-const soldOf = (sales: ReturnType<typeof salesTogether>): YearIncome['sold'] => ({
-  section1231: centsToDollars(sales.section1231Cents),
-  ordinary: centsToDollars(sales.ordinaryCents),
-  personal: {
-    longTerm: centsToDollars(sales.personalGains.longCents),
-    shortTerm: centsToDollars(sales.personalGains.shortCents),
-  },
-  isRecorded: sales.sales.every(({ holdingId }) => holdingId !== null),
-})
+interface VentureForms {
+  form: ScheduleC
+  person: string | null
+  sales: PropertySales
+}
+
+const soldOf = (farmSales: PropertySales, ventures: readonly VentureForms[]): YearIncome['sold'] => {
+  const all = [farmSales, ...ventures.map((venture) => venture.sales)]
+  const { section1231Cents, ordinaryCents, personalGains, sales } = salesTogether(
+    all.map((one) => ({ name: '', sales: one })),
+  )
+  return {
+    section1231: centsToDollars(section1231Cents),
+    ordinary: centsToDollars(ordinaryCents),
+    personal: {
+      longTerm: centsToDollars(personalGains.longCents),
+      shortTerm: centsToDollars(personalGains.shortCents),
+    },
+    isRecorded: sales.every(({ holdingId }) => holdingId !== null),
+  }
+}
 
 const addAbove0 = (sum: number, amount: number): number => sum + Math.max(0, amount)
 

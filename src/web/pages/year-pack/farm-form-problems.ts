@@ -1,7 +1,7 @@
 // What cannot be said of a farm's year: more taken off a line than stands on it, fewer sold than usual put off, a joint venture of one.
 import type { FieldProblem } from '#ledger/problem.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
-import { partlyUntaxedLines, prepaidLines } from '#ledger/tax/form-said.ts'
+import { partlyUntaxedLines, prepaidLines, type WeatherSale } from '#ledger/tax/form-said.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { BooksYear } from '#today/tax/books-year.ts'
@@ -11,7 +11,13 @@ interface Read {
   untaxed: Readonly<Record<string, Cents | null>>
   prepaid: Readonly<Record<string, Cents | null>>
   cropPutOff: Cents | null
-  weather: readonly { what: string; sold: number | null; usual: number | null; income: Cents | null }[]
+  weather: readonly {
+    what: string
+    origin: WeatherSale['origin']
+    sold: number | null
+    usual: number | null
+    income: Cents | null
+  }[]
   vehicleBy: string
   businessMiles: number | null
 }
@@ -32,6 +38,7 @@ export const farmSaidProblems = ({ farm }: BooksYear, read: Read): FieldProblem[
       over(`prepaid.line${line}`, amountOf(read.prepaid[`line${line}`]), bookedOn(expenses, line)),
     ),
     ...read.weather.flatMap(weatherProblems),
+    ...weatherBeyond(read.weather, { raised: bookedOn(income, '2'), bought: bookedOn(income, '1a') }),
     ...(read.vehicleBy === 'miles' && read.businessMiles === null
       ? [{ path: 'businessMiles', message: 'Enter the miles for the farm, or choose costs as booked' }]
       : []),
@@ -50,6 +57,19 @@ const over = (path: string, amount: Cents, booked: Cents): FieldProblem[] =>
   amount === 0 || amount <= booked
     ? []
     : [{ path, message: `The books hold ${formatCents(booked)} on that line. Enter no more` }]
+
+/** Rows of one origin share its line: the one with which they pass it is named. */
+const weatherBeyond = (
+  rows: Read['weather'],
+  booked: Readonly<Record<WeatherSale['origin'], Cents>>,
+): FieldProblem[] => {
+  const left: Record<WeatherSale['origin'], number> = { ...booked }
+  return rows.flatMap(({ origin, income }, i) => {
+    const most = cents(Math.max(0, left[origin]))
+    left[origin] -= amountOf(income)
+    return over(`weather.${i}.income`, amountOf(income), most)
+  })
+}
 
 const weatherProblems = (
   { what, sold, usual, income }: Read['weather'][number],
