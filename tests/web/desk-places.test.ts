@@ -87,6 +87,73 @@ test('letters name a place: by its whole name whatever the capitals, or by a beg
   expect(waiting()).toEqual([])
 })
 
+test('feed bought on the household’s card goes to the farm’s cost from the list, as a crossing, all of the payee at once, and is learned', async () => {
+  read('Household card', ['Mill', 'Mill', 'Grocer'])
+  const html = await page()
+  expect(html).toMatch(/<datalist.*Feed, Wrenfold.*<\/datalist>/s)
+  const fields = deskFields(html)
+  const reply = await send({
+    ...fields.fields,
+    [fields.name('Mill', 'toTyped')]: 'feed',
+    [fields.name('Grocer', 'toTyped')]: 'groceries',
+  })
+  expect(reply.status).toBe(303)
+  // 1.00 and 1.01 for the farm, 1.02 for the house; the farm owes none of it to the card.
+  expect([balance('Feed'), balance('Groceries'), balance('Household card')]).toEqual([201, 102, -303])
+  expect(balance('Farm checking')).toBe(0)
+  const crossings = app.books.sqlite.prepare('SELECT count(*) FROM crossings').pluck().get()
+  expect(crossings).toBe(2)
+  read('Household card', ['Mill'], 20)
+  const again = await page()
+  expect(again).toContain('Feed, Wrenfold')
+  const next = deskFields(again)
+  expect(next.fields[next.name('Mill', 'take')]).toBe('yes')
+  expect((await send(next.fields)).status).toBe(303)
+  expect([balance('Feed'), waiting()]).toEqual([301, []])
+})
+
+test('what a side’s own list names goes before another side’s of the same beginning', async () => {
+  read('Household card', ['Power'])
+  const fields = await desk()
+  expect((await send({ ...fields.fields, [fields.name('Power', 'toTyped')]: 'util' })).status).toBe(303)
+  expect(balance('Utilities')).toBe(100)
+})
+
+test('a split with one part is the whole bill: the others like it go along, and the next is proposed', async () => {
+  read('Household card', ['Mill', 'Mill'])
+  const [first, second] = waiting().map(({ id: line }) => line)
+  for (const amount of ['100%', ''])
+    expect(
+      (
+        await app.post(`/books/sorting/lines/${amount === '' ? second : first}`, {
+          formId: randomUUID(),
+          how: 'split',
+          'parts.0.account': String(id('Feed')),
+          'parts.0.amount': amount,
+          keep: 'yes',
+        })
+      ).status,
+    ).toBe(303)
+  expect(balance('Feed')).toBe(201)
+  read('Household card', ['Mill', 'Mill'], 20)
+  const [third, fourth] = waiting()
+  const both = await app.post(`/books/sorting/lines/${third!.id}`, {
+    formId: randomUUID(),
+    how: 'split',
+    'parts.0.account': String(id('Feed')),
+    'parts.0.amount': '100%',
+    alsoAll: 'yes',
+    alike: `${fourth!.id}.${Math.abs(fourth!.amount)}`,
+  })
+  expect(both.status).toBe(303)
+  expect([balance('Feed'), waiting()]).toEqual([402, []])
+  expect(listRules(app.books).find(({ matchText }) => matchText === 'mill')!.target).toEqual({
+    kind: 'account',
+    accountId: id('Feed'),
+    enterpriseId: null,
+  })
+})
+
 test('letters that name none come back as typed at their row, with all else that was chosen, and nothing is booked', async () => {
   read('Farm checking', ['Mill', 'Vet', 'Fuel'])
   const fields = await desk()

@@ -10,7 +10,14 @@ import type { Option } from '#views/parts/field.tsx'
 import { findBatches } from '#web/forms/batch-options.ts'
 import { findEnterprises } from '#web/forms/enterprise-options.ts'
 import { asProposed } from './desk-choices.ts'
-import { baseOf, type TargetGround, targetOptions, targetValue, valueName } from './sorting-targets.ts'
+import {
+  baseOf,
+  isPaidFor,
+  type TargetGround,
+  targetOptions,
+  targetValue,
+  valueName,
+} from './sorting-targets.ts'
 
 export interface Offers {
   /** Every place; the same list for all rows of one account and direction. */
@@ -61,12 +68,14 @@ const named = (options: readonly Option[]): Option[] => {
   )
 }
 
-/** The value of the place that words name, capitals aside: as it is called, or the only one that begins so. */
+/** The value of the place that words name, capitals aside: as it is called, the only one of its own side that begins so, or another side's by its name in full. */
 export const placeCalled = ({ options }: PlaceList, words: string): string | null => {
   const asked = words.trim().toLowerCase()
   const called = options.find(({ label }) => label.toLowerCase() === asked)
   if (called) return called.value
-  const beginning = options.filter(({ label }) => label.toLowerCase().startsWith(asked))
+  const begins = (option: Option, by: string) => option.label.toLowerCase().startsWith(by)
+  const own = options.filter((option) => !isPaidFor(option) && begins(option, asked))
+  const beginning = own.length === 0 ? options.filter((option) => begins(option, `${asked}, `)) : own
   return asked !== '' && beginning.length === 1 ? beginning[0]!.value : null
 }
 

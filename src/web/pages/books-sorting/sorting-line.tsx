@@ -5,7 +5,7 @@ import { findWaitingLines, type WaitingLine } from '#db/statements/sorting-desk.
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { partsByAccount } from '#ledger/loan-payment.ts'
 import { namesNoOne, plainPayee } from '#ledger/statements/payee-text.ts'
-import { partsOf, sharesProblem } from '#ledger/statements/split-shares.ts'
+import { partsOf, type SplitShare, sharesProblem } from '#ledger/statements/split-shares.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
@@ -113,6 +113,8 @@ const readSplit = (
   const read = readShares(typed, size === null ? [] : [size, ...others.map((other) => other.size)])
   if ('errors' in read) return read
   const { shares } = read
+  const only = wholeBill(shares, size)
+  if (only) return { sortings: [{ lineId }, ...others].map(({ lineId: id }) => onAccountOf(id, only)) }
   const isKept = typed.value('keep') === 'yes'
   const problem = isKept || others.length > 0 ? sharesProblem(shares) : null
   if (problem !== null) return { errors: { 'parts.0.amount': problem } }
@@ -123,6 +125,20 @@ const readSplit = (
   })
   return { sortings }
 }
+
+/** One part that takes all of the bill: no split, whatever it was called. */
+const wholeBill = ([share, ...more]: readonly SplitShare[], size: Cents | null): SplitShare | null => {
+  if (!share || more.length > 0) return null
+  const isAll = share.by === 'rest' || share.value === (share.by === 'percent' ? 10_000 : size)
+  return isAll ? share : null
+}
+
+/** As it would be chosen on the desk, and learned as there. */
+const onAccountOf = (lineId: number, { accountId, enterpriseId }: SplitShare): Sorting => ({
+  lineId,
+  kind: 'target',
+  target: { kind: 'account', accountId, enterpriseId },
+})
 
 /** `12.4550`: another waiting line with its size in cents. */
 const alikeIn = (text: string): { lineId: number; size: Cents }[] => {

@@ -76,7 +76,7 @@ export const valueName = (value: string, ground: TargetGround, side: string | un
   return target ? targetName(target, ground, side) : 'As a rule splits it'
 }
 
-/** Choices for a line of `own`: its side's accounts by kind, then crossings, those the direction allows. */
+/** Choices for a line of `own`: its side's accounts by kind, crossings that the direction allows, and the other sides' costs, paid for them. */
 export const targetOptions = (
   own: Account,
   isOut: boolean,
@@ -85,7 +85,9 @@ export const targetOptions = (
 ): Option[] => {
   const open = accounts.filter((account) => account.crossingRole === null && account.archivedAt === null)
   const mine = open.filter((account) => account.sideId === own.sideId && account.id !== own.id)
-  const others = open.filter((account) => account.sideId !== own.sideId && isMoney(account))
+  const elsewhere = open.filter((account) => account.sideId !== own.sideId)
+  const others = elsewhere.filter(isMoney)
+  const costs = isOut ? elsewhere.filter(({ kind, systemRole }) => kind === 'expense' && !systemRole) : []
   return [
     ...optionsByKind(mine, isOut ? ['expense'] : ['income']).map((option) => ({
       ...option,
@@ -108,8 +110,23 @@ export const targetOptions = (
           group: `Crossing: ${sides.find((side) => side.id === other.sideId)?.name ?? ''}`,
         })),
     ),
+    // What is paid here for another side is a crossing by itself.
+    ...costs.map((account) => ({
+      value: `a:${account.id}`,
+      label: targetName(
+        { kind: 'account', accountId: account.id, enterpriseId: null },
+        { accounts, sides },
+        own.sideId,
+      ),
+      group: `${paidFor}${sides.find((side) => side.id === account.sideId)?.name ?? ''}`,
+    })),
   ]
 }
+
+const paidFor = 'Paid for '
+
+/** Whether it is a cost of another side than the line's. */
+export const isPaidFor = ({ group }: Pick<Option, 'group'>): boolean => group?.startsWith(paidFor) ?? false
 
 /** As `targetOptions`, for a rule that holds for any account: every account of every side. */
 export const ruleTargetOptions = ({ accounts, sides }: TargetGround): Option[] => {
