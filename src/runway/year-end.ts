@@ -176,7 +176,9 @@ const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
     state.taxDueJanuary = fourth
     state.taxDueApril = left - fourth
   }
-  scheduleStateTax(plan, buffers, ofState, ofState - withheld - year.statePaid, wholeInJanuary)
+  const leftOfState = ofState - withheld - year.statePaid
+  years.taxLeft[y] = left + leftOfState
+  scheduleStateTax(plan, buffers, ofState, leftOfState, wholeInJanuary)
   state.lastYearWasFarmer = farmer ? 1 : 0
   state.lastTax = Math.max(0, tax)
   state.lastIncome = years.adjustedGrossIncome[y]!

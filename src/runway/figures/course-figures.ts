@@ -128,6 +128,8 @@ export const yearSeries = [
   'lossRefund',
   /** All tax of the year less refundable credits; below zero when the year gives money back. */
   'tax',
+  /** Of it, left to settle once the year is over; below zero it comes back with the return. */
+  'taxLeft',
 ] as const
 export type YearSeries = (typeof yearSeries)[number]
 

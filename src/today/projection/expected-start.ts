@@ -100,19 +100,11 @@ const taxOfNewYear = (then: Plan, course: Projection): StartOfMonth['tax'] => {
       incomeTwoYearsBack: before.adjustedGrossIncome,
       taxableIncomeTwoYearsBack: before.taxableIncome,
       taxableIncomeThreeYearsBack: before.taxableIncomeTwoYearsBack,
-      stillDue: course.months[0]!.taxOwed || refundOf(then, course),
+      stillDue: year?.taxLeft ?? 0,
     },
     carried: leftBy(year),
     lossRefundDue: year?.lossRefund ?? 0,
   }
-}
-
-/** Below zero, of the year that ends with the course's first month: what its return gives back. */
-const refundOf = (then: Plan, course: Projection): number => {
-  const [first] = course.months
-  const { paid, statePaid } = then.tax.soFar
-  const withheld = wagesOf(then, course, first!) * withheldOf(then)
-  return Math.min(0, (yearUnderWay(then, course)?.tax ?? 0) - paid - statePaid - withheld - first!.taxes)
 }
 
 /** Gross pay of the month: its part of the year's, as its take-home pay is of the rest of the year's. */

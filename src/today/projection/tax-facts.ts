@@ -182,10 +182,10 @@ function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection 
       return sum + (owed > 0 ? Math.max(0, owed - paid.withReturn) : Math.min(0, owed + paid.refunded))
     }, 0)
   }
-  const since =
-    baseline?.months.filter((one) => one.month >= monthText((monthOf(year, 1) - 1) as Month)) ?? []
-  const [december, ...rest] = since.filter((one) => one.month < monthText(month))
-  return Math.max(0, (december?.taxOwed ?? 0) - rest.reduce((sum, one) => sum + one.taxes, 0))
+  const left = baseline?.years.find((one) => one.year === year - 1)?.taxLeft ?? 0
+  const [january, now] = [monthText(monthOf(year, 1)), monthText(month)]
+  const since = baseline?.months.filter((one) => one.month >= january && one.month < now) ?? []
+  return left - since.reduce((sum, one) => sum + one.taxes, 0)
 }
 
 function lastYear(
