@@ -329,6 +329,24 @@ describe('hired help: Forms W-2 and 943 of the year', () => {
     )
   }
 
+  const deposit = (on: string, dollars: number) =>
+    done(
+      postEntry(app.books, act(), {
+        sideId: 'farm',
+        day: day(on),
+        payee: '',
+        memo: '',
+        source: 'form',
+        lines: [
+          ['Social security and Medicare owed', dollars] as const,
+          ['Farm checking', -dollars] as const,
+        ].map(([name, amount]) => ({
+          accountId: listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id,
+          amountCents: cents(Math.round(amount * 100)),
+        })),
+      }),
+    )
+
   test('by hand', () => {
     pay('Ana', 9000, 600)
     pay('Ben', 5200, 0)
@@ -360,8 +378,17 @@ describe('hired help: Forms W-2 and 943 of the year', () => {
       withheldCents: 60_000,
       totalCents: 277_260,
     })
-    // On the form: wages on line 22, the employer’s 1,086.30 on line 29.
-    const { form } = booksYear(app.books, 2026).farm!
-    expect(dollarsOf(form.expenses)).toMatchObject({ '22': '14200.00', '29': '1086.30' })
+    // On the form: wages on line 22; the employer’s 1,086.30 on line 29 as far as it was paid (26 CFR 1.461-1(a)(1)).
+    const expensesOf = (year: number) => booksYear(app.books, year).farm!.form.expenses
+    expect(dollarsOf(expensesOf(2026))).toMatchObject({ '22': '14200.00' })
+    expect(dollarsOf(expensesOf(2026))).not.toHaveProperty('29')
+    // Ana's 1,377 in December, the rest, twice 397.80, in January.
+    deposit('2026-12-15', 1377)
+    expect(dollarsOf(expensesOf(2026))).toMatchObject({ '22': '14200.00', '29': '688.50' })
+    deposit('2027-01-15', 795.6)
+    expect(dollarsOf(expensesOf(2026))['29']).toBe('688.50')
+    const later = expensesOf(2027).find(({ line }) => line === '29')!
+    expect(later.amountCents).toBe(39_780)
+    expect(later.note).toContain('$397.80 of payroll taxes of the year before')
   })
 })

@@ -2,11 +2,13 @@
 import { firstDayOf, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
+import { payrollPostings } from '#db/tax/payroll-postings.ts'
 import { savingsTaken } from '#db/tax/savings-taken.ts'
 import { isLoan, isTermLoan } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
 import { isOfAssets } from '#ledger/reports/cash-flow.ts'
 import { lineRole } from '#ledger/schedule-lines.ts'
+import { unpaidEmployerTax } from '#ledger/tax/employer-tax.ts'
 import { addCents, type Cents, cents, zeroCents } from '#money/cents.ts'
 import { listAccounts, listSides } from './account-store.ts'
 import { balancesOn, monthSums } from './balances.ts'
@@ -36,6 +38,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
     days,
   )
   const taken = savingsTaken(books, year)
+  const unpaid = unpaidAt(books, year)
   const withoutMoney = keptAmong(books, accounts.filter(isOfAssets), days)
   const blank = Array.from({ length: 12 }, () => zeroCents)
   return listSides(books, { withArchived: true })
@@ -50,12 +53,24 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             paidDownCents: paidDown.get(account.id) ?? zeroCents,
             termInterestCents: termInterest.get(account.id) ?? zeroCents,
             ...(taken.has(account.id) ? { takenOutCents: taken.get(account.id)! } : {}),
+            ...unpaid(account.id),
             withoutMoneyCents: withoutMoney.get(account.id) ?? zeroCents,
           }),
         )
       return { sideId: side.id, kind: side.kind, name: side.name, year, accounts: rows }
     })
     .filter((side) => side.kind !== 'venture' || side.accounts.some(hasPostings))
+}
+
+/** Of the employer's payroll taxes, by account. */
+const unpaidAt = (books: Books, year: number): ((id: number) => Pick<AccountYear, 'unpaidCents'>) => {
+  const [begins, ends] = [year - 1, year].map((of) =>
+    unpaidEmployerTax(payrollPostings(books, lastDayOfYear(of))),
+  )
+  return (id) => {
+    const [begin, end] = [begins!.get(id) ?? zeroCents, ends!.get(id) ?? zeroCents]
+    return begin === 0 && end === 0 ? {} : { unpaidCents: { begin, end } }
+  }
 }
 
 const beginWithOpenings = (

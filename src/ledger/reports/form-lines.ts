@@ -55,6 +55,15 @@ export const changedBy = (line: FormLine, change: number, why: string): FormLine
 export const fallsBackWhy = (amountCents: Cents): string =>
   `with ${formatCents(amountCents)} deducted before that is income again, since business use fell to half or less (Form 4797, Part IV)`
 
+/** The employer's part of payroll taxes is deducted when it is paid (cash method: 26 USC 461(a), 26 CFR 1.461-1(a)(1)). */
+export const asPaid = (line: FormLine, rows: readonly AccountYear[] = []): FormLine => {
+  const at = (end: 'begin' | 'end') => sumCents(rows.map((row) => row.unpaidCents?.[end] ?? cents(0)))
+  const [begin, end] = [at('begin'), at('end')]
+  const ofBefore = begin === 0 ? '' : `with ${formatCents(begin)} of payroll taxes of the year before`
+  const ofNext = end === 0 ? '' : `without ${formatCents(end)} of payroll taxes not paid by the end`
+  return changedBy(line, begin - end, [ofBefore, ofNext].filter(Boolean).join(', '))
+}
+
 /** The amount stands in place of what the books hold. */
 export const inPlaceOf = (line: FormLine, amountCents: Cents, note: string): FormLine => ({
   ...line,

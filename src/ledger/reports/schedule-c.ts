@@ -15,6 +15,7 @@ import {
   type ReportLine,
 } from './book-year.ts'
 import {
+  asPaid,
   besideLine,
   changedBy,
   type FormLine,
@@ -73,7 +74,7 @@ export const scheduleC = (
     byLine,
     () => 1,
     (line) => line === otherCosts,
-  )
+  ).map((line) => asPaid(line, byLine.get(line.line)))
   const goods = goodsSold(booked, resale)
   const goodsSoldCents = sumCents(
     goods.map(({ line, amountCents }) => cents(line === '41' ? -amountCents : amountCents)),

@@ -20,6 +20,7 @@ import {
 } from '../tax/form-said.ts'
 import { type AccountYear, type BookYear, filled, movedOf, type ReportLine } from './book-year.ts'
 import {
+  asPaid,
   besideLine,
   changedBy,
   countedOf,
@@ -91,7 +92,9 @@ export const scheduleF = (
   const booked = linesOf(scheduleFIncome, byLine, ({ isCost }) => (isCost ? 1 : -1), isListed)
   const income = booked.map((line) => incomeLine(line, farm.year, resale, choices))
   const gross = cents(income.reduce((sum, line) => sum + signOf(line) * countedOf(line), 0))
-  const costs = linesOf(scheduleFExpenses, byLine, () => 1, isListed)
+  const costs = linesOf(scheduleFExpenses, byLine, () => 1, isListed).map((line) =>
+    asPaid(line, byLine.get(line.line)),
+  )
   const { expenses, carried } = expensesOf(costs, farm.year, gross, scheduleCents, choices)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
   return {

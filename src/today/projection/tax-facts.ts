@@ -137,7 +137,7 @@ function bookedBetween(
 
 const between = (side: BookYear, from: number, to: number): BookYear => ({
   ...side,
-  accounts: side.accounts.map((row) => ({
+  accounts: side.accounts.map(({ unpaidCents: _, ...row }) => ({
     ...row,
     monthsCents: within(row.monthsCents, from, to),
     ...(row.takenOutCents ? { takenOutCents: within(row.takenOutCents, from, to) } : {}),
