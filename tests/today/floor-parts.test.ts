@@ -25,7 +25,7 @@ test('30,000 less 3,000 a month and 1,000 of pay ends below a floor of 5,000 aft
     begins: 30_000,
     parts: [
       { name: 'Living costs', dollars: -39_000 },
-      { name: 'Off-farm pay', dollars: 13_000 },
+      { name: 'Pay, pensions and other income', dollars: 13_000 },
     ],
     ends: 4000,
     besides: 0,

@@ -196,3 +196,35 @@ test('cash of a venture that was to come over once is not counted beside what th
     { side: 150, ventureCash: 0, oneOffs: 0 },
   ])
 })
+
+test('a pension booked as other income for three months is listed, taken in once, and told no more', async () => {
+  const own = plan()
+  app.savePlan(
+    {
+      ...own,
+      household: {
+        ...own.household,
+        people: [{ id: 'wanda', name: 'Wanda', born: '1961-04-04', planToAge: 90 }],
+      } as Plan['household'],
+    },
+    { basedOn: 1 },
+  )
+  for (const [on, came] of [
+    ['2027-01-03', 610],
+    ['2027-02-03', 610],
+  ] as const)
+    moved('household', on, 'Other income', 'Savings', came)
+  const ids = async () => (await shown()).oneSided.map(({ id }) => id)
+  // Two months are no habit yet.
+  expect(await ids()).not.toContain('income-4300')
+  moved('household', '2027-03-03', 'Other income', 'Savings', 622)
+  const { oneSided } = await shown()
+  const listed = oneSided.find(({ id }) => id === 'income-4300')!
+  // 610, 610 and 622 are 614 a month.
+  expect(listed.says).toContain('Other income brings $614 a month')
+  expect((await take('income-4300', form(8))).status).toBe(303)
+  expect(plan().household.pay).toMatchObject([
+    { id: 'income-4300', person: 'wanda', kind: 'fixedPension', perMonth: 614 },
+  ])
+  expect(await ids()).not.toContain('income-4300')
+})

@@ -438,6 +438,35 @@ test('more rows are given without losing what was typed, and nothing is stored b
   ).toBe(0)
 })
 
+test('a pension is asked for as well, stays what it was said to be, and pays no payroll tax', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', who)
+  await app.post('/start/accounts', {
+    formId: formId(2),
+    day: '2026-08-01',
+    ...(await balances({ Savings: '28,000' })),
+  })
+  const page = await (await app.get('/start/costs')).text()
+  expect(page).toContain('Pension that stays the same')
+  const given = {
+    ...costs,
+    'pay.0.person': 'oda',
+    'pay.0.kind': 'fixedPension',
+    'pay.0.perMonth': '640',
+    'pay.0.until': '',
+    'pay.0.withheld': '',
+  }
+  expect((await app.post('/start/costs', given)).status).toBe(303)
+  expect(planNow().household.pay).toMatchObject([
+    { id: 'oda-pay', kind: 'fixedPension', name: 'Pension', person: 'oda', perMonth: 640 },
+  ])
+  const { months } = project(planNow())
+  // The same 640 in the first month and after two years of prices, nothing withheld.
+  expect([months[0]!.pay, months[24]!.pay]).toEqual([640, 640])
+  const again = await (await app.get('/start/costs')).text()
+  expect(again).toMatch(/<option value="fixedPension" selected/)
+})
+
 test('pay that goes on for one of them is asked, reaches the plan until its last month, and lengthens months left', async () => {
   app = testApp({ today: '2026-08-20' })
   await app.post('/start/who', who)

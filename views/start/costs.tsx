@@ -42,13 +42,13 @@ export const CostsStep = ({ typed, errors, people, usual, sells }: CostsProps) =
       </fieldset>
       {people.length === 0 ? null : (
         <fieldset class="group">
-          <legend>Pay from other work that goes on</legend>
+          <legend>Pay from other work, or a pension, that goes on</legend>
           {people.map(({ id, name }, row) => (
             <PayRow field={field} at={`pay.${row}`} person={id} name={name} />
           ))}
           <p class="hint">
-            A pension can come later, under Runway, Edit the plan, Household: have ready what it pays a month,
-            whether it rises with prices, and which share goes on to the other of you after a death.
+            One line each. What comes besides, and which share of a pension goes on to the other of you after
+            a death, is entered under Runway, Edit the plan, Household. Social Security is not told here.
           </p>
         </fieldset>
       )}
@@ -126,13 +126,20 @@ const LivingSource = ({ one: { figure, source } }: { one: LivingSuggestion }) =>
   </span>
 )
 
+const payKinds: readonly Option[] = [
+  { value: 'wages', label: 'Wages' },
+  { value: 'pension', label: 'Pension that rises with prices' },
+  { value: 'fixedPension', label: 'Pension that stays the same' },
+]
+
 const PayRow = (props: { field: FieldOf; at: string; person: string; name: string }) => (
   <div class="field-row">
     <Hidden name={`${props.at}.person`} value={props.person} />
+    <Select {...props.field(`${props.at}.kind`)} label={`${props.name}: what it is`} options={payKinds} />
     <MoneyField
       {...props.field(`${props.at}.perMonth`)}
       label={`${props.name}: gross, a month`}
-      hint="Empty: no such work"
+      hint="Empty: none"
     />
     <MonthField
       {...props.field(`${props.at}.until`)}

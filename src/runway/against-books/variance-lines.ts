@@ -230,11 +230,11 @@ export const lineKinds: readonly LineKind[] = [
     of(none, (one) => one.lent),
   ),
   income(
-    'Off-farm pay',
+    'Pay, pensions and other income',
     'income',
     of(
       (one) => one.pay,
-      (one) => one.pay,
+      (one) => one.pay + one.otherIncome,
     ),
   ),
   income(
@@ -260,11 +260,6 @@ export const lineKinds: readonly LineKind[] = [
       (one) => one.earned,
       (one) => one.interest,
     ),
-  ),
-  income(
-    'Other income',
-    'income',
-    of(none, (one) => one.otherIncome),
   ),
   cost(
     'Put into retirement accounts, less taken out',

@@ -16,6 +16,7 @@ import { type BookFacts, bookFacts } from '#today/projection/book-facts.ts'
 import type { OneSided } from './figures.ts'
 import { oneSidedLoans } from './loans.ts'
 import { onceNextMonth } from './once-next-month.ts'
+import { otherIncomeOfBooks } from './other-income.ts'
 import { oneSidedVentures } from './ventures.ts'
 
 /** Nothing before the books hold a month. The same list as long as nothing changes. */
@@ -29,6 +30,7 @@ export const oneSided = (books: Books, { plan, planId, revisionNo }: PlanInUse, 
       ...savingsOfPlan(plan, facts),
       ...cards(books, plan, today),
       ...oneSidedVentures(books, plan, today),
+      ...otherIncomeOfBooks(books, plan, today),
     ]
   })
 

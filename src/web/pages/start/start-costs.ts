@@ -24,6 +24,8 @@ import { changePlan } from './start-plan.ts'
 const payRow = z
   .object({
     person: z.string(),
+    // Empty stays as the plan has it.
+    kind: z.enum(['', 'wages', 'pension', 'fixedPension'], { error: 'Choose what it is' }).default(''),
     perMonth: moneyZeroOrMore(),
     until: monthOrNull(),
     withheld: percentOrNull().refine((share) => share === null || (share >= 0 && share <= 1), {
@@ -150,21 +152,23 @@ const untilMedicare = ({ household, startMonth }: PlanInput): { to?: string } =>
 
 /** Lines of pay, each keeping what else the plan knows of it. */
 const payLines = (plan: PlanInput, rows: readonly z.output<typeof payRow>[]) =>
-  rows.flatMap(({ person, perMonth, until, withheld }) =>
-    perMonth === 0
-      ? []
-      : [
-          {
-            ...plan.household?.pay?.find(({ id }) => id === payOf(person)),
-            id: payOf(person),
-            name: 'Off-farm pay',
-            person,
-            perMonth: centsToDollars(perMonth),
-            to: until === null ? undefined : monthText(until),
-            withheldShare: withheld ?? 0,
-          },
-        ],
-  )
+  rows.flatMap(({ person, kind: said, perMonth, until, withheld }) => {
+    if (perMonth === 0) return []
+    const before = plan.household?.pay?.find(({ id }) => id === payOf(person))
+    const kind = said === '' ? (before?.kind ?? 'wages') : said
+    return [
+      {
+        ...before,
+        id: payOf(person),
+        kind,
+        name: kind === 'wages' ? 'Off-farm pay' : 'Pension',
+        person,
+        perMonth: centsToDollars(perMonth),
+        to: until === null ? undefined : monthText(until),
+        withheldShare: withheld ?? 0,
+      },
+    ]
+  })
 
 /** The one line of pay that the step makes for each of them. */
 const payOf = (person: string): string => `${person.slice(0, 36)}-pay`
@@ -206,6 +210,7 @@ export function openingCosts(current: CurrentPlan): Record<string, string> {
         const withheld = pay?.withheldShare ? String(Math.round(pay.withheldShare * 1e4) / 100) : ''
         return [
           [`pay.${row}.person`, id],
+          [`pay.${row}.kind`, pay?.kind ?? 'wages'],
           [`pay.${row}.perMonth`, text(pay?.perMonth)],
           [`pay.${row}.until`, pay?.to ?? ''],
           [`pay.${row}.withheld`, withheld],
