@@ -198,6 +198,36 @@ describe('other carryforwards', () => {
   })
 })
 
+describe('credits', () => {
+  // 26 USC 21, 24 and 25B give their credits against the tax of their own year alone: none has a rule that carries it on.
+  test('what the tax of a year cannot use of the care, saver’s and child credits is lost, and the next year begins with none of it', () => {
+    const low = {
+      wages: [20_000, 17_000],
+      childrenUnder17: 2,
+      earnedCreditChildren: 2,
+      careChildren: 1,
+      careCosts: 3000,
+      rothIra: 4000,
+    }
+    const first = figures(2026, 'married_joint', low)
+    // 37,000 less 32,200 are 4,800: 480 of tax, all of it used by the care credit of 35 % or more of 3,000; 50 % of 4,000 find none.
+    expect([first.incomeTax, first.dependentCareCredit, first.saversCredit]).toEqual([480, 480, 0])
+    expect(first.childTaxCredit).toBe(0)
+    expect(first.carried).toEqual(noCarryforwards())
+    const later = { ...low, wages: [50_000, 40_000] }
+    expect(figures(2026, 'married_joint', later, first.carried)).toEqual(
+      figures(2026, 'married_joint', later),
+    )
+  })
+
+  // 26 USC 53(d)(1)(B): a minimum tax leaves a credit only as far as it comes of deferral; of these returns it never does (56(b)(1), 57(a)(5)-(7) are excluded).
+  test('the minimum tax of these returns, which takes the standard deduction back, leaves no credit', () => {
+    const paid = figures(2026, 'single', { longTermGains: 3_000_000 })
+    expect(paid.alternativeMinimumTax).toBeGreaterThan(1000)
+    expect(paid.carried).toEqual(noCarryforwards())
+  })
+})
+
 test('what is carried is conserved: brought in and made here is used here or left', () => {
   const all = [...laws.values()]
   let used = 0

@@ -59,6 +59,34 @@ test('Medicare’s addition goes by the lines of the return it looks back on, jo
   expect(months[6]!.premiums).toBeCloseTo(241.89, 2)
 })
 
+test('a surviving spouse’s own return has the lines of one who is single: only a joint return doubles them (42 USC 1395r(i)(3)(C))', () => {
+  const plan = planSchema.parse({
+    startMonth: '2027-01',
+    household: {
+      people: [
+        { id: 'ann', name: 'Ann', born: '1976-06-10', planToAge: 51 },
+        { id: 'bo', name: 'Bo', born: '1960-02-03', planToAge: 80 },
+      ],
+      dependants: [{ id: 'kit', name: 'Kit', born: '2016-04-01' }],
+      pay: [{ id: 'pension', name: 'Pension', person: 'bo', kind: 'pension', perMonth: 12_500 }],
+      living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 10_000 }] },
+    tax: { lastYear: { adjustedGrossIncome: 150_000, incomeTwoYearsBack: 150_000 } },
+    assumptions: { inflation: 0, wageGrowth: 0, premiumGrowth: 0 },
+  })
+  const { months, years } = project(plan)
+  const premiumsIn = (year: number) => months.find(({ month }) => month === `${year}-07`)!.premiums
+  // Joint in 2027, the year of the death; a surviving spouse for two years: places 1 and 4 of the statuses.
+  expect(years.slice(0, 4).map(({ filingStatus }) => filingStatus)).toEqual([1, 4, 4, 2])
+  expect(years.slice(0, 3).map(({ medicareIncome }) => medicareIncome)).toEqual([150_000, 150_000, 150_000])
+  // By the figures of 2026 and 2027, prices standing still: 202.90, and 41.33 carried on to ten cents; 150,000 is under the joint line of 224,000.
+  expect(premiumsIn(2029)).toBeCloseTo(202.9 + 41.3, 2)
+  // Over the second single line of 142,000 and under the third of 177,000: 202.90 and 39.70 more, though the rates are those of a couple.
+  expect(premiumsIn(2030)).toBeCloseTo(202.9 + 202.9 + 41.3 + 39.7, 2)
+  expect(premiumsIn(2031)).toBeCloseTo(202.9 + 202.9 + 41.3 + 39.7, 2)
+})
+
 test('a death pays the children and the parent who cares for them, up to the family maximum, and later the widow', () => {
   const plan = planSchema.parse({
     startMonth: '2026-01',
