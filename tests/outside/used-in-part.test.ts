@@ -89,6 +89,13 @@ test('use falls to half in the fifth year: what comes back is on line 8, and low
   // 10,000 at once, and 8,000 at 20, 32, 19.2 and 11.52 percent: 16,617.60; by the straight line 12,600.
   const { form, depreciation } = booksYear(app.books, 2025).farm!
   expect(form.income.find(({ line }) => line === '8')?.amountCents).toBe(toCents('4,017.60'))
+  // From then on by the straight line, and printed so; the years before by the table.
+  const methodIn = (year: number) => booksYear(app.books, year).farm!.depreciation.listed[0]!.writeOff.method
+  expect([2024, 2025, 2026].map(methodIn)).toEqual([
+    '200 % declining balance',
+    'straight line',
+    'straight line',
+  ])
   // The year itself: 18,000 at 20 percent, half of it.
   expect(depreciation.totalCents).toBe(toCents('1,800'))
   expect(form.netProfitCents).toBe(toCents('9,000') + toCents('4,017.60') - toCents('1,800'))

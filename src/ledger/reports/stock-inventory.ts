@@ -186,11 +186,13 @@ const writeOffOf = (
   const serviceYear = yearIn(serviceDay(holding))
   const { generalYears, straightLine, decliningBalance } = recoveryIn(assetClass, serviceYear)
   const shares = sharesOf(holding)
+  // From the drop on, as if it had always been so (26 USC 280F(b)(2)).
+  const hasDropped = excess !== null && excess.year <= year
   return {
     assetClass,
     years: generalYears,
     method:
-      straightLine || isMostlyPrivate(shares[0]!, serviceYear)
+      straightLine || isMostlyPrivate(shares[0]!, serviceYear) || hasDropped
         ? 'straight line'
         : decliningBalance === 200
           ? '200 % declining balance'
