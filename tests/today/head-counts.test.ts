@@ -4,6 +4,8 @@ import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { logChange } from '#db/change-log.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
 import { headTallies } from '#db/notebook/schema-notes.ts'
 import { atomically } from '#db/once.ts'
 import { farmCourse } from '#farm/course.ts'
@@ -12,9 +14,11 @@ import { herdSchema } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
 import type { HeadMove } from '#farm/notebook/heads.ts'
 import type { HeadClass } from '#farm/notebook/kinds.ts'
+import { cents } from '#money/cents.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
-import { countedHerds } from '#today/projection/head-counts.ts'
+import { countedHerds, soldBeyond } from '#today/projection/head-counts.ts'
+import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
 
 let app: TestApp | undefined
@@ -140,6 +144,41 @@ test('a sale of the month under way takes its heads at once, as far as the month
   ])
 })
 
+test('what is sold within the month brings its money then, at the prices of a herd sold up; what is eaten or bartered brings none', () => {
+  const priced = herdSchema.parse({
+    ...ewes,
+    rates: { keepOfFemaleYoung: 0 },
+    prices: { cullFemale: 90, youngSold: 140 },
+  })
+  const moneyOf = (at: number, ...moves: HeadMove[]) =>
+    soldBeyond(farmOf(priced), moves, at as typeof december)
+  const tenEwes = counted('females', 10, '2026-11-30')
+  const males = counted('males', 2, '2026-11-30')
+  expect(moneyOf(december, tenEwes)).toBe(0)
+  expect(moneyOf(december, tenEwes, moved('sold', 'females', 4, '2026-12-02'))).toBeCloseTo(360, 9)
+  expect(
+    moneyOf(
+      december,
+      tenEwes,
+      males,
+      moved('sold', 'males', 1, '2026-12-02'),
+      moved('kitchen', 'females', 1, '2026-12-03'),
+      moved('bartered', 'females', 1, '2026-12-04'),
+    ),
+  ).toBeCloseTo(90, 9)
+  // Sold the month before: in the books by now. More sold than stood there: the money of those that stood there.
+  expect(moneyOf(december, tenEwes, moved('sold', 'females', 4, '2026-11-29'))).toBe(0)
+  expect(moneyOf(december, tenEwes, moved('sold', 'females', 25, '2026-12-02'))).toBeCloseTo(900, 9)
+  // The plan sells the lambs in November itself: only what goes beyond them is added.
+  const november = month(2026, 11)
+  const flock = [counted('females', 10, '2026-11-01'), counted('young', 12, '2026-11-01')]
+  expect(moneyOf(november, ...flock, moved('sold', 'young', 7, '2026-11-05'))).toBe(0)
+  const expected = herdMonths(countedHerds(farmOf(priced), flock, november)[0]!, november, 1)
+    .soldYoungHeads[0]!
+  const fifteen = moved('sold', 'young', 15, '2026-11-05')
+  expect(moneyOf(november, ...flock, fifteen)).toBeCloseTo((15 - expected) * 140, 9)
+})
+
 test('young that were counted are those kept to breed too, in the proportion expected of them', () => {
   const keeps = herdSchema.parse({ ...ewes, carryingLimit: 20 })
   const eve = herdMonths(keeps, month(2026, 9), 1)
@@ -194,7 +233,7 @@ test('the plan of the day goes on from what the notebook counted', () => {
     planVersion: 4,
     startMonth: '2026-01',
     household: { living: [{ id: 'living', name: 'Living', perMonth: 1000 }] },
-    farm: { cash: 1000, herds: [ewes] },
+    farm: { cash: 1000, herds: [{ ...ewes, prices: { cullFemale: 90 } }] },
     tax: { method: 'none' },
   })
   if (!read.ok) throw new Error(JSON.stringify(read.faults))
@@ -218,4 +257,26 @@ test('the plan of the day goes on from what the notebook counted', () => {
   const { farm } = ongoing()
   expect(farm.herds[0]!.counts).toEqual([{ month: '2026-12', breedingFemales: 6 }])
   expect(farmCourse(farm, month(2026, 12), 1).herds[0]!.breedingFemales[0]).toBeLessThan(7)
+  // Three more within the month, at 90 each of the plan's first year: gone at once, and their money there at once.
+  noted('within', '2026-12-04', 'sold', 3)
+  const within = ongoing().farm
+  expect(within.herds[0]!.counts).toEqual([{ month: '2026-12', breedingFemales: 3 }])
+  expect(within.cash - farm.cash).toBeCloseTo(270, 9)
+  // Once: the books hold it from its day on, at what it brought. December begins without it there, January with it, and adds nothing.
+  const post = (on: string, from: string, dollars: number) => {
+    const idOf = (name: string) =>
+      listAccounts(books).find((one) => one.sideId === 'farm' && one.name === name)!.id
+    const lines = [
+      { accountId: idOf('Farm checking'), amountCents: cents(dollars * 100) },
+      { accountId: idOf(from), amountCents: cents(-dollars * 100) },
+    ]
+    const entry = { sideId: 'farm', day: day(on), payee: '', memo: '', source: 'form', lines } as const
+    done(postEntry(books, act(), entry))
+  }
+  post('2026-11-30', 'Opening balances', 5000)
+  post('2026-12-04', 'Vegetables and fruit sold', 255)
+  expect(ongoing().farm.cash).toBeCloseTo(5000 + 270, 9)
+  const january = continuedPlan(books, read.plan, day('2027-01-05')).plan.farm
+  expect(january.herds[0]!.counts.at(-1)!.breedingFemales).toBe(3)
+  expect(january.cash).toBeCloseTo(5255, 9)
 })

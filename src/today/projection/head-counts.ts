@@ -5,6 +5,7 @@ import { herdLimits } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
+import { youngWorth } from '#farm/herd/meat.ts'
 import { type HeadMove, headsMoved, headsOn } from '#farm/notebook/heads.ts'
 import { type HeadClass, headClasses } from '#farm/notebook/kinds.ts'
 
@@ -16,39 +17,27 @@ import { type HeadClass, headClasses } from '#farm/notebook/kinds.ts'
 export const countedHerds = (farm: Farm, moves: readonly HeadMove[], month: Month): Herd[] =>
   farm.herds.map((herd) => {
     const own = moves.filter(({ herdId }) => herdId === herd.id)
-    const limits = herdLimits(farm, herd.id)
-    const saysKept = own.some(({ headClass }) => headClass === 'kept')
-    const told = countsOf(own, month).reduce(
-      (so, count) => withCount(so, saysKept ? count : apart(so, count, limits)),
-      herd,
-    )
-    return withoutGone(told, own, month, limits)
+    return withoutGone(toldOf(farm, herd, own, month), own, month, herdLimits(farm, herd.id))
   })
 
+/** The herd with the counts that its own moves make. */
+const toldOf = (farm: Farm, herd: Herd, own: readonly HeadMove[], month: Month): Herd => {
+  const limits = herdLimits(farm, herd.id)
+  const saysKept = own.some(({ headClass }) => headClass === 'kept')
+  return countsOf(own, month).reduce(
+    (so, count) => withCount(so, saysKept ? count : apart(so, count, limits)),
+    herd,
+  )
+}
+
 /** Sold, eaten or bartered within the month beyond what the projection lets go in it: it begins without these heads. */
-const withoutGone = (
-  herd: Herd,
-  moves: readonly HeadMove[],
-  month: Month,
-  limits: ReturnType<typeof herdLimits>,
-): Herd => {
-  const went = between(moves, firstDayOf(month), lastDayOf(month)).filter(({ kind }) => leaving.has(kind))
-  if (went.length === 0 || classAsBegan(moves, 'females', month) === null) return herd
-  const then = herdMonths(herd, month, 1, limits)
-  const beyond = (headClass: HeadClass, expected: number) =>
-    Math.max(0, -headsMoved(went.filter((one) => one.headClass === headClass)) - expected)
-  const gone = {
-    breedingFemales: beyond('females', then.culledHeads[0]!),
-    replacements: beyond('kept', 0),
-    young: beyond('young', then.soldYoungHeads[0]!),
-    males: beyond('males', 0),
-  }
-  const eve = herdMonths(herd, addMonths(month, -1), 1, limits)
-  const counted = herd.counts.find((one) => one.month === monthText(month))
-  const left = (heads: keyof typeof gone) => atLeastNone((counted?.[heads] ?? eve[heads][0]!) - gone[heads])
-  if (Object.values(gone).every((heads) => heads === 0)) return herd
+const withoutGone = (herd: Herd, moves: readonly HeadMove[], month: Month, limits: Limits): Herd => {
+  const gone = goneBeyond(herd, moves, month, limits, leaving)
+  if (gone === null) return herd
+  const there = headsAsBegan(herd, month, limits)
+  const left = (heads: keyof HeadsGone) => there(heads) - gone[heads]
   return withCount(herd, {
-    ...counted,
+    ...herd.counts.find((one) => one.month === monthText(month)),
     month: monthText(month),
     breedingFemales: left('breedingFemales'),
     ...(gone.replacements > 0 ? { replacements: left('replacements') } : {}),
@@ -57,7 +46,53 @@ const withoutGone = (
   })
 }
 
+/** What is sold within the month beyond what the projection sells in it, at the plan's first prices: dollars, as when a herd is sold up. */
+export const soldBeyond = (farm: Farm, moves: readonly HeadMove[], month: Month): number =>
+  farm.herds.reduce((sum, herd) => {
+    const own = moves.filter(({ herdId }) => herdId === herd.id)
+    const gone = goneBeyond(toldOf(farm, herd, own, month), own, month, herdLimits(farm, herd.id), sold)
+    if (gone === null) return sum
+    const { breedingFemales, males, young, replacements } = gone
+    const each = youngWorth(herd).perHead
+    return sum + (breedingFemales + males) * herd.prices.cullFemale + (young + replacements) * each
+  }, 0)
+
+type Limits = ReturnType<typeof herdLimits>
+type HeadsGone = Record<'breedingFemales' | 'replacements' | 'young' | 'males', number>
+
+/** Heads that left in these ways within the month, beyond what it expects to sell itself; null where none did. */
+const goneBeyond = (
+  herd: Herd,
+  moves: readonly HeadMove[],
+  month: Month,
+  limits: Limits,
+  ways: ReadonlySet<HeadMove['kind']>,
+): HeadsGone | null => {
+  const went = between(moves, firstDayOf(month), lastDayOf(month)).filter(({ kind }) => ways.has(kind))
+  if (went.length === 0 || classAsBegan(moves, 'females', month) === null) return null
+  const then = herdMonths(herd, month, 1, limits)
+  const there = headsAsBegan(herd, month, limits)
+  const beyond = (headClass: HeadClass, heads: keyof HeadsGone, expected: number) => {
+    const left = -headsMoved(went.filter((one) => one.headClass === headClass))
+    return Math.max(0, Math.min(left - expected, there(heads)))
+  }
+  const gone = {
+    breedingFemales: beyond('females', 'breedingFemales', then.culledHeads[0]!),
+    replacements: beyond('kept', 'replacements', 0),
+    young: beyond('young', 'young', then.soldYoungHeads[0]!),
+    males: beyond('males', 'males', 0),
+  }
+  return Object.values(gone).every((heads) => heads === 0) ? null : gone
+}
+
+const headsAsBegan = (herd: Herd, month: Month, limits: Limits) => {
+  const eve = herdMonths(herd, addMonths(month, -1), 1, limits)
+  const counted = herd.counts.find((one) => one.month === monthText(month))
+  return (heads: keyof HeadsGone): number => counted?.[heads] ?? eve[heads][0]!
+}
+
 const leaving: ReadonlySet<HeadMove['kind']> = new Set(['sold', 'kitchen', 'bartered'])
+const sold: ReadonlySet<HeadMove['kind']> = new Set(['sold'])
 
 const withCount = (herd: Herd, count: HeadCount): Herd => ({
   ...herd,

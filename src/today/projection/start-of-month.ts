@@ -6,10 +6,12 @@ import type { HeadMove } from '#farm/notebook/heads.ts'
 import { departureOf } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
+import { planSpan } from '#runway/compile/compile.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { grownBeyond } from '#runway/span.ts'
 import { cashHandedOver } from './cash-handed-over.ts'
-import { countedHerds } from './head-counts.ts'
+import { countedHerds, soldBeyond } from './head-counts.ts'
 
 export interface StartOfMonth {
   /** By kind; one left out stays as the plan's own accounts have it. Cash below zero: more is owed on cards than is there. */
@@ -43,7 +45,7 @@ export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Pl
     },
     farm: {
       ...saved.farm,
-      cash: farmCashIn(saved, start),
+      cash: farmCashIn(saved, start) + soldWithin(saved, month, start),
       herds: countedHerds(saved.farm, start.headMoves, month),
       loans: start.loans.farm,
       purchases: start.purchases,
@@ -59,6 +61,18 @@ export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Pl
 /** A farm of which the plan says nothing gives what is planned: what lies in its account does not make it one that earns nothing. */
 const farmCashIn = ({ farm }: Plan, { farmCash }: StartOfMonth): number =>
   isDescribed(farm) ? farmCash : farm.cash
+
+/**
+ * Stock sold within the month beyond what it expects is gone from its first day on, and so its money is there from then on: until
+ * the books' next month holds what it really brought. What tax is due on it comes with that month too.
+ */
+const soldWithin = (saved: Plan, month: Month, { headMoves }: StartOfMonth): number => {
+  const first = soldBeyond(saved.farm, headMoves, month)
+  if (first === 0) return 0
+  const { inflation, farmPriceGrowth } = saved.assumptions
+  const span = planSpan({ ...saved, continuesFrom: monthText(month) })
+  return first * grownBeyond(span, 0, inflation) * grownBeyond(span, 0, farmPriceGrowth)
+}
 
 /** What each side venture holds at the end of the month at this place of a course; as the plan has it before the first. */
 export const ventureCashIn = (
