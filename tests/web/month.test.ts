@@ -243,8 +243,12 @@ test('transfers that are due are recorded here, one by one or all together, and 
 
 test('what the last month changed comes after the page and stays with the month that is shown; the figures hold it', async () => {
   october()
-  const html = await (await app.get('/month?month=2026-09')).text()
-  expect(html).toContain('href="/month?month=2026-09&amp;review=yes#since"')
+  const html = await (await app.get('/month?month=2026-10')).text()
+  expect(html).toContain('href="/month?month=2026-10&amp;review=yes#since"')
+  // An earlier month is not told what a later one changed, but where that stands.
+  const earlier = await (await app.get('/month?month=2026-09')).text()
+  expect(earlier).not.toContain('review=yes')
+  expect(earlier).toContain('<a href="/month?month=2026-10">October 2026</a>')
   expect(await path()).toMatchObject({ reviewWaits: false, review: { status: 'none' } })
 })
 

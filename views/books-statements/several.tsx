@@ -41,7 +41,7 @@ export const SeveralPage = (props: SeveralProps) => {
   const clear = rows.filter((row) => row.state === 'clear')
   return (
     <>
-      <PageTitle purpose="Nothing is kept yet. What is clear is read in together; what is asked about is looked at by itself.">
+      <PageTitle purpose="What counts as new is not kept yet. What is clear is read in together; what is asked about is looked at by itself.">
         Look at the files
       </PageTitle>
       <ErrorSummary errors={errors} title="Nothing was read in" />

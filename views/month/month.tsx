@@ -102,9 +102,14 @@ const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPage
   transfers: (props) => <Transfers {...props} />,
   reconcile: (props) => <ReconcileTogether {...props} />,
   close: (props) => <CloseTogether {...props} />,
-  look: ({ review, figures: { month } }) => (
-    <SinceLastMonth figures={review} page={`/month?month=${monthText(month)}`} />
-  ),
+  look: ({ review, figures: { month, lastOverMonth } }) =>
+    month < lastOverMonth ? (
+      <p class="hint">
+        It is told of the last month that is over: <MonthLink month={lastOverMonth} />.
+      </p>
+    ) : (
+      <SinceLastMonth figures={review} page={`/month?month=${monthText(month)}`} />
+    ),
 }
 
 const Sort = ({ figures: { month, sort }, formId, isTicked }: MonthPageProps) => (

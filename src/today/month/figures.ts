@@ -64,6 +64,8 @@ export interface AgainstLastYear {
 export interface MonthPath {
   month: Month
   isOver: boolean
+  /** The last month that is over: of it alone it is told what it changed. */
+  lastOverMonth: Month
   /** The months before this one that closing it shuts too, empty ones between with them. */
   openBefore: readonly Month[]
   /** How far the household's books reach, as Now says it. */

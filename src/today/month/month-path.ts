@@ -38,6 +38,7 @@ export function monthPath(
   return {
     month,
     isOver: end < today,
+    lastOverMonth: addMonths(now, -1),
     openBefore: [...new Set(before)].toSorted((a, b) => a - b),
     reach: booksReach(books, today),
     files: filesOf(books, accounts, month),
