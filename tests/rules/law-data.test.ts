@@ -178,6 +178,22 @@ const isTelling = (amount: number): boolean => {
 const writtenDollars = (literal: string): number =>
   Number(literal.replaceAll('_', '')) / (/_\d\d$/.test(literal) ? 100 : 1)
 
+test('no dollars of the law are written out in the words of a page', () => {
+  const known = new Set(facts.flatMap(({ fact }) => Object.values(fact.values).flatMap(numbersIn)))
+  const root = new URL('../../', import.meta.url)
+  const found = ['views', 'src/web'].flatMap((room) =>
+    readdirSync(new URL(`${room}/`, root), { recursive: true })
+      .map((file) => `${room}/${file}`)
+      .filter((file) => /\.tsx?$/.test(file))
+      .flatMap((file) =>
+        [...readFileSync(new URL(file, root), 'utf8').matchAll(/(?<![\w.,'])(\d[\d,]*) dollars/g)]
+          .filter(([, literal]) => known.has(Number(literal!.replaceAll(',', ''))))
+          .map(([words]) => `${file}: ${words}`),
+      ),
+  )
+  expect(found).toEqual([])
+})
+
 test('no figure of the law stands in the code beside the data', () => {
   const known = new Set(
     facts.flatMap(({ fact }) => Object.values(fact.values).flatMap(numbersIn)).filter(isTelling),

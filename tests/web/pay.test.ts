@@ -6,12 +6,14 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { addDays, type Day, day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
+import { listPayees, sayPayees } from '#db/tax/payees.ts'
 import type { PaidOn } from '#ledger/tax/payee-totals.ts'
 import { form940 } from '#ledger/tax/payroll-forms.ts'
 import { workersPaid } from '#ledger/tax/wages.ts'
 import { cents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { peopleFigures } from '#today/year-pack/people-figures.ts'
+import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -68,6 +70,8 @@ test('below the tests nothing is kept back; the pay that meets one is asked for 
     totalCents: 280_10,
     // 15.30 for March; 168.30 less that and 20 of income tax for June; the rest for August.
     monthsCents: [0, 0, 15_30, 0, 0, 173_00, 0, 91_80, 0, 0, 0, 0],
+    // 26 CFR 31.6302-1(f)(4), memory.
+    withFormBelowCents: 2500_00,
   })
   expect(unemployment).toMatchObject({ isDue: false, quartersCents: [100_00, 1000_00, 600_00, 0] })
   const page = await (await app.get('/year-pack/people?year=2025')).text()
@@ -100,6 +104,23 @@ test('what cannot be is refused at its field with what was typed kept', async ()
   expect(figures().workers[0]).toMatchObject({ payrollCents: 0, employerCents: 0 })
 })
 
+test('pay under another spelling belongs to the name it was said to be, and that spelling stays', async () => {
+  const said = (name: string, sameAs: string | null) => ({
+    name,
+    kind: 'contractor' as const,
+    sameAs,
+    formOnFile: true,
+  })
+  done(sayPayees(app.books, act(), [said('Ann Field', null), said('A. Field', 'Ann Field')]))
+  await send(payOf('A. Field', '2025-06-10', '1,000'))
+  await send(payOf('Ann Field', '2025-07-10', '1,000'))
+  expect(figures().workers).toMatchObject([{ name: 'Ann Field', grossCents: 2000_00, payrollCents: 153_00 }])
+  expect(listPayees(app.books)).toMatchObject([
+    { name: 'A. Field', sameAs: 'Ann Field', formOnFile: true },
+    { name: 'Ann Field', kind: 'worker', sameAs: null, formOnFile: true },
+  ])
+})
+
 test('20,000 in a quarter brings Form 940: 0.6 percent of the first 7,000 of each', async () => {
   await send(payOf('Ann', '2025-06-10', '1,700'))
   await send(payOf('Bo', '2025-08-10', '21,000'))
@@ -120,8 +141,12 @@ test('20,000 in a quarter brings Form 940: 0.6 percent of the first 7,000 of eac
 })
 
 test('ten workers in twenty weeks bring it too; ten in fewer weeks of pay cannot be told', () => {
+  // The last is paid under another spelling, said as a contractor's before.
   const names = Array.from({ length: 10 }, (_, i) => `Picker ${i + 1}`)
   const said = names.map((name) => ({ name, kind: 'worker' as const, sameAs: null, formOnFile: false }))
+  const last = names.length - 1
+  said[last] = { name: 'P. Ten', kind: 'worker', sameAs: null, formOnFile: false }
+  const alias = { name: names[last]!, kind: 'contractor' as const, sameAs: 'P. Ten', formOnFile: false }
   const account = { sideId: 'farm', kind: 'expense' as const, scheduleLine: '22', taxKind: null }
   const weeks = (count: number): PaidOn[] =>
     Array.from({ length: count }, (_, w) => addDays(day('2025-04-04') as Day, 7 * w)).flatMap((on) =>
@@ -129,7 +154,7 @@ test('ten workers in twenty weeks bring it too; ten in fewer weeks of pay cannot
     )
   const of = (count: number) => {
     const paid = weeks(count)
-    return form940(workersPaid(paid, said, 2025), [], { paid, said }, 2025)
+    return form940(workersPaid(paid, [...said, alias], 2025), [], { paid, said: [...said, alias] }, 2025)
   }
   expect(of(20)).toMatchObject({ isDue: true, weeks: 20, workers: 10 })
   expect(of(19)).toMatchObject({ isDue: null, weeks: 19 })

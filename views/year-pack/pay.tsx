@@ -1,4 +1,5 @@
 // One form for a worker's pay: what was earned, what is kept back, and the employer's part beside it.
+import { formatDollars } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -12,12 +13,14 @@ interface PayPageProps {
   wages: readonly Option[]
   money: readonly Option[]
   workers: readonly string[]
-  /** The farm's books have an account for state tax kept back. */
+  /** Some books from which wages are paid have an account for state tax kept back. */
   hasState: boolean
   year: number
+  /** Dollars in a year from which farm work is under the tax. */
+  wageTests: { oneWorker: number; allWorkers: number }
 }
 
-export const PayPage = ({ form, wages, money, workers, hasState, year }: PayPageProps) => {
+export const PayPage = ({ form, wages, money, workers, hasState, year, wageTests }: PayPageProps) => {
   const field = (name: string) => fieldOf(form, name)
   const net = form.typed.value('net')
   return (
@@ -49,7 +52,7 @@ export const PayPage = ({ form, wages, money, workers, hasState, year }: PayPage
           <Select {...field('wages')} label="Wages go to" options={wages} />
           <Select {...field('money')} label="Paid from" options={money} />
         </div>
-        <Amounts form={form} hasState={hasState} />
+        <Amounts form={form} hasState={hasState} wageTests={wageTests} />
         {net === '' ? null : <p>To be paid out: {net}.</p>}
         <OverClosed typed={form.typed} errors={form.errors} />
         <ButtonRow>
@@ -66,7 +69,7 @@ export const PayPage = ({ form, wages, money, workers, hasState, year }: PayPage
   )
 }
 
-const Amounts = ({ form, hasState }: Pick<PayPageProps, 'form' | 'hasState'>) => {
+const Amounts = ({ form, hasState, wageTests }: Pick<PayPageProps, 'form' | 'hasState' | 'wageTests'>) => {
   const field = (name: string) => fieldOf(form, name)
   return (
     <>
@@ -90,7 +93,7 @@ const Amounts = ({ form, hasState }: Pick<PayPageProps, 'form' | 'hasState'>) =>
         <MoneyField
           {...field('employer')}
           label="Employer’s part"
-          hint="Empty: by the rates. None is due below 150 dollars to one worker and 2,500 to all in the year"
+          hint={`Empty: by the rates. None is due below ${formatDollars(wageTests.oneWorker)} to one farm worker and ${formatDollars(wageTests.allWorkers)} to all in the year`}
         />
       </div>
     </>

@@ -2,8 +2,8 @@
 import { farmSide } from '#ledger/account.ts'
 import { payrollFormsSource } from '#ledger/tax/payroll-forms.ts'
 import type { WorkerPay } from '#ledger/tax/wages.ts'
-import { type Cents, cents, sumCents } from '#money/cents.ts'
-import { formatCents, formatCentsPlain } from '#money/format.ts'
+import { type Cents, cents, centsToDollars, sumCents } from '#money/cents.ts'
+import { formatCents, formatCentsPlain, formatDollars } from '#money/format.ts'
 import type { PeopleFigures } from '#today/year-pack/people-figures.ts'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { FormId } from '../parts/field.tsx'
@@ -131,8 +131,11 @@ export const Form943Lines = ({ figures: { farmPayroll, year } }: { figures: Peop
         </tbody>
       </table>
       <p class="source">
-        What is deposited when hangs on the year before; below 2,500 dollars it may go with the form. Source:{' '}
-        {payrollFormsSource}. Check each line against this year’s form.
+        What is deposited when hangs on the year before
+        {farmPayroll.withFormBelowCents === null
+          ? ''
+          : `; below ${formatDollars(centsToDollars(farmPayroll.withFormBelowCents))} it may go with the form`}
+        . Source: {payrollFormsSource}. Check each line against this year’s form.
       </p>
     </>
   )
@@ -180,17 +183,24 @@ export const Form940Lines = ({ figures: { unemployment, year } }: { figures: Peo
 
 export const unemploymentWords = (form: PeopleFigures['unemployment'], year: number): string => {
   const most = Math.max(...form.quartersCents, ...form.beforeCents) as Cents
-  const said = `The most paid in a quarter of ${year - 1} or ${year} is ${formatCents(most)}, and ten workers had pay in ${form.weeks} weeks.`
+  if (form.tests === null) return `No wages of farm workers are booked in ${year - 1} or ${year}.`
+  const { workers, weeks, quarterCents } = form.tests
+  const aQuarter = formatDollars(centsToDollars(quarterCents))
+  const said = `The most paid in a quarter of ${year - 1} or ${year} is ${formatCents(most)}, and ${workers} workers had pay in ${form.weeks} weeks.`
   if (form.isDue === null)
-    return `${said} Whether federal unemployment tax is due cannot be told: count the weeks in which ten or more worked; from 20 weeks on it is. The books know days of pay, not of work.`
+    return `${said} Whether federal unemployment tax is due cannot be told: count the weeks in which ${workers} or more worked; from ${weeks} weeks on it is. The books know days of pay, not of work.`
   return form.isDue
-    ? `${said} Federal unemployment tax is due: 20,000 dollars in a quarter, or ten workers in 20 weeks.`
-    : `${said} Form 940 is not due: below 20,000 dollars in every quarter, and below ten workers in 20 weeks.`
+    ? `${said} Federal unemployment tax is due: ${aQuarter} in a quarter, or ${workers} workers in ${weeks} weeks.`
+    : `${said} Form 940 is not due: below ${aQuarter} in every quarter, and below ${workers} workers in ${weeks} weeks.`
 }
 
 export const form940Rows = (form: PeopleFigures['unemployment']): PayrollRow[] => [
   { label: 'Line 3, paid to all workers', note: '', amountCents: form.paymentsCents },
-  { label: 'Line 5, over 7,000 dollars a worker', note: '', amountCents: form.overCents },
+  {
+    label: 'Line 5, over what is taxed of each worker',
+    note: form.tests === null ? '' : `${formatDollars(centsToDollars(form.tests.taxedOfEachCents))} a worker`,
+    amountCents: form.overCents,
+  },
   { label: 'Line 7, wages that are taxed', note: '', amountCents: form.taxableCents },
   {
     label: 'Line 8, federal unemployment tax',

@@ -1,12 +1,12 @@
 // The farm's yearly payroll forms from what its workers were paid: Form 943 with its liability by month, and Form 940 with its tests.
 import { dayNumber, weekdayOf } from '#calendar/day.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
-import { farmUnemploymentTest, federalUnemployment } from '#rules/data/farm-payroll.ts'
+import { farmUnemploymentTest, federalUnemployment, payableWithForm943 } from '#rules/data/farm-payroll.ts'
 import { inForce } from '#rules/in-force.ts'
 import { farmSide } from '../account.ts'
 import { paysForWork } from '../schedule-lines.ts'
 import type { PaidOn, PayeeSaid } from './payee-totals.ts'
-import { type PayrollTax, taxOnWages, type WorkerPay } from './wages.ts'
+import { nameOfWorker, type PayrollTax, taxOnWages, type WorkerPay } from './wages.ts'
 
 /** Printed with the lines. Line numbers are from memory. */
 export const payrollFormsSource =
@@ -27,6 +27,8 @@ export interface Form943 {
   totalCents: Cents
   /** Line 17: what fell due with each month's pay. They add up to the total. */
   monthsCents: readonly Cents[]
+  /** Below so much tax nothing need be deposited before; null where nobody was paid. */
+  withFormBelowCents: Cents | null
 }
 
 /** Of the farm's workers alone: those of a venture are told on Form 941. */
@@ -46,6 +48,7 @@ export const form943 = (workers: readonly WorkerPay[], year: number): Form943 =>
     withheldCents,
     totalCents: cents(socialSecurityCents + medicareCents + withheldCents),
     monthsCents: liabilityByMonth(farm, year),
+    withFormBelowCents: farm.length === 0 ? null : dollarsToCents(inForce(payableWithForm943, year)),
   }
 }
 
@@ -75,6 +78,8 @@ export interface Form940 {
   weeks: number
   /** Null where it cannot be told: enough workers, and the books know days of pay, not of work. */
   isDue: boolean | null
+  /** What the law asks: either wages of a quarter, or so many workers in so many weeks. Null where nobody was paid. */
+  tests: { quarterCents: Cents; workers: number; weeks: number; taxedOfEachCents: Cents } | null
   /** Line 3. */
   paymentsCents: Cents
   /** Line 5: over the amount that is taxed of each. */
@@ -99,12 +104,20 @@ export const form940 = (
   // The law of a year is asked only where somebody was paid: books may hold years that no law is kept of.
   if (farm.length === 0 && !before.some(isOfFarm)) return noPayroll
   const law = inForce(federalUnemployment, year)
-  const aQuarter = inForce(farmUnemploymentTest, year) * 100
+  const tests = {
+    quarterCents: dollarsToCents(inForce(farmUnemploymentTest, year)),
+    workers: law.workers,
+    weeks: law.weeks,
+    taxedOfEachCents: dollarsToCents(law.wages),
+  }
   const [quartersCents, beforeCents] = [quartersOf(farm), quartersOf(before.filter(isOfFarm))]
   const weeks = weeksWith(paid, said, law.workers)
-  const isMet = [...quartersCents, ...beforeCents].some((sum) => sum >= aQuarter) || weeks >= law.weeks
+  const isMet =
+    [...quartersCents, ...beforeCents].some((sum) => sum >= tests.quarterCents) || weeks >= law.weeks
   const paymentsCents = sumCents(farm.map(({ grossCents }) => grossCents))
-  const overCents = sumCents(farm.map(({ grossCents }) => cents(Math.max(0, grossCents - law.wages * 100))))
+  const overCents = sumCents(
+    farm.map(({ grossCents }) => cents(Math.max(0, grossCents - tests.taxedOfEachCents))),
+  )
   const taxableCents = cents(paymentsCents - overCents)
   return {
     quartersCents,
@@ -112,6 +125,7 @@ export const form940 = (
     workers: farm.length,
     weeks,
     isDue: isMet ? true : farm.length >= law.workers ? null : false,
+    tests,
     paymentsCents,
     overCents,
     taxableCents,
@@ -125,6 +139,7 @@ const noPayroll: Form940 = {
   workers: 0,
   weeks: 0,
   isDue: false,
+  tests: null,
   paymentsCents: zeroCents,
   overCents: zeroCents,
   taxableCents: zeroCents,
@@ -139,13 +154,13 @@ const quartersOf = (workers: readonly WorkerPay[]): Cents[] =>
   )
 
 const weeksWith = (paid: readonly PaidOn[], said: readonly PayeeSaid[], least: number): number => {
-  const workers = new Map(said.filter(({ kind }) => kind === 'worker').map((one) => [one.name, one]))
+  const workers = nameOfWorker(said)
   const byWeek = new Map<number, Set<string>>()
   for (const { payee, account, day } of paid) {
-    const known = workers.get(payee)
-    if (!known || account.sideId !== farmSide || !paysForWork(account)) continue
+    const name = workers.get(payee)
+    if (name === undefined || account.sideId !== farmSide || !paysForWork(account)) continue
     const week = dayNumber(day) - weekdayOf(day)
-    byWeek.set(week, (byWeek.get(week) ?? new Set()).add(known.sameAs ?? payee))
+    byWeek.set(week, (byWeek.get(week) ?? new Set()).add(name))
   }
   return [...byWeek.values()].filter(({ size }) => size >= least).length
 }

@@ -50,8 +50,7 @@ export const workersPaid = (
   said: readonly PayeeSaid[],
   year: number,
 ): WorkerPay[] => {
-  const workers = new Map(said.filter(({ kind }) => kind === 'worker').map(({ name }) => [name, name]))
-  for (const { name, sameAs } of said) if (sameAs !== null && workers.has(sameAs)) workers.set(name, sameAs)
+  const workers = nameOfWorker(said)
   const ofWorkers = paid.filter(({ payee }) => workers.has(payee))
   const rows = [...new Set(ofWorkers.map(({ account }) => account.sideId))].flatMap((sideId) =>
     [...new Set(workers.values())].map((name) =>
@@ -64,6 +63,13 @@ export const workersPaid = (
   )
   const paidRows = rows.filter(({ grossCents }) => grossCents !== 0)
   return paidRows.map((row) => ({ ...row, due: payrollTax(row, paidRows, year) }))
+}
+
+/** Each spelling under which workers are paid, with the one name of whom it means. */
+export const nameOfWorker = (said: readonly PayeeSaid[]): ReadonlyMap<string, string> => {
+  const workers = new Map(said.filter(({ kind }) => kind === 'worker').map(({ name }) => [name, name]))
+  for (const { name, sameAs } of said) if (sameAs !== null && workers.has(sameAs)) workers.set(name, sameAs)
+  return workers
 }
 
 type Pay = Omit<WorkerPay, 'due'>

@@ -42,6 +42,16 @@ export const farmUnemploymentTest: Dated<number> = {
   after: { by: 'statute' },
 }
 
+/** Tax of a year on Form 943 below which nothing need be deposited before. */
+export const payableWithForm943: Dated<number> = {
+  rule: 'tax of a year that may be paid with Form 943 in place of deposits',
+  unit: 'dollars a year',
+  source: '26 CFR 31.6302-1(f)(4); instructions of Form 943, from memory',
+  obtained: 'memory',
+  values: { 2001: 2500 },
+  after: { by: 'statute' },
+}
+
 /** The other test of farms, and the tax: on so much of each worker's wages, less the credit for paying into the state's own fund in time. */
 export const federalUnemployment: Dated<{
   readonly workers: number

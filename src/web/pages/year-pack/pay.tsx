@@ -8,13 +8,16 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { listPayees, paidInYear, sayPayees } from '#db/tax/payees.ts'
-import { type Account, farmSide, isCash, type SideId } from '#ledger/account.ts'
+import { type Account, isCash, type SideId } from '#ledger/account.ts'
 import { type Refusal, refuse } from '#ledger/problem.ts'
 import { paysForWork } from '#ledger/schedule-lines.ts'
 import { netOf, type Pay, type PayAccounts, payEntry, proposedPay } from '#ledger/tax/pay-entry.ts'
+import type { PayeeSaid } from '#ledger/tax/payee-totals.ts'
 import { workersPaid } from '#ledger/tax/wages.ts'
 import { zeroCents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
+import { farmWageTests } from '#rules/data/farm-payroll.ts'
+import { inForce } from '#rules/in-force.ts'
 import { PayPage } from '#views/year-pack/pay.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
@@ -176,8 +179,7 @@ const proposalOf = (c: PageContext, { worker, day, gross }: PayForm, sideId: Sid
   const { books } = c.var.web
   const year = yearIn(day)
   const said = listPayees(books)
-  const known = said.find(({ name }) => name === worker)
-  const name = known?.sameAs ?? worker
+  const name = nameOf(said, worker)
   const asWorker = { name, kind: 'worker' as const, sameAs: null, formOnFile: false }
   const others = said.filter((one) => one.name !== name)
   const before = workersPaid(paidInYear(books, year), [...others, asWorker], year)
@@ -199,17 +201,22 @@ const filled = (form: PayForm, pay: Pay): TypedForm =>
     net: formatCents(netOf(pay)),
   })
 
-/** The entry, and who was paid counts as a worker from now on: both or neither. */
+/** The entry, and who was paid counts as a worker from now on, other spellings with their name: both or neither. */
 const book = (books: Books, act: Act, { pay, accounts }: ReadPay): { ok: true; result: Pay } | Refusal => {
   const booked = postEntry(books, { ...act, formId: `${act.formId}.entry` }, payEntry(pay, accounts))
   if (!booked.ok) return booked
-  const known = listPayees(books).find(({ name }) => name === pay.worker)
+  const said = listPayees(books)
+  const name = nameOf(said, pay.worker)
+  const known = said.find((one) => one.name === name)
   if (known?.kind === 'worker') return { ok: true, result: pay }
-  const formOnFile = known?.formOnFile ?? false
-  const word = { name: pay.worker, kind: 'worker' as const, sameAs: null, formOnFile }
-  const said = sayPayees(books, { ...act, formId: `${act.formId}.payee` }, [word])
-  return said.ok ? { ok: true, result: pay } : said
+  const word = { name, kind: 'worker' as const, sameAs: null, formOnFile: known?.formOnFile ?? false }
+  const kept = sayPayees(books, { ...act, formId: `${act.formId}.payee` }, [word])
+  return kept.ok ? { ok: true, result: pay } : kept
 }
+
+/** Another spelling means whom it was said to be. */
+const nameOf = (said: readonly PayeeSaid[], worker: string): string =>
+  said.find(({ name }) => name === worker)?.sameAs ?? worker
 
 const bookedWords = (pay: Pay): string =>
   `${pay.worker}, ${dayName(pay.day)}: ${formatCents(pay.grossCents)} of wages are booked, ${formatCents(pay.keptCents)} kept back for social security and Medicare, ${formatCents(pay.employerCents)} the employer’s part, ${formatCents(netOf(pay))} paid out.`
@@ -218,6 +225,7 @@ const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
   const { books } = c.var.web
   const sides = new Map(listSides(books).map(({ id, name }) => [id, name]))
   const { wages, money } = accountsOf(c)
+  const year = yearIn(c.var.web.today())
   const options = (accounts: readonly Account[]) =>
     accounts.map(({ id, name, sideId }) => ({
       value: String(id),
@@ -235,8 +243,9 @@ const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
         workers={listPayees(books)
           .filter(({ kind, sameAs }) => kind === 'worker' && sameAs === null)
           .map(({ name }) => name)}
-        hasState={payrollOf(c, farmSide)?.state !== null}
-        year={yearIn(c.var.web.today())}
+        hasState={wages.some(({ sideId }) => typeof payrollOf(c, sideId)?.state === 'number')}
+        year={year}
+        wageTests={inForce(farmWageTests, year)}
       />
     ),
   })
