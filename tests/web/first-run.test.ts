@@ -243,6 +243,9 @@ test('a thing of the inventory needs its cost: what it is worth is no cost, and 
   const over = { ...row, 'things.0.cost': '5000', 'things.0.deducted': '5000.01' }
   const tooMuch = await app.post('/start/owned', { formId: formId(4), ...over })
   expect(await tooMuch.text()).toContain('Enter no more than it cost')
+  const below = { ...row, 'things.0.cost': '5000', 'things.0.worth': '-1' }
+  const page = await (await app.post('/start/owned', { formId: formId(5), ...below })).text()
+  expect(page).toMatch(/href="#[^"]*worth[^"]*"[^>]*>[^<]*Enter 0 or more/)
   expect(listHoldings(app.books, 'farm')).toEqual([])
 })
 

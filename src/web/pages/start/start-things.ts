@@ -97,7 +97,8 @@ const costProblems = (row: ThingRow): FieldProblem[] => {
         message: 'Enter what it cost: that is written off, not what it is worth. 0 for what was raised here',
       },
     ]
-  if ((cost ?? 0) < 0 || (worth ?? 0) < 0) return [{ path: 'cost', message: 'Enter 0 or more' }]
+  const below = (['cost', 'worth'] as const).filter((path) => (row[path] ?? 0) < 0)
+  if (below.length > 0) return below.map((path) => ({ path, message: 'Enter 0 or more' }))
   if (bookedAt(row) <= 0 && (worth ?? 0) <= 0)
     return [{ path: 'cost', message: 'Enter what it cost, or what it is worth, above zero' }]
   return deducted !== null && (deducted < 0 || deducted > (cost ?? 0))
