@@ -18,6 +18,9 @@ export const yearOf = (value: Month): number => Math.floor(value / 12)
 /** 1 for January to 12 for December. */
 export const monthOfYear = (value: Month): number => value - yearOf(value) * 12 + 1
 
+/** To the January after it: 1 from December, 12 from January. */
+export const monthsToNextJanuary = (value: Month): number => 13 - monthOfYear(value)
+
 export const addMonths = (value: Month, count: number): Month => (value + count) as Month
 
 /** Months from the first to the second: 0 for the same month, negative when the second is earlier. */

@@ -1,5 +1,5 @@
 // The levels of draws that a farm bears: one until a month, or one a year that only ever rises.
-import { type Month, monthOfYear } from '#calendar/month.ts'
+import { type Month, monthsToNextJanuary } from '#calendar/month.ts'
 import { type BearingTask, bearingWidth } from '#chance/bearing.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { withDraws } from '#chance/dials.ts'
@@ -100,7 +100,7 @@ export async function bearableAfter(
 
 /** First months of the years from one month to another: that month and the Januaries after it. */
 const yearsBetween = (compiled: CompiledPlan, from: number, to: number): number[] => {
-  const toJanuary = (13 - monthOfYear((compiled.firstMonth + from) as Month)) % 12 || 12
+  const toJanuary = monthsToNextJanuary((compiled.firstMonth + from) as Month)
   const years = [from]
   for (let month = from + toJanuary; month < to; month += 12) years.push(month)
   return years

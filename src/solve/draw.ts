@@ -1,5 +1,5 @@
 // Draw: what the farm can pay the household with its reserve intact, as one level or as a level a year, held against today's plan.
-import { addMonths, type Month, monthOfYear, monthText } from '#calendar/month.ts'
+import { addMonths, type Month, monthsToNextJanuary, monthText } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
@@ -122,7 +122,7 @@ const filledLevels = (compiled: CompiledPlan, { fromMonth, perMonth }: Level, to
   new Float64Array(compiled.months).fill(perMonth, fromMonth, to)
 
 function startMonths(plan: CompiledPlan, untilMonth: number, count: number): number[] {
-  const toJanuary = (13 - monthOfYear(plan.firstMonth as Month)) % 12 || 12
+  const toJanuary = monthsToNextJanuary(plan.firstMonth as Month)
   const months = [0, ...Array.from({ length: count - 1 }, (_, year) => toJanuary + year * 12)]
   return months.filter((month) => month < untilMonth - 12 || month === 0)
 }

@@ -1,12 +1,12 @@
 // Which market to drop: for each, the hours and dollars of a year that end with it, as its customers follow or not, and how the plan then stands.
-import { type Month, monthName, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
+import { type Month, monthName, monthsToNextJanuary, monthText, yearOf } from '#calendar/month.ts'
 import { farmYear } from '#farm/farm-year.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { grownFarm } from '#runway/farm/grown-course.ts'
 import { type Asking, type Certainty, type NotReached, roundOf, shownAt } from './question.ts'
-import { isSurer, isWorse, type Ran, runOf, type Standing } from './standing.ts'
+import { isSurer, isWorse, type Ran, runOf, type Standing, sayHolding } from './standing.ts'
 
 export interface DropMarket extends Certainty {
   question: 'drop-market'
@@ -42,7 +42,7 @@ export interface MarketDropped extends Standing {
 export async function solveDropMarket(asking: Asking): Promise<DropMarket> {
   const { plan, seed, paths, confidence } = asking
   const first = firstMonthOf(plan)
-  const fromMonth = (13 - monthOfYear(first)) % 12 || 12
+  const fromMonth = monthsToNextJanuary(first)
   const from = (first + fromMonth) as Month
   const runs = running(plan, yearOf(from))
   const rounds = runs.length + 1
@@ -138,12 +138,10 @@ function say(markets: readonly MarketDropped[], chosen: string | null, today: St
   const priced = markets.filter(({ hours }) => hours > 0)
   const worths = priced.map((one) => `${one.name} ${formatDollarsAndCents(worthOf(one))}`).join(', ')
   const hour = priced.length === 0 ? '' : `An hour at market brings, after its costs: ${worths}.`
-  const share = ({ held, aboveFloor }: Standing) =>
-    `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
   const market = markets.find(({ id }) => id === chosen)
   if (market === undefined)
-    return `No market can be dropped without leaving the plan worse: as planned ${share(today)}. ${hour}`.trim()
+    return `No market can be dropped without leaving the plan worse: as planned ${sayHolding(today)}. ${hour}`.trim()
   const money = (lost: number) =>
     lost >= 0 ? `costs ${formatDollars(lost)} a year` : `brings ${formatDollars(-lost)} a year more`
-  return `${market.name} can go first: from ${monthName(from)} on that frees ${Math.round(market.hours)} hours a year and ${money(market.lost)} with ${formatPercent(market.follow, 0)} of its customers following (${formatDollars(market.lostIfNone)} if none do, ${formatDollars(market.lostIfHalf)} if half do). Then ${share(market)}; as planned ${share(today)}. ${hour}`.trim()
+  return `${market.name} can go first: from ${monthName(from)} on that frees ${Math.round(market.hours)} hours a year and ${money(market.lost)} with ${formatPercent(market.follow, 0)} of its customers following (${formatDollars(market.lostIfNone)} if none do, ${formatDollars(market.lostIfHalf)} if half do). Then ${sayHolding(market)}; as planned ${sayHolding(today)}. ${hour}`.trim()
 }

@@ -1,5 +1,5 @@
 // A death or a lasting injury: for each adult and in some years, what would have to come from insurance for the plan to hold.
-import { addMonths, type Month, monthName, monthOfYear } from '#calendar/month.ts'
+import { addMonths, type Month, monthName, monthsToNextJanuary } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import type { Criterion, Dial } from '#chance/dials.ts'
 import { chanceOfDying } from '#chance/life-draws.ts'
@@ -94,7 +94,7 @@ export async function solveInsurance(asking: Asking): Promise<Insurance> {
 }
 
 function eventsOf(plan: CompiledPlan): { place: number; event: 'dies' | 'hurt'; month: number }[] {
-  const toJanuary = (13 - monthOfYear(plan.firstMonth as Month)) % 12 || 12
+  const toJanuary = monthsToNextJanuary(plan.firstMonth as Month)
   return plan.people.flatMap((person, place) =>
     (['dies', 'hurt'] as const).flatMap((event) =>
       yearsTried

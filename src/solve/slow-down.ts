@@ -1,11 +1,19 @@
 // When to slow down: the earliest January from which the plan's slower phases, with the hours they say, still hold.
-import { addMonths, type Month, monthName, monthOfYear, monthText, parseMonth } from '#calendar/month.ts'
+import {
+  addMonths,
+  type Month,
+  monthName,
+  monthOfYear,
+  monthsToNextJanuary,
+  monthText,
+  parseMonth,
+} from '#calendar/month.ts'
 import { formatPercent } from '#money/format.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
 import { type Asking, type Certainty, type NotReached, roundsOf } from './question.ts'
-import { runOf, type Standing } from './standing.ts'
+import { runOf, type Standing, sayHolding } from './standing.ts'
 
 export interface SlowDown extends Certainty {
   question: 'slow-down'
@@ -98,7 +106,7 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
 
 /** Distances to the planned month: Januaries from a year on till then, the planned month itself, then whole years later. */
 function monthsTried(first: Month, plannedMonth: number): { sooner: number[]; later: number[] } {
-  const toJanuary = (13 - monthOfYear(first)) % 12 || 12
+  const toJanuary = monthsToNextJanuary(first)
   const sooner: number[] = []
   for (let month = toJanuary; month < plannedMonth; month += 12) sooner.push(month - plannedMonth)
   return { sooner, later: Array.from({ length: yearsLater }, (_, year) => 12 * (year + 1)) }
@@ -152,13 +160,11 @@ function say(
 ): string {
   const planned = tried.find((each) => each.months === 0)!
   const name = (month: number) => monthName(addMonths(first, month))
-  const share = ({ held, aboveFloor }: Standing) =>
-    `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
   const hours = weeklyHours === null ? 'the hours of the slower phases' : `${weeklyHours} hours a week each`
   const asPlanned =
     weeklyHours === null
-      ? `As planned, from ${name(planned.fromMonth)} on, ${share(planned)}.`
-      : `With the hours of today’s plan ${share(today)}.`
+      ? `As planned, from ${name(planned.fromMonth)} on, ${sayHolding(planned)}.`
+      : `With the hours of today’s plan ${sayHolding(today)}.`
   if (answer.kind === 'cannot be reached') return `${answer.because} ${asPlanned}`
   const found = tried.find((each) => each.months === answer.months)!
   const sure = formatPercent(confidence, 0)
@@ -168,12 +174,12 @@ function say(
       ? `Savings fall below the floor more often than in today’s plan: they stay above it in ${formatPercent(found.aboveFloor.share, 0)} of simulations instead of ${formatPercent(today.aboveFloor.share, 0)}. `
       : ''
   if (answer.months === 0)
-    return `${warning}${weeklyHours === null ? `The planned month, ${name(answer.fromMonth)}, is` : `${name(answer.fromMonth)} is`} the earliest of those tried from which ${hours} hold in ${sure} of simulations: ${share(found)}.${weeklyHours === null ? '' : ` ${asPlanned}`}`
+    return `${warning}${weeklyHours === null ? `The planned month, ${name(answer.fromMonth)}, is` : `${name(answer.fromMonth)} is`} the earliest of those tried from which ${hours} hold in ${sure} of simulations: ${sayHolding(found)}.${weeklyHours === null ? '' : ` ${asPlanned}`}`
   const steady =
     answer.steady === null
       ? ''
       : ` No more often below the floor than planned: from ${name(answer.steady.fromMonth)} on.`
-  return `${warning}From ${name(answer.fromMonth)} on ${hours} hold in ${sure} of simulations, and not a year before: ${share(found)}. ${asPlanned}${steady}`
+  return `${warning}From ${name(answer.fromMonth)} on ${hours} hold in ${sure} of simulations, and not a year before: ${sayHolding(found)}. ${asPlanned}${steady}`
 }
 
 /** Where the plan has no slower phase to begin with: the last January before its end, so that every year before it is tried. */

@@ -2,6 +2,7 @@
 import { chanceModel } from '#chance/chance-model.ts'
 import { figureOf, type PathFigure } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
+import { formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import {
@@ -31,6 +32,10 @@ export interface Standing {
   atEnd: { p10: number; median: number }
   farmAtEnd: { p10: number; median: number }
 }
+
+/** In how many simulations a plan holds, as every answer says it. */
+export const sayHolding = ({ held, aboveFloor }: Pick<Standing, 'held' | 'aboveFloor'>): string =>
+  `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
 
 export interface Ran {
   standing: Standing

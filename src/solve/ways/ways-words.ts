@@ -1,5 +1,6 @@
 // What the answer about ways of doing one thing says in words: the best of them with its price, and why it is so.
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { sayHolding } from '../standing.ts'
 import type { WaysQuestion, WayTried } from './ways-answer.ts'
 
 export const whyOfWays = (question: WaysQuestion, laterRate: number): string =>
@@ -14,20 +15,18 @@ const whys: Readonly<Record<WaysQuestion, string>> = {
 
 export function sayWays(tried: readonly WayTried[], best: WayTried, steadiest: WayTried | null): string {
   const plan = tried[0]!
-  const share = ({ held, aboveFloor }: WayTried) =>
-    `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
   const trade =
     steadiest === null
       ? ''
       : ` At a price: with “${steadiest.name}” savings stay above the floor most often, in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations, and ${leftIn(steadiest)}.`
   if (best.id === 'plan')
-    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${share(plan)}.${trade}`
+    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}.${trade}`
   const tax = best.tax - plan.tax
   const taxes =
     Math.abs(tax) < 50
       ? ''
       : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
-  return `Best of those tried: ${best.name}. Then ${share(best)}; as planned ${share(plan)}. Then ${leftIn(best)}.${taxes}${trade}`
+  return `Best of those tried: ${best.name}. Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best)}.${taxes}${trade}`
 }
 
 /** Beside the plan, with how sure that is. */
