@@ -11,7 +11,7 @@ import type { OneSided } from './figures.ts'
 
 /** What came in each of so many whole months, the most at most a quarter above the least, comes each month. */
 const monthsAsked = 3
-const mostAboveLeast = 1.25
+const mostAboveLeast = 1 / 4
 
 export const otherIncomeOfBooks = (books: Books, plan: Plan, today: Day): OneSided[] => {
   const last = lastWhole(books, today)
@@ -22,7 +22,7 @@ export const otherIncomeOfBooks = (books: Books, plan: Plan, today: Day): OneSid
     if (!isOther(account) || isKnown(plan, account)) return []
     const came = sums.filter(({ accountId }) => accountId === account.id).map(({ sumCents }) => -sumCents)
     if (came.length < monthsAsked || Math.min(...came) < 100) return []
-    if (Math.max(...came) > Math.min(...came) * mostAboveLeast) return []
+    if (Math.max(...came) > Math.min(...came) * (1 + mostAboveLeast)) return []
     const perMonth = Math.round(came.reduce((all, one) => all + one, 0) / monthsAsked) / 100
     return [told(plan, account, perMonth)]
   })
