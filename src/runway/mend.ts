@@ -9,14 +9,15 @@ import type { Mend } from './why.ts'
 const most = 20_000
 
 /**
- * The smallest extra income a month, from the second month of the plan on, with which the plan's floor is held for the
+ * The smallest extra income a month, from the month after today’s (in a plan by itself, its first) on, with which the plan's floor is held for the
  * `span` months after the crossing (or to the end). Null when nothing needs mending or $20,000 a month would not do it.
  */
 export const mendingAmount = (plan: CompiledPlan, shocks: CourseShocks, span = 120): Mend | null => {
   const buffers = makeBuffers(plan, [])
   runCourse(plan, shocks, buffers)
   const crossing = buffers.marks.floorMonth
-  if (crossing < 2) return null
+  const begins = Math.max(0, plan.leftFrom) + 1
+  if (crossing <= begins) return null
   const until = Math.min(buffers.endMonth, crossing + span)
   const extra: CompiledPlan = {
     ...plan,
@@ -24,7 +25,7 @@ export const mendingAmount = (plan: CompiledPlan, shocks: CourseShocks, span = 1
   }
   const holds = (perMonth: number): boolean => {
     for (let m = 0; m < plan.months; m += 1)
-      extra.household.oneOffFixed[m] = plan.household.oneOffFixed[m]! - (m >= 1 ? perMonth : 0)
+      extra.household.oneOffFixed[m] = plan.household.oneOffFixed[m]! - (m >= begins ? perMonth : 0)
     runCourse(extra, shocks, buffers)
     const { floorMonth } = buffers.marks
     return floorMonth < 0 || floorMonth >= until
@@ -39,7 +40,7 @@ export const mendingAmount = (plan: CompiledPlan, shocks: CourseShocks, span = 1
   }
   return {
     perMonth: high,
-    from: monthText((plan.firstMonth + 1) as Month),
+    from: monthText((plan.firstMonth + begins) as Month),
     until: until < buffers.endMonth ? monthText((plan.firstMonth + until - 1) as Month) : null,
   }
 }

@@ -26,6 +26,7 @@ export type ProjectedYear = { year: number; complete: boolean } & Record<YearSer
 
 /** Months are calendar months as text; null means it does not happen before the plan ends. */
 export interface Milestones {
+  /** From the month of today, where the plan knows it, and else from its first. */
   monthsLeft: number | null
   floorMonth: string | null
   lowestSpendable: number
@@ -122,7 +123,7 @@ export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Mile
   const lastYear = Math.floor((plan.firstMonth + endMonth - 1) / 12)
   const contributionYear = Math.floor((plan.firstMonth + marks.lastContribution) / 12)
   return {
-    monthsLeft: marks.floorMonth < 0 ? null : marks.floorMonth,
+    monthsLeft: marks.floorMonth < 0 ? null : Math.max(0, marks.floorMonth - plan.leftFrom),
     floorMonth: textOrNull(plan, marks.floorMonth),
     lowestSpendable: marks.lowest,
     lowestMonth: textOf(plan, Math.max(0, marks.lowestMonth)),

@@ -86,10 +86,10 @@ async function expectSaidInTerminal({ figures }: Walk, today: string) {
     expect(said[name], name).toEqual(figures[name])
 }
 
-async function expectOne(today: string): Promise<Walk> {
+async function expectOne(today: string, firstMonth = today.slice(0, 7)): Promise<Walk> {
   const said = await walk()
   const { milestones, months } = said.runway
-  expect(months[0]!.month).toBe(today.slice(0, 7))
+  expect(months[0]!.month).toBe(firstMonth)
   expect(said.now.monthsLeft).toBe(milestones.monthsLeft)
   expect(said.against.monthsLeft).toBe(milestones.monthsLeft)
   expect(said.compare.plans[0]!.milestones).toEqual(milestones)
@@ -456,4 +456,25 @@ test('books that stop in May: the months since are projected, and nothing is rea
   expect(against.suggestions).toEqual([])
   const page = await (await app.get('/now')).text()
   expect(page).toContain('5 months are missing since then')
+})
+
+test('books opened in January and not written in since: months left are counted from today’s month everywhere', async () => {
+  opened('2026-11-29', { ...creamery, startMonth: '2026-01' })
+  heldSavings(40_000, '2026-01-01')
+  // 40,000 less 1,700 a month is 6,000, the floor, after twenty months, and below it in the 21st.
+  const said = await expectOne('2026-11-29', '2026-01')
+  expect(said.runway.milestones.floorMonth).toBe('2027-09')
+  expect(said.now.monthsLeft).toBe(10)
+  expect(await (await app.get('/runway')).text()).toMatch(
+    /10 months left: .* a month more from December 2026/,
+  )
+  await expectSaidInTerminal(said, '2026-11-29')
+})
+
+test('a plan that begins only after the new year: months left are counted from today’s month everywhere', async () => {
+  opened('2026-11-29', { ...creamery, startMonth: '2027-02' })
+  const said = await expectOne('2026-11-29', '2027-02')
+  // 6,000, the floor, after twenty months, September 2028; the 21st is 23 months from November 2026.
+  expect(said.runway.milestones.floorMonth).toBe('2028-10')
+  expect(said.now.monthsLeft).toBe(23)
 })

@@ -78,6 +78,7 @@ export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOpt
     growth: growthsOf(plan),
     firstStep: firstStep(span),
     firstSlowerMonth: firstSlowerMonth(plan, span),
+    leftFrom: plan.leftFrom === undefined ? 0 : parseMonth(plan.leftFrom)! - firstMonth,
   }
 }
 

@@ -49,6 +49,8 @@ export interface CompiledPlan {
   law: CompiledLaw
   /** First month of the first slower year; `months` when there is none. */
   firstSlowerMonth: number
+  /** Month that months left are counted from: today's, below zero before a plan begins. */
+  leftFrom: number
 }
 
 /** How a living line grows: with prices, with the cost of care, or not at all. */

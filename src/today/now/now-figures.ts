@@ -35,7 +35,6 @@ import {
   stormSpreadOf,
   withoutDrawsOf,
 } from '#today/projection/courses.ts'
-import { monthsLeftFrom } from '#today/projection/months-left.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { cardFigures } from './card-figures.ts'
 import { dueItems } from './due.ts'
@@ -194,9 +193,9 @@ function planFigures(
     name: current.name,
     revisionNo: current.revisionNo,
     startMonth: parseMonth(current.plan.startMonth)!,
-    monthsLeft: monthsLeftFrom(today, projection),
+    monthsLeft: milestones.monthsLeft,
     floorMonth: monthOrNull(milestones.floorMonth),
-    monthsLeftWithoutDraws: monthsLeftFrom(today, withoutDraws),
+    monthsLeftWithoutDraws: withoutDraws.milestones.monthsLeft,
     floorMonthWithoutDraws: monthOrNull(withoutDraws.milestones.floorMonth),
     partsWithoutDraws: floorParts(fromBooks.plan, withoutDraws),
     correction: fromBooks.correction,
@@ -213,7 +212,7 @@ function planFigures(
     runsShort: monthOrNull(milestones.runsShort),
     calledOn: calledFigures(months),
     badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },
-    worst: spread?.worst ? worstFigures(today, fromBooks.plan, spread.worst, dollars) : null,
+    worst: spread?.worst ? worstFigures(fromBooks.plan, spread.worst, dollars) : null,
   }
 }
 
@@ -243,9 +242,9 @@ const badYearsOf = (plan: Plan) => {
   }
 }
 
-const worstFigures = (today: Day, plan: Plan, run: StormRun, dollars: Dollars) => ({
+const worstFigures = (plan: Plan, run: StormRun, dollars: Dollars) => ({
   name: run.storm.name,
-  monthsLeft: monthsLeftFrom(today, run),
+  monthsLeft: run.milestones.monthsLeft,
   floorMonth: monthOrNull(run.milestones.floorMonth),
   lowestDollars: stormMilestonesIn(plan, run, dollars).lowestSpendable,
 })

@@ -46,13 +46,19 @@ export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedP
   const notYetBegun = firstNotBegun(books, today)
   const standing = standingOf(books)
   const found = known.get(saved)
-  if (found?.standing === standing && found.notYetBegun === notYetBegun && found.month === month)
+  const thisMonth = monthOfDay(today)
+  if (
+    found?.standing === standing &&
+    found.notYetBegun === notYetBegun &&
+    found.month === month &&
+    found.thisMonth === thisMonth
+  )
     return found.continued
-  const made = continuedIn(books, saved, month)
+  const made = continuedIn(books, saved, month, thisMonth)
   const plan =
     notYetBegun > firstMonthOf(made.plan) ? { ...made.plan, badYearsFrom: monthText(notYetBegun) } : made.plan
   const continued = { ...made, plan: plan === saved ? saved : samePlan(saved, plan) }
-  known.set(saved, { standing, month, notYetBegun, continued })
+  known.set(saved, { standing, month, thisMonth, notYetBegun, continued })
   return continued
 }
 
@@ -80,11 +86,18 @@ function continuedFrom(books: Books, saved: Plan, today: Day): Month {
 
 const known = new WeakMap<
   Plan,
-  { standing: string; month: Month; notYetBegun: Month; continued: ContinuedPlan }
+  { standing: string; month: Month; thisMonth: Month; notYetBegun: Month; continued: ContinuedPlan }
 >()
 
-/** The plan as it goes on from the start of `month`, whatever today is. */
-export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {
+/** The plan as it goes on from the start of `month`, whatever today is; months left are counted from `leftFrom`. */
+export function continuedIn(books: Books, saved: Plan, month: Month, leftFrom: Month = month): ContinuedPlan {
+  const made = goesOnFrom(books, saved, month)
+  return leftFrom === firstMonthOf(made.plan)
+    ? made
+    : { ...made, plan: { ...made.plan, leftFrom: monthText(leftFrom) } }
+}
+
+function goesOnFrom(books: Books, saved: Plan, month: Month): ContinuedPlan {
   const start = startIn(books, saved, month)
   if (start === null)
     return {

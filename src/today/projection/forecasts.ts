@@ -15,7 +15,6 @@ import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import { type ContinuedPlan, continuedIn, continuedPlan } from './continued-plan.ts'
 import { baselineOf, projectionOf, withoutDrawsOf } from './courses.ts'
-import { monthsLeftFrom } from './months-left.ts'
 
 /** Months that a forecast keeps, and closed months of one act that get one. */
 const monthsKept = 24
@@ -68,8 +67,8 @@ function keep(
   const { carryMonth, floorMonth } = course.milestones
   const isKept = recordSaying(books, act, {
     month,
-    monthsLeft: monthsLeftFrom(firstDayOf(month), course),
-    monthsLeftWithoutDraws: monthsLeftFrom(firstDayOf(month), withoutDrawsOf(plan)),
+    monthsLeft: course.milestones.monthsLeft,
+    monthsLeftWithoutDraws: withoutDrawsOf(plan).milestones.monthsLeft,
     carryMonth: carryMonth === null ? null : parseMonth(carryMonth),
     floorMonth: floorMonth === null ? null : parseMonth(floorMonth),
     spendableCents: spanOfBooks(books)

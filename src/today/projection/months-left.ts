@@ -80,12 +80,12 @@ export const saidToday = (books: Books, today: Day): SaidToday | null => {
     planId: current.planId,
     revisionNo: current.revisionNo,
     projection,
-    monthsLeft: monthsLeftFrom(today, projection),
-    monthsLeftWithoutDraws: monthsLeftFrom(today, withoutDrawsOf(plan)),
+    monthsLeft: projection.milestones.monthsLeft,
+    monthsLeftWithoutDraws: withoutDrawsOf(plan).milestones.monthsLeft,
     fromBooks: savingsFrom.books.length > 0,
   }
 }
 
-/** Months from the day's own month to the floor, by the projection of the plan of that day; null when savings last to its end. */
-export const monthsLeftFrom = (today: Day, { milestones }: Pick<Projection, 'milestones'>): number | null =>
-  milestones.floorMonth === null ? null : Math.max(0, parseMonth(milestones.floorMonth)! - monthOfDay(today))
+/** The same by a course of another day, as a review of a month takes it up: counted from that day's month. */
+export const monthsLeftFrom = (day: Day, { milestones }: Pick<Projection, 'milestones'>): number | null =>
+  milestones.floorMonth === null ? null : Math.max(0, parseMonth(milestones.floorMonth)! - monthOfDay(day))

@@ -4,11 +4,12 @@ import { createHash } from 'node:crypto'
 import { setImmediate as nextRound } from 'node:timers/promises'
 import { bandShares } from '#chance/bands.ts'
 import { factorSentences } from '#chance/factor-words.ts'
-import type { Outcome } from '#chance/outcome.ts'
+import type { Outcome, Spread } from '#chance/outcome.ts'
 import type { ChanceResult } from '#chance/pool.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { rulesOf } from '#today/projection/courses.ts'
 import type { BandPoint } from '#views/chance/figures.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
@@ -92,12 +93,16 @@ export function startChance(
       await nextRound(undefined, watch)
       const run = prepareChance(plan, rulesOf(plan), choices)
       const result = await courseWorkers().run(run, watch)
-      return outcomeFigures(run.plan.firstMonth, choices.from, result)
+      return outcomeFigures(run.plan, choices.from, result)
     },
   })
 }
 
-function outcomeFigures(firstMonth: number, from: RunChoices['from'], result: ChanceResult): ChanceOutcome {
+function outcomeFigures(
+  { firstMonth, leftFrom }: CompiledPlan,
+  from: RunChoices['from'],
+  result: ChanceResult,
+): ChanceOutcome {
   const bandsOf = (cells: Float64Array): BandPoint[] => {
     const bands: BandPoint[] = []
     for (const [place, running] of result.running.entries()) {
@@ -108,11 +113,23 @@ function outcomeFigures(firstMonth: number, from: RunChoices['from'], result: Ch
     return bands
   }
   return {
-    outcome: result.outcome,
+    outcome: { ...result.outcome, monthsLeft: countedFrom(result.outcome.monthsLeft, leftFrom) },
     firstMonth,
     from,
     bands: bandsOf(result.bands),
     bandsAtFirstPrices: bandsOf(result.bandsAtFirstPrices),
     worst: factorSentences(result.outcome.badTenth),
+  }
+}
+
+/** A simulation counts from its first month, a page from today's. */
+const countedFrom = (left: Spread, from: number): Spread => {
+  const counted = (month: number) => Math.max(0, month - from)
+  return {
+    p10: counted(left.p10),
+    p50: counted(left.p50),
+    p90: counted(left.p90),
+    medianLow: counted(left.medianLow),
+    medianHigh: counted(left.medianHigh),
   }
 }

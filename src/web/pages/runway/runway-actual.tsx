@@ -12,7 +12,7 @@ import { oneSided } from '#today/one-sided/one-sided.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf, samePlan } from '#today/projection/courses.ts'
 import { expectedMonths, writeDownToday } from '#today/projection/forecasts.ts'
-import { actualMonths, monthsLeftFrom, saidToday } from '#today/projection/months-left.ts'
+import { actualMonths, saidToday } from '#today/projection/months-left.ts'
 import { type ActualFigures, ActualPage } from '#views/runway/actual.tsx'
 import { actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -100,7 +100,7 @@ const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
     suggestions: suggestionsOf(c, current).map(({ id, says, plan }) => ({
       id,
       says,
-      monthsLeft: monthsLeftFrom(today, projectionOf(continuedPlan(books, plan, today).plan)),
+      monthsLeft: projectionOf(continuedPlan(books, plan, today).plan).milestones.monthsLeft,
     })),
     oneSided: oneSided(books, current, today).map(({ change, ...one }) => ({
       ...one,
