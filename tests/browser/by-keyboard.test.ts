@@ -1,13 +1,13 @@
 // From the first page to the year pack by the keyboard alone, and without script: setting up, Now, a draw, a lever, a question, the pack.
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { launch, openHouse, openPage } from './house.ts'
+import { closePages, launch, openHouse, openPage } from './house.ts'
 
 let browser: Browser
 beforeAll(async () => {
   browser = await launch()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 /** What a hand does; `find` is what a person sees: a button's or link's text, a field's label. */
 interface Hand {

@@ -1,7 +1,7 @@
 // Back after a form that came back to be corrected: the page of the form, never the browser's own error.
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
 
 let browser: Browser
 let house: RunningHouse
@@ -10,7 +10,7 @@ beforeAll(async () => {
   house = await openHouse('sample')
 }, 180_000)
 afterAll(async () => {
-  await browser.close()
+  await closePages(browser)
   await house.close()
 })
 

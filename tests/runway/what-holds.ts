@@ -1,5 +1,6 @@
 // What holds for every plan: the model's "always true" list and its net draws, each as a function that throws where it does not.
 import { expect } from 'vitest'
+import { planSchemaTold } from '#plan/form/schema-told.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { wholeCourse } from '#runway/course-buffers.ts'
@@ -209,9 +210,17 @@ export const aHigherFloorNeverLengthens = (plan: Plan, floor: number, more: numb
 
 /** Without law, every amount doubled doubles every dollar. */
 export const doubledDoubles = (drawn: Plan): void => {
+  // What was taken of a credit in advance is settled by the law, whatever taxes are worked out by.
+  const soFar = {
+    ...drawn.tax.soFar,
+    advanceCredit: 0,
+    marketplaceMonths: 0,
+    marketplacePremiums: 0,
+    marketplaceBenchmark: 0,
+  }
   const plan: Plan = {
     ...drawn,
-    tax: { ...drawn.tax, method: 'share' },
+    tax: { ...drawn.tax, method: 'share', soFar },
     household: { ...drawn.household, people: [], pay: [], sideVentures: [], dependants: [] },
     health: { ...drawn.health, marketplace: { ...drawn.health.marketplace, members: [] } },
     savings: { ...drawn.savings, surplusToRetirement: 0, contributions: [] },
@@ -266,40 +275,42 @@ export const firstDifference = (plan: Plan): string | null => {
   return null
 }
 
-/** Fields that hold money, wherever they stand. */
-const moneyFields = new Set([
-  'breedingFemale',
-  'male',
-  'youngSold',
-  'cullFemale',
-  'evenPaymentsAmount',
-  'perMonth',
-  'stillDue',
-  'costPerMonth',
-  'cost',
-  'dollars',
-  'balance',
-  'basis',
-  'salesPerUnit',
-  'costsPerUnit',
-  'costs',
-  'cash',
-  'keeps',
-  'reserve',
-  'principal',
-  'paymentPerMonth',
-  'addsCash',
-  'valueAtEnd',
-  'careBefore65',
-  'careFrom65',
-  'benchmarkAt21',
-  'planAt21',
-  'hourlyCost',
-])
+/** A part of the plan's schema as it is told: `unit` says which numbers are money. */
+interface Shape {
+  type?: string
+  const?: unknown
+  unit?: string | undefined
+  properties?: Record<string, Shape>
+  items?: Shape
+  additionalProperties?: Shape | boolean
+  anyOf?: Shape[]
+  oneOf?: Shape[]
+}
 
-const doubled = <Value>(value: Value, key = ''): Value => {
-  if (typeof value === 'number') return (moneyFields.has(key) ? value * 2 : value) as Value
-  if (Array.isArray(value)) return value.map((one) => doubled(one, key)) as Value
+const planShape = planSchemaTold() as Shape
+
+/** With every amount doubled: what is an amount is read from the schema, so that a new one is among them. */
+const doubled = <Value>(value: Value, shape: Shape | undefined = planShape): Value => {
+  const fitting = (shape?.anyOf ?? shape?.oneOf)?.find((one) => fits(value, one)) ?? shape
+  const unit = shape?.unit ?? fitting?.unit
+  if (typeof value === 'number') return (unit?.startsWith('dollars') ? value * 2 : value) as Value
+  if (Array.isArray(value))
+    return value.map((one) =>
+      doubled(one, { ...fitting?.items, unit: unit ?? fitting?.items?.unit }),
+    ) as Value
   if (typeof value !== 'object' || value === null) return value
-  return Object.fromEntries(Object.entries(value).map(([name, one]) => [name, doubled(one, name)])) as Value
+  const { properties = {}, additionalProperties } = fitting ?? {}
+  const others = typeof additionalProperties === 'object' ? additionalProperties : undefined
+  return Object.fromEntries(
+    Object.entries(value).map(([name, one]) => [name, doubled(one, properties[name] ?? others)]),
+  ) as Value
+}
+
+const fits = (value: unknown, shape: Shape): boolean => {
+  if (Array.isArray(value)) return shape.type === 'array'
+  if (typeof value !== 'object' || value === null) return shape.type === typeof value
+  const given = value as Record<string, unknown>
+  return Object.entries(shape.properties ?? {}).every(
+    ([name, one]) => one.const === undefined || one.const === given[name],
+  )
 }
