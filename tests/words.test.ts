@@ -32,6 +32,13 @@ const banned: readonly { say: string; not: RegExp }[] = [
   { say: 'emergency fund', not: /\brainy[- ]day\b/i },
   { say: 'health coverage', not: /\b(marketplace|health) cover\b(?!age)|\bpay for cover\b/i },
   { say: 'Total cash, Total', not: /\bmoney together\b/i },
+  { say: 'Preview, Refresh', not: /^Look (at it|again)$/ },
+  { say: 'Record it', not: /^Post it$/ },
+  { say: 'Save changes', not: /\bput it right\b/i },
+  { say: 'download a backup', not: /\bcarry away\b/i },
+  { say: 'check the books', not: /\bprove (the books|them)\b/i },
+  { say: 'zero this year', not: /\bcame to nothing\b/i },
+  { say: 'dental', not: /\bteeth\b/i },
   { say: 'fits, does not fit', not: /\bout of step\b/i },
   { say: 'Nov 25, 2026', not: new RegExp(`\\b([1-9]|[12]\\d|3[01]) (${months})[a-z]*\\.?( \\d{4})?\\b`) },
   {

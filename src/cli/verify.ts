@@ -10,7 +10,7 @@ import { type Command, CommandError, type CommandIo, refuseWords } from './comma
 
 export const verify: Command = {
   name: 'verify',
-  summary: 'Proves a books file: balances, crossings, sums, closed months, chain of changes.',
+  summary: 'Checks a books file: balances, crossings, sums, closed months, chain of changes.',
   help: `
 npm run dooryard -- verify [FILE] [OPTIONS]
 

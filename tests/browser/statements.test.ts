@@ -48,7 +48,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await page
       .getByLabel('Files from the bank')
       .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) })
-    await page.getByRole('button', { name: 'Look at it' }).click()
+    await page.getByRole('button', { name: 'Preview', exact: true }).click()
   }
 
   test('a broken file comes back at its field, with its line', async () => {
@@ -59,7 +59,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
   test('a file is looked at, its account chosen, its new lines read in', async () => {
     await choose(november, 'november.csv')
     await page.getByLabel('This is the statement of').selectOption({ label: 'Household checking' })
-    if (!script) await page.getByRole('button', { name: 'Look again' }).click()
+    if (!script) await page.getByRole('button', { name: 'Preview again' }).click()
     await page.getByText('4 new, 1 seen before, 0 doubtful.').waitFor()
     expect(await page.getByText('<b>QUILL & STAMP</b>').count()).toBeGreaterThan(0)
     const before = countWaiting(house.books).waiting
@@ -143,7 +143,7 @@ test('the looks at files and lines are accessible and fit 360 px', { timeout: 24
   await page
     .getByLabel('Files from the bank')
     .setInputFiles({ name: 'n.csv', mimeType: 'text/csv', buffer: Buffer.from(november) })
-  await page.getByRole('button', { name: 'Look at it' }).click()
+  await page.getByRole('button', { name: 'Preview', exact: true }).click()
   await page.getByLabel('This is the statement of').selectOption({ label: 'Household checking' })
   await page.getByText('4 new, 1 seen before').waitFor()
   const look = page.url()

@@ -134,6 +134,19 @@ test('a plan of version 1 says the federal age curve, which it reckoned with; a 
   expect(fault!.path).toBe('health.marketplace.ageRating')
 })
 
+test('a plan of version 3 loads: no loans of the household yet, no state tax becomes the law of the place, typed rates stay', () => {
+  const old = { planVersion: 3, startMonth: '2027-01' }
+  const read = readPlan({ ...old, tax: { stateTax: { kind: 'none' } } })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  expect(read.upgradedFrom).toBe(3)
+  expect(read.plan.household.loans).toEqual([])
+  expect(read.plan.tax.stateTax.kind).toBe('law')
+  const typed = { kind: 'flat', base: 'federal-agi', rate: 0.031 }
+  const flat = readPlan({ ...old, tax: { stateTax: typed } })
+  if (!flat.ok) throw new Error(JSON.stringify(flat.faults))
+  expect(flat.plan.tax.stateTax).toMatchObject(typed)
+})
+
 test('the first shape of a plan is brought up with nothing lost', () => {
   const read = readPlan({
     planVersion: 0,

@@ -52,7 +52,7 @@ export const BackupsPage = (props: BackupsProps) => (
 
 const CarryAway = ({ errors, formId }: BackupsProps) => (
   <section aria-labelledby="carry-title">
-    <h2 id="carry-title">A file to carry away</h2>
+    <h2 id="carry-title">Download a backup</h2>
     <form method="post" action="/settings/backups/file">
       <FormId value={formId} />
       <RadioGroup
@@ -87,7 +87,7 @@ const CarryAway = ({ errors, formId }: BackupsProps) => (
 
 const Proof = ({ figures, formId }: BackupsProps) => (
   <section aria-labelledby="proof-title">
-    <h2 id="proof-title">Prove the books</h2>
+    <h2 id="proof-title">Check the books</h2>
     {figures.verified === null ? (
       <p>
         Recomputes every balance, crossing, sum and closed month from the postings, and proves every change by
@@ -110,7 +110,7 @@ const Proof = ({ figures, formId }: BackupsProps) => (
           </>
         ) : (
           <>
-            <p>Something does not hold. Keep this file and restore the latest backup that verifies.</p>
+            <p>The check found a problem. Keep this file and restore the latest backup that verifies.</p>
             <ul>
               {figures.verified.findings.map((finding) => (
                 <li>{finding}</li>
@@ -122,7 +122,7 @@ const Proof = ({ figures, formId }: BackupsProps) => (
     )}
     <form method="post" action="/settings/backups/verify">
       <FormId value={formId} />
-      <Button quiet>Prove them now</Button>
+      <Button quiet>Check now</Button>
     </form>
   </section>
 )

@@ -85,7 +85,7 @@ export const ChooseCopy = ({ kept, said, isPossible, errors, formId }: ChoosePro
           autocomplete="off"
           error={errors.openWith}
         />
-        <Button quiet>Look at it</Button>
+        <Button quiet>Preview</Button>
       </form>
     ) : null}
     <p class="hint">

@@ -92,7 +92,7 @@ export const Look = (props: LookProps) => {
         />
         {props.mapping ? <MappingFields shown={props.mapping} errors={props.errors} /> : null}
         <ButtonRow>
-          <Button quiet>Look again</Button>
+          <Button quiet>Preview again</Button>
         </ButtonRow>
       </form>
       {figures.broken ? (

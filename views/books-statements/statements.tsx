@@ -38,7 +38,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
       <ErrorSummary errors={errors} title="The file was not read in" />
       <BankFilesField error={errors.file} />
       <ButtonRow>
-        <Button>Look at it</Button>
+        <Button>Preview</Button>
         {figures.waiting > 0 ? (
           <LinkButton quiet href="/books/sorting">
             Sort {figures.waiting} waiting {figures.waiting === 1 ? 'line' : 'lines'}

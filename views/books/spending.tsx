@@ -157,7 +157,7 @@ const MonthsTable = ({ figures, csv }: { figures: SpendingPageFigures; csv: stri
       isNumber: true,
       cell: (row: SpendingRow) => whole(row.spent[at]!),
     })),
-    { title: 'Together', isNumber: true, cell: (row) => formatCents(row.totalCents) },
+    { title: 'Total', isNumber: true, cell: (row) => formatCents(row.totalCents) },
     ...(hasPlan
       ? [
           {

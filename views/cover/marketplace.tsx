@@ -47,7 +47,7 @@ const MarketplaceFormView = ({ people, state, typed, errors, ids }: MarketplaceP
     <MoneyField
       {...fieldOf({ typed, errors }, 'plan')}
       label="Premium of your plan, a month"
-      hint="For all who are ticked together, before any credit, at this year’s prices"
+      hint="For all who are checked, in one sum, before any credit, at this year’s prices"
     />
     <MoneyField
       {...fieldOf({ typed, errors }, 'benchmark')}
@@ -57,7 +57,7 @@ const MarketplaceFormView = ({ people, state, typed, errors, ids }: MarketplaceP
     <MoneyField
       {...fieldOf({ typed, errors }, 'care')}
       label="Care you pay yourself, each adult, a month"
-      hint="What bills, medicine and teeth usually come to beside the premium"
+      hint="Out-of-pocket medical, dental and drug costs in a usual year"
     />
     <Checkbox
       name="advance"

@@ -25,7 +25,7 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
             </span>
             <ButtonRow>
               <DueButtons due={{ ...row, id: row.standingId }} formId={formId}>
-                Post it
+                Record it
               </DueButtons>
               {row.alikeOn === null ? (
                 <OccurrenceForm transfer={{ ...row, id: row.standingId }} action="skip" formId={formId} quiet>

@@ -56,7 +56,7 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
       { title: 'Left for an hour', isNumber: true, cell: (line) => hourly(line.returnPerHour) },
     ]}
     foot={[
-      'Together',
+      'Total',
       '',
       formatDollars(total(figures.lines, (line) => line.sales)),
       formatDollars(total(figures.lines, (line) => line.directCosts)),

@@ -201,7 +201,7 @@ const Depreciation = ({ figures }: { figures: FarmFigures }) => {
             cell: (row: (typeof depreciation.rows)[number]) => formatDollars(row.deductions[y] ?? 0),
           })),
         ]}
-        foot={['Together', '', ...depreciation.totals.map((dollars) => formatDollars(dollars))]}
+        foot={['Total', '', ...depreciation.totals.map((dollars) => formatDollars(dollars))]}
       />
       <Caution askWhom="a licensed tax preparer">
         Classes, conventions and limits are those of IRS Pub. 946 as carried in this program’s rule years.

@@ -51,6 +51,13 @@ const Answer = (props: { label: string; value: Child; children: Child }) => (
 
 const months = (count: number): string => `${count} ${count === 1 ? 'month' : 'months'}`
 
+/** Long spells are said in years: nobody pictures 330 months. */
+const spell = (count: number): string => {
+  if (count < 36) return months(count)
+  const rest = count % 12
+  return `${Math.floor(count / 12)} years${rest === 0 ? '' : ` and ${months(rest)}`}`
+}
+
 const leftWords = (left: number | null): string => (left === null ? 'Savings last' : months(left))
 
 /** The comfortable answer never stands alone: what most simulations do is said with it. */
@@ -71,7 +78,7 @@ const sentenceOf = (plan: Read, { outcome, isOfBefore }: ChanceNow): Child => {
   return (
     <>
       {planned} {isWorse ? <strong>Most simulations go worse:</strong> : null}{' '}
-      {isWorse ? 'half of them reach' : 'Half of the simulations reach'} the floor within {months(middle)}.
+      {isWorse ? 'half of them reach' : 'Half of the simulations reach'} the floor within {spell(middle)}.
     </>
   )
 }
@@ -117,7 +124,9 @@ const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
       ? 'A thousand simulations of the plan are under way; this page fills them in.'
       : 'Simulations say how far the plan can be trusted.'
   const half =
-    outcome.middle === null ? 'Half the time savings last.' : `Half the time ${outcome.middle} or fewer.`
+    outcome.middle === null
+      ? 'Half the time savings last.'
+      : `Half the time ${spell(outcome.middle)} or less.`
   const never = `${ofSimulations(outcome)} savings stay above the floor throughout.`
   const before = isOfBefore ? ' From before the last change; new ones are under way.' : ''
   return `${half} ${never}${before}`

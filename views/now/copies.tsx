@@ -7,7 +7,7 @@ export const Copies = ({ copies }: { copies: CopiesFigures }) => (
     <h2 id="copies-title">Copies</h2>
     {copies.problem ? <p role="alert">Today’s copy could not be made. {copies.problem}</p> : null}
     <p>
-      {said(copies)} <a href="/settings/backups">Make a file to carry away</a>
+      {said(copies)} <a href="/settings/backups">Download a backup</a>
     </p>
   </section>
 )

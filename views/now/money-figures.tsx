@@ -21,7 +21,7 @@ export const Spendable = ({ figures }: { figures: NowFigures }) => (
           value: formatCents(account.cents),
           href: `/books/accounts/${account.id}`,
         })),
-        { label: 'Together', value: formatCents(figures.spendable.cents), isTotal: true },
+        { label: 'Total', value: formatCents(figures.spendable.cents), isTotal: true },
       ],
     }}
   />

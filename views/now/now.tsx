@@ -229,7 +229,7 @@ const Due = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
             </span>
             {item.standing ? (
               <DueButtons due={item.standing} formId={formId} back="now">
-                Post it
+                Record it
               </DueButtons>
             ) : null}
           </li>

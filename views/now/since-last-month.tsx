@@ -61,7 +61,7 @@ const Read = ({ review }: { review: Told }) => (
         },
       ]}
       foot={[
-        'Together',
+        'Total',
         `${ofMonths(review.monthsLeft.before)} → ${ofMonths(review.monthsLeft.now)}`,
         change(review.savings.now - review.savings.before),
         change(review.yearAhead.now - review.yearAhead.before),

@@ -52,7 +52,7 @@ export const Running = ({ job, label, address, place }: RunningProps) => (
       <ButtonRow>
         <Button quiet>Stop</Button>
         <LinkButton quiet href={`${address}?job=${job.id}`}>
-          Look again
+          Refresh
         </LinkButton>
       </ButtonRow>
     </form>

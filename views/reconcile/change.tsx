@@ -21,7 +21,7 @@ export const ChangeStatement = ({ figures, formId, typed, errors }: ChangeStatem
   const value = (name: keyof typeof stands) => typed?.value(name) ?? stands[name]
   return (
     <details open={typed !== null}>
-      <summary>Put the statement’s day or balance right</summary>
+      <summary>Change the statement date or balance</summary>
       <form method="post" action={`/books/reconcile/${figures.id}/change`}>
         <FormId value={formId} />
         {/* What this screen shows: when the other one changed it meanwhile, neither change is lost unseen. */}
@@ -47,7 +47,7 @@ export const ChangeStatement = ({ figures, formId, typed, errors }: ChangeStatem
           The balance as the statement prints it{figures.account.isDebt ? '; on a card, what is owed' : ''}.
           Ticks stay, but for lines that come after the last day.
         </p>
-        <Button quiet>Put it right</Button>
+        <Button quiet>Save changes</Button>
       </form>
     </details>
   )

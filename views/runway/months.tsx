@@ -78,7 +78,7 @@ export const MonthPage = ({ trace, query }: { trace: MonthTrace; query: string }
             { title: 'How', cell: (line) => line.says ?? '' },
             { title: 'Dollars', isNumber: true, cell: (line) => formatDollarsAndCents(line.dollars) },
           ]}
-          foot={['Together', '', formatDollarsAndCents(group.total)]}
+          foot={['Total', '', formatDollarsAndCents(group.total)]}
         />
       ))}
     </>

@@ -87,9 +87,9 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
         {formatDollars(answer.net)} a year {hoursSay(answer.hours, answer)}; the farm before it makes{' '}
         {formatDollars(answer.netToday)} {hoursSay(answer.hoursToday, answer)}. {asItIsSays(answer)}{' '}
         {mix.netKept !== null && mix.netKept > 0.98
-          ? 'The net holds.'
+          ? 'That keeps the net of the farm before it.'
           : mix.netKept !== null
-            ? `${formatPercent(mix.netKept, 0)} of the net is kept.`
+            ? `${formatPercent(mix.netKept, 0)} of that net is kept.`
             : ''}{' '}
         {inWords(answer)}
       </p>

@@ -168,7 +168,7 @@ const HouseholdFields = ({ field }: { field: FieldOf }) => (
       <MoneyField
         {...field('premium')}
         label="Health premiums, a month"
-        hint="After any credit; until the younger of you is 65. Medicare is reckoned by itself"
+        hint="After any credit; until the younger of you is 65. Medicare is worked out by itself"
       />
       <QuantityField
         {...field('floorMonths')}

@@ -40,7 +40,7 @@ export const PackInputsPage = ({ inputs, said, market, things, accrual, formIds 
 
 const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => (
   <section id="said" aria-labelledby="said-title">
-    <h2 id="said-title">Said once a year</h2>
+    <h2 id="said-title">Once a year</h2>
     <form method="post" class="pack-form" action={`/year-pack/inputs/said?year=${inputs.year}`}>
       <Hidden name="basedOn" value={form.typed.value('basedOn') || String(inputs.revision)} />
       <PercentField

@@ -49,7 +49,7 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
           ))}
       </tbody>
     </table>
-    <p class="source">Came to nothing: {zeroFigures(worksheet.trace)}.</p>
+    <p class="source">Zero this year: {zeroFigures(worksheet.trace)}.</p>
     <StateTax state={worksheet.state} />
     <WhatWasPaid worksheet={worksheet} year={year} />
     <EstimatedTax worksheet={worksheet} />
@@ -228,7 +228,7 @@ const StateEstimated = ({ state }: { state: StateEstimatedTax }) => (
           {dayName(due)}: {formatDollars(amount)} state estimated tax, after what was paid
         </li>
       ))}
-      {state.installments.length === 0 ? <li>No payment ahead is reckoned for the state.</li> : null}
+      {state.installments.length === 0 ? <li>No payment ahead is worked out for the state.</li> : null}
       <li>The state’s return is due {dayName(state.returnDue)}.</li>
     </ul>
     <p class="source">

@@ -34,7 +34,7 @@ export const diskPage = (c: PageContext, says: string) =>
         <h1>Not stored</h1>
         <p role="alert">{says}</p>
         <p>
-          <a href="/settings/backups">Save the open books, prove them or restore a copy</a>
+          <a href="/settings/backups">Save the open books, check them or restore a copy</a>
         </p>
       </>
     ),

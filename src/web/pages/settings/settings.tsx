@@ -82,7 +82,7 @@ const settingsDoors: readonly SettingsDoor[] = [
   {
     href: '/settings/backups',
     name: 'Backups',
-    says: 'a file to carry away, the copies kept by themselves, and proof that the books hold',
+    says: 'download a backup, automatic backups, check the books',
   },
   {
     href: '/settings/calendar',

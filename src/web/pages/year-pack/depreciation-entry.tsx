@@ -95,7 +95,7 @@ const save = (c: PageContext) =>
       }
       const open = openOf(c)
       const isFirst = open !== null && open.differenceCents !== amountCents
-      if (isFirst) return refuse({ path: '', message: 'The difference is another one now. Look at it again' })
+      if (isFirst) return refuse({ path: '', message: 'The difference is another one now. Check it again' })
       const booked = postEntry(books, actOf(c, formId), draft)
       return booked.ok
         ? moveOn(
