@@ -63,6 +63,8 @@ export interface CourseParts {
   farmDirectCosts: Float64Array
   /** What each side venture holds at the month's end. */
   ventureCash: Float64Array
+  /** What each account of the plan holds at the month's end. */
+  accounts: Float64Array
   /** Months a row is long. */
   months: number
 }
@@ -180,6 +182,7 @@ const emptyParts = (plan: CompiledPlan): CourseParts => ({
   farmSales: new Float64Array(plan.farm.rows * plan.months),
   farmDirectCosts: new Float64Array(plan.farm.rows * plan.months),
   ventureCash: new Float64Array(plan.household.ventures.count * plan.months),
+  accounts: new Float64Array(plan.savings.count * plan.months),
   months: plan.months,
 })
 

@@ -251,7 +251,7 @@ const owedAtEnd = (buffers: CourseBuffers, season: number): number =>
 /** What markets and the year's tax took from savings below the floor, the farm first makes good as far as it can spare it. */
 const countBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
   const { month } = buffers
-  countHeld(plan, buffers)
+  countHeld(plan, buffers, m)
   month.taxOwed = owedAtEnd(buffers, season)
   month.retirementSpendable = retirementSpendable(plan, buffers, m)
   month.spendable = month.cash + month.taxable + month.retirementSpendable - month.taxOwed

@@ -244,6 +244,28 @@ const creamery: PlanInput = {
   assumptions: { inflation: 0, premiumGrowth: 0 },
 }
 
+test('an inherited account that the books do not hold stays beside what they do', {
+  timeout: 180_000,
+}, async () => {
+  opened('2026-12-10', {
+    ...creamery,
+    startMonth: '2026-12',
+    savings: {
+      accounts: [
+        { id: 'cash', name: 'Cash', kind: 'cash', balance: 40_000 },
+        { id: 'own', name: 'Own', kind: 'traditional', balance: 120_000 },
+        { id: 'aunt', name: 'Aunt’s IRA', kind: 'traditional', balance: 30_000, inherited: 'lifetime' },
+      ],
+    },
+    draw: { policy: 'steps', steps: [{ from: '2026-12', perMonth: 900 }], growth: 0, withPrices: false },
+  })
+  heldSavings(40_000, '2026-11-02')
+  heldOf('household', 'Retirement, traditional', 114_000, '2026-11-02')
+  const { runway } = await expectOne('2026-12-10')
+  // 114,000 by the books and 30,000 by the plan, which earn nothing; not 114,000 in all.
+  expect(runway.months[0]!.traditional).toBeCloseTo(144_000, 2)
+})
+
 const opened = (today: string, plan: PlanInput) => {
   app = testApp({ today })
   app.openSides()

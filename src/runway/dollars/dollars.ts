@@ -94,6 +94,7 @@ const partsTimes = ({ months, ...rows }: CourseParts, prices: Prices): CoursePar
     farmSales: shown(rows.farmSales),
     farmDirectCosts: shown(rows.farmDirectCosts),
     ventureCash: shown(rows.ventureCash),
+    accounts: shown(rows.accounts),
     months,
   }
 }

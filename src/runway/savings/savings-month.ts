@@ -241,7 +241,7 @@ export const earnMonth = (plan: CompiledPlan, buffers: CourseBuffers): number =>
 }
 
 /** What the accounts hold at the month's end, by kind. */
-export const countHeld = (plan: CompiledPlan, { month, state }: CourseBuffers): void => {
+export const countHeld = (plan: CompiledPlan, { month, state, parts }: CourseBuffers, m: number): void => {
   const { count, kind } = plan.savings
   const { cash, taxable, traditional } = accountCode
   month.cash = 0
@@ -250,6 +250,7 @@ export const countHeld = (plan: CompiledPlan, { month, state }: CourseBuffers): 
   month.roth = 0
   for (let account = 0; account < count; account += 1) {
     const balance = state.balance[account]!
+    if (parts !== null) parts.accounts[account * plan.months + m] = balance
     if (kind[account] === cash) month.cash += balance
     else if (kind[account] === taxable) month.taxable += balance
     else if (kind[account] === traditional) month.traditional += balance

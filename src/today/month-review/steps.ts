@@ -33,7 +33,10 @@ export function stepsTo(
     start = { ...start, savings: withCash(start.savings, savings), ...change(start) }
     steps.push({ kind, savings, start })
   }
-  step('market', (from) => ({ savings: fallen(from.savings, held.savings, effect('market'), retirement) }))
+  step('market', (from) => ({
+    savings: fallen(from.savings, held.savings, effect('market'), retirement),
+    apart: held.apart,
+  }))
   step('spending', ({ loans }) => ({ loans: { ...loans, household: held.loans.household } }))
   step('premiums', () => ({}))
   step('tax', () => ({ tax: held.tax }))

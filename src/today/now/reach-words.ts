@@ -2,6 +2,7 @@
 import { dayName, monthOfDay } from '#calendar/day.ts'
 import { addMonths, monthName } from '#calendar/month.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
+import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 import type { NowFigures } from './figures.ts'
 
 type Told = Pick<NowFigures, 'reach' | 'month' | 'plan'>
@@ -35,8 +36,8 @@ const kindWords: Record<AccountKind, string> = {
   roth: 'Roth accounts',
 }
 
-const savingsWords = ({ books, plan }: { books: AccountKind[]; plan: AccountKind[] }): string[] => {
+const savingsWords = ({ books, plan, apart }: SavingsFrom): string[] => {
   if (books.length === 0) return ['Savings are counted as the plan has them: the books do not hold them yet.']
-  if (plan.length === 0) return []
-  return [`The books do not hold ${plan.map((kind) => kindWords[kind]).join(' and ')}: counted as planned.`]
+  const missing = [...plan.map((kind) => kindWords[kind]), ...apart.map((name) => `“${name}”`)]
+  return missing.length === 0 ? [] : [`The books do not hold ${missing.join(' and ')}: counted as planned.`]
 }

@@ -12,6 +12,7 @@ import type { AccountKind } from '#plan/savings-plan.ts'
 import { shortName } from '#plan/short-name.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
+import { apartAsPlanned } from '#today/projection/accounts-apart.ts'
 import { type BookFacts, bookFacts } from '#today/projection/book-facts.ts'
 import type { OneSided } from './figures.ts'
 import { oneSidedLoans } from './loans.ts'
@@ -28,6 +29,7 @@ export const oneSided = (books: Books, { plan, planId, revisionNo }: PlanInUse, 
       ...oneSidedLoans(books, plan, today),
       ...savingsOfBooks(plan, facts),
       ...savingsOfPlan(plan, facts),
+      ...inheritedOfPlan(plan, facts),
       ...cards(books, plan, today),
       ...oneSidedVentures(books, plan, today),
       ...otherIncomeOfBooks(books, plan, today),
@@ -94,6 +96,22 @@ const savingsOfPlan = (plan: Plan, { savings }: BookFacts): OneSided[] =>
       },
     ]
   })
+
+/** Of a kind that the books do hold: it is not among what they hold unless an account there bears its name. */
+const inheritedOfPlan = (plan: Plan, facts: BookFacts): OneSided[] =>
+  apartAsPlanned(plan, facts)
+    .filter(({ kind }) => facts.savings[kind] !== undefined)
+    .map(({ id, name, balance }) => ({
+      id: `planned-inherited-${id}`,
+      waits: true,
+      says: `“${name}”: the plan counts ${formatDollars(balance)}, inherited, and the books hold no account of that name; it goes on as planned, beside what they hold`,
+      change: {
+        button: 'Take it out of the plan',
+        note: `“${name}” taken out of the plan`,
+        plan: withoutAccounts(plan, new Set([id])),
+      },
+      more: { text: 'Enter what it holds in the books', href: '/settings#books-title' },
+    }))
 
 const withoutAccounts = (plan: Plan, gone: ReadonlySet<string>): Plan => {
   const { savings } = plan

@@ -17,6 +17,8 @@ import { ventureKey } from './cash-handed-over.ts'
 export interface BookFacts {
   /** Savings by kind; a kind without an account that was ever used is not known. Below zero: more is owed on cards than is there. */
   savings: Partial<Record<AccountKind, number>>
+  /** Of `savings`, each account of retirement savings that was ever used. */
+  retirement: readonly { kind: 'traditional' | 'roth'; name: string; dollars: number }[]
   farmCash: number | null
   /** Money of each venture, by `ventureKey` of its name; one whose accounts were never used is not known. */
   ventures: ReadonlyMap<string, number>
@@ -50,6 +52,12 @@ const factsBefore = (books: Books, first: Day): BookFacts | null => {
         return dollars === null ? [] : [[kind, dollars]]
       }),
     ),
+    retirement: home.flatMap((account) => {
+      const kind = kindOf(account)
+      return (kind === 'traditional' || kind === 'roth') && used(account)
+        ? [{ kind, name: account.name, dollars: held([account]) ?? 0 }]
+        : []
+    }),
     farmCash: held(farm.filter(isMoney)),
     ventures: new Map(
       listSides(books)

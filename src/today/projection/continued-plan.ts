@@ -13,18 +13,21 @@ import type { AccountKind } from '#plan/savings-plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { headMoves } from '#today/farm/head-moves.ts'
+import { accountsIn, apartAsPlanned, heldApart, sharedIn, sharedInBooks } from './accounts-apart.ts'
 import { type BookFacts, bookFacts } from './book-facts.ts'
 import { ventureKey } from './cash-handed-over.ts'
 import { baselineOf, samePlan } from './courses.ts'
 import { peopleNow } from './earnings-since.ts'
 import { farmNetBefore } from './farm-net-before.ts'
 import { purchasesNow } from './purchases-ahead.ts'
-import { loanGoesOn, type StartOfMonth, savingsIn, startedAgain, ventureCashIn } from './start-of-month.ts'
+import { loanGoesOn, type StartOfMonth, startedAgain, ventureCashIn } from './start-of-month.ts'
 import { taxFacts } from './tax-facts.ts'
 
 export interface SavingsFrom {
   books: AccountKind[]
   plan: AccountKind[]
+  /** Names of inherited accounts that go on as planned, of kinds that the books do hold. */
+  apart: string[]
 }
 
 export interface ContinuedPlan {
@@ -118,14 +121,15 @@ function goesOnFrom(books: Books, saved: Plan, month: Month): ContinuedPlan {
 const kinds: readonly AccountKind[] = ['cash', 'taxable', 'traditional', 'roth']
 
 /** A kind that neither knows anything of is left out. */
-function savingsFrom({ savings }: Plan, facts: BookFacts | null): SavingsFrom {
+function savingsFrom(planned: Plan, facts: BookFacts | null): SavingsFrom {
   const books = kinds.filter((kind) => facts?.savings[kind] !== undefined)
   const plan = kinds.filter(
     (kind) =>
       !books.includes(kind) &&
-      savings.accounts.some((account) => account.kind === kind && account.balance > 0),
+      planned.savings.accounts.some((account) => account.kind === kind && account.balance > 0),
   )
-  return { books, plan }
+  const apart = facts === null ? [] : apartAsPlanned(planned, facts)
+  return { books, plan, apart: apart.filter(({ kind }) => books.includes(kind)).map(({ name }) => name) }
 }
 
 interface KnownStart {
@@ -142,8 +146,14 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
   const baseline = month > start ? baselineOf(saved) : null
   const before = baseline?.months[month - start - 1]
   if (month < start || (baseline ? !before : !facts)) return null
+  const planned = accountsIn(saved, baseline ?? { parts: null }, month - start - 1)
+  const apart = heldApart(saved, planned, facts)
   const from: StartOfMonth = {
-    savings: { ...(before && savingsIn(before)), ...facts?.savings },
+    savings: {
+      ...(before && sharedIn(saved, before, planned, apart)),
+      ...(facts && sharedInBooks(saved, facts)),
+    },
+    apart,
     farmCash: facts?.farmCash ?? before?.farmCash ?? saved.farm.cash,
     ventureCash: ventureCashNow(saved, facts, baseline, month),
     farmNetBefore: farmNetBefore(books, saved, month, baseline),

@@ -8,17 +8,21 @@ import type { Plan } from '#plan/plan.ts'
 import { statePartOfWithheld } from '#plan/state-law.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { accountsIn, sharedIn } from './accounts-apart.ts'
 import { coverSoFar } from './cover-so-far.ts'
 import { farmNetIn } from './farm-net-before.ts'
-import { loanGoesOn, type StartOfMonth, savingsIn, ventureCashIn } from './start-of-month.ts'
+import { loanGoesOn, type StartOfMonth, ventureCashIn } from './start-of-month.ts'
 import { leftBy, nothingYet, plannedOf, refundMonth, settlementMonth } from './tax-facts.ts'
 
 /** `known` gives what does not depend on how the month went: earnings of years before, purchases made. */
 export function expectedStart(then: Plan, course: Projection, known: StartOfMonth): StartOfMonth {
   const month = (firstMonthOf(then) + 1) as Month
   const first = course.months[0]!
+  const planned = accountsIn(then, course, 0)
+  const apart = known.apart.map((held, place) => (held === null ? null : planned[place]!))
   return {
-    savings: savingsIn(first),
+    savings: sharedIn(then, first, planned, apart),
+    apart,
     farmCash: first.farmCash,
     ventureCash: ventureCashIn(then, course, 0),
     farmNetBefore: known.farmNetBefore && netWith(then, first),

@@ -8,14 +8,17 @@ import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
-import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import type { Projection } from '#runway/project.ts'
 import { grownBeyond } from '#runway/span.ts'
+import type { HeldApart, SavingsByKind } from './accounts-apart.ts'
 import { cashHandedOver } from './cash-handed-over.ts'
 import { countedHerds, soldBeyond } from './head-counts.ts'
 
 export interface StartOfMonth {
   /** By kind; one left out stays as the plan's own accounts have it. Cash below zero: more is owed on cards than is there. */
-  savings: Partial<Record<AccountKind, number>>
+  savings: SavingsByKind
+  /** Inherited accounts, which are no part of `savings`. */
+  apart: HeldApart
   farmCash: number
   /** By side venture of the plan, in its order. */
   ventureCash: readonly number[]
@@ -35,7 +38,7 @@ export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Pl
   return {
     ...saved,
     continuesFrom: monthText(month),
-    savings: { ...saved.savings, accounts: accountsHolding(saved, month, start.savings) },
+    savings: { ...saved.savings, accounts: accountsHolding(saved, month, start) },
     household: {
       ...saved.household,
       people: start.people,
@@ -84,14 +87,6 @@ export const ventureCashIn = (
     parts === null || place < 0 ? cash : (parts.ventureCash[venture * parts.months + place] ?? cash),
   )
 
-/** What a projected month leaves in each kind of account. */
-export const savingsIn = ({
-  cash,
-  taxable,
-  traditional,
-  roth,
-}: Pick<ProjectedMonth, AccountKind>): Record<AccountKind, number> => ({ cash, taxable, traditional, roth })
-
 /** Gone with an owner who has left by a separation. */
 const isGone = (plan: Plan, month: Month, { owner }: Account): boolean => {
   const departure = owner === undefined ? null : departureOf(plan, owner)
@@ -100,8 +95,12 @@ const isGone = (plan: Plan, month: Month, { owner }: Account): boolean => {
 
 const spendableKinds: readonly AccountKind[] = ['cash', 'taxable']
 
-/** Each kind's total in the proportions of the plan's own accounts. */
-function accountsHolding(saved: Plan, month: Month, totals: StartOfMonth['savings']): Account[] {
+/** Each kind's total in the proportions of the plan's own accounts; an inherited one holds what it holds by itself. */
+function accountsHolding(
+  saved: Plan,
+  month: Month,
+  { savings: totals, apart }: Pick<StartOfMonth, 'savings' | 'apart'>,
+): Account[] {
   const accounts = saved.savings.accounts.map((one) =>
     isGone(saved, month, one) ? { ...one, balance: 0 } : one,
   )
@@ -110,20 +109,23 @@ function accountsHolding(saved: Plan, month: Month, totals: StartOfMonth['saving
   const homeless = spendableKinds
     .filter((kind) => !accounts.some((account) => account.kind === kind))
     .reduce((sum, kind) => sum + (totals[kind] ?? 0), 0)
-  return accounts.map((account) => {
-    const own = accounts.filter((one) => one.kind === account.kind)
+  return accounts.map((account, place) => {
+    const alone = apart[place] ?? null
+    if (alone !== null) return holding(account, isGone(saved, month, account) ? 0 : alone)
+    const own = accounts.filter((one, at) => one.kind === account.kind && (apart[at] ?? null) === null)
     const planned = own.reduce((sum, one) => sum + one.balance, 0)
     const held = totals[account.kind] ?? planned
     const total = Math.max(0, held + (account.kind === 'cash' ? homeless : 0))
     const part = planned > 0 ? account.balance / planned : own[0] === account ? 1 : 0
-    const balance = total * part
-    return {
-      ...account,
-      balance,
-      ...(account.basis === undefined ? {} : { basis: Math.min(account.basis, balance) }),
-    }
+    return holding(account, total * part)
   })
 }
+
+const holding = (account: Account, balance: number): Account => ({
+  ...account,
+  balance,
+  ...(account.basis === undefined ? {} : { basis: Math.min(account.basis, balance) }),
+})
 
 /** More owed on cards than there is in cash must be paid: no account of a plan holds less than nothing. */
 const owedAtFirst = (month: Month, start: StartOfMonth): Plan['household']['oneOffs'] => {
