@@ -3,10 +3,11 @@ import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { ProjectedMonth, Projection } from './project.ts'
+import type { SeenCourse } from './dollars/dollars.ts'
+import type { SeenMonth } from './dollars/seen-month.ts'
 
 /** One sentence a milestone, most pressing first. `mend` is what `mendingAmount` found, when it was asked. */
-export const whySentences = (plan: Plan, projection: Projection, mend: Mend | null = null): string[] => [
+export const whySentences = (plan: Plan, projection: SeenCourse, mend: Mend | null = null): string[] => [
   floorSentence(plan, projection, mend),
   ...lowestSentence(projection),
   carrySentence(plan, projection),
@@ -25,7 +26,7 @@ export interface Mend {
   until: string | null
 }
 
-const floorSentence = (plan: Plan, projection: Projection, mend: Mend | null): string => {
+const floorSentence = (plan: Plan, projection: SeenCourse, mend: Mend | null): string => {
   const { milestones, months } = projection
   if (milestones.floorMonth === null) return 'Savings stay at or above the floor to the end of the plan.'
   const at = months.findIndex((month) => month.month === milestones.floorMonth)
@@ -45,14 +46,14 @@ interface Pull {
 }
 
 /** What pulled hardest in the twelve months up to the crossing, against the twelve before them (or the plan's start). */
-const reasonBefore = (plan: Plan, { months, parts }: Projection, at: number): string => {
+const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): string => {
   const year = months.slice(Math.max(0, at - 11), at + 1)
   const before = months.slice(Math.max(0, at - 23), Math.max(1, at - 11))
-  const sum = (name: keyof ProjectedMonth, over = year) =>
+  const sum = (name: keyof SeenMonth, over = year) =>
     over.reduce((total, one) => total + Number(one[name]), 0)
-  const more = (name: keyof ProjectedMonth) => (before.length === 12 ? sum(name) - sum(name, before) : 0)
+  const more = (name: keyof SeenMonth) => (before.length === 12 ? sum(name) - sum(name, before) : 0)
   // What is called on beyond the plan's draws is told in a sentence of its own, and is no draw of the plan.
-  const gapOf = (over: readonly ProjectedMonth[]) =>
+  const gapOf = (over: readonly SeenMonth[]) =>
     over.reduce(
       (all, one) =>
         all +
@@ -115,12 +116,12 @@ const unpaidWords = ({ farm }: Plan, said: string, over: string): string =>
     : `the farm cannot pay ${said} of the draws planned for ${over}`
 
 /** Draws that the plan itself lets go, with a slower year or a farm that sells no more, are nobody's failure. */
-const endsByPlan = (plan: Plan, at: ProjectedMonth, sold: number): boolean =>
+const endsByPlan = (plan: Plan, at: SeenMonth, sold: number): boolean =>
   (plan.farm.enterprises.length + plan.farm.herds.length > 0 && sold <= 0) ||
   plan.farm.phases.some((phase) => phase.from <= at.month)
 
 /** What a living line costs more in the twelve months up to a month than in the twelve before them, as the run noted it. */
-const moreOfLine = (plan: Plan, parts: Projection['parts'], line: number, at: number): number => {
+const moreOfLine = (plan: Plan, parts: SeenCourse['parts'], line: number, at: number): number => {
   if (parts === null) return 0
   const span = parts.living.length / lived(plan).household.living.length
   const row = parts.living.subarray(line * span, (line + 1) * span)
@@ -128,7 +129,7 @@ const moreOfLine = (plan: Plan, parts: Projection['parts'], line: number, at: nu
   return sum(at - 11, at + 1) - sum(at - 23, at - 11)
 }
 
-const lowestSentence = ({ milestones, months }: Projection): string[] => {
+const lowestSentence = ({ milestones, months }: SeenCourse): string[] => {
   const at = months.find((month) => month.month === milestones.lowestMonth)
   if (!at || milestones.floorMonth !== null) return []
   const above = milestones.lowestSpendable - at.floor
@@ -137,7 +138,7 @@ const lowestSentence = ({ milestones, months }: Projection): string[] => {
   ]
 }
 
-const carrySentence = (plan: Plan, { milestones, months }: Projection): string => {
+const carrySentence = (plan: Plan, { milestones, months }: SeenCourse): string => {
   const { carryMonth, carryJudgedTo, carryMonthToEnd } = milestones
   const horizon =
     carryJudgedTo === null ? 'the end of the plan' : `the first slower year, ${nameOfMonth(carryJudgedTo)}`
@@ -160,7 +161,7 @@ const carrySentence = (plan: Plan, { milestones, months }: Projection): string =
 }
 
 /** Farm cash drawn beyond the plan's draws is never taken without a word. */
-const calledSentence = ({ months }: Projection): string[] => {
+const calledSentence = ({ months }: SeenCourse): string[] => {
   const called = calledOn(months)
   return called === null ? [] : [`${calledWords(called)} The plan’s savings section turns that off.`]
 }
@@ -174,7 +175,7 @@ export interface CalledOn {
 const calledMonths = 120
 
 export const calledOn = (
-  months: readonly Pick<ProjectedMonth, 'month' | 'drawToHoldFloor'>[],
+  months: readonly Pick<SeenMonth, 'month' | 'drawToHoldFloor'>[],
 ): CalledOn | null => {
   const at = months.findIndex((one) => one.drawToHoldFloor > 0.5)
   if (at < 0) return null
@@ -186,7 +187,7 @@ export const calledWords = ({ from, dollars }: CalledOn): string =>
   `From ${nameOfMonth(from)} farm cash that can be spared is drawn beyond the planned draws, so that savings do not fall below the floor: ${formatDollars(dollars)} within ten years.`
 
 /** How far draws reach once they fall by the plan, alone and with what else comes in. */
-const afterSlowing = (months: readonly ProjectedMonth[], from: string): string => {
+const afterSlowing = (months: readonly SeenMonth[], from: string): string => {
   let [costs, draws, others, called] = [0, 0, 0, 0]
   for (const month of months) {
     if (month.month < from) continue
@@ -200,7 +201,7 @@ const afterSlowing = (months: readonly ProjectedMonth[], from: string): string =
   return `From then to the end of the plan draws, which fall by the plan, cover ${share(draws)} of household costs; with Social Security, pay${called > 0.5 ? ', side ventures and what is drawn beyond the plan' : ' and side ventures'} it is ${share(draws + others + called)}, and savings do the rest.`
 }
 
-const contributionSentence = ({ milestones, months }: Projection): string[] => {
+const contributionSentence = ({ milestones, months }: SeenCourse): string[] => {
   const total = months.reduce((sum, month) => sum + month.contribution, 0)
   if (total < 1) return []
   const until =
@@ -211,7 +212,7 @@ const contributionSentence = ({ milestones, months }: Projection): string[] => {
 }
 
 /** The first year in which hours in a hundred are missing, told once. */
-const workSentence = ({ months }: Projection): string[] => {
+const workSentence = ({ months }: SeenCourse): string[] => {
   const years = new Map<string, { undone: number; worked: number }>()
   for (const { month, undoneHours, farmHours } of months) {
     const year = years.get(month.slice(0, 4)) ?? { undone: 0, worked: 0 }
@@ -229,14 +230,14 @@ const workSentence = ({ months }: Projection): string[] => {
   ]
 }
 
-const slowerSentence = ({ milestones }: Projection): string[] =>
+const slowerSentence = ({ milestones }: SeenCourse): string[] =>
   milestones.firstSlowerMonth === null
     ? []
     : [
         `At the first slower year, ${nameOfMonth(milestones.firstSlowerMonth)}, all savings together are ${formatDollars(milestones.savingsAtFirstSlower!)}.`,
       ]
 
-const shortSentence = ({ milestones }: Projection): string[] => {
+const shortSentence = ({ milestones }: SeenCourse): string[] => {
   if (milestones.runsShort === null) return []
   const ages = milestones.agesWhenShort.map(({ name, age }) => `${name} is ${age}`).join(', ')
   return [

@@ -1,6 +1,7 @@
 // The course the levers give: milestones with their reasons, savings against the floor, draws against costs, and the years.
 import { nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import type { SeenMonth } from '#runway/dollars/seen-month.ts'
 import type { RunwayFigures } from '#today/runway/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -18,6 +19,8 @@ import { YearTable } from './year-table.tsx'
 
 export interface CourseProps {
   figures: RunwayFigures
+  /** Of its months what is drawn and said here. */
+  months: readonly SeenMonth[]
   levers: readonly LeverShown[]
   errors: FieldErrors
   formId: string
@@ -26,13 +29,15 @@ export interface CourseProps {
   query: string
 }
 
+type Drawn = Pick<CourseProps, 'figures' | 'months'>
+
 export const Course = (props: CourseProps) => (
   <div id="course" class="course">
     <ErrorSummary errors={props.errors} title="The chart has not changed. Check this field" />
     <p class="answer">{props.figures.why[0]}</p>
-    <SavingsChart figures={props.figures} />
+    <SavingsChart {...props} />
     {props.figures.asPlanned ? null : <Keep {...props} />}
-    <Milestones figures={props.figures} />
+    <Milestones {...props} />
     <p>
       <a href={withQuery('/runway/years', props.query)}>
         Draws against costs, year by year, and the months of each
@@ -59,7 +64,7 @@ export const YearsPage = ({ figures, query }: Pick<CourseProps, 'figures' | 'que
 /** The rest are a step away. */
 const yearsInTable = 15
 
-const Milestones = ({ figures }: { figures: RunwayFigures }) => {
+const Milestones = ({ figures, months }: Drawn) => {
   const { milestones } = figures
   return (
     <section aria-labelledby="milestones-title">
@@ -81,7 +86,7 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
           label="Lowest spendable savings"
           word="spendable savings"
           value={formatDollars(milestones.lowestSpendable)}
-          note={lowestWords(figures)}
+          note={lowestWords(figures, months)}
         />
         {milestones.runsShort === null ? null : (
           <Figure
@@ -137,8 +142,8 @@ const nearMonths = 180
 
 const x = (month: string): number => parseMonth(month)!
 
-const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
-  const months = figures.months.slice(0, nearMonths)
+const SavingsChart = ({ figures, months: all }: Drawn) => {
+  const months = all.slice(0, nearMonths)
   if (months.length < 2) return null
   const { milestones } = figures
   const series: LineSeries[] = [
@@ -187,7 +192,7 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
 }
 
 /** Where savings come nearest to the floor, or first fall below it, and from when the farm carries the house. */
-function notesOf({ milestones }: RunwayFigures, months: RunwayFigures['months']): ChartNote[] {
+function notesOf({ milestones }: RunwayFigures, months: readonly SeenMonth[]): ChartNote[] {
   const notes: ChartNote[] = []
   const broken = months.find((one) => one.month === milestones.floorMonth)
   const nearest = months.reduce((least, one) =>
@@ -216,7 +221,7 @@ function notesOf({ milestones }: RunwayFigures, months: RunwayFigures['months'])
 }
 
 /** Below zero they are less than the tax that is owed by then: the accounts themselves never are. */
-const lowestWords = ({ milestones, months }: RunwayFigures): string => {
+const lowestWords = ({ milestones }: RunwayFigures, months: readonly SeenMonth[]): string => {
   const month = nameOfMonth(milestones.lowestMonth)
   const owed = months.find((one) => one.month === milestones.lowestMonth)?.taxOwed ?? 0
   if (milestones.lowestSpendable >= -0.5) return month

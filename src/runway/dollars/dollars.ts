@@ -6,6 +6,7 @@ import { type MonthFigures, monthSeries, yearSeries } from '#runway/figures/cour
 import { monthRow, type ProjectedMonth } from '#runway/figures/month-row.ts'
 import { hair } from '#runway/milestones.ts'
 import type { Milestones, ProjectedYear, Projection } from '#runway/project.ts'
+import { pricedMonth, type SeenMonth } from './seen-month.ts'
 
 /** `today`: at the prices of a month, today's. `year`: what will be paid and held then, which rising prices make worth less. */
 export type Dollars = { of: 'year' } | { of: 'today'; month: string }
@@ -49,21 +50,44 @@ export const pricesIn = ({ months }: Pick<Projection, 'months'>, dollars: Dollar
 /** The same projection with its money as it is shown. Months left, the floor's month and the carry month are those of the run. */
 export const inDollars = (projection: Projection, dollars: Dollars): Projection => {
   if (dollars.of === 'year') return projection
-  const { months, years, milestones, parts, bought, coverage } = projection
+  const { months, years, parts, bought, coverage } = projection
   const prices = pricesIn(projection, dollars)
-  const told = {
-    milestones,
-    spendable: months.map((one) => one.spendable),
-    unmetNeed: months.map((one) => one.unmetNeed),
-  }
   return {
     bought,
     coverage,
     months: months.map((one, place) => monthTimes(one, prices.at(place))),
     years: years.map((one) => yearTimes(one, prices.ofMonth(`${one.year}-12`))),
-    milestones: milestonesIn(told, parseMonth(months[0]!.month)!, prices),
+    milestones: shownMilestones(projection, prices),
     parts: parts && partsTimes(parts, prices),
   }
+}
+
+/** What charts and sentences read of a projection. */
+export interface SeenCourse extends Pick<Projection, 'milestones' | 'parts'> {
+  months: readonly SeenMonth[]
+}
+
+/** The same without writing out its rows. */
+export const seenInDollars = (projection: Projection, dollars: Dollars): SeenCourse => {
+  if (dollars.of === 'year') return projection
+  const { months, parts } = projection
+  const prices = pricesIn(projection, dollars)
+  return {
+    months: months.map((one, place) => pricedMonth(one, prices.at(place))),
+    milestones: shownMilestones(projection, prices),
+    get parts() {
+      return parts && partsTimes(parts, prices)
+    },
+  }
+}
+
+const shownMilestones = ({ months, milestones }: Projection, prices: Prices): Milestones => {
+  const told = {
+    milestones,
+    spendable: months.map((one) => one.spendable),
+    unmetNeed: months.map((one) => one.unmetNeed),
+  }
+  return milestonesIn(told, parseMonth(months[0]!.month)!, prices)
 }
 
 /** What doubles when its money does. */

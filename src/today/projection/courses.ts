@@ -5,7 +5,14 @@ import { Lately } from '#kept/lately.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type Dollars, inDollars, milestonesIn, pricesIn } from '#runway/dollars/dollars.ts'
+import {
+  type Dollars,
+  inDollars,
+  milestonesIn,
+  pricesIn,
+  type SeenCourse,
+  seenInDollars,
+} from '#runway/dollars/dollars.ts'
 import { type Milestones, type Projection, project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
@@ -54,6 +61,23 @@ export const projectionIn = (plan: Plan, dollars: Dollars): Projection =>
     ? projectionOf(plan)
     : keptWith(plan, `in dollars of ${dollars.month}`, () => inDollars(projectionOf(plan), dollars))
 
+/** The same for charts and sentences. */
+export const seenIn = (plan: Plan, dollars: Dollars): SeenCourse =>
+  dollars.of === 'year'
+    ? projectionOf(plan)
+    : keptWith(plan, `seen in dollars of ${dollars.month}`, () => seenInDollars(projectionOf(plan), dollars))
+
+/** Its spendable savings by month. */
+export const spendableIn = (plan: Plan, dollars: Dollars): readonly SpendableMonth[] =>
+  keptWith(plan, `spendable in dollars of ${dollars.of === 'year' ? 'the year' : dollars.month}`, () =>
+    seenIn(plan, dollars).months.map(({ month, spendable }) => ({ month, spendable })),
+  )
+
+export interface SpendableMonth {
+  month: string
+  spendable: number
+}
+
 /** The plan as it was saved, run from its own first month: what the books are held against, never what is left from now. */
 export const baselineOf = (saved: Plan): Projection => projectionOf(saved)
 
@@ -65,8 +89,17 @@ export const baselineBeside = (
   saved: Plan,
   ongoing: Plan,
   dollars: Dollars,
-): { month: string; spendable: number }[] | null => {
-  if (ongoing.continuesFrom === undefined) return null
+): readonly SpendableMonth[] | null =>
+  ongoing.continuesFrom === undefined
+    ? null
+    : besideOnce(ongoing, dollars.of === 'year' ? '' : dollars.month, () =>
+        savedBeside(saved, ongoing, dollars),
+      )
+
+/** A plan goes on from one saved plan only. */
+const besideOnce = keeper(2)
+
+function savedBeside(saved: Plan, ongoing: Plan, dollars: Dollars): readonly SpendableMonth[] | null {
   const { months } = projectionOf(ongoing)
   const { ofMonth } = pricesIn({ months }, dollars)
   const planned = new Map(baselineOf(saved).months.map((one) => [one.month, one.spendable]))

@@ -4,7 +4,7 @@ import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
-import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
+import { type Dollars, pricesIn, type SeenCourse } from '#runway/dollars/dollars.ts'
 import { mendingAmount } from '#runway/mend.ts'
 import type { Milestones, ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
@@ -14,6 +14,7 @@ import { compareEndings } from '#runway/storms/worst-start.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
 import { savingsAtEnd } from '#solve/slower-years.ts'
+import { byPart } from '#today/by-part.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import {
   baselineBeside,
@@ -21,6 +22,8 @@ import {
   projectionOf,
   rulesOf,
   type StormRun,
+  seenIn,
+  spendableIn,
   stormMilestonesIn,
   stormRunsOf,
 } from '#today/projection/courses.ts'
@@ -33,29 +36,29 @@ export const runwayFigures = (
   plan: Plan,
   dollars: Dollars,
 ): RunwayFigures => {
-  const projection = projectionIn(plan, dollars)
+  const whole = () => projectionIn(plan, dollars)
+  const seen = seenIn(plan, dollars)
   const asPlanned = plan === ongoing
-  return {
-    planId: current.planId,
-    planName: current.name,
-    revisionNo: current.revisionNo,
-    asPlanned,
-    savingsAtEnd: savingsAtEnd(projection.months),
-    knowsCosts: current.plan.household.living.length > 0,
-    milestones: projection.milestones,
-    why: whySentences(plan, projection, mendOf(plan, projection)),
-    years: yearLines(projection),
-    months: projection.months,
-    yearReturns: projection.years,
-    saved: asPlanned
-      ? null
-      : projectionIn(ongoing, dollars).months.map(({ month, spendable }) => ({ month, spendable })),
-    baseline: baselineBeside(current.plan, ongoing, dollars),
-  }
+  // What a pulled lever does not show is not worked out for it.
+  return byPart<RunwayFigures>({
+    planId: () => current.planId,
+    planName: () => current.name,
+    revisionNo: () => current.revisionNo,
+    asPlanned: () => asPlanned,
+    savingsAtEnd: () => savingsAtEnd(whole().months),
+    knowsCosts: () => current.plan.household.living.length > 0,
+    milestones: () => seen.milestones,
+    why: () => whySentences(plan, seen, mendOf(plan, seen)),
+    years: () => yearLines(whole()),
+    months: () => whole().months,
+    yearReturns: () => whole().years,
+    saved: () => (asPlanned ? null : spendableIn(ongoing, dollars)),
+    baseline: () => baselineBeside(current.plan, ongoing, dollars),
+  })
 }
 
-const mendOf = (plan: Plan, projection: Projection): Mend | null => {
-  if (projection.milestones.floorMonth === null) return null
+const mendOf = (plan: Plan, { milestones }: SeenCourse): Mend | null => {
+  if (milestones.floorMonth === null) return null
   return keptWith(plan, 'mend', () => {
     const compiled = compilePlan(plan, rulesOf(plan))
     return mendingAmount(compiled, expectedShocks(compiled.shape))
@@ -70,6 +73,7 @@ const yearLines = ({ months, years }: Projection): YearLine[] => {
     if (list) list.push(month)
     else byYear.set(year, [month])
   }
+  const taxOf = new Map(years.map(({ year, tax }) => [year, tax]))
   return [...byYear].map(([year, list]) => {
     const last = list.at(-1)!
     const sum = (pick: (month: ProjectedMonth) => number) =>
@@ -83,7 +87,7 @@ const yearLines = ({ months, years }: Projection): YearLine[] => {
       otherIncome: sum((one) => one.pay + one.side + one.socialSecurity),
       benefits: sum((one) => one.socialSecurity),
       householdCosts: sum((one) => one.householdCosts),
-      tax: years.find((one) => one.year === year)?.tax ?? null,
+      tax: taxOf.get(year) ?? null,
       spendable: last.spendable,
       retirement: last.traditional + last.roth,
       floor: last.floor,

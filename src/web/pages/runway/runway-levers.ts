@@ -2,6 +2,7 @@
 // sent by GET, so that every setting has an address of its own.
 import { z } from 'zod'
 import { addMonths, monthNameShort, monthText, parseMonth } from '#calendar/month.ts'
+import { keptWith } from '#kept/keeper.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { LeverShown } from '#views/runway/levers.tsx'
@@ -162,11 +163,11 @@ export interface ReadLevers {
 }
 
 export function readLevers(plan: Plan, typed: TypedForm): ReadLevers {
-  const levers = leversOf(plan).map((lever) => ({
+  const { all, form } = keptWith(plan, 'levers', () => formOf(plan))
+  const levers = all.map((lever) => ({
     ...lever,
     text: typed.values(lever.name).length > 0 ? typed.value(lever.name) : lever.own,
   }))
-  const form = z.object(Object.fromEntries(levers.map((lever) => [lever.name, kinds[lever.kind](lever)])))
   const checked = checkForm(form, { ...typed, nested: textsOf(levers) })
   const touched = levers.filter(({ text, own }) => text !== own)
   return {
@@ -177,6 +178,15 @@ export function readLevers(plan: Plan, typed: TypedForm): ReadLevers {
       checked.ok
         ? touched.reduce((pulled, { name, pull }) => pull(pulled, checked.value[name]!), plan)
         : plan,
+  }
+}
+
+/** A schema is slow to make and to read with for the first time. */
+const formOf = (plan: Plan) => {
+  const all = leversOf(plan)
+  return {
+    all,
+    form: z.object(Object.fromEntries(all.map((lever) => [lever.name, kinds[lever.kind](lever)]))),
   }
 }
 

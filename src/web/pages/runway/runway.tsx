@@ -3,8 +3,9 @@ import { Hono } from 'hono'
 import { keeper } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
+import { withMore } from '#today/by-part.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
-import { projectionIn } from '#today/projection/courses.ts'
+import { projectionIn, seenIn } from '#today/projection/courses.ts'
 import type { StormLine } from '#today/runway/figures.ts'
 import { monthTrace, runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
@@ -82,11 +83,12 @@ const readTried = (plan: Plan, typed: TypedForm): ReadLevers & { trying: Trying 
 
 const showCourse = (c: PageContext, course: LeverCourse) => {
   const figures = runwayFigures(course.current, course.current.ongoing, course.plan, course.dollars)
-  const props = { figures, formId: newFormId(), ...course }
+  const { months } = seenIn(course.plan, course.dollars)
+  const props = { figures, months, formId: newFormId(), ...course }
   return answer(c, {
     title: 'Runway',
     dollars: course.dollars,
-    figures: { ...figures, levers: textsOf(course.levers) },
+    figures: withMore(figures, { levers: textsOf(course.levers) }),
     status: statusOf(course.errors),
     page: () => (
       <RunwayPage
