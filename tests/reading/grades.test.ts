@@ -14,6 +14,12 @@ test('tags, fields, names and rows are no sentences', () => {
   expect(gradeOf('<h1>Now</h1>')).toBeNull()
 })
 
+test('a citation is not the page’s own prose, and what stands beside it still counts', () => {
+  const html =
+    '<p class="source">The limits are those of January. <cite>Source: 26 USC 36B(b)(3); Rev. Proc. 2025-25, read in full by us.</cite></p>'
+  expect(sentencesOf(html)).toEqual(['The limits are those of January.'])
+})
+
 test('longer words and sentences read harder', () => {
   const plain = gradeOf('<p>You keep the farm and the house apart.</p>')!
   const hard = gradeOf('<p>Agricultural and residential administration necessitates separation.</p>')!

@@ -12,11 +12,12 @@ export function gradeOf(html: string): number | null {
   return fleschKincaid({ sentence: sentences.length, word: words.length, syllable: syllables })
 }
 
-/** Whole sentences of what a page says in its own words; rows, names and fields are no sentences. */
+/** Whole sentences of what a page says in its own words; rows, names, fields and what it cites are no sentences of its own. */
 export const sentencesOf = (html: string): string[] =>
   [...html.matchAll(/<(p|li|dd|figcaption|caption)\b[^>]*>([\s\S]*?)<\/\1>/g)]
     .flatMap(([, , inner]) =>
       inner!
+        .replaceAll(/<cite\b[^>]*>[\s\S]*?<\/cite>/g, '')
         .replaceAll(/<[^>]*>/g, '')
         .replaceAll(/&[#\w]+;/g, '’')
         .split(/(?<=[.?!])\s+/),

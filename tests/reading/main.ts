@@ -19,7 +19,9 @@ if (asked === undefined) {
   rows.sort((one, other) => other.grade - one.grade)
   for (const { path, grade } of rows) console.log(`${grade.toFixed(1).padStart(5)}  ${path}`)
   const median = rows[Math.floor(rows.length / 2)]!.grade
-  console.log(`Median of ${rows.length} pages: grade ${median.toFixed(1)}, ${most} at most`)
+  console.log(
+    `Median of ${rows.length} pages: grade ${median.toFixed(1)}, ${most} at most. Citations (<cite>) are left out.`,
+  )
   process.exitCode = median > most ? 1 : 0
 } else {
   const rows = sentencesOf(await textOf(asked)).map((sentence) => ({

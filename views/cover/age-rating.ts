@@ -25,5 +25,5 @@ export const ageRatingNote = (place: string): string => {
     own === undefined
       ? 'By the federal age curve (45 CFR 147.102)'
       : `By ${own.replace('The District', 'the District')} (CMS, State Specific Age Curve Variations)`
-  return `${curve}, by the age on January 1; of dependents under 21 only the three oldest count. Some states rate ages in their own way: the form says whose way is used.`
+  return `${curve}, by the age on January 1. Of dependents under 21, only the three oldest count. Some states rate ages in their own way: the form says whose way is used.`
 }

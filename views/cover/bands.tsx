@@ -30,9 +30,9 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
       ]}
     />
     <p class="figure-note">
-      By the limits of the state’s programs on January 1, in percent of the federal poverty level (FPL):{' '}
-      {sight.sources.medicaid}. A program may ask a small premium of its own. A navigator or the agency
-      decides.
+      Limits are those of the state’s programs on January 1. They are percents of the federal poverty level
+      (FPL). <cite>Source: {sight.sources.medicaid}.</cite> A program may ask a small premium of its own. A
+      navigator or the agency decides.
     </p>
     {sight.work ? <WorkRequired work={sight.work} year={sight.year} /> : null}
   </section>

@@ -39,7 +39,7 @@ const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
     value={formatDollars(sight.lookedAtIncome)}
     note={`${sight.room.now.povertyPercent}% of the federal poverty level (FPL) for ${sight.householdSize}${sight.part && !sight.isTried ? `. ${incomeInPart('Income', sight.part)}` : ''}`}
     madeOf={{
-      says: 'Adjusted gross income with tax-exempt interest and the untaxed part of Social Security; the percent is cut to a whole number, as the form does.',
+      says: 'Adjusted gross income with tax-exempt interest and the untaxed part of Social Security. The percent is cut to a whole number, as the form does.',
       rows: [
         { label: incomeInPart('By the plan', sight.part), value: formatDollars(sight.plannedIncome) },
         { label: `Poverty level, guidelines of ${sight.year - 1}`, value: formatDollars(sight.povertyLine) },

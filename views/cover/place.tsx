@@ -50,7 +50,9 @@ const Place = ({ place }: { place: PlaceFigures }) => (
         { title: 'Known from', cell: (one) => (one.typed ? 'typed by you' : 'the published table') },
       ]}
     />
-    <p class="figure-note">{place.sources.limits}</p>
+    <p class="figure-note">
+      <cite>{place.sources.limits}</cite>
+    </p>
     <LinkButton quiet href="/runway/plan/health">
       Type other limits or premiums
     </LinkButton>
@@ -91,7 +93,9 @@ const History = ({ place }: { place: PlaceFigures }) => {
         </p>
       ) : null}
       <p class="figure-note">
-        {place.sources.premiums} Growth: {place.growthSource}
+        <cite>
+          {place.sources.premiums} Growth: {place.growthSource}
+        </cite>
       </p>
     </>
   )

@@ -60,9 +60,9 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
       </LaterYears>
       <p class="figure-note">
         * The law of this year is carried forward from the last published one with the plan’s growth of prices
-        and premiums. Coverage is found each January from what the year is expected to bring, withdrawals from
-        savings with it; income and credit are those of the year’s return. Premiums are all that the plan
-        pays: marketplace after the credit, Medicare, other plans, and a premium among living costs.
+        and premiums. Coverage is found each January from the income expected for the year, with what is taken
+        from savings. Income and credit are those of the year’s return. Premiums are all that the plan pays:
+        marketplace after the credit, Medicare, other plans, and a premium among living costs.
       </p>
     </section>
   )

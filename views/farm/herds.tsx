@@ -159,7 +159,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
       value={paidBackWords(back)}
       note={afterWords(back)}
       madeOf={{
-        says: 'All money that went in (stock, fence, buildings and equipment bought for it, feed and care) against all that came out, month by month at today’s prices, from the first purchase; the month from which the sum stays above zero. Own hours are not paid in it. Stock that was yours already counts at what it would have cost. What the herd itself is worth stands apart. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
+        says: 'All money in is held against all money out, month by month, from the first purchase. Money in is stock, feed and care, and the fence, buildings and tools bought for it. The herd is paid back from the month in which the sum stays above zero. Prices are today’s. Your own hours are not paid in it. Stock that was yours already counts at what it would have cost. What the herd itself is worth stands apart. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
         rows: [
           { label: 'Counted from', value: nameOfMonth(back.firstMonth) },
           { label: 'Deepest point', value: deepestWords(back) },
@@ -209,8 +209,9 @@ const RunningSum = ({ back, id }: { back: PaybackFigures; id: string }) => (
 
 const TaxLine = ({ who, tax }: { who: string; tax: StockTax }) => (
   <p>
-    {who}, sold as a cull: gain {formatDollars(tax.gain)}, of it {formatDollars(tax.section1231)} section 1231
-    gain and {formatDollars(tax.ordinary)} ordinary income, {formatDollars(tax.selfEmploymentIncome)} under
-    self-employment tax ({tax.form.replaceAll('-', ' ')}). <span class="source">Source: {tax.source}</span>
+    {who}, sold as a cull, brings a gain of {formatDollars(tax.gain)}. Of it {formatDollars(tax.section1231)}{' '}
+    is section 1231 gain and {formatDollars(tax.ordinary)} ordinary income.{' '}
+    {formatDollars(tax.selfEmploymentIncome)} bears self-employment tax ({tax.form.replaceAll('-', ' ')}).{' '}
+    <cite class="source">Source: {tax.source}</cite>
   </p>
 )

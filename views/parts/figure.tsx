@@ -69,7 +69,9 @@ export const MadeOfDetails = ({ says, rows, source, more, of }: MadeOf & { of?: 
       </ul>
     ) : null}
     {source ? (
-      <p class="source">Source: {source.href ? <a href={source.href}>{source.text}</a> : source.text}</p>
+      <p class="source">
+        Source: <cite>{source.href ? <a href={source.href}>{source.text}</a> : source.text}</cite>
+      </p>
     ) : null}
     {more ? (
       <p>

@@ -30,7 +30,9 @@ export const SourcesPage = ({ figures }: { figures: readonly SourceFigure[] }) =
                   {figure.rule} <span class="hint">{figure.unit}</span>
                 </summary>
                 <p class="source">
-                  {figure.source} {figure.note ?? ''}
+                  <cite>
+                    {figure.source} {figure.note ?? ''}
+                  </cite>
                 </p>
                 <DataTable
                   caption={figure.rule}

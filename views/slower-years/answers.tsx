@@ -17,7 +17,7 @@ export const AnswersWaiting = ({ query, hasPhases }: { query: string; hasPhases:
     hx-target="#answers"
     hx-swap="outerHTML"
   >
-    <h2>{hasPhases ? 'The mix for each phase, and what must stand ready' : 'What must stand ready'}</h2>
+    <h2>{hasPhases ? 'The mix for each phase, and the savings needed' : 'The savings needed'}</h2>
     <p>
       Working it out takes a few seconds.{' '}
       <LinkButton href={`/slower-years?${query}#answers`} small>
@@ -91,7 +91,7 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
       ) : (
         <Figures>
           <Figure
-            label={`Must stand ready in ${nameOfMonth(cushion.month)}`}
+            label={`Savings needed by ${nameOfMonth(cushion.month)}`}
             value={formatDollars(cushion.needed)}
             note="As the first slower year begins"
             madeOf={{
@@ -183,33 +183,46 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
   answers.alone.length === 0 ? null : (
     <section id="alone" aria-labelledby="alone-title">
       <h2 id="alone-title">If one of us can no longer work</h2>
-      <DataTable
-        caption={`From ${nameOfMonth(answers.alone[0]!.from)} on: pay and side ventures of that person end, hired help does the farm hours`}
-        csv="/slower-years.csv?table=alone"
-        ofPlan
-        rows={answers.alone}
-        columns={[
-          { title: 'Who', isHeader: true, cell: (one) => one.name },
-          {
-            title: 'Below the floor',
-            cell: (one) => (one.floorMonth ? nameOfMonth(one.floorMonth) : 'never'),
-          },
-          {
-            title: 'Lowest spendable savings',
-            isNumber: true,
-            cell: (one) => formatDollars(one.lowestSpendable),
-          },
-          { title: 'In', cell: (one) => nameOfMonth(one.lowestMonth) },
-          { title: 'Months short', isNumber: true, cell: (one) => String(one.monthsShort) },
-          { title: 'Unmet costs', isNumber: true, cell: (one) => formatDollars(one.unmetNeed) },
-          { title: 'Savings at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
-        ]}
-      />
-      <p>
-        Spendable savings are less the tax owed so far and can fall below zero while retirement accounts still
-        pay; a month is short when nothing pays. Disability benefits and insurance are not counted. What the
-        farm could be with the other’s hours alone stands with each mix above.
-      </p>
+      <ul>
+        {answers.alone.map((one) => (
+          <li>
+            Without {one.name}’s work{' '}
+            {one.floorMonth
+              ? `savings reach the floor in ${nameOfMonth(one.floorMonth)}.`
+              : 'savings stay above the floor.'}
+          </li>
+        ))}
+      </ul>
+      <details>
+        <summary>The figures of each</summary>
+        <DataTable
+          caption={`From ${nameOfMonth(answers.alone[0]!.from)} on: pay and side ventures of that person end, hired help does the farm hours`}
+          csv="/slower-years.csv?table=alone"
+          ofPlan
+          rows={answers.alone}
+          columns={[
+            { title: 'Who', isHeader: true, cell: (one) => one.name },
+            {
+              title: 'Below the floor',
+              cell: (one) => (one.floorMonth ? nameOfMonth(one.floorMonth) : 'never'),
+            },
+            {
+              title: 'Lowest spendable savings',
+              isNumber: true,
+              cell: (one) => formatDollars(one.lowestSpendable),
+            },
+            { title: 'In', cell: (one) => nameOfMonth(one.lowestMonth) },
+            { title: 'Months short', isNumber: true, cell: (one) => String(one.monthsShort) },
+            { title: 'Unmet costs', isNumber: true, cell: (one) => formatDollars(one.unmetNeed) },
+            { title: 'Savings at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
+          ]}
+        />
+        <p>
+          Spendable savings are less the tax owed so far and can fall below zero while retirement accounts
+          still pay; a month is short when nothing pays. Disability benefits and insurance are not counted.
+          What the farm could be with the other’s hours alone stands with each mix above.
+        </p>
+      </details>
     </section>
   )
 const whole = (value: number) => Math.round(value).toLocaleString('en-US')

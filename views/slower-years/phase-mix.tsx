@@ -13,6 +13,7 @@ import {
   RadioGroup,
 } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 type PhaseMix = SlowerAnswers['mixes'][number]
@@ -22,7 +23,7 @@ export const AskForm = ({ answers, figures }: { answers: SlowerAnswers; figures:
   const things = found ? [...found.lines, ...found.markets] : []
   return (
     <details class="no-print" open={answers.pinned.length > 0 || answers.largestChange !== null}>
-      <summary>Ask it otherwise</summary>
+      <summary>Options</summary>
       <form method="get" action="/slower-years" class="phase-form">
         <Hidden name="answers" value="yes" />
         <RadioGroup
@@ -81,8 +82,7 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
       </div>
     )
   return (
-    <div class="phase">
-      <h3>{title}</h3>
+    <Fold name={title} holds={`${formatDollars(answer.net)} a year`}>
       <p>
         {formatDollars(answer.net)} a year {hoursSay(answer.hours, answer)}; the farm before it makes{' '}
         {formatDollars(answer.netToday)} {hoursSay(answer.hoursToday, answer)}. {asItIsSays(answer)}{' '}
@@ -95,7 +95,7 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
       </p>
       <p>{sayThere(mix.there, answer)}</p>
       <details>
-        <summary>Its scales and trips, and what one more hour is worth</summary>
+        <summary>Details: scales, trips and what one more hour is worth</summary>
         <Worth answer={answer} aim={answers.aim} />
         <ScalesAndTrips answer={answer} />
       </details>
@@ -109,7 +109,7 @@ export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
           .join(' ')}
       </p>
       {isThere(mix.there, answer) ? null : <TakeMix mix={mix} answers={answers} ids={ids} title={title} />}
-    </div>
+    </Fold>
   )
 }
 

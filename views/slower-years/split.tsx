@@ -12,6 +12,7 @@ import {
   QuantityField,
 } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 
@@ -35,7 +36,9 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
       ) : (
         <>
           <SplitFigures split={split} />
-          <Limits split={split} />
+          <Fold name={`Limits of ${split.year}`} holds={`${split.limits.length} people`}>
+            <Limits split={split} />
+          </Fold>
           <SplitForm split={split} ids={ids} typed={typed} />
           <Caution askWhom="a licensed tax preparer">
             Farm profit adds to what SEP and solo plans allow; what may be deducted, and Roth limits by
