@@ -143,5 +143,5 @@ function say(markets: readonly MarketDropped[], chosen: string | null, today: St
     return `No market can be dropped without leaving the plan worse: as planned ${sayHolding(today)}. ${hour}`.trim()
   const money = (lost: number) =>
     lost >= 0 ? `costs ${formatDollars(lost)} a year` : `brings ${formatDollars(-lost)} a year more`
-  return `${market.name} can go first: from ${monthName(from)} on that frees ${Math.round(market.hours)} hours a year and ${money(market.lost)} with ${formatPercent(market.follow, 0)} of its customers following (${formatDollars(market.lostIfNone)} if none do, ${formatDollars(market.lostIfHalf)} if half do). Then ${sayHolding(market)}; as planned ${sayHolding(today)}. ${hour}`.trim()
+  return `${market.name} can go first: from ${monthName(from)} on that frees ${Math.round(market.hours)} hours a year and ${money(market.lost)} with ${formatPercent(market.follow, 0)} of its customers following (it ${money(market.lostIfNone)} if none do, and ${money(market.lostIfHalf)} if half do). Then ${sayHolding(market)}; as planned ${sayHolding(today)}. ${hour}`.trim()
 }

@@ -64,6 +64,10 @@ test('the market whose hour brings least stands first, with what its customers w
   expect(square!.hours).toBeCloseTo(240, 6)
   expect(square!.lost).toBeCloseTo(10_800, 6)
   expect(found.sentence).toContain('The ferry $10.00, The square $45.00')
+  // What half of them would leave it better by, had they filled the day, is said as what it brings, and what none lose as what it costs.
+  expect(found.sentence).toContain(
+    'costs $4,800 a year with 25% of its customers following (it costs $7,200 a year if none do, and costs $2,400 a year if half do)',
+  )
   // 60,000 carry 400 a month for nine years: the ferry can go.
   expect(found.answer).toMatchObject({ kind: 'reached', market: 'ferry' })
   expect(ferry!.held.share).toBe(1)
