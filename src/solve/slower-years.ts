@@ -94,12 +94,15 @@ const leastHeld = (lasts: (held: number) => boolean, savings: number): number | 
   return high
 }
 
+type ClaimAge = Plan['household']['people'][number]['claimAge']
+
 export interface ClaimChoice {
   person: string
   name: string
-  plannedYears: number
+  planned: ClaimAge
+  /** The plan's own age among the whole ones. */
   choices: {
-    years: number
+    age: ClaimAge
     /** Benefits of the household a month once this person is past 70. */
     monthlyAfter70: number
     /** Savings when the plan ends, and the months that go short. */
@@ -108,7 +111,7 @@ export interface ClaimChoice {
   }[]
 }
 
-/** Each whole claim age for each person, the other's as planned. */
+/** Each whole claim age and the plan's own for each person, the other's as planned. */
 export const claimChoices = (
   plan: Plan,
   rules: RunwayRules,
@@ -117,17 +120,21 @@ export const claimChoices = (
   plan.household.people.map((person) => ({
     person: person.id,
     name: person.name,
-    plannedYears: person.claimAge.years,
-    choices: Array.from({ length: 9 }, (_, k) => {
-      const years = 62 + k
-      const people = plan.household.people.map((one) =>
-        one.id === person.id ? { ...one, claimAge: { years, months: 0 } } : one,
-      )
+    planned: person.claimAge,
+    choices: agesTried(person.claimAge).map((claimAge) => {
+      const people = plan.household.people.map((one) => (one.id === person.id ? { ...one, claimAge } : one))
       const course = project({ ...plan, household: { ...plan.household, people } }, rules)
       const { months } = inDollars(course, dollars)
-      return { years, ...outcomeOf(months, person.born) }
+      return { age: claimAge, ...outcomeOf(months, person.born) }
     }),
   }))
+
+const agesTried = (planned: ClaimAge): ClaimAge[] => {
+  const whole = Array.from({ length: 9 }, (_, k) => ({ years: 62 + k, months: 0 }))
+  return planned.months === 0
+    ? whole
+    : [...whole, planned].sort((a, b) => a.years - b.years || a.months - b.months)
+}
 
 const outcomeOf = (months: readonly ProjectedMonth[], born: string) => {
   const past70 = months.find((one) => yearIn(one.month) > yearIn(born) + 70)

@@ -131,7 +131,7 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
       <div class="columns">
         {answers.claims.map((person) => (
           <DataTable
-            caption={`${person.name}; the plan says ${person.plannedYears}`}
+            caption={`${person.name}; the plan says ${ageWords(person.planned)}`}
             ofPlan
             csv="/slower-years.csv?table=claims"
             rows={person.choices}
@@ -139,7 +139,7 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
               {
                 title: 'Claims at',
                 isHeader: true,
-                cell: (one) => `${one.years}${one.years === person.plannedYears ? ' (plan)' : ''}`,
+                cell: (one) => `${ageWords(one.age)}${isPlanned(person, one) ? ' (plan)' : ''}`,
               },
               {
                 title: 'Benefits a month from 71',
@@ -160,23 +160,31 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
   </section>
 )
 
-const claimInWords = (person: SlowerAnswers['claims'][number]): string => {
-  const planned = person.choices.find((one) => one.years === person.plannedYears)
+type Claims = SlowerAnswers['claims'][number]
+
+const isPlanned = ({ planned }: Claims, { age }: Claims['choices'][number]): boolean =>
+  age.years === planned.years && age.months === planned.months
+
+const ageWords = ({ years, months }: Claims['planned']): string =>
+  months === 0 ? String(years) : `${years} and ${months} ${months === 1 ? 'month' : 'months'}`
+
+const claimInWords = (person: Claims): string => {
+  const planned = person.choices.find((one) => isPlanned(person, one))
   const best = person.choices.reduce((a, b) =>
     b.monthsShort < a.monthsShort || (b.monthsShort === a.monthsShort && b.savingsAtEnd > a.savingsAtEnd)
       ? b
       : a,
   )
   const said = planned
-    ? `${person.name} claims at ${person.plannedYears} by the plan, which leaves ${formatDollars(planned.savingsAtEnd)} at its end`
-    : `${person.name} claims at ${person.plannedYears} by the plan`
+    ? `${person.name} claims at ${ageWords(person.planned)} by the plan, which leaves ${formatDollars(planned.savingsAtEnd)} at its end`
+    : `${person.name} claims at ${ageWords(person.planned)} by the plan`
   if (person.choices.every((one) => one.monthlyAfter70 < 1))
     return `${person.name}: no benefits are counted. Enter what was earned in past years under Runway, Edit the plan, Household.`
   const isBest =
     !planned || (best.monthsShort === planned.monthsShort && best.savingsAtEnd < planned.savingsAtEnd + 1)
   return isBest
     ? `${said}; no other age would leave more.`
-    : `${said}. Claiming at ${best.years} would leave most: ${formatDollars(best.savingsAtEnd)}.`
+    : `${said}. Claiming at ${ageWords(best.age)} would leave most: ${formatDollars(best.savingsAtEnd)}.`
 }
 
 const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>

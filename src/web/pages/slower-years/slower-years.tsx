@@ -200,7 +200,8 @@ const answerTables = (answers: SlowerAnswers | null): Record<string, () => CsvTa
       (answers?.claims ?? []).flatMap((person) => person.choices.map((choice) => ({ person, choice }))),
       {
         who: ({ person }) => person.name,
-        'claims at': ({ choice }) => choice.years,
+        'claims at': ({ choice }) =>
+          choice.age.months === 0 ? choice.age.years : `${choice.age.years} and ${choice.age.months} months`,
         'household benefits a month from 71': ({ choice }) => choice.monthlyAfter70,
         'savings at the end': ({ choice }) => choice.savingsAtEnd,
         'months short': ({ choice }) => choice.monthsShort,

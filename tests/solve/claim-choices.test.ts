@@ -1,0 +1,54 @@
+// The plan's own claim age, with its months, is one of the rows and the one told as the plan's. A weaver of our own invention who
+// claims at 66 and 5 months: that row is the plan itself.
+import { expect, test } from 'vitest'
+import { planSchema } from '#plan/plan.ts'
+import { project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { claimChoices } from '#solve/slower-years.ts'
+
+const weaver = (months: number) =>
+  planSchema.parse({
+    startMonth: '2027-01',
+    household: {
+      people: [
+        {
+          id: 'ro',
+          name: 'Ro',
+          born: '1967-04-10',
+          planToAge: 85,
+          claimAge: { years: 66, months },
+          earnings: Array.from({ length: 35 }, (_, k) => ({ year: 1990 + k, amount: 40_000 })),
+        },
+      ],
+      living: [{ id: 'all', name: 'Living', perMonth: 1_000 }],
+    },
+    savings: { accounts: [{ id: 'jar', name: 'Savings', kind: 'cash', balance: 400_000 }] },
+    tax: { method: 'none' },
+    assumptions: { inflation: 0 },
+  })
+
+test('an age with months has its own row, which ends as the plan does', () => {
+  const plan = weaver(5)
+  const [person] = claimChoices(plan, publishedRules(plan))
+  expect(person!.planned).toEqual({ years: 66, months: 5 })
+  expect(person!.choices.map(({ age }) => age.years + age.months / 12)).toEqual([
+    62,
+    63,
+    64,
+    65,
+    66,
+    66 + 5 / 12,
+    67,
+    68,
+    69,
+    70,
+  ])
+  const own = person!.choices[5]!
+  const last = project(plan).months.at(-1)!
+  expect(own.savingsAtEnd).toBeCloseTo(last.cash - last.taxOwed, 2)
+  // Five months at five ninths of a percent each lie between 66 and 66 and 5 months (20 CFR 404.410): it pays more than 66, less than 67.
+  expect(own.monthlyAfter70).toBeGreaterThan(person!.choices[4]!.monthlyAfter70)
+  expect(own.monthlyAfter70).toBeLessThan(person!.choices[6]!.monthlyAfter70)
+  const whole = weaver(0)
+  expect(claimChoices(whole, publishedRules(whole))[0]!.choices).toHaveLength(9)
+})
