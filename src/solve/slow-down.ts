@@ -175,11 +175,14 @@ function say(
       : ''
   if (answer.months === 0)
     return `${warning}${weeklyHours === null ? `The planned month, ${name(answer.fromMonth)}, is` : `${name(answer.fromMonth)} is`} the earliest of those tried from which ${hours} hold in ${sure} of simulations: ${sayHolding(found)}.${weeklyHours === null ? '' : ` ${asPlanned}`}`
+  const before = tried.some(({ months }) => months < answer.months)
+    ? 'and not a year before'
+    : 'and no earlier month was tried'
   const steady =
     answer.steady === null
       ? ''
       : ` No more often below the floor than planned: from ${name(answer.steady.fromMonth)} on.`
-  return `${warning}From ${name(answer.fromMonth)} on ${hours} hold in ${sure} of simulations, and not a year before: ${sayHolding(found)}. ${asPlanned}${steady}`
+  return `${warning}From ${name(answer.fromMonth)} on ${hours} hold in ${sure} of simulations, ${before}: ${sayHolding(found)}. ${asPlanned}${steady}`
 }
 
 /** Where the plan has no slower phase to begin with: the last January before its end, so that every year before it is tried. */

@@ -88,6 +88,12 @@ test('slowing down begins in the earliest January that savings carry', async () 
   expect(found.answer).toMatchObject({ kind: 'reached', fromMonth: 72, months: -24 })
   // The Januaries beside it were tried on the same draws: the one before does not hold.
   expect(found.tried.find((one) => one.fromMonth === 60)!.held.share).toBe(0)
+  expect(found.sentence).toContain('and not a year before')
+  // 120,000 carry more than the ten years: the first January after the plan begins is the earliest that is tried.
+  const rich = await solveSlowDown(asking(bees('2034-01', 120_000), 50))
+  expect(rich.answer).toMatchObject({ kind: 'reached', fromMonth: 12 })
+  expect(rich.sentence).toContain('From January 2027 on the hours of the slower phases hold in')
+  expect(rich.sentence).toContain('of simulations, and no earlier month was tried: ')
   const [take] = takesOf(found)
   expect(take!.change(plan).farm.phases[0]!.from).toBe('2032-01')
   // Planned too soon: 30 months is all that 30,000 carry, from month 90 on, the second January after 2032-01.
