@@ -68,7 +68,7 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
     ways: [...tried, ...onFew],
     years: yearsOf(courses.get('plan')!, courses.get(beside.id)!),
     beside: beside.id,
-    sentence: sayWays([...tried, ...onFew], best, steadiest),
+    sentence: sayWays([...tried, ...onFew], best, steadiest, laterRate),
     why: whyOfWays(question, laterRate),
   }
 }

@@ -13,12 +13,17 @@ const whys: Readonly<Record<WaysQuestion, string>> = {
     'A loss is worth the tax of the year it is set against: back, that of the two years before, at once; forward, that of later years. Writing off at once lowers the income of its year, which moves credits and cover too, and leaves less to write off later.',
 }
 
-export function sayWays(tried: readonly WayTried[], best: WayTried, steadiest: WayTried | null): string {
+export function sayWays(
+  tried: readonly WayTried[],
+  best: WayTried,
+  steadiest: WayTried | null,
+  laterRate: number,
+): string {
   const plan = tried[0]!
   const trade =
     steadiest === null
       ? ''
-      : ` At a price: with “${steadiest.name}” savings stay above the floor most often, in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations, and ${leftIn(steadiest)}.`
+      : ` At a price: with “${steadiest.name}” savings stay above the floor most often, in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations, and ${leftIn(steadiest, plan, laterRate)}.`
   if (best.id === 'plan')
     return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}.${trade}`
   const tax = best.tax - plan.tax
@@ -26,15 +31,48 @@ export function sayWays(tried: readonly WayTried[], best: WayTried, steadiest: W
     Math.abs(tax) < 50
       ? ''
       : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
-  return `Best of those tried: ${best.name}. Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best)}.${taxes}${trade}`
+  return `${lessSure(best, plan)}Best of those tried: ${best.name}. Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
+}
+
+/** What is worse with it than as planned comes before all else, be it no more than chance. */
+function lessSure(best: WayTried, plan: WayTried): string {
+  const lost = [
+    ...(best.held.share < plan.held.share
+      ? [
+          `nothing goes unpaid in ${formatPercent(best.held.share, 1)} of simulations instead of ${formatPercent(plan.held.share, 1)}`,
+        ]
+      : []),
+    ...(best.aboveFloor.share < plan.aboveFloor.share
+      ? [
+          `savings stay above the floor in ${formatPercent(best.aboveFloor.share, 1)} of simulations instead of ${formatPercent(plan.aboveFloor.share, 1)}`,
+        ]
+      : []),
+    ...(best.lowestSavings.value < plan.lowestSavings.value - 1
+      ? [
+          `lowest savings are ${formatDollars(best.lowestSavings.value)} instead of ${formatDollars(plan.lowestSavings.value)}`,
+        ]
+      : []),
+  ]
+  return lost.length === 0
+    ? ''
+    : `What follows leaves more and is less sure than today’s plan: ${lost.join(', and ')}. `
 }
 
 /** Beside the plan, with how sure that is. */
-function leftIn({ leftMore, endsWithMore: { share, low, high } }: WayTried): string {
+function leftIn(
+  { leftMore, endsWithMore: { share, low, high }, atEnd }: WayTried,
+  plan: WayTried,
+  laterRate: number,
+): string {
   const word = leftMore >= 0 ? 'more' : 'less'
   const sign = leftMore >= 0 ? 1 : -1
+  const uncounted = atEnd.median - plan.atEnd.median
+  const counted =
+    laterRate === 0
+      ? ''
+      : `, when what is left untaxed in traditional accounts counts ${formatPercent(laterRate, 0)} less; uncounted it is ${formatDollars(Math.abs(uncounted))} ${uncounted >= 0 ? 'more' : 'less'}`
   const [first, last] = [sign * low, sign * high]
     .map((each) => Math.max(-1, Math.min(1, each)))
     .sort((one, two) => one - two)
-  return `${formatDollars(Math.abs(leftMore))} ${word} is left at the end in the middle simulation than as planned (simulations that end with ${word} outnumber the others by ${formatPercent(sign * share, 0)} of all, between ${formatPercent(first!, 0)} and ${formatPercent(last!, 0)})`
+  return `${formatDollars(Math.abs(leftMore))} ${word} is left at the end in the middle simulation than as planned${counted} (simulations that end with ${word} outnumber the others by ${formatPercent(sign * share, 0)} of all, between ${formatPercent(first!, 0)} and ${formatPercent(last!, 0)})`
 }
