@@ -99,6 +99,19 @@ test('heads follow from counts and from what came and went since', async () => {
   expect((await heads(14, 'died', 'females', '0', '2026-05-10')).status).toBe(422)
   const { herds } = await json<{ herds: { heads: unknown }[] }>('/farm/notebook')
   expect(herds[0]!.heads).toEqual({ females: 12, young: 17 })
+  // Nobody sells more than stand there: not on the day, not by way of a day before, and what went to the kitchen is one of them.
+  const refused = await heads(17, 'sold', 'females', '13', '2026-05-12')
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('Only 12 are left by the notebook')
+  expect((await heads(18, 'bartered', 'females', '13', '2026-05-12')).status).toBe(422)
+  expect((await heads(19, 'sold', 'females', '10', '2026-05-13')).status).toBe(303)
+  expect((await heads(19, 'sold', 'females', '10', '2026-05-13')).status).toBe(303)
+  expect((await heads(21, 'died', 'females', '3', '2026-05-12')).status).toBe(422)
+  expect((await heads(22, 'died', 'females', '2', '2026-05-12')).status).toBe(303)
+  expect((await json<{ herds: { heads: unknown }[] }>('/farm/notebook')).herds[0]!.heads).toMatchObject({
+    females: 0,
+  })
+  await heads(23, 'counted', 'females', '12', '2026-05-14')
   // Does of the year to come are told apart from kids for sale.
   await heads(15, 'counted', 'kept', '4', '2026-05-11')
   await heads(16, 'died', 'kept', '1', '2026-05-12')

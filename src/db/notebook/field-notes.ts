@@ -4,8 +4,9 @@ import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
+import { type HeadMove, headsMoved, headsOn } from '#farm/notebook/heads.ts'
 import type { MeansOfPay } from '#farm/notebook/kinds.ts'
-import type { Outcome } from '#ledger/problem.ts'
+import type { FieldProblem, Outcome } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
 import { findBatch, tooManyOf } from './batch-store.ts'
 import { asStored, type WithClass, withClass } from './head-class.ts'
@@ -21,6 +22,8 @@ export const writeHeads = (
   heads: Omit<HeadTally, Written>,
 ): Outcome<{ id: string }> =>
   writeNote(books, act, 'heads', heads, () => {
+    const problems = tooManyHeads(books, heads)
+    if (problems.length > 0) return problems
     books.db
       .insert(headTallies)
       .values({ id: act.formId, ...heads, ...asStored(heads.headClass), ...writtenBy(act) })
@@ -162,7 +165,7 @@ type NewGoods = Omit<GoodsNote, Written | 'state' | 'crossingId' | 'settledAt'>
 export const writeGoods = (books: Books, act: Act, goods: NewGoods): Outcome<{ id: string }> =>
   writeNote(books, act, 'goods', goods, () => {
     const batch = goods.batchId === null ? undefined : findBatch(books, goods.batchId)
-    const problems = batch ? tooManyOf(books, batch, goods) : []
+    const problems = batch ? tooManyOf(books, batch, goods) : tooManyHeads(books, headOfGoods(goods))
     if (problems.length > 0) return problems
     books.db
       .insert(goodsNotes)
@@ -179,3 +182,37 @@ export const listGoods = (books: Books, from: Day, to: Day): GoodsNote[] =>
     .orderBy(asc(goodsNotes.day), asc(goodsNotes.recordedAt))
     .all()
     .map((row) => withClass(row))
+
+/** What the notebook tells of heads: counts, what came and went, and what left for the kitchen or was bartered. */
+export const headMoves = (books: Books, to: Day): HeadMove[] => [
+  ...listHeads(books, to),
+  ...listGoods(books, '0001-01-01' as Day, to).flatMap((goods) => headOfGoods(goods) ?? []),
+]
+
+/** Heads that went to the kitchen or were bartered stand with the goods. */
+const headOfGoods = ({ day, herdId, headClass, kind, quantity }: NewGoods): HeadMove | null =>
+  herdId !== null && headClass !== null ? { day, herdId, headClass, kind, count: quantity } : null
+
+/** Of a class that was never counted nobody knows how many there are. A later count has the last word. */
+const tooManyHeads = (books: Books, move: HeadMove | null): FieldProblem[] => {
+  if (move === null || headsMoved([move]) >= 0) return []
+  const { herdId, headClass, day } = move
+  const all = headMoves(books, lastOfAll).filter(
+    (one) => one.herdId === herdId && one.headClass === headClass,
+  )
+  if (!all.some((one) => one.kind === 'counted' && one.day <= day)) return []
+  const isCountedOn = all.some((one) => one.kind === 'counted' && one.day === day)
+  const nextCount = all.find((one) => one.kind === 'counted' && one.day > day)?.day ?? lastOfAll
+  const days = new Set([day, ...all.map((one) => one.day).filter((on) => on > day && on < nextCount)])
+  const left = Math.min(...[...days].map((on) => headsOn(all, herdId, on)?.[headClass] ?? 0))
+  return isCountedOn || move.count <= left
+    ? []
+    : [
+        {
+          path: 'count',
+          message: `Only ${Math.max(0, left)} are left by the notebook. Enter no more, or write down a new count`,
+        },
+      ]
+}
+
+const lastOfAll = '9999-12-31' as Day

@@ -2,6 +2,7 @@
 import { addDays, type Day, firstDayOfYear, weekdayOf } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import {
+  headMoves,
   type KeptMarketDay,
   latestMarketDays,
   listGoods,
@@ -26,7 +27,6 @@ import type { HeadClass } from '#farm/notebook/kinds.ts'
 import { subjectText } from '#farm/notebook/subject.ts'
 import { goodsSays, hoursText } from '#farm/notebook/words.ts'
 import { byPart } from '#today/by-part.ts'
-import { headMoves } from './head-moves.ts'
 import { type NotebookNames, notebookNames, subjectChoices } from './notebook-names.ts'
 
 export interface WrittenToday {

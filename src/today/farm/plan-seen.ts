@@ -1,7 +1,7 @@
 // Plan → seen: what the notebook of the last twelve months says about figures of the plan, each with the farm it would make.
 import { addDays, type Day, monthOfDay } from '#calendar/day.ts'
 import { monthText } from '#calendar/month.ts'
-import { type KeptMarketDay, listMarketDays } from '#db/notebook/field-notes.ts'
+import { headMoves, type KeptMarketDay, listMarketDays } from '#db/notebook/field-notes.ts'
 import { listHours } from '#db/notebook/hours-store.ts'
 import type { Books } from '#db/open.ts'
 import type { Farm } from '#farm/farm-document.ts'
@@ -10,7 +10,6 @@ import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { type HeadMove, herdSeen } from '#farm/notebook/heads.ts'
 import { heldEachMonth, type Level, type Seasonal, yearTotal } from '#farm/seasonal.ts'
 import { type BatchRow, batchRows } from './batch-figures.ts'
-import { headMoves } from './head-moves.ts'
 
 export interface SeenRow {
   key: string

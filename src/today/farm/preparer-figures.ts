@@ -1,11 +1,10 @@
 // The notebook of a year as the preparer asks for it: read here, told by a pure function (`farm/notebook/preparer.ts`).
 import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
-import { listGoods, listMarketDays, listTrips } from '#db/notebook/field-notes.ts'
+import { headMoves, listGoods, listMarketDays, listTrips } from '#db/notebook/field-notes.ts'
 import { listHours } from '#db/notebook/hours-store.ts'
 import type { Books } from '#db/open.ts'
 import { headsOn } from '#farm/notebook/heads.ts'
 import { type PreparerNotes, preparerNotes } from '#farm/notebook/preparer.ts'
-import { headMoves } from './head-moves.ts'
 import { notebookNames } from './notebook-names.ts'
 
 /** Miles, hired hours and goods of a calendar year up to today. */
