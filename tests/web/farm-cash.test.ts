@@ -75,3 +75,25 @@ test('once the plan runs, the queue goes on from what the books held at the star
     /By the books the farm has\s+\$8,844\s+in cash at the end of Apr 30, 2026\. Of\s+that \$6,844\s+could be spent/,
   )
 })
+
+test('a new purchase opens with this month, or with the first of a plan yet to begin', async () => {
+  app.savePlan(plan('2026-01'))
+  const opened = async () => await (await app.get('/farm/purchases/new')).text()
+  expect(await opened()).toMatch(
+    /name="[^"]*month"[^>]*value="2026-05"|value="2026-05"[^>]*name="[^"]*month"/,
+  )
+  app.setToday('2025-10-20')
+  expect(await opened()).toMatch(
+    /name="[^"]*month"[^>]*value="2026-01"|value="2026-01"[^>]*name="[^"]*month"/,
+  )
+})
+
+test('a month that brings more than it takes is told beside the cash it starts from, not as a part of it', async () => {
+  const earning = plan('2026-05')
+  const flour = [{ id: 'flour', name: 'Flour', salesPerUnit: 12_000 }]
+  app.savePlan({ ...earning, farm: { cash: 5000, reserve: 0, enterprises: flour, purchases: [] } })
+  // 12,000 of sales a year are 1,000 in May, on top of the 5,000.
+  expect(await shown()).toMatchObject({ affordableNow: 6000, cashNow: { dollars: 5000 } })
+  const text = (await (await app.get('/farm/buying')).text()).replaceAll(/\s+/g, ' ')
+  expect(text).toContain('With what the month after that brings, $6,000 could be spent')
+})

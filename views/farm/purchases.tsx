@@ -22,8 +22,11 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
       <h2 id="purchases-title">What the farm buys from its own cash</h2>
       <p>
         {purchases.cashNow.isFromBooks ? 'By the books the farm has' : 'By the plan the farm has'}{' '}
-        {formatDollars(purchases.cashNow.dollars)} in cash at the end of {dayName(purchases.cashNow.asOf)}. Of
-        that {formatDollars(purchases.affordableNow)} could be spent with the reserve of{' '}
+        {formatDollars(purchases.cashNow.dollars)} in cash at the end of {dayName(purchases.cashNow.asOf)}.{' '}
+        {purchases.affordableNow > purchases.cashNow.dollars
+          ? 'With what the month after that brings,'
+          : 'Of that'}{' '}
+        {formatDollars(purchases.affordableNow)} could be spent with the reserve of{' '}
         {formatDollars(basics.reserve)} intact through the next twelve months, draws as planned. Where cash
         allows two at once, the one higher in the list comes first.
       </p>

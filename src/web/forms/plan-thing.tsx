@@ -23,7 +23,7 @@ export interface ThingList {
   purpose: string
   back: string
   /** What a new one opens with, over the schema's defaults. */
-  opening: (plan: Plan) => Record<string, unknown>
+  opening: (plan: Plan, thisMonth: string) => Record<string, unknown>
   caution?: PlanFormProps['caution']
   /** Published figures that its form can show. */
   usual?: UsualList
@@ -50,6 +50,8 @@ const entryOf = ({ list, place, current }: Thing, id?: string): Entry | null => 
   return (id === undefined ? entries[place] : entries.find((one) => one.id === id)) ?? null
 }
 
+const monthNow = (c: PageContext): string => c.var.web.today().slice(0, 7)
+
 const partOf = ({ list, place, current }: Thing): FormPart => ({
   path: [...list.path, place ?? entriesAt(current.plan, list.path).length],
   name: '',
@@ -57,7 +59,7 @@ const partOf = ({ list, place, current }: Thing): FormPart => ({
 
 export const openThing = (c: PageContext, thing: Thing): Answered => {
   const { list, place, current } = thing
-  const opening = place === null ? list.opening(current.plan) : undefined
+  const opening = place === null ? list.opening(current.plan, monthNow(c)) : undefined
   const nodes = openPart(current.plan, partOf(thing), opening)
   const usual = usualOf(thing, (name) => c.req.query(name) ?? '')
   return showThing(c, thing, { nodes, errors: {}, basedOn: current.revisionNo, usual })
@@ -129,7 +131,7 @@ export const saveThing = (
     types: (nodes: FormNode[], taken: string) => typedBy(suggested(nodes, usual), taken),
     was: (opened: Plan) =>
       place === null
-        ? list.opening(opened)
+        ? list.opening(opened, monthNow(c))
         : entryOf({ ...thing, current: { ...thing.current, plan: opened } }, entry?.id),
     movedTo: (changed: Plan) => [...list.path, entriesAt(changed, list.path).indexOf(saved as Entry)],
     note: (value: unknown) =>

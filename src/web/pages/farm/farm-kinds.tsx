@@ -43,7 +43,10 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     add: 'Add a purchase',
     purpose:
       'Bought out of the farm’s own cash: on a date, or as soon as cash allows with the reserve intact.',
-    opening: ({ startMonth }) => ({ timing: 'when cash allows', month: startMonth }),
+    opening: ({ startMonth }, thisMonth) => ({
+      timing: 'when cash allows',
+      month: [startMonth, thisMonth].sort().at(-1),
+    }),
     caution: (
       <Caution askWhom="a licensed tax preparer">
         What may be written off at once has limits and phases out; the depreciation class decides the rest.
