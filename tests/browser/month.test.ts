@@ -62,7 +62,9 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Now')
     expect(await page.locator('.answer-value').first().textContent()).toMatch(/^\d+ months?$/)
     expect(await page.locator('.notice').first().textContent()).toContain('The books are set up')
-    if (!script) await page.getByRole('link', { name: 'Show what bad years would do' }).click()
+    // The bad years of a plan that says the same are known already where another house of this process asked.
+    const badYears = page.getByRole('link', { name: 'Show what bad years would do' })
+    if (!script && (await badYears.count()) > 0) await badYears.click()
     await page.locator('#savings-picture svg .band').first().waitFor({ state: 'attached' })
   })
 

@@ -84,7 +84,7 @@ test('each page of the plan says its dollars beside its charts and tables, and h
     expect(await page(path, ofTheYear), path).toContain('<strong>dollars of each year</strong>')
   }
   const runway = await page('/runway')
-  expect(runway.match(/In today’s dollars, of January 2026\./g)!.length).toBeGreaterThan(1)
+  expect(runway).toContain('In today’s dollars, of January 2026.')
   expect(runway).toContain('Unmet costs')
 })
 
