@@ -101,8 +101,10 @@ test('the form of a death asks which share of a pension is paid on, and the cour
   expect(await pay()).toBe(0)
 })
 
-test('the first run tells what an inherited account and a pension need, and that they can wait', async () => {
+test('the first run asks for a pension, and tells what its survivor’s share and an inherited account need, and that they can wait', async () => {
   app.savePlan(sisters)
-  expect(await page('/start/costs')).toContain('A pension can come later')
+  const costs = await page('/start/costs')
+  expect(costs).toContain('Pension that rises with prices')
+  expect(costs).toContain('which share of a pension goes on to the other of you')
   expect(await page('/start/accounts')).toContain('One that you inherited can come later')
 })
