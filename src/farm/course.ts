@@ -8,6 +8,7 @@ import type { Farm } from './farm-document.ts'
 import { loanMonths } from './loans.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
 import { longestWait, sellThroughMarkets, type WaitingGroup } from './selling/course-sales.ts'
+import { addFollowers, dropsCustomers, withEveryTrip } from './selling/followers.ts'
 import { type ClosedMarket, type MarketMonths, marketMonths } from './selling/market-months.ts'
 import { emptyWorkDone, type WorkDone } from './work-done.ts'
 import { crewMonths } from './work-months.ts'
@@ -95,7 +96,7 @@ const courseFrom = (
   monthCount: number,
   begins: { closed: ClosedMarket | null; waiting: readonly WaitingGroup[][] },
 ): { course: FarmCourse; waiting: WaitingGroup[][] } => {
-  const markets = marketMonths(farm, firstMonth, monthCount, begins.closed)
+  const markets = marketsWithFollowers(farm, firstMonth, monthCount, begins.closed)
   const course = emptyCourse(farm, firstMonth, monthCount, markets)
   farm.enterprises.forEach((enterprise, row) => {
     const months = enterpriseMonths(farm, enterprise, firstMonth, monthCount)
@@ -118,6 +119,21 @@ const courseFrom = (
   Object.assign(course, crewMonths(farm, course))
   sellWhatIsWorked(course)
   return { course, waiting }
+}
+
+/** What the markets take, with the customers of dropped trips who follow: a share of what those trips sold. */
+const marketsWithFollowers = (
+  farm: Farm,
+  firstMonth: Month,
+  monthCount: number,
+  closed: ClosedMarket | null,
+): MarketMonths => {
+  const markets = marketMonths(farm, firstMonth, monthCount, closed)
+  if (!farm.markets.some((one) => one.followShare > 0)) return markets
+  const before = withEveryTrip(farm)
+  if (!dropsCustomers(farm, marketMonths(before, firstMonth, monthCount), markets)) return markets
+  addFollowers(farm, firstMonth, farmCourse(before, firstMonth, monthCount).marketSales, markets)
+  return markets
 }
 
 /** Hours that nobody works make the enterprises smaller. */

@@ -169,7 +169,7 @@ export const marketSchema = z.object({
   followShare: share.default(0).meta({
     title: 'Customers who follow when a trip is dropped',
     description:
-      'Share of what it sold that they buy at the markets that stay, by what each of those sells; one that runs fewer trips takes that much less of them',
+      'Share of what it sold that they buy at the markets that stay, by what each of those can take; one that runs fewer trips takes that much less of them',
     group: 'What it takes',
   }),
   hoursBy: workers,

@@ -220,3 +220,65 @@ test('what is grown is sold at a market, without one, at auction, or lost: nothi
     ),
   ).toBeCloseTo(offered, 6)
 })
+
+/** 1,600 of a month's herbs for 1,200 of room at the square, where they are sold first, and 800 at the ferry. */
+const shortOfGoods = (square: object = {}, ferry: object = {}, more: Partial<FarmInput> = {}) =>
+  readFarm({
+    enterprises: [
+      { id: 'herbs', name: 'Herbs', salesPerUnit: Array(12).fill(1_600), markets: ['square', 'ferry'] },
+    ],
+    markets: [
+      { id: 'square', name: 'Square', trips: 4, salesPerTrip: 300, followShare: 0.25, ...square },
+      { id: 'ferry', name: 'Ferry', trips: 4, salesPerTrip: 200, followShare: 0.25, ...ferry },
+    ],
+    ...more,
+  })
+
+test('customers who follow are a share of what was sold there, not of what the market could take', () => {
+  const soldWithout = (market: string, farm = shortOfGoods()) =>
+    farmCourse(farm, january, 12, { market, from: january, to: month(2027, 12) }).sales[0]
+  // Sold: 1,200 and 400. Without the ferry 1,200 + a quarter of 400; without the square 800 + a quarter of 1,200.
+  expect(farmCourse(shortOfGoods(), january, 12).sales[0]).toBeCloseTo(1600, 9)
+  expect(soldWithout('ferry')).toBeCloseTo(1300, 9)
+  expect(soldWithout('square')).toBeCloseTo(1100, 9)
+  // A market that sold nothing has nobody who follows: 1,200 of goods all go to the square.
+  const few = shortOfGoods(
+    {},
+    {},
+    {
+      enterprises: [
+        { id: 'herbs', name: 'Herbs', salesPerUnit: Array(12).fill(1_200), markets: ['square', 'ferry'] },
+        { id: 'jam', name: 'Jam', salesPerUnit: Array(12).fill(900), markets: ['square'] },
+      ],
+    },
+  )
+  expect(farmCourse(few, january, 12).sales[0]! + farmCourse(few, january, 12).sales[12]!).toBeCloseTo(
+    2000,
+    9,
+  )
+})
+
+test('of trips dropped in part that part of what was sold follows, and smaller years change no customers of before', () => {
+  const half = shortOfGoods({}, { tripsSteps: [{ from: '2027-01', value: 2 }] })
+  // Half of 400 was bought on the trips that end: a quarter of it at the square. The ferry still takes 400.
+  const course = farmCourse(half, january, 12)
+  expect(course.marketCapacity[0]).toBeCloseTo(1250, 9)
+  expect(course.marketCapacity[12]).toBeCloseTo(400, 9)
+  // Half of the herbs without the square: 800 of goods; those who bought 1,200 there before are 300 of the ferry's room.
+  const slower = shortOfGoods(
+    {},
+    {},
+    {
+      phases: [
+        {
+          from: '2027-01',
+          scales: [{ enterprise: 'herbs', value: 0.5 }],
+          trips: [{ market: 'square', value: 0 }],
+        },
+      ],
+    },
+  )
+  expect(farmCourse(slower, january, 12).marketCapacity[12]).toBeCloseTo(1100, 9)
+  // A market given up for good by its end date is dropped too.
+  expect(farmCourse(shortOfGoods({ end: '2026-12' }), january, 12).sales[0]).toBeCloseTo(1100, 9)
+})

@@ -142,8 +142,8 @@ test('the worth of an acre lies between what a little more land adds and a littl
   const pinned = ['shares', 'saturday', 'wednesday', 'stand']
   const held = withMix(tight, ask(tight), '2030-01')
   const at = (land: number) => ask({ ...held, land }, { pinned })
-  const [less, before, more] = [at(1.36), at(1.37), at(1.38)]
-  const worth = before.worthOfAcre! * 0.01
+  const [less, before, more] = [at(1.369), at(1.37), at(1.371)]
+  const worth = before.worthOfAcre! * 0.001
   expect(worth).toBeGreaterThan(0)
   expect(more.net - before.net).toBeLessThanOrEqual(worth + 1e-6)
   expect(before.net - less.net).toBeGreaterThanOrEqual(worth - 1e-6)

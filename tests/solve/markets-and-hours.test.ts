@@ -1,11 +1,14 @@
 // Which market to drop, from when on fewer hours that somebody types hold, and a mix beside what the plan has: worked by hand.
 import { expect, test, vi } from 'vitest'
+import { month } from '#calendar/month.ts'
+import { farmCourse } from '#farm/course.ts'
 import { phaseWithMix } from '#farm/mix/mix.ts'
 import { phaseSchema } from '#farm/phase-document.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
 import { solveDropMarket } from '#solve/drop-market.ts'
 import { solveSlowDown } from '#solve/slow-down.ts'
 import { takesOf } from '#solve/take.ts'
+import { marketFigures } from '#today/farm/market-figures.ts'
 import { workOutMixes } from '#today/slower-years/slower-years-work.ts'
 import { quiet } from '../chance/plans.ts'
 import { asking } from './asking.ts'
@@ -149,4 +152,29 @@ test('a mix stands beside what the plan has in that year, and taken it is what t
   if (again.answer.kind !== 'found') throw new Error(again.answer.because)
   expect(again.answer.net).toBeCloseTo(again.there.net, -1)
   expect(again.answer.hours).toBeCloseTo(again.there.hours, 0)
+})
+
+test('what a market costs to drop is net: sales no other makes up, less its fees, and the same on the farm’s page', async () => {
+  const plan = cheese(60_000)
+  // 1,600 of goods a month: the square sells 1,200 of them, the ferry 400. A quarter of 400 would follow, and 2,400 of fees end.
+  plan.farm.enterprises[0]!.salesPerUnit = Array(12).fill(1_600)
+  const found = await solveDropMarket(asking(plan, 50))
+  const lost = (id: string) => found.markets.find((one) => one.id === id)!.lost
+  expect(lost('ferry')).toBeCloseTo(12 * (400 - 100) - 2_400, 6)
+  // Without the square the ferry sells its 800 and a quarter of 1,200.
+  expect(lost('square')).toBeCloseTo(12 * (1_600 - 1_100), 6)
+  const onPage = marketFigures(plan, farmCourse(plan.farm, month(2027, 1), 12), 0)
+  expect(onPage.map(({ netLostIfDropped }) => Math.round(netLostIfDropped))).toEqual([6_000, 1_200])
+  // Paid hours end too: without a crew of its own all 40 hours a month at the ferry are hired at 20 an hour.
+  const hired = planSchema.parse({
+    ...plan,
+    farm: {
+      ...plan.farm,
+      hired: { weeklyHours: 40, hourlyCost: 20 },
+      crew: [],
+      markets: plan.farm.markets.map((one) => ({ ...one, hoursBy: { hired: 1 } })),
+    },
+  })
+  const ferry = marketFigures(hired, farmCourse(hired.farm, month(2027, 1), 12), 0)[1]!
+  expect(ferry.netLostIfDropped).toBeCloseTo(1_200 - 480 * 20, 6)
 })

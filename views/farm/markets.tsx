@@ -39,9 +39,9 @@ export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formI
             cell: (one) => (one.perHour === null ? '–' : formatDollarsAndCents(one.perHour)),
           },
           {
-            title: 'The plan loses, if dropped',
+            title: 'Net lost, if dropped',
             isNumber: true,
-            cell: (one) => formatDollars(one.lostIfDropped),
+            cell: (one) => formatDollars(one.netLostIfDropped),
           },
         ]}
       />
@@ -64,6 +64,10 @@ const Assumes = ({ markets }: Pick<FarmFigures, 'markets'>) => {
         {said.map((words) => (
           <li>{words}</li>
         ))}
+        <li>
+          Net lost, if dropped: sales that no other market makes up, less the fees, miles and paid hours that
+          end with it. The hours beside it are yours again. Below zero, dropping it brings money.
+        </li>
       </ul>
     </details>
   )
@@ -81,7 +85,7 @@ const assumptionsOf = ({ name, followShare, growth, seat }: MarketFigures): stri
       ]
     : []),
   followShare > 0
-    ? `${name}: if it is dropped, customers of ${formatPercent(followShare, 0)} of what it sold buy at the markets that stay, by what each of those sells. One that runs fewer trips takes that much less of them, and what it has no goods for is lost.`
+    ? `${name}: if it is dropped, customers of ${formatPercent(followShare, 0)} of what it sold buy at the markets that stay, by what each of those can take. One that runs fewer trips takes that much less of them, and what it has no goods for is lost.`
     : `${name}: if it is dropped, none of its customers buy at another market.`,
 ]
 

@@ -1,6 +1,7 @@
 // The farm as the mix sees it: one mature year of each line of work, markets by whole trips, hours by period.
 
 import { type Month, month, yearOf } from '#calendar/month.ts'
+import { farmCourse } from '#farm/course.ts'
 import { enterpriseMonths, runsIn } from '#farm/enterprise-months.ts'
 import type { Enterprise, Farm, Market } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
@@ -9,6 +10,7 @@ import { steadyFemale } from '#farm/herd/herd-steady.ts'
 import { speciesWords } from '#farm/herd/species-words.ts'
 import { costOfHour } from '#farm/hired-help.ts'
 import { heldEachMonth, type Level, monthFromText, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
+import { withEveryTrip } from '#farm/selling/followers.ts'
 import { growthAt, seatAt } from '#farm/selling/market-months.ts'
 import { weeklyHoursAt, weeksPerMonth } from '#farm/work-months.ts'
 import { type MixStock, soldFreely, stockOf } from './mix-stock.ts'
@@ -61,6 +63,8 @@ export interface MixMarket {
   /** The chance that it is had, by month. */
   seats: number[]
   salesPerTrip: number[]
+  /** Dollars that it sells in each month with every trip: of these, customers of dropped trips follow. */
+  sold: number[]
   costPerTrip: number[]
   feePerMonth: number[]
   hoursPerTrip: number
@@ -100,7 +104,9 @@ export const mixFrame = (farm: Farm, year: number, weeklyHours: Record<string, n
       ...farm.enterprises.filter((one) => runsIn(one)(july)).map((one) => enterpriseLine(farm, one, july)),
       ...farm.herds.filter((one) => runsIn(one)(july)).flatMap((one) => herdLine(farm, one, year)),
     ],
-    markets: farm.markets.filter((one) => runsIn(one)(july)).map((one) => readMarket(farm, one, months)),
+    markets: readMarkets(farm, months).filter(({ id }) =>
+      runsIn(farm.markets.find((one) => one.id === id)!)(july),
+    ),
     workers: farm.crew.map(({ who }, k) => ({
       who,
       hours: caps.map(
@@ -211,7 +217,15 @@ const herdLine = (farm: Farm, herd: Herd, year: number): MixLine[] => {
   ]
 }
 
-const readMarket = (farm: Farm, market: Market, months: readonly Month[]): MixMarket => {
+const readMarkets = (farm: Farm, months: readonly Month[]): MixMarket[] => {
+  const follows = farm.markets.some((one) => one.followShare > 0)
+  const before = follows ? farmCourse(withEveryTrip(farm), months[0]!, 12).marketSales : null
+  return farm.markets.map((one, k) =>
+    readMarket(farm, one, months, Array.from(before?.subarray(k * 12, k * 12 + 12) ?? new Float64Array(12))),
+  )
+}
+
+const readMarket = (farm: Farm, market: Market, months: readonly Month[], sold: number[]): MixMarket => {
   const steps = [
     ...market.tripsSteps,
     ...farm.phases.flatMap((phase) =>
@@ -233,6 +247,7 @@ const readMarket = (farm: Farm, market: Market, months: readonly Month[]): MixMa
     salesPerTrip: heldEachMonth(market.salesPerTrip).map(
       (dollars, k) => dollars * growthAt(market, months[k]!),
     ),
+    sold,
     costPerTrip: fees.map((fee) => fee + market.milesPerTrip * market.costPerMile),
     feePerMonth: heldEachMonth(market.feePerMonth).map((dollars, k) => dollars * seats[k]!),
     hoursPerTrip: market.hoursPerTrip,

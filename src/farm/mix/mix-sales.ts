@@ -64,8 +64,7 @@ const addMarketRoom = (
     const trips = tripColumn(mix, from, season)
     if (from === m || !trips || other.followShare === 0) return
     const following = period.reduce(
-      (sum, k) =>
-        sum + other.full[k]! * other.salesPerTrip[k]! * other.followShare * followWeight(frame, from, m, k),
+      (sum, k) => sum + other.sold[k]! * other.followShare * followWeight(frame, from, m, k),
       0,
     )
     if (following <= 0) return
@@ -84,7 +83,7 @@ const buysPerTrip = (market: MixMarket, period: Period, season: Period): number 
   return period.reduce((sum, k) => sum + (market.full[k]! / trips) * market.salesPerTrip[k]!, 0)
 }
 
-/** The part of a market's followers that goes to another, by what the others sell at full trips. */
+/** The part of a market's followers that goes to another, by what the others can take at full trips. */
 const followWeight = (frame: MixFrame, from: number, to: number, k: number): number => {
   const others = frame.markets.map((one, m) => (m === from ? 0 : one.full[k]! * one.salesPerTrip[k]!))
   const whole = total(others)

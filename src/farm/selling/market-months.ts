@@ -1,9 +1,9 @@
-// What the markets can take in each month, with the customers who follow when trips are dropped, and who sells where.
+// What the markets can take in each month, and who sells where.
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { Farm, Market } from '#farm/farm-document.ts'
 import { heldEachMonth, type Level, monthFromText, seasonIndex, stepInForce } from '#farm/seasonal.ts'
 
-/** Market-major arrays: market × monthCount + month. Dollars at plan prices. */
+/** Market-major arrays: market × monthCount + month. Dollars at plan prices; customers who follow from another market are added apart. */
 export interface MarketMonths {
   trips: Float64Array
   capacity: Float64Array
@@ -47,7 +47,6 @@ export const marketMonths = (
         (trips > 0 ? market.feePerMonth[season]! * had : 0)
       out.hours[cell] = trips * market.hoursPerTrip
     })
-    addFollowers(years, out, at, m, monthCount)
   }
   return out
 }
@@ -63,7 +62,6 @@ interface ReadMarket {
   feePerMonth: number[]
   miles: number
   hoursPerTrip: number
-  followShare: number
   seat: Market['seat']
   growth: Market['growth']
 }
@@ -86,7 +84,6 @@ const readMarket = (farm: Farm, market: Market): ReadMarket => ({
   feePerMonth: heldEachMonth(market.feePerMonth),
   miles: market.milesPerTrip * market.costPerMile,
   hoursPerTrip: market.hoursPerTrip,
-  followShare: market.followShare,
   seat: market.seat,
   growth: market.growth,
 })
@@ -109,51 +106,6 @@ const tripsAt = (market: ReadMarket, at: Month): number => {
   if (at < market.start || at > market.end) return 0
   if (market.steps.length === 0) return market.base[seasonIndex(at)]!
   return heldEachMonth(stepInForce<Level>(market.base, market.steps, at))[seasonIndex(at)]!
-}
-
-/**
- * Customers of dropped trips spread over the other markets by what those sold before anything was dropped; the part of one
- * that is closed too is lost. A market that runs only part of its trips takes at most that part of all who could ever come.
- */
-const addFollowers = (
-  markets: readonly ReadMarket[],
-  out: MarketMonths,
-  at: Month,
-  m: number,
-  monthCount: number,
-) => {
-  const season = seasonIndex(at)
-  if (!markets.some((market) => market.followShare > 0)) return
-  const open = markets.map((market) => at >= market.start)
-  const bases = markets.map((market) => market.base[season]! * seatAt(market, at))
-  const usual = markets.map((market, k) =>
-    open[k] ? bases[k]! * market.salesPerTrip[season]! * growthAt(market, at) : 0,
-  )
-  const trips = markets.map((_, k) => out.trips[k * monthCount + m]!)
-  const arriving = new Array<number>(markets.length).fill(0)
-  const everArriving = new Array<number>(markets.length).fill(0)
-  for (const [from, market] of markets.entries()) {
-    const base = bases[from]!
-    if (market.followShare === 0 || !open[from] || base <= 0) continue
-    const following = usual[from]! * market.followShare
-    const dropped = Math.max(0, 1 - trips[from]! / base)
-    const others = usual.map((dollars, to) => (to === from ? 0 : dollars))
-    shareOut(everArriving, following, others)
-    shareOut(arriving, following * dropped, others)
-  }
-  markets.forEach((_, to) => {
-    const base = bases[to]!
-    const most = base > 0 ? (everArriving[to]! * trips[to]!) / base : arriving[to]!
-    out.capacity[to * monthCount + m]! += Math.min(arriving[to]!, most)
-  })
-}
-
-const shareOut = (to: number[], dollars: number, weights: readonly number[]) => {
-  const whole = weights.reduce((a, b) => a + b, 0)
-  if (whole <= 0) return
-  weights.forEach((weight, k) => {
-    to[k]! += (dollars * weight) / whole
-  })
 }
 
 export interface MarketAssignment {

@@ -73,8 +73,8 @@ export interface MarketFigures {
   followShare: number
   growth: Market['growth'] | null
   seat: Market['seat'] | null
-  /** Sales of the farm in the year that go with it, those not made up by customers who follow. */
-  lostIfDropped: number
+  /** What the farm's net of the year loses with it: sales not made up by customers who follow, less fees, miles and hired hours saved. Below zero where dropping it brings money. */
+  netLostIfDropped: number
   tripsLaterChange: boolean
 }
 

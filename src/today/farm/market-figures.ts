@@ -1,16 +1,17 @@
 // What each market of the plan takes, costs and asks in a year, and what would be lost without it.
-import { addMonths, type Month } from '#calendar/month.ts'
+import { addMonths, type Month, yearOf } from '#calendar/month.ts'
 import { type FarmCourse, farmCourse } from '#farm/course.ts'
+import { yearOfCourse } from '#farm/farm-year.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { grownCourse } from '#runway/farm/grown-course.ts'
 import type { MarketFigures } from './figures.ts'
 
-/** Of the twelve months from `from` on of a grown course. */
+/** Of the calendar year that begins with month `from` of a grown course. */
 export const marketFigures = (plan: Plan, course: FarmCourse, from: number): MarketFigures[] => {
   const { farm } = plan
-  const sales = salesIn(course, from)
   const first = addMonths(course.firstMonth, from)
+  const netOf = (one: FarmCourse) => yearOfCourse(one, yearOf(first)).net
   return farm.markets.map((market, k) => {
     const of = (values: Float64Array, start = from) => {
       const at = k * course.monthCount + start
@@ -37,7 +38,7 @@ export const marketFigures = (plan: Plan, course: FarmCourse, from: number): Mar
       followShare: market.followShare,
       growth: market.growth ?? null,
       seat: market.seat ?? null,
-      lostIfDropped: Math.max(0, sales - salesIn(without(plan, market.id, first), 0)),
+      netLostIfDropped: netOf(course) - netOf(without(plan, market.id, first)),
       tripsLaterChange: later.some((one) => Math.abs(one - trips) > 0.5),
     }
   })
@@ -48,9 +49,3 @@ const without = (plan: Plan, market: string, first: Month): FarmCourse =>
   keptWith(plan.farm, `course ${first} without ${market}`, () =>
     grownCourse(plan, farmCourse(plan.farm, first, 12, { market, from: first, to: addMonths(first, 11) })),
   )
-
-const salesIn = ({ rows, monthCount, sales }: FarmCourse, from: number): number =>
-  rows.reduce((sum, _, row) => {
-    const at = row * monthCount + from
-    return sum + sales.subarray(at, at + 12).reduce((a, b) => a + b, 0)
-  }, 0)

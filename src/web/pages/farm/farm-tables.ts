@@ -18,7 +18,7 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
       hours: (one) => one.hours,
       'sold an hour': (one) => one.perHour,
       'follow share': (one) => one.followShare,
-      'lost if dropped': (one) => one.lostIfDropped,
+      'net lost if dropped': (one) => one.netLostIfDropped,
     }),
   sold: () => soldTable(figures),
   'in-step': () => ({
