@@ -45,6 +45,7 @@ export const readPlan = (document: unknown, options: ReadPlanOptions = {}): Read
       `This plan was written by a newer version (${version}); this program reads up to ${planVersion}. Update the program, or export the plan from the newer one`,
     )
   for (let at = version; at < planVersion; at += 1) current = { ...steps[at]!(current), planVersion: at + 1 }
+  current = withoutItsDay(current)
   const parsed = planSchema.safeParse(current, { error: plainWords })
   if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error) }
   const unknown = options.refuseUnknown ? unknownKeys(current, parsed.data) : []
@@ -127,6 +128,9 @@ function fromVersion4(old: Record<string, unknown>): Record<string, unknown> {
   if (!isObject(old.tax) || !isObject(old.tax.stateTax) || old.tax.stateTax.kind !== 'none') return old
   return { ...old, tax: { ...old.tax, stateTax: { kind: 'law' } } }
 }
+
+/** Files of an earlier release may hold what pages had found out on a day: it says nothing of the plan. */
+const withoutItsDay = ({ leftFrom, badYearsFrom, ...kept }: Record<string, unknown>) => kept
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value)

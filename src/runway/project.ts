@@ -1,9 +1,9 @@
 // The public function of the projection: a plan, the law and the shocks in; months, years and milestones out.
 import { type Month, monthText } from '#calendar/month.ts'
-import type { Plan } from '#plan/plan.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
 import { type CompileOptions, compilePlan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import {
   type CourseBuffers,
   type CourseParts,
@@ -70,7 +70,7 @@ export interface Projection {
 
 /** Projects a checked plan. Without rules the published law is used; without shocks the expected course is run. */
 export const project = (
-  plan: Plan,
+  plan: PlanOfDay,
   rules: RunwayRules = publishedRules(plan),
   shocks?: CourseShocks,
   options: CompileOptions = {},

@@ -150,8 +150,6 @@ const schemaKeys = (shape: Shape, path: string): string[] => {
 const onNoForm: Record<string, string> = {
   planVersion: 'says how the document is written; the program sets it',
   continuesFrom: 'the month of the projection, which the pages set from the books and never save',
-  badYearsFrom: 'the first month not yet begun, which the pages set from the books and never save',
-  leftFrom: 'the month of today, which the pages set and never save',
   'household.people.*.id': 'the short name is made from the name',
 }
 

@@ -1,13 +1,15 @@
 // The plan of a day is one object as long as it says the same: what is worked out from it is kept with it.
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { parseMonth } from '#calendar/month.ts'
+import { monthText, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { booksReach } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { cents } from '#money/cents.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import { planSchema } from '#plan/plan.ts'
+import { readPlanText } from '#plan/upgrade.ts'
+import { project } from '#runway/project.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
@@ -88,4 +90,42 @@ test('opening balances of the first of a month are what its eve left: no month i
   expect(firstMonthOf(plan)).toBe(parseMonth('2027-02'))
   expect(plan.savings.accounts[0]!.balance).toBe(29_800)
   expect(continuedPlan(app.books, saved, day('2027-01-20')).plan.savings.accounts[0]!.balance).toBe(30_000)
+})
+
+test('a plan told from a later month goes on as it expected itself, from that month', () => {
+  app = testApp({ today: '2027-11-20' })
+  // Savings of 60,000 at the start of March 2027, 1,000 a month: 54,000 as September begins, in month 9 of a plan of January.
+  const saved = planSchema.parse({
+    startMonth: '2027-01',
+    continuesFrom: '2027-03',
+    years: 3,
+    household: {
+      living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
+      floor: { kind: 'dollars', dollars: 0 },
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
+    tax: { method: 'none' },
+    assumptions: { inflation: 0 },
+  })
+  const held = (today: string) => {
+    const { plan } = continuedPlan(app.books, saved, day(today))
+    return [monthText(firstMonthOf(plan)), plan.savings.accounts[0]!.balance]
+  }
+  expect(held('2027-02-10')).toEqual(['2027-03', 60_000])
+  expect(held('2027-09-10')).toEqual(['2027-09', 54_000])
+  expect(held('2028-03-10')).toEqual(['2028-03', 48_000])
+})
+
+test('what only the day knows is beside the plan and no part of its document', () => {
+  const saved = openedInJanuary('2027-01-01')
+  const { plan } = continuedPlan(app.books, saved, day('2027-11-20'))
+  // Today is November; the books hold no month of it.
+  expect(plan.seenFrom).toEqual({ leftFrom: parseMonth('2027-11'), badYearsFrom: parseMonth('2027-12') })
+  // 29 months of 1,000 from 30,000 in January, to the floor of six: it is crossed in January 2029, 14 months from today.
+  expect(project(plan).milestones).toMatchObject({ floorMonth: '2029-01', monthsLeft: 14 })
+  expect(project(planSchema.parse(plan)).milestones).toMatchObject({ floorMonth: '2029-01', monthsLeft: 24 })
+  // A file of an earlier release that holds it is read as the plan it is.
+  const released = { ...saved, leftFrom: '2027-11', badYearsFrom: '2027-12' }
+  const read = readPlanText(JSON.stringify(released), { refuseUnknown: true })
+  expect(read).toEqual({ ok: true, plan: saved, upgradedFrom: null })
 })

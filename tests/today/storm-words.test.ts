@@ -1,7 +1,9 @@
 // What a bad year says of itself: why it changes nothing, what it is made of, and why a death can look better than life. Two
 // households of our own invention without tax and without rising prices, so that each figure can be worked by hand.
 import { expect, test } from 'vitest'
+import { parseMonth } from '#calendar/month.ts'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
+import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
 import { stormTable } from '#today/runway/runway-figures.ts'
 
@@ -96,10 +98,14 @@ test('a fall of markets finds nothing in accounts that hold none, and says what 
 })
 
 test('a bad year begins in the first month that has not yet begun', () => {
-  const plan = onSavings({ badYearsFrom: '2026-02' })
+  const seenFrom = (from: string): PlanOfDay => {
+    const badYearsFrom = parseMonth(from)!
+    return { ...onSavings(), seenFrom: { leftFrom: badYearsFrom, badYearsFrom } }
+  }
+  const plan = seenFrom('2026-02')
   for (const storm of stormTable(plan, dollarsOfTheYear).filter(({ id }) => id !== 'death'))
     expect(storm.from, storm.id).toBe('2026-02')
   // The later the other's costs end the worse.
   expect(said(plan).death!.from).toBe('2028-01')
-  expect(said(onSavings({ badYearsFrom: '2027-06' })).death!.from).toBe('2029-05')
+  expect(said(seenFrom('2027-06')).death!.from).toBe('2029-05')
 })

@@ -11,6 +11,7 @@ import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
 import { claimFactor, fullRetirementAgeMonths } from '#rules/social-security/claim-factors.ts'
+import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import { firstStep, grownBeyond, type Span, stepsTaken } from '#runway/span.ts'
@@ -47,7 +48,11 @@ export const compileFarmAnew = (
 }
 
 /** Compiles a checked plan. Throws only for a year before the law's data. */
-export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOptions = {}): CompiledPlan => {
+export const compilePlan = (
+  saved: PlanOfDay,
+  rules: RunwayRules,
+  options: CompileOptions = {},
+): CompiledPlan => {
   const plan = lived(saved)
   const span = planSpan(plan, options.untilAge)
   const { firstMonth, firstYear, months, years } = span
@@ -78,7 +83,7 @@ export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOpt
     growth: growthsOf(plan),
     firstStep: firstStep(span),
     firstSlowerMonth: firstSlowerMonth(plan, span),
-    leftFrom: plan.leftFrom === undefined ? 0 : parseMonth(plan.leftFrom)! - firstMonth,
+    leftFrom: saved.seenFrom ? saved.seenFrom.leftFrom - firstMonth : 0,
   }
 }
 

@@ -4,18 +4,19 @@ import { farmCourse } from '#farm/course.ts'
 import { weeklyHoursAt } from '#farm/work-months.ts'
 import { type Storm, stormSchema } from '#plan/assumption-plan.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { badYearsFrom, worstStart } from './worst-start.ts'
 
 /** The usual storms for this plan, and then the couple's own. */
-export const stormsOf = (plan: Plan, rules: RunwayRules = publishedRules(plan)): Storm[] => [
+export const stormsOf = (plan: PlanOfDay, rules: RunwayRules = publishedRules(plan)): Storm[] => [
   ...usualStorms(plan).map((storm) => begun(plan, rules, storm)),
   ...plan.storms,
 ]
 
 /** A usual storm from the month in which it hurts most; one with a date of its own from that. */
-export const begun = (plan: Plan, rules: RunwayRules, storm: Storm): Storm => ({
+export const begun = (plan: PlanOfDay, rules: RunwayRules, storm: Storm): Storm => ({
   ...storm,
   from: isDated(storm) ? storm.from : worstStart(plan, rules, storm),
 })
@@ -26,7 +27,7 @@ type Named = Partial<Storm> & { id: string; name: string }
 const forGood = 720
 
 /** Their first month is the next from which they can begin; those without a date of their own are moved to the worst. */
-export const usualStorms = (plan: Plan): Storm[] => {
+export const usualStorms = (plan: PlanOfDay): Storm[] => {
   const now = badYearsFrom(plan)
   const slower = plan.farm.phases
     .map((phase) => phase.from)

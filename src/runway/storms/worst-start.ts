@@ -1,10 +1,10 @@
 // The month in which a bad year hurts most: looked for over the next two years, each start a run of its own.
-import { addMonths, type Month, monthText, parseMonth } from '#calendar/month.ts'
+import { addMonths, type Month, monthText } from '#calendar/month.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
-import type { Plan } from '#plan/plan.ts'
 import { compileFarmAnew, compilePlan, planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
 import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
@@ -28,11 +28,11 @@ export const compareEndings = (a: Ending, b: Ending): number => {
 }
 
 /** A month that has begun is no longer the first of a bad year: what is left of it would hide most of that month. */
-export const badYearsFrom = (plan: Plan): Month =>
-  Math.max(firstMonthOf(plan), plan.badYearsFrom === undefined ? 0 : parseMonth(plan.badYearsFrom)!) as Month
+export const badYearsFrom = (plan: PlanOfDay): Month =>
+  Math.max(firstMonthOf(plan), plan.seenFrom?.badYearsFrom ?? 0) as Month
 
 /** The first of the worst months to begin in. A storm that changes nothing begins at once. */
-export const worstStart = (plan: Plan, rules: RunwayRules, storm: Storm): string => {
+export const worstStart = (plan: PlanOfDay, rules: RunwayRules, storm: Storm): string => {
   const run = runnerOf(plan, rules, storm)
   const { firstMonth, months } = planSpan(plan)
   const first = Math.min(months - 1, badYearsFrom(plan) - firstMonth)
@@ -51,7 +51,7 @@ export const worstStart = (plan: Plan, rules: RunwayRules, storm: Storm): string
  * Runs the storm from a month on: in the weather of one compiled plan, which only a closed market needs compiled anew. A course that
  * is still above the floor after `least` months is not the worst, and is left there.
  */
-const runnerOf = (plan: Plan, rules: RunwayRules, storm: Storm) => {
+const runnerOf = (plan: PlanOfDay, rules: RunwayRules, storm: Storm) => {
   const weather = calmWeather(planSpan(plan).months)
   let compiled: CompiledPlan | null = null
   let buffers: CourseBuffers | null = null

@@ -1,7 +1,7 @@
 // THE plan of a day: continued from the first of this month (or the first that the books miss), from what they hold there. Every page, storm, run of chance and
 // question that speaks of the plan projects this one; the plan as saved is its baseline and is only held against the books.
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
-import { type Month, monthText, parseMonth } from '#calendar/month.ts'
+import type { Month } from '#calendar/month.ts'
 import { standingOf } from '#db/change-log.ts'
 import { booksReach } from '#db/ledger/balances.ts'
 import { headMoves } from '#db/notebook/field-notes.ts'
@@ -12,6 +12,7 @@ import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
+import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { accountsIn, apartAsPlanned, heldApart, sharedIn, sharedInBooks } from './accounts-apart.ts'
 import { type BookFacts, bookFacts } from './book-facts.ts'
@@ -31,7 +32,7 @@ export interface SavingsFrom {
 }
 
 export interface ContinuedPlan {
-  plan: Plan
+  plan: PlanOfDay
   /** Which savings it starts from are those of the books, and which those of the plan, by kind of account. */
   savingsFrom: SavingsFrom
   /** The farm's cash it starts from is that of the books. */
@@ -57,9 +58,8 @@ export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedP
     found.thisMonth === thisMonth
   )
     return found.continued
-  const made = continuedIn(books, saved, month, thisMonth)
-  const plan =
-    notYetBegun > firstMonthOf(made.plan) ? { ...made.plan, badYearsFrom: monthText(notYetBegun) } : made.plan
+  const made = continuedIn(books, saved, month)
+  const plan = seenFrom(made.plan, thisMonth, notYetBegun)
   const continued = { ...made, plan: plan === saved ? saved : samePlan(saved, plan) }
   known.set(saved, { standing, month, thisMonth, notYetBegun, continued })
   return continued
@@ -84,7 +84,7 @@ function continuedFrom(books: Books, saved: Plan, today: Day): Month {
   const thisMonth = monthOfDay(today)
   const reach = booksReach(books, today)
   const known = reach === null ? thisMonth : Math.min(thisMonth, monthOfDay(reach) + 1)
-  return Math.min(thisMonth, Math.max(known, parseMonth(saved.startMonth)!)) as Month
+  return Math.min(thisMonth, Math.max(known, firstMonthOf(saved))) as Month
 }
 
 const known = new WeakMap<
@@ -92,15 +92,16 @@ const known = new WeakMap<
   { standing: string; month: Month; thisMonth: Month; notYetBegun: Month; continued: ContinuedPlan }
 >()
 
-/** The plan as it goes on from the start of `month`, whatever today is; months left are counted from `leftFrom`. */
-export function continuedIn(books: Books, saved: Plan, month: Month, leftFrom: Month = month): ContinuedPlan {
-  const made = goesOnFrom(books, saved, month)
-  return leftFrom === firstMonthOf(made.plan)
-    ? made
-    : { ...made, plan: { ...made.plan, leftFrom: monthText(leftFrom) } }
+/** The same plan where both are its own first month. */
+const seenFrom = (plan: Plan, leftFrom: Month, badYearsFrom: Month): PlanOfDay => {
+  const first = firstMonthOf(plan)
+  return leftFrom === first && badYearsFrom <= first
+    ? plan
+    : { ...plan, seenFrom: { leftFrom, badYearsFrom } }
 }
 
-function goesOnFrom(books: Books, saved: Plan, month: Month): ContinuedPlan {
+/** The plan as it goes on from the start of `month`, whatever today is. */
+export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {
   const start = startIn(books, saved, month)
   if (start === null)
     return {
@@ -141,7 +142,7 @@ interface KnownStart {
 
 /** What is so as a month begins, by the books and else as planned; null before the plan has begun or when it is over. */
 export function startIn(books: Books, saved: Plan, month: Month): KnownStart | null {
-  const start = parseMonth(saved.startMonth)!
+  const start = firstMonthOf(saved)
   const facts = month < start ? null : bookFacts(books, month)
   const baseline = month > start ? baselineOf(saved) : null
   const before = baseline?.months[month - start - 1]
@@ -176,7 +177,7 @@ const ventureCashNow = (
   baseline: Projection | null,
   month: Month,
 ): number[] => {
-  const planned = ventureCashIn(saved, baseline ?? { parts: null }, month - parseMonth(saved.startMonth)! - 1)
+  const planned = ventureCashIn(saved, baseline ?? { parts: null }, month - firstMonthOf(saved) - 1)
   return saved.household.sideVentures.map(
     ({ name }, place) => facts?.ventures.get(ventureKey(name)) ?? planned[place]!,
   )

@@ -5,6 +5,7 @@ import { Lately } from '#kept/lately.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import {
   type Dollars,
   inDollars,
@@ -44,7 +45,8 @@ const known = new WeakMap<Plan, Known>()
 const madeOf = keeper(8)
 
 /** A plan made before, where this one says the same to the letter: what was worked out from that is kept with it. */
-export const samePlan = (saved: Plan, made: Plan): Plan => madeOf(saved, JSON.stringify(made), () => made)
+export const samePlan = (saved: Plan, made: PlanOfDay): PlanOfDay =>
+  madeOf(saved, JSON.stringify(made), () => made)
 
 export const rulesOf = (plan: Plan): RunwayRules => knownOf(plan).rules
 

@@ -1,8 +1,9 @@
 // The Social Security record goes on while a plan is under way: covered earnings of the years between its start and now.
 import { firstDayOf } from '#calendar/day.ts'
-import { type Month, month as monthOf, parseMonth, yearOf } from '#calendar/month.ts'
+import { type Month, month as monthOf, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Person } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
@@ -33,7 +34,7 @@ export const peopleNow = (books: Books, saved: Plan, month: Month, baseline: Pro
 const putInNow = (books: Books, saved: Plan, month: Month): ((person: Person) => Person['putInSoFar']) => {
   const year = yearOf(month)
   const january = monthOf(year, 1)
-  const start = parseMonth(saved.startMonth)!
+  const start = firstMonthOf(saved)
   const isSaid = yearOf(start) === year && (spanOfBooks(books)?.first ?? month) > january
   const from = firstDayOf((isSaid ? Math.max(start, january) : january) as Month)
   const booked = putInBetween(books, saved, year, from, firstDayOf(month))
@@ -51,7 +52,7 @@ const putInNow = (books: Books, saved: Plan, month: Month): ((person: Person) =>
 
 function earnedIn(books: Books, saved: Plan, planned: ProjectedYear): { year: number; ofEach: number[] } {
   const { year } = planned
-  const startsWithin = yearOf(parseMonth(saved.startMonth)!) === year && !planned.complete
+  const startsWithin = yearOf(firstMonthOf(saved)) === year && !planned.complete
   const income = holdsAllOf(books, year) || startsWithin ? yearIncome(books, saved, year) : null
   const ofFirst = (part: number, whole: number) => (whole > 0 ? part / whole : 1)
   const wages = income?.pay ?? planned.wages

@@ -1,9 +1,10 @@
 // The farm's net cash of the twelve months before a plan goes on, which a draw as a share of its surplus looks back on.
-import { type Month, monthOfYear, parseMonth } from '#calendar/month.ts'
+import { type Month, monthOfYear } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { farmNetMonths } from '#db/ledger/farm-months.ts'
 import type { Books } from '#db/open.ts'
 import { centsToDollars, zeroCents } from '#money/cents.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { netBefore } from '#runway/compile/compile-ahead.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
@@ -16,7 +17,7 @@ export function farmNetBefore(
   baseline: Projection | null,
 ): number[] | null {
   if (saved.draw.policy !== 'share') return null
-  const start = parseMonth(saved.startMonth)!
+  const start = firstMonthOf(saved)
   const booked = farmNetMonths(books, (month - 12) as Month, (month - 1) as Month)
   const first = booked.size > 0 ? spanOfBooks(books)!.first : month
   const before = netBefore(saved, start, 1)

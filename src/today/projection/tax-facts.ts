@@ -1,6 +1,6 @@
 // What a plan under way must know of tax time behind it: this year's income and payments so far, and the two years before.
 import { firstDayOf } from '#calendar/day.ts'
-import { type Month, month as monthOf, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { type Month, month as monthOf, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
@@ -10,6 +10,7 @@ import { scheduleC } from '#ledger/reports/schedule-c.ts'
 import { scheduleF } from '#ledger/reports/schedule-f.ts'
 import { propertySales } from '#ledger/tax/property-sales.ts'
 import { type Cents, centsToDollars, zeroCents } from '#money/cents.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateLawOf } from '#plan/state-law.ts'
 import { firstLawYear } from '#rules/law.ts'
@@ -60,7 +61,7 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
   const year = yearOf(month)
   const january = monthOf(year, 1)
   if (month === january) return nothingYet
-  const start = parseMonth(saved.startMonth)!
+  const start = firstMonthOf(saved)
   const said = yearOf(start) === year ? saved.tax.soFar : nothingYet
   const span = spanOfBooks(books)
   const cover = coverSoFar(saved, baseline, month)
@@ -80,7 +81,7 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
 
 /** State and local tax count in the projection where the plan has them; else what was paid of it is no matter of the plan's. */
 const taxOffices = (plan: Plan): ReturnKind[] =>
-  stateLawOf(plan, yearOf(parseMonth(plan.startMonth)!)) === null ? ['federal'] : [...returnKinds]
+  stateLawOf(plan, yearOf(firstMonthOf(plan))) === null ? ['federal'] : [...returnKinds]
 
 /** Income is read off the year's books with the other months left out; depreciation is the plan's own. */
 function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFar {
@@ -172,7 +173,7 @@ const plus = (a: SoFar, b: SoFar): SoFar =>
 function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection | null): number {
   const year = yearOf(month)
   if (monthOfYear(month) > settlementMonth) return 0
-  if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lastYear.stillDue
+  if (yearOf(firstMonthOf(saved)) === year) return saved.tax.lastYear.stillDue
   if (isBooked(books, year - 1)) {
     return taxOffices(saved).reduce((sum, to) => {
       const paid = taxPayments(books, saved, year - 1, to, firstDayOf(month))
@@ -194,7 +195,7 @@ function lastYear(
   year: number,
   baseline: Projection | null,
 ): Omit<LastYear, 'stillDue'> {
-  const startYear = yearOf(parseMonth(saved.startMonth)!)
+  const startYear = yearOf(firstMonthOf(saved))
   const before =
     filedOf(books, saved, year - 1) ?? (startYear === year ? null : plannedOf(baseline, year - 1))
   const said = saved.tax.lastYear
@@ -224,7 +225,7 @@ function lastYear(
 
 /** What the return of the year before left: by the books, else as the plan that starts in the year says, else as planned. */
 function carried(books: Books, saved: Plan, year: number, baseline: Projection | null): Carried {
-  if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.carried
+  if (yearOf(firstMonthOf(saved)) === year) return saved.tax.carried
   if (isBooked(books, year - 1)) {
     const { farmLoss, ...left } = carriedInto(saved, year, lastYearOf(books, saved, year - 1))
     return left
@@ -245,7 +246,7 @@ export const leftBy = (year: ProjectedYear | undefined): Carried => ({
 function lossRefundDue(books: Books, saved: Plan, month: Month, baseline: Projection | null): number {
   const year = yearOf(month)
   if (saved.tax.farmLosses !== 'back' || month > monthOf(year, refundMonth)) return 0
-  if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lossRefundDue
+  if (yearOf(firstMonthOf(saved)) === year) return saved.tax.lossRefundDue
   if (isBooked(books, year - 1)) return lastYearOf(books, saved, year - 1)?.filed?.lossRefund ?? 0
   return baseline?.years.find((one) => one.year === year - 1)?.lossRefund ?? 0
 }
