@@ -258,6 +258,37 @@ describe('a question', () => {
     ).toMatchObject({ confidence: '90', paths: '50', seed: '4' })
   })
 
+  test('that was started is found under way, and answered, of the plan as it was when the plan has become another', async () => {
+    const place = '/runway/questions/plow-back'
+    const asked = await app.post(place, { confidence: '90', paths: '5000', seed: '9' })
+    const address = asked.headers.get('location')!
+    const plan = planOf(app)
+    const revision = latestRevision(app.books, 'ours')!.revisionNo
+    app.savePlan({ ...plan, household: { ...plan.household, survivorShare: 0.71 } }, { basedOn: revision })
+    // By its own address and by that of the question: under way, and of which plan.
+    for (const each of [address, place]) {
+      const page = await (await app.get(each)).text()
+      expect(page).toContain(`of the plan as it was then, revision ${revision}`)
+      expect(page).toContain('Ask it of the plan as it is now')
+      expect(page).toContain('>Stop<')
+    }
+    expect(await (await app.get('/runway/questions')).text()).toContain(
+      `Being worked out now, of the plan as it was at revision ${revision}.`,
+    )
+    // Asked once more it is another question, and the first one goes on.
+    const again = await app.post(place, { confidence: '90', paths: '50', seed: '9' })
+    expect(again.headers.get('location')).not.toBe(address)
+    const first = await (await app.get(address)).text()
+    expect(first).toContain(`of the plan as it was then, revision ${revision}`)
+    const job = address.split('job=')[1]!
+    await app.post(`${place}/stop`, { job })
+    expect(await (await app.get(address)).text()).toContain('Stopped.')
+    const told = await ended(again.headers.get('location')!.replace('plow-back?', 'plow-back.json?'))
+    expect(told.run.status).toBe('done')
+    // One that was stopped does not hide the one that is answered.
+    expect(await (await app.get(place)).text()).toContain('50 simulations, seed 9')
+  })
+
   test('that is no longer kept takes nothing into the plan', async () => {
     const before = planOf(app)
     const form = { formId: newFormId(), job: 'gone', which: 'steps' }

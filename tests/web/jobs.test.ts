@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { JobBoard, type JobWork } from '#web/forms/jobs.ts'
+import { JobBoard, type JobWork, jobShown } from '#web/forms/jobs.ts'
 
 /** Work that ends when it is told to. */
 function heldWork(key: string) {
@@ -42,7 +42,7 @@ const settled = () => new Promise((resolve) => setTimeout(resolve, 0))
 
 describe('a job', () => {
   test('runs once for what it is about, and its result is kept', async () => {
-    const board = new JobBoard<string>()
+    const board = new JobBoard<string>({ whenFull: 'wait' })
     const held = heldWork('plan 1')
     const job = board.start(held.work)
     expect(board.start(held.work)).toBe(job)
@@ -54,7 +54,7 @@ describe('a job', () => {
   })
 
   test('tells how far it is', () => {
-    const board = new JobBoard<string>()
+    const board = new JobBoard<string>({ whenFull: 'wait' })
     const held = heldWork('plan 1')
     const job = board.start(held.work)
     expect(job.state).toEqual({ status: 'running', done: 0, of: 10 })
@@ -63,7 +63,7 @@ describe('a job', () => {
   })
 
   test('stopped stays stopped whatever the work still does, and can be started anew', async () => {
-    const board = new JobBoard<string>()
+    const board = new JobBoard<string>({ whenFull: 'wait' })
     const held = heldWork('plan 1')
     const job = board.start(held.work)
     expect(board.stop(job.id)).toBe(true)
@@ -79,7 +79,7 @@ describe('a job', () => {
   })
 
   test('that fails says so in words and reports the error', async () => {
-    const board = new JobBoard<string>()
+    const board = new JobBoard<string>({ whenFull: 'wait' })
     const held = heldWork('plan 1')
     const job = board.start(held.work)
     held.fail(new Error('out of luck'))
@@ -89,7 +89,7 @@ describe('a job', () => {
   })
 
   test('is forgotten when forty newer ones are kept, but never while it runs', async () => {
-    const board = new JobBoard<string>()
+    const board = new JobBoard<string>({ whenFull: 'wait' })
     const running = board.start(heldWork('slow').work)
     const first = heldWork('first')
     const old = board.start(first.work)
@@ -106,20 +106,21 @@ describe('a job', () => {
   })
 
   test('asked for anew counts as the last of its kind', async () => {
-    const board = new JobBoard<string>()
+    const board = new JobBoard<string>({ whenFull: 'wait' })
     const first = heldWork('plan 1 one')
     const one = board.start(first.work)
     const two = board.start(heldWork('plan 1 two').work)
     const other = board.start(heldWork('plan 2 one').work)
-    expect(board.last('plan 1 ')).toBe(two)
+    const last = (start: string) => board.last(({ key }) => key.startsWith(start))
+    expect(last('plan 1 ')).toBe(two)
     expect(board.start(first.work)).toBe(one)
-    expect(board.last('plan 1 ')).toBe(one)
-    expect(board.last('plan 2 ')).toBe(other)
-    expect(board.last('plan 3 ')).toBeUndefined()
+    expect(last('plan 1 ')).toBe(one)
+    expect(last('plan 2 ')).toBe(other)
+    expect(last('plan 3 ')).toBeUndefined()
   })
 
-  test('is stopped when four newer ones are under way, not for those that are done', async () => {
-    const board = new JobBoard<string>()
+  test('begun by pages as they open is stopped when four newer ones are under way, not for those that are done', async () => {
+    const board = new JobBoard<string>({ whenFull: 'stop the oldest' })
     const works = Array.from({ length: 6 }, (_, count) => heldWork(`plan ${count}`))
     const done = board.start(works[0]!.work)
     works[0]!.end('an answer')
@@ -129,5 +130,40 @@ describe('a job', () => {
     expect(oldest!.state).toEqual({ status: 'stopped', forNewer: true })
     expect(works[1]!.isAborted()).toBe(true)
     expect(four.map((job) => job.state.status)).toEqual(Array(4).fill('running'))
+    await settled()
+    expect(works.slice(2).map((work) => work.starts())).toEqual([1, 1, 1, 1])
+  })
+
+  test('asked for by people, seven at once: four run, three wait their turn, and none is dropped', async () => {
+    const board = new JobBoard<string>({ whenFull: 'wait' })
+    const works = Array.from({ length: 7 }, (_, count) => heldWork(`plan ${count}`))
+    const jobs = works.map(({ work }) => board.start(work))
+    expect(works.map((work) => work.starts())).toEqual([1, 1, 1, 1, 0, 0, 0])
+    expect(jobShown(jobs[4], (told) => ({ told }))).toMatchObject({ status: 'running', waits: true })
+    // One that waits is asked for again: it is the same one. One that waits is stopped: it never begins.
+    expect(board.start(works[6]!.work)).toBe(jobs[6])
+    expect(board.stop(jobs[5]!.id)).toBe(true)
+    works[1]!.end('second')
+    await settled()
+    expect(jobShown(jobs[4], (told) => ({ told }))).toMatchObject({ status: 'running', waits: false })
+    for (const place of [0, 2, 3, 4]) works[place]!.end(`answer ${place}`)
+    await settled()
+    works[6]!.end('answer 6')
+    await settled()
+    expect(jobs.map(({ state }) => state.status)).toEqual([...Array(5).fill('done'), 'stopped', 'done'])
+    expect(works[5]!.starts()).toBe(0)
+  })
+
+  test('of which twenty wait already is not started, and says so', () => {
+    const board = new JobBoard<string>({ whenFull: 'wait' })
+    const jobs = Array.from({ length: 25 }, (_, count) => board.start(heldWork(`plan ${count}`).work))
+    expect(jobs.slice(0, 24).every(({ state }) => state.status === 'running')).toBe(true)
+    expect(jobs[24]!.state).toMatchObject({
+      status: 'failed',
+      says: expect.stringContaining('twenty others wait'),
+    })
+    // When one has been stopped there is room for it.
+    board.stop(jobs[10]!.id)
+    expect(board.start(heldWork('plan 24').work).state.status).toBe('running')
   })
 })

@@ -12,6 +12,8 @@ export type JobShown<Done> =
       id: string
       done: number
       of: number
+      /** Until others, asked for before it, have ended. */
+      waits: boolean
       secondsLeft: number | null
       /** What is known before all is. */
       soFar: Done | null
@@ -21,7 +23,7 @@ export type JobShown<Done> =
   | ({ status: 'done'; seconds: number } & Done)
 
 export interface RunningProps {
-  job: { id: string; done: number; of: number; secondsLeft: number | null; soFar: unknown }
+  job: Omit<Extract<JobShown<unknown>, { status: 'running' }>, 'status'>
   label: string
   /** The page of the job: it is watched under `?job=` and stopped under `/stop`. */
   address: string
@@ -46,6 +48,7 @@ export const Running = ({ job, label, address, place }: RunningProps) => (
     )}
   >
     <Progress done={job.done} of={job.of} label={label} />
+    {job.waits ? <p class="hint">Waits until one of those asked before it is answered. {goesOn}</p> : null}
     {job.secondsLeft === null ? null : <p class="hint">{timeLeft(job.secondsLeft)}</p>}
     <form method="post" action={`${address}/stop`} {...refreshes(place, { post: `${address}/stop` })}>
       <Hidden name="job" value={job.id} />
@@ -60,5 +63,7 @@ export const Running = ({ job, label, address, place }: RunningProps) => (
 )
 
 /** Leaving the page ends nothing: who comes back finds it under way or done. */
+const goesOn = 'It goes on when you leave this page.'
+
 const timeLeft = (seconds: number): string =>
-  `${seconds < 90 ? `About ${Math.max(1, Math.round(seconds))} seconds left.` : `About ${Math.round(seconds / 60)} minutes left.`} It goes on when you leave this page.`
+  `${seconds < 90 ? `About ${Math.max(1, Math.round(seconds))} seconds left.` : `About ${Math.round(seconds / 60)} minutes left.`} ${goesOn}`

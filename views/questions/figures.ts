@@ -21,8 +21,8 @@ export interface QuestionFigures extends QuestionLine {
   run: QuestionRun
   /** What of the answer can be taken into the plan; null while there is none. */
   take: { job: string; choices: { id: string; label: string }[]; ids: PlanFormIdsProps } | null
-  /** What was answered of the plan as it was, where nothing was asked of it as it is, or not in these dollars. */
-  before: { askedOn: Day; revisionNo: number; told: ToldAnswer; isInDollars: boolean } | null
+  /** Where what is shown was asked of the plan as it was, or in other dollars: when, of which revision, whether in the dollars shown now. */
+  before: { askedOn: Day; revisionNo: number; isInDollars: boolean } | null
 }
 
 /** Text as typed: confidence and rate in percent; empty where nothing was. */
@@ -43,4 +43,6 @@ export interface ToldAnswer {
 export type QuestionRun = JobShown<ToldAnswer>
 
 /** What is known of a question in the list. */
-export type QuestionKnown = { state: 'running' } | { state: 'now' | 'before'; askedOn: Day; sentence: string }
+export type QuestionKnown =
+  | { state: 'running' /** Where the plan has another one by now. */; ofRevision: number | null }
+  | { state: 'now' | 'before'; askedOn: Day; sentence: string }

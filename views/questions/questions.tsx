@@ -4,7 +4,7 @@ import { DrawsChoice } from '../chance/draws-choice.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, PercentField, QuantityField } from '../parts/field.tsx'
+import { type FieldErrors, Hidden, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution, Notice } from '../parts/message.tsx'
 import { Running, Stopped } from '../parts/running.tsx'
@@ -48,7 +48,11 @@ export const QuestionsPage = ({ lines, planName }: QuestionsPageProps) => (
 
 const Known = ({ known }: { known: QuestionKnown }) =>
   known.state === 'running' ? (
-    <p class="hint">Being worked out now.</p>
+    <p class="hint">
+      {known.ofRevision === null
+        ? 'Being worked out now.'
+        : `Being worked out now, of the plan as it was at revision ${known.ofRevision}.`}
+    </p>
   ) : (
     <p class="hint">
       {known.state === 'now'
@@ -84,10 +88,10 @@ export const Question = ({ figures, errors }: QuestionProps) => (
 )
 
 const State = ({ figures }: { figures: QuestionFigures }) => {
-  const { run } = figures
+  const { run, before } = figures
   switch (run.status) {
     case 'none':
-      return figures.before === null ? null : <AskedBefore before={figures.before} figures={figures} />
+      return null
     case 'running':
       return (
         <>
@@ -97,10 +101,16 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
             address={`/runway/questions/${figures.question}`}
             place="question"
           />
+          {before === null ? null : (
+            <>
+              <AskedBefore before={before} />
+              <AskAgain figures={figures} />
+            </>
+          )}
           {run.soFar === null ? null : (
             <>
               <p class="hint">So far, from {String(run.soFar.answer.paths)} simulations:</p>
-              <ToldShown told={run.soFar} figures={figures} isSoFar />
+              <ToldNow told={run.soFar} figures={figures} isSoFar />
             </>
           )}
         </>
@@ -112,7 +122,8 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
     case 'done':
       return (
         <>
-          <ToldShown told={run} figures={figures} isSoFar={false} />
+          {before === null ? null : <AskedBefore before={before} />}
+          <ToldNow told={run} figures={figures} isSoFar={false} />
           <p class="hint">
             {run.answer.paths} simulations, seed {run.answer.seed}, {run.seconds.toFixed(1)} seconds.{' '}
             <a href={`/runway/questions/${figures.question}.json`}>As JSON</a>
@@ -122,25 +133,36 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
   }
 }
 
-const AskedBefore = ({
-  before,
-  figures,
-}: {
-  before: NonNullable<QuestionFigures['before']>
-  figures: QuestionFigures
-}) => (
-  <>
-    <Notice>
-      <p>
-        Asked on {dayName(before.askedOn)} of the plan as it was then, revision {String(before.revisionNo)}.
-        The plan, the books or the dollars shown have changed since: ask again by the button below.
-      </p>
-      {before.isInDollars ? null : <p>The answer then: {before.told.answer.sentence}</p>}
-    </Notice>
-    {before.isInDollars ? (
-      <ToldShown told={before.told} figures={{ ...figures, take: null }} isSoFar={false} />
-    ) : null}
-  </>
+/** With the same choices, of the plan as it is: by one press, since what is shown while it runs is shown anew all the time. */
+const AskAgain = ({ figures: { question, choices } }: { figures: QuestionFigures }) => (
+  <form
+    method="post"
+    action={`/runway/questions/${question}`}
+    class="no-print"
+    {...refreshes('question', { post: `/runway/questions/${question}` })}
+  >
+    {Object.entries(choices).map(([name, value]) => (
+      <Hidden name={name} value={value} />
+    ))}
+    <Button quiet>Ask it of the plan as it is now</Button>
+  </form>
+)
+
+/** Its amounts stand beside others only in the same dollars. */
+const ToldNow = (props: Parameters<typeof ToldShown>[0]) =>
+  props.figures.before?.isInDollars === false ? (
+    <p class="question-answer">The answer in those dollars: {props.told.answer.sentence}</p>
+  ) : (
+    <ToldShown {...props} />
+  )
+
+const AskedBefore = ({ before }: { before: NonNullable<QuestionFigures['before']> }) => (
+  <Notice>
+    <p>
+      Asked on {dayName(before.askedOn)} of the plan as it was then, revision {String(before.revisionNo)}. The
+      plan, the books or the dollars shown have changed since: ask again for what holds now.
+    </p>
+  </Notice>
 )
 
 const AlsoAsks = ({ figures: { alsoAsks, choices }, errors }: QuestionProps) =>

@@ -4,7 +4,8 @@ import type { Day } from '#calendar/day.ts'
 import type { JobShown } from '#views/parts/running.tsx'
 
 export type JobState<Result> =
-  | { status: 'running'; done: number; of: number }
+  /** `waits` until one of those before it has ended. */
+  | { status: 'running'; done: number; of: number; waits?: true }
   | { status: 'done'; result: Result; seconds: number }
   | { status: 'stopped'; forNewer: boolean }
   | { status: 'failed'; says: string }
@@ -15,7 +16,7 @@ export interface Job<Result> {
   key: string
   askedOn: Day
   state: JobState<Result>
-  /** When it began, milliseconds of the process’s clock; and what is known of its result before all is. */
+  /** When its work began, milliseconds of the process’s clock; and what is known of its result before all is. */
   since: number
   soFar?: Result
 }
@@ -30,7 +31,10 @@ export const jobShown = <Result, Done>(
   switch (state.status) {
     case 'running':
       return {
-        ...state,
+        status: 'running',
+        done: state.done,
+        of: state.of,
+        waits: state.waits === true,
         id: job.id,
         secondsLeft: secondsLeft(job.since, state),
         soFar: job.soFar === undefined ? null : shown(job.soFar),
@@ -41,6 +45,10 @@ export const jobShown = <Result, Done>(
       return state
   }
 }
+
+/** Said of one that would wait behind too many. */
+const tooManyWait =
+  'It was not started: twenty others wait already. Stop one of them, or ask again when they are answered.'
 
 /** By how long what is done has taken; null while that says nothing yet. */
 const secondsLeft = (since: number, { done, of }: { done: number; of: number }): number | null => {
@@ -65,18 +73,33 @@ export interface JobWork<Result> {
 /** Jobs kept; the one not asked for the longest goes first. */
 const mostKept = 40
 
-/** Jobs under way or waiting for the workers: enough for two people, and each holds a plan worked out month by month. */
+/** Jobs under way at once: enough for two people, and each holds a plan worked out month by month. */
 const mostUnderWay = 4
 
+/** Those that wait hold a plan each, not yet worked out. */
+const mostWaiting = 20
+
+export interface BoardChoices {
+  /**
+   * What becomes of a job where too many are under way: it waits for its turn, or the one asked for first is stopped, where jobs are
+   * begun by a page as it is opened, and the newest is meant.
+   */
+  whenFull: 'wait' | 'stop the oldest'
+}
+
 export class JobBoard<Result> {
+  readonly #whenFull: BoardChoices['whenFull']
   /** In the order in which they were last asked for. */
   readonly #jobs = new Map<string, Job<Result>>()
   readonly #stops = new Map<string, AbortController>()
+  /** In the order in which they were first asked for. */
+  readonly #waiting = new Map<string, JobWork<Result>>()
 
-  /**
-   * The job of this key: one that runs or is done is given back, anything else is started anew. Where too many are under
-   * way, the one asked for first is stopped: who asks again and again means the newest.
-   */
+  constructor({ whenFull }: BoardChoices) {
+    this.#whenFull = whenFull
+  }
+
+  /** The job of this key: one that waits, runs or is done is given back, anything else is started anew. */
   start(work: JobWork<Result>): Job<Result> {
     const known = this.find(work.key)
     if (known) this.#jobs.delete(known.id)
@@ -88,13 +111,15 @@ export class JobBoard<Result> {
       id: randomUUID(),
       key: work.key,
       askedOn: work.askedOn,
-      state: { status: 'running', done: 0, of: work.of },
+      state: { status: 'running', done: 0, of: work.of, waits: true },
       since: performance.now(),
     }
     this.#jobs.set(job.id, job)
-    this.#stopOldest()
+    if (this.#whenFull === 'stop the oldest') this.#stopOldest()
+    if (this.#waiting.size < mostWaiting) this.#waiting.set(job.id, work)
+    else job.state = { status: 'failed', says: tooManyWait }
+    this.#beginNext()
     this.#forgetOldest()
-    void this.#run(job, work)
     return job
   }
 
@@ -106,14 +131,9 @@ export class JobBoard<Result> {
     return [...this.#jobs.values()].find((job) => job.key === key)
   }
 
-  /** The job last asked for among those whose key begins so. */
-  last(keyStart: string): Job<Result> | undefined {
-    return [...this.#jobs.values()].findLast((job) => job.key.startsWith(keyStart))
-  }
-
-  /** The newest that is done among those with such a key. */
-  lastDone(isMeant: (key: string) => boolean): Job<Result> | undefined {
-    return [...this.#jobs.values()].findLast((job) => job.state.status === 'done' && isMeant(job.key))
+  /** The job last asked for among those that are meant. */
+  last(isMeant: (job: Job<Result>) => boolean): Job<Result> | undefined {
+    return [...this.#jobs.values()].findLast(isMeant)
   }
 
   /** Stops it if it runs. True when there was something to stop. */
@@ -121,14 +141,25 @@ export class JobBoard<Result> {
     const job = this.#jobs.get(id)
     if (job?.state.status !== 'running') return false
     job.state = { status: 'stopped', forNewer }
+    this.#waiting.delete(id)
     this.#stops.get(id)?.abort(new Error('stopped from the page'))
     return true
+  }
+
+  /** Those that have waited longest, as far as there is room. */
+  #beginNext(): void {
+    for (const [id, work] of this.#waiting) {
+      if (this.#stops.size >= mostUnderWay) return
+      this.#waiting.delete(id)
+      void this.#run(this.#jobs.get(id)!, work)
+    }
   }
 
   async #run(job: Job<Result>, work: JobWork<Result>): Promise<void> {
     const stop = new AbortController()
     this.#stops.set(job.id, stop)
-    const start = performance.now()
+    job.state = { status: 'running', done: 0, of: work.of }
+    job.since = performance.now()
     const onProgress = (done: number, of: number) => {
       if (job.state.status === 'running') job.state = { status: 'running', done, of }
     }
@@ -138,13 +169,14 @@ export class JobBoard<Result> {
       }
       const result = await work.run({ signal: stop.signal, onProgress, onSoFar })
       if (job.state.status === 'running')
-        job.state = { status: 'done', result, seconds: (performance.now() - start) / 1000 }
+        job.state = { status: 'done', result, seconds: (performance.now() - job.since) / 1000 }
     } catch (error) {
       if (job.state.status !== 'running') return
       job.state = { status: 'failed', says: work.failed }
       work.onFailure(error)
     } finally {
       this.#stops.delete(job.id)
+      this.#beginNext()
     }
   }
 

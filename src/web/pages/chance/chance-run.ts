@@ -39,7 +39,7 @@ export interface RevisedPlan {
   plan: Plan
 }
 
-const board = new JobBoard<ChanceOutcome>()
+const board = new JobBoard<ChanceOutcome>({ whenFull: 'stop the oldest' })
 
 export const chanceJob = (id: string): Job<ChanceOutcome> | undefined => board.get(id)
 export const stopChance = (id: string): boolean => board.stop(id)
@@ -60,10 +60,11 @@ export const stateOf = (plan: Plan): string =>
 export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.find(keyOf(current, choices))
 
 /** The job last asked for of a plan's revision: what the pages show until another is asked for. */
-export const lastChance = (current: RevisedPlan) => board.last(keyStart(current))
+export const lastChance = (current: RevisedPlan) => board.last(({ key }) => key.startsWith(keyStart(current)))
 
 /** The newest outcome of a plan in whatever state, while the one of its state now is under way. */
-export const lastChanceOfPlan = (planId: string) => board.lastDone((key) => key.startsWith(`${planId} `))
+export const lastChanceOfPlan = (planId: string) =>
+  board.last(({ key, state }) => state.status === 'done' && key.startsWith(`${planId} `))
 
 /** Why this plan cannot be run so, or null. */
 export function refusalOf(plan: Plan, choices: RunChoices): string | null {

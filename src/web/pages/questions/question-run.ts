@@ -1,4 +1,5 @@
 // A question asked of the current plan as a job: once for its choices, watched, stopped, its answer kept.
+import { setImmediate as nextRound } from 'node:timers/promises'
 import type { Day } from '#calendar/day.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
@@ -23,9 +24,8 @@ export interface AskedChoices {
   weeklyHours?: number | undefined
 }
 
-const board = new JobBoard<Told>()
+const board = new JobBoard<Told>({ whenFull: 'wait' })
 
-export const questionJob = (id: string): Job<Told> | undefined => board.get(id)
 /** What of a kept answer can be taken, by the short name of it; undefined where the answer is kept no longer. */
 export const takeOfJob = (id: string, which: string): (Take & { question: ChanceQuestion }) | undefined => {
   const job = board.get(id)
@@ -58,12 +58,56 @@ const keyStart = (
   dollars: Dollars,
 ): string => `${planId} ${revisionNo} ${stateOf(plan)} ${question} ${dollarsKey(dollars)} `
 
-export const isAbout = (
-  job: Job<Told>,
+/** Of what plan and in which dollars a job was asked, where that is not how they are now. */
+export interface AskedBefore {
+  askedOn: Day
+  revisionNo: number
+  /** Told in the dollars that are shown now: its amounts may stand beside others. */
+  isInDollars: boolean
+}
+
+export interface FoundJob {
+  job: Job<Told>
+  /** Null for a question of the plan as it is now, in the dollars shown now. */
+  before: AskedBefore | null
+}
+
+/**
+ * The job that a question's page shows: the one named, else the last one of the plan as it is, else one of the plan as it was, under
+ * way before answered. One that was started is found whatever plan, books and dollars have become since; one that was stopped or
+ * failed by its name only.
+ */
+export function foundJob(
   current: RevisedPlan,
   question: ChanceQuestion,
   dollars: Dollars,
-): boolean => job.key.startsWith(keyStart(current, question, dollars))
+  id = '',
+): FoundJob | undefined {
+  const start = keyStart(current, question, dollars)
+  const isOfPlan = ({ key }: Job<Told>) => {
+    const [plan, , , asked] = key.split(' ')
+    return plan === current.planId && asked === question
+  }
+  const isNow = ({ key }: Job<Told>) => key.startsWith(start)
+  const last = (status: 'running' | 'done', isMeant: (job: Job<Told>) => boolean) =>
+    board.last((job) => job.state.status === status && isMeant(job))
+  const lastNow = board.last((job) => isNow(job) && ['running', 'done'].includes(job.state.status))
+  const named = board.get(id)
+  const isNamed =
+    named !== undefined &&
+    isOfPlan(named) &&
+    (lastNow === undefined || named.state.status !== 'done' || askedIn(named, dollars))
+  const job = isNamed ? named : (lastNow ?? last('running', isOfPlan) ?? last('done', isOfPlan))
+  return job && { job, before: isNow(job) ? null : beforeOf(job, dollars) }
+}
+
+const askedIn = ({ key }: Job<Told>, dollars: Dollars): boolean => key.split(' ')[4] === dollarsKey(dollars)
+
+const beforeOf = (job: Job<Told>, dollars: Dollars): AskedBefore => ({
+  askedOn: job.askedOn,
+  revisionNo: Number(job.key.split(' ')[1]),
+  isInDollars: askedIn(job, dollars),
+})
 
 /** Choices of a job, as text: shares in percent. */
 export function choicesOf(job: Job<Told>): QuestionChoices {
@@ -84,38 +128,6 @@ export function choicesOf(job: Job<Told>): QuestionChoices {
   }
 }
 
-export const lastAsked = (
-  current: RevisedPlan,
-  question: ChanceQuestion,
-  dollars: Dollars,
-): Job<Told> | undefined => board.last(keyStart(current, question, dollars))
-
-export interface AnsweredBefore {
-  /** Told in the dollars that are shown now: its amounts may stand beside others. */
-  isInDollars: boolean
-  askedOn: Day
-  revisionNo: number
-  told: Told
-  choices: QuestionChoices
-}
-
-/** The newest answer to a question of this plan, whatever plan, books and dollars have become since. */
-export function answeredBefore(
-  { planId }: RevisedPlan,
-  question: ChanceQuestion,
-  dollars: Dollars,
-): AnsweredBefore | null {
-  const job = board.lastDone((key) => {
-    const [plan, , , asked] = key.split(' ')
-    return plan === planId && asked === question
-  })
-  if (job?.state.status !== 'done') return null
-  const [, revision, , , told] = job.key.split(' ')
-  const revisionNo = Number(revision)
-  const isInDollars = told === dollarsKey(dollars)
-  return { isInDollars, askedOn: job.askedOn, revisionNo, told: job.state.result, choices: choicesOf(job) }
-}
-
 export function startQuestion(
   current: RevisedPlan,
   question: ChanceQuestion,
@@ -131,8 +143,10 @@ export function startQuestion(
     failed: 'The question could not be answered. The log of the server says more.',
     onFailure: (error) =>
       log.error({ error: (error as Error).name, stack: (error as Error).stack }, 'a question broke'),
-    run: ({ onSoFar, ...watch }) =>
-      askQuestion(
+    run: async ({ onSoFar, ...watch }) => {
+      // The page that asks goes out first.
+      await nextRound(undefined, watch)
+      return askQuestion(
         question,
         {
           plan,
@@ -144,6 +158,7 @@ export function startQuestion(
           ...watch,
         },
         onSoFar,
-      ),
+      )
+    },
   })
 }

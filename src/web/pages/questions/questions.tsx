@@ -24,16 +24,7 @@ import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.ts
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import {
-  answeredBefore,
-  choicesOf,
-  isAbout,
-  lastAsked,
-  questionJob,
-  startQuestion,
-  stopQuestion,
-  takeOfJob,
-} from './question-run.ts'
+import { choicesOf, type FoundJob, foundJob, startQuestion, stopQuestion, takeOfJob } from './question-run.ts'
 
 export const questionPages: PageRoom = {
   build: () =>
@@ -82,16 +73,16 @@ function showList(c: PageContext, current: PlanInUse) {
   })
 }
 
-/** What is known of a question: under way, answered of the plan as it is, or of the plan as it was. */
+/** What is known of a question: under way or answered, of the plan as it is or as it was. */
 function knownOf(current: PlanInUse, question: ChanceQuestion, dollars: Dollars): QuestionKnown | null {
-  const job = lastAsked(current, question, dollars)
-  if (job?.state.status === 'running') return { state: 'running' }
-  if (job?.state.status === 'done')
-    return { state: 'now', askedOn: job.askedOn, sentence: job.state.result.answer.sentence }
-  const before = answeredBefore(current, question, dollars)
-  return before === null
-    ? null
-    : { state: 'before', askedOn: before.askedOn, sentence: before.told.answer.sentence }
+  const found = foundJob(current, question, dollars)
+  if (!found) return null
+  const { job, before } = found
+  if (job.state.status === 'running')
+    return { state: 'running', ofRevision: before === null ? null : before.revisionNo }
+  if (job.state.status !== 'done') return null
+  const { askedOn } = job
+  return { state: before === null ? 'now' : 'before', askedOn, sentence: job.state.result.answer.sentence }
 }
 
 /** The answer is taken into the plan as it is now: who changed it meanwhile is shown both. */
@@ -125,7 +116,7 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
     laterRate: typed.value('laterRate'),
     weeklyHours: typed.value('weeklyHours'),
   }
-  if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined, null), checked.errors)
+  if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined), checked.errors)
   const { confidence, paths, seed, laterRate, weeklyHours } = checked.value
   const { alsoAsks } = questionWords[question]
   const chosen = {
@@ -138,16 +129,14 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
   }
   const job = startQuestion(current, question, chosen, c.var.web)
   if (c.req.header('HX-Request') === 'true')
-    return show(c, figuresOf(current, question, choices, job, null), {})
+    return show(c, figuresOf(current, question, choices, { job, before: null }), {})
   return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
 }
 
 function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuestion) {
   readyWorkersSoon()
   const dollars = dollarsOf(c)
-  const named = questionJob(c.req.query('job') ?? '')
-  const job =
-    named && isAbout(named, current, question, dollars) ? named : lastAsked(current, question, dollars)
+  const found = foundJob(current, question, dollars, c.req.query('job'))
   const opening = {
     confidence: String(Math.round(current.plan.chance.confidence * 100)),
     paths: String(questionWords[question].paths),
@@ -156,29 +145,26 @@ function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuesti
     weeklyHours: '',
   }
   // Asked again, an answer of the plan as it was is asked with the same choices.
-  const before = job ? null : answeredBefore(current, question, dollars)
-  const choices = job ? choicesOf(job) : (before?.choices ?? opening)
-  return show(c, figuresOf(current, question, choices, job, before), {})
+  return show(c, figuresOf(current, question, found ? choicesOf(found.job) : opening, found), {})
 }
 
 const figuresOf = (
   current: PlanInUse,
   question: ChanceQuestion,
   choices: QuestionFigures['choices'],
-  job: Job<Told> | undefined,
-  before: QuestionFigures['before'],
+  found: FoundJob | undefined,
 ): QuestionFigures => ({
   ...lineOf(question),
   planName: current.name,
   firstMonth: firstMonthOf(current.plan),
   choices,
-  run: jobShown(job, ({ answer, moves }) => ({ answer, moves })),
-  take: takeOf(current, job),
-  before,
+  run: jobShown(found?.job, ({ answer, moves }) => ({ answer, moves })),
+  take: found?.before === null ? takeOf(current, found.job) : null,
+  before: found?.before ?? null,
 })
 
-const takeOf = ({ planId, revisionNo }: PlanInUse, job: Job<Told> | undefined): QuestionFigures['take'] =>
-  job?.state.status === 'done'
+const takeOf = ({ planId, revisionNo }: PlanInUse, job: Job<Told>): QuestionFigures['take'] =>
+  job.state.status === 'done'
     ? {
         job: job.id,
         choices: takesOf(job.state.result.answer).map(({ id, label }) => ({ id, label })),
