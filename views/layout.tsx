@@ -2,7 +2,6 @@
 import type { Child } from 'hono/jsx'
 import type { HelpKey } from './help-texts.ts'
 import { Button, MenuButton } from './parts/button.tsx'
-import { DollarsSwitch } from './parts/dollars.tsx'
 import { FormId } from './parts/field.tsx'
 import { Help } from './parts/help.tsx'
 import { Notice } from './parts/message.tsx'
@@ -81,19 +80,12 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
   </html>
 )
 
-/** Title, one-sentence purpose, help in its place, and the dollars of a page of the plan: how every page begins. */
-export const PageTitle = (props: {
-  children: Child
-  purpose?: Child
-  help?: HelpKey
-  /** The switch stands in a part further down, which is repainted with an address of its own. */
-  hasDollarsBelow?: boolean
-}) => (
+/** Title, one-sentence purpose, help in its place: how every page begins. */
+export const PageTitle = (props: { children: Child; purpose?: Child; help?: HelpKey }) => (
   <div>
     <h1>{props.children}</h1>
     {props.purpose ? <p class="purpose">{props.purpose}</p> : null}
     {props.help ? <Help on={props.help} /> : null}
-    {props.hasDollarsBelow ? null : <DollarsSwitch />}
   </div>
 )
 

@@ -9,7 +9,7 @@ export type Named =
   | 'market'
   | 'enterprise'
   | 'herd'
-  | 'line of work'
+  | 'enterprise or herd'
   | 'facility'
   | 'worker'
 

@@ -88,7 +88,7 @@ export const purchaseSchema = z
     for: z.string().optional().meta({
       title: 'Bought for',
       description: 'Counts in the payback of this line',
-      names: 'line of work',
+      names: 'enterprise or herd',
       group: does,
     }),
     usefulYears: z.number().min(1).max(60).default(10).meta({ title: 'Lasts', unit: 'years', group: does }),
@@ -122,7 +122,7 @@ export const facilitySchema = z.object({
   uses: z
     .array(
       z.object({
-        by: z.string().meta({ title: 'Line of work', names: 'line of work' }),
+        by: z.string().meta({ title: 'Enterprise', names: 'enterprise or herd' }),
         perUnit: levelSchema.meta({ title: 'Each takes up in a month' }),
       }),
     )

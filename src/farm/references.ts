@@ -5,7 +5,7 @@ export interface Reference {
   /** Where the name stands, from the farm on. */
   path: (string | number)[]
   /** A line of work is an enterprise or a herd. */
-  names: 'market' | 'enterprise' | 'herd' | 'line of work' | 'facility'
+  names: 'market' | 'enterprise' | 'herd' | 'enterprise or herd' | 'facility'
   id: string
 }
 
@@ -16,7 +16,7 @@ export const unknownReferences = (farm: Farm): { path: Reference['path']; messag
     market: ids(farm.markets),
     enterprise: ids(farm.enterprises),
     herd: ids(farm.herds),
-    'line of work': [...ids(farm.enterprises), ...ids(farm.herds)],
+    'enterprise or herd': [...ids(farm.enterprises), ...ids(farm.herds)],
     facility: ids(farm.facilities),
   }
   return references(farm)
@@ -38,7 +38,7 @@ const references = (farm: Farm): Reference[] => [
   ...farm.purchases.flatMap((one, i): Reference[] => [
     ...(one.for === undefined
       ? []
-      : [{ path: ['purchases', i, 'for'], names: 'line of work' as const, id: one.for }]),
+      : [{ path: ['purchases', i, 'for'], names: 'enterprise or herd' as const, id: one.for }]),
     ...(one.addsCapacity === undefined
       ? []
       : [
@@ -51,7 +51,11 @@ const references = (farm: Farm): Reference[] => [
   ]),
   ...farm.facilities.flatMap((one, i) =>
     one.uses.map(
-      ({ by }, k): Reference => ({ path: ['facilities', i, 'uses', k, 'by'], names: 'line of work', id: by }),
+      ({ by }, k): Reference => ({
+        path: ['facilities', i, 'uses', k, 'by'],
+        names: 'enterprise or herd',
+        id: by,
+      }),
     ),
   ),
   ...farm.phases.flatMap((phase, i) => ofPhase(phase, ['phases', i])),

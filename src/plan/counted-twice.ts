@@ -119,7 +119,7 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
     },
     {
       label: `“${whole.name}” is now told line by line`,
-      says: `“${whole.name}” is taken out: the lines of work entered are the whole farm.`,
+      says: `“${whole.name}” is taken out: the enterprises entered are the whole farm.`,
       plan: without,
       isOffered: lines.length > 0,
     },

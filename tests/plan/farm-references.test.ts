@@ -21,7 +21,7 @@ test('what the farm names and does not have is refused where it stands', () => {
   )
   expect(messages((farm) => farm.herds[0]!.markets.push('bazaar'))).toHaveLength(1)
   expect(messages((farm) => Object.assign(farm.purchases[0]!, { for: 'bees' }))[0]).toContain(
-    'no line of work called bees',
+    'no enterprise or herd called bees',
   )
   expect(
     messages((farm) =>
@@ -42,7 +42,7 @@ test('what the farm names and does not have is refused where it stands', () => {
       })
     }).map((one) => /no (.*) called (\w+)/.exec(one)?.slice(1)),
   ).toEqual([
-    ['line of work', 'yaks'],
+    ['enterprise or herd', 'yaks'],
     ['enterprise', 'bees'],
     ['market', 'bazaar'],
     ['herd', 'yaks'],

@@ -62,7 +62,7 @@ const named = {
   market: 'markets-1',
   enterprise: 'enterprises-1',
   herd: 'herds-0',
-  'line of work': 'herds-1',
+  'enterprise or herd': 'herds-1',
   facility: 'facilities-0',
   worker: 'hired',
 } as const

@@ -18,6 +18,7 @@ export const sentencesOf = (html: string): string[] =>
     .flatMap(([, , inner]) =>
       inner!
         .replaceAll(/<cite\b[^>]*>[\s\S]*?<\/cite>/g, '')
+        .replaceAll(/<\/?(p|li|dd|dt|figcaption)\b[^>]*>/g, ' ')
         .replaceAll(/<[^>]*>/g, '')
         .replaceAll(/&[#\w]+;/g, '’')
         .split(/(?<=[.?!])\s+/),

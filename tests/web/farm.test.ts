@@ -32,7 +32,7 @@ afterAll(() => {
 test('the farm’s pages show its lines, markets, flock and purchases, and the same as JSON and CSV', async () => {
   const holds: Readonly<Record<string, readonly string[]>> = {
     '/farm': ['What an hour brings', 'What it can buy next', 'What does not fit in'],
-    '/farm/enterprises': ['Lines of work', 'Meat sheep'],
+    '/farm/enterprises': ['Budgets of', 'Meat sheep'],
     '/farm/markets': ['Saturday market'],
     '/farm/herds': ['Meat sheep', 'Paid back'],
     '/farm/buying': ['Used van', 'Add a purchase'],

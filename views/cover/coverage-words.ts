@@ -3,11 +3,20 @@ import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 
 export const coverageWords: Record<CoverageKind, string> = {
   absent: 'not at home',
-  none: 'nothing in the plan',
+  none: 'no coverage',
   'other plan': 'another plan',
   marketplace: 'marketplace',
   Medicaid: 'Medicaid',
   'children’s program': 'children’s program (CHIP)',
   'basic health program': 'basic health program',
   Medicare: 'Medicare',
+}
+
+/** The same within a sentence, after “has”. */
+export const coverageHad: Record<CoverageKind, string> = {
+  ...coverageWords,
+  absent: 'no place at home',
+  marketplace: 'a marketplace plan',
+  'children’s program': 'the children’s program',
+  'basic health program': 'the basic health program',
 }

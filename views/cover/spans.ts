@@ -3,14 +3,13 @@ import { type Month, month, monthName } from '#calendar/month.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverYearRow } from '#today/cover/figures.ts'
 import type { Span } from '../charts/span-chart.tsx'
-import { coverageWords } from './coverage-words.ts'
+import { coverageHad, coverageWords } from './coverage-words.ts'
 
 /** Shown this many years beyond the last change: what goes on for life needs no more room. */
 const yearsBeyond = 3
 
 export function spansOf(all: readonly CoverYearRow[]): { name: string; spans: Span[] }[] {
-  const names = [...new Set(all.flatMap((row) => row.people.map((person) => person.name)))]
-  const rows = names.map((name) => ({ name, spans: kindsOf(all, name) }))
+  const rows = namesOf(all).map((name) => ({ name, spans: kindsOf(all, name) }))
   const lastChange = Math.max(...rows.map(({ spans }) => spans.at(-1)?.from ?? 0))
   const end = Math.min(
     lastChange + yearsBeyond * 12,
@@ -24,17 +23,39 @@ export function spansOf(all: readonly CoverYearRow[]): { name: string; spans: Sp
   }))
 }
 
-/** What stands next for whom, in words. */
+/** What each has, one after the other. */
 export const spansInWords = (all: readonly CoverYearRow[]): string =>
-  spansOf(all)
-    .map(({ name, spans }) => {
-      const [first, ...later] = spans
-      if (!first) return ''
-      const then = later.map((one) => `${one.says} from ${monthName(one.from as Month)}`)
-      return `${name}: ${[first.says, ...then].join(', ')}.`
-    })
+  peopleOf(all)
+    .map(({ name, spans: [first, ...later] }) =>
+      first
+        ? `${name} has ${[`${coverageHad[first.kind]} at first`, ...later.map(({ kind, from }) => `${coverageHad[kind]} from ${monthName(from as Month)}`)].join(', then ')}.`
+        : '',
+    )
     .filter(Boolean)
     .join(' ')
+
+/** What is next, and for whom: the answer of the page. Null where nothing changes any more. */
+export function nextInWords(all: readonly CoverYearRow[]): string | null {
+  const changes = peopleOf(all).flatMap(({ name, spans }) =>
+    spans.slice(1).map((span) => ({ name, ...span })),
+  )
+  const next = Math.min(...changes.map(({ from }) => from))
+  const atOnce = changes.filter(({ from }) => from === next)
+  if (atOnce.length === 0) return null
+  const kinds = [...new Set(atOnce.map(({ kind }) => kind))]
+  const said = kinds.map((kind) => {
+    const names = atOnce.filter((one) => one.kind === kind).map(({ name }) => name)
+    return `${names.join(' and ')} ${names.length === 1 ? 'has' : 'have'} ${coverageHad[kind]}`
+  })
+  return `From ${monthName(next as Month)} ${said.join(', and ')}.`
+}
+
+const peopleOf = (all: readonly CoverYearRow[]): { name: string; spans: KindSpan[] }[] =>
+  namesOf(all).map((name) => ({ name, spans: kindsOf(all, name).filter(({ kind }) => kind !== 'absent') }))
+
+const namesOf = (all: readonly CoverYearRow[]): string[] => [
+  ...new Set(all.flatMap((row) => row.people.map((person) => person.name))),
+]
 
 interface KindSpan {
   kind: CoverageKind
@@ -60,7 +81,7 @@ function kindsOf(all: readonly CoverYearRow[], name: string): KindSpan[] {
 }
 
 const saysOf = (kind: CoverageKind): string =>
-  kind === 'none' ? 'no coverage' : kind === 'children’s program' ? 'children’s program' : coverageWords[kind]
+  kind === 'children’s program' ? 'children’s program' : coverageWords[kind]
 
 const looks: Readonly<Record<CoverageKind, Span['look']>> = {
   absent: 'gap',

@@ -12,15 +12,15 @@ import { DataTable } from '../parts/table.tsx'
 import { inPart } from '../parts/year-part.ts'
 import { ageRatingNote } from './age-rating.ts'
 import { coverageWords } from './coverage-words.ts'
-import { spansInWords, spansOf } from './spans.ts'
+import { nextInWords, spansInWords, spansOf } from './spans.ts'
 
 export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) => {
   const rows = untilSettled(all)
   const later = rows.slice(nearYears)
   const names = [...new Set(rows.flatMap((row) => row.people.map((person) => person.name)))]
   return (
-    <section aria-labelledby="who-title">
-      <h2 id="who-title">Who is covered by what</h2>
+    <section aria-label="Who is covered by what">
+      <p class="answer">{nextInWords(all) ?? 'Nobody’s coverage changes any more.'}</p>
       <SpanChart
         id="coverage-spans"
         title="Coverage of each person"
@@ -47,22 +47,22 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
         />
       ) : null}
       <YearRows
-        caption="By year: each person’s age on January 1 and cover"
+        caption="By year: each person’s age on January 1 and coverage"
         rows={rows.slice(0, nearYears)}
         names={names}
       />
       <LaterYears years={later.map((row) => row.year)}>
         <YearRows
-          caption="Later years: each person’s age on January 1 and cover"
+          caption="Later years: each person’s age on January 1 and coverage"
           rows={later}
           names={names}
         />
       </LaterYears>
       <p class="figure-note">
-        * The law of this year is carried forward from the last published one with the plan’s growth of prices
-        and premiums. Coverage is found each January from the income expected for the year, with what is taken
-        from savings. Income and credit are those of the year’s return. Premiums are all that the plan pays:
-        marketplace after the credit, Medicare, other plans, and a premium among living costs.
+        * The law of this year is not out yet. It is the last one published, grown with the plan’s prices and
+        premiums. Coverage is set each January by the income expected for the year, with what is taken from
+        savings. Income and credit are those of the tax return. Premiums are all that you pay: the marketplace
+        after the credit, Medicare, other plans, and any premium among living costs.
       </p>
     </section>
   )
@@ -125,7 +125,7 @@ const personWords = (row: CoverYearRow, name: string): string => {
       ? coverageWords[kind]
       : `${coverageWords[kind]} ${months} ${months === 1 ? 'month' : 'months'}`,
   )
-  return `at ${person.age} ${covers.join(', then ')}${workWords(person.work)}`
+  return `${person.age} · ${covers.join(', then ')}${workWords(person.work)}`
 }
 
 const workWords = (work: CoverYearRow['people'][number]['work']): string => {
@@ -141,7 +141,7 @@ const summaryOf = (rows: readonly CoverYearRow[]): string => {
   const last = [...rows].reverse().find((row) => row.marketplaceMonths > 0)
   const first = rows[0]
   if (!first || !last) return 'Nobody is on the marketplace in this plan.'
-  return `From ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}, the last year on the marketplace. In ${first.year} the credit pays ${inPart(formatDollars(first.credit), first.part)}.`
+  return `Premiums go from ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}. That is the last year on the marketplace. In ${first.year} the credit pays ${inPart(formatDollars(first.credit), first.part)}.`
 }
 
 export const PremiumByAge = (props: {
@@ -206,9 +206,9 @@ export const MedicareMove = ({ starts }: { starts: readonly MedicareStart[] }) =
         ]}
       />
       <p>
-        From the first month of Medicare a person has no premium credit, and the benchmark falls to those who
-        stay. Part B counts income of two years before: a year with high income at 63 raises the premium at
-        65. Signing up late costs a lasting addition.
+        From the first month of Medicare a person has no premium tax credit. The credit of those who stay is
+        then worked out for them alone. Part B looks at income two years back: high income at 63 raises the
+        premium at 65. Sign up late, and the premium stays higher for good.
       </p>
     </section>
   )

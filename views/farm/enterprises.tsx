@@ -12,7 +12,7 @@ type Line = FarmFigures['lines'][number]
 
 export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
   <section id="enterprises" aria-labelledby="enterprises-title">
-    <h2 id="enterprises-title">Lines of work</h2>
+    <h2 id="enterprises-title">Enterprises</h2>
     {figures.lines.length === 0 ? (
       <EmptyState href="/farm/enterprises/new" action="Add an enterprise">
         No enterprise stands in the plan yet. One line is enough to begin: a name, a year’s sales, a year’s
@@ -41,7 +41,7 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
     stack
     rows={figures.lines}
     columns={[
-      { title: 'Line of work', isHeader: true, cell: (line) => <a href={editOf(line)}>{line.name}</a> },
+      { title: 'Enterprise', isHeader: true, cell: (line) => <a href={editOf(line)}>{line.name}</a> },
       {
         title: 'Units',
         isNumber: true,
@@ -88,7 +88,7 @@ const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
         stack
         rows={rows}
         columns={[
-          { title: 'Line of work', isHeader: true, cell: (line) => line.name },
+          { title: 'Enterprise', isHeader: true, cell: (line) => line.name },
           { title: 'Counted in', cell: (line) => line.breakEven!.measure },
           {
             title: 'Price now',
@@ -120,7 +120,7 @@ const ActualTable = ({ figures }: { figures: FarmFigures }) => (
     stack
     rows={figures.lines}
     columns={[
-      { title: 'Line of work', isHeader: true, cell: (line) => line.name },
+      { title: 'Enterprise', isHeader: true, cell: (line) => line.name },
       { title: 'Sales in the books', isNumber: true, cell: (line) => centsOf(line, 'salesCents') },
       { title: 'Sales budgeted', isNumber: true, cell: (line) => formatDollars(line.sales) },
       { title: 'Costs in the books', isNumber: true, cell: (line) => centsOf(line, 'costsCents') },

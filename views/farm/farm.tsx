@@ -160,7 +160,7 @@ const YearFigures = ({ figures }: { figures: FarmFigures }) => {
         note={
           summary.hours > 0
             ? `${Math.round(summary.hours).toLocaleString('en-US')} hours in the year`
-            : 'No line of work has hours yet'
+            : 'No enterprise has hours yet'
         }
       />
     </Figures>

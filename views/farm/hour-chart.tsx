@@ -19,22 +19,17 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
     const first = figures.lines[0]!
     return (
       <EmptyState href={editOf(first)} action={`Say how many hours ${first.name} takes`}>
-        What an hour brings can be told once a line of work has hours.
+        What an hour brings can be told once an enterprise has hours.
       </EmptyState>
     )
   }
-  const ranked = [...figures.lines].sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))
-  const [best, worst] = [ranked[0]!, ranked.at(-1)!]
+  const ranked = rankedByHour(figures)
   return (
     <BarChart
       id="hour-chart"
       title={`What an hour brings in ${figures.year}`}
-      summary={
-        ranked.length > 1
-          ? `Most for an hour comes from ${best.name} (${hourly(best.returnPerHour)}), least from ${worst.name} (${hourly(worst.returnPerHour)}), market and overhead hours counted.`
-          : `An hour of ${best.name} brings ${hourly(best.returnPerHour)}, market and overhead hours counted.`
-      }
-      categoryTitle="Line of work"
+      summary={hourInWords(figures)}
+      categoryTitle="Enterprise"
       categories={ranked.map((line) => line.name)}
       series={[
         {
@@ -52,6 +47,18 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
       mark={{ atY: figures.basics.hiredHourlyCost, says: 'hired help' }}
     />
   )
+}
+
+const rankedByHour = ({ lines }: Pick<FarmFigures, 'lines'>): Line[] =>
+  [...lines].sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))
+
+/** Which lines of work earn their hours. Some of them must have hours. */
+export const hourInWords = (figures: Pick<FarmFigures, 'lines'>): string => {
+  const ranked = rankedByHour(figures)
+  const [best, worst] = [ranked[0]!, ranked.at(-1)!]
+  return ranked.length > 1
+    ? `Most for an hour comes from ${best.name} (${hourly(best.returnPerHour)}), least from ${worst.name} (${hourly(worst.returnPerHour)}), market and overhead hours counted.`
+    : `An hour of ${best.name} brings ${hourly(best.returnPerHour)}, market and overhead hours counted.`
 }
 
 export const hourly = (dollars: number | null) =>

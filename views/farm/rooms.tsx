@@ -9,6 +9,7 @@ import { FitChart } from './fit-chart.tsx'
 import { HerdSection } from './herds.tsx'
 import { MarketSection, StepSection } from './markets.tsx'
 import { PurchaseSection } from './purchases.tsx'
+import { enterpriseAnswer, fitAnswer, marketAnswer } from './room-answers.ts'
 import { SoldSection } from './sold.tsx'
 import { YearChoice } from './year-choice.tsx'
 
@@ -20,6 +21,8 @@ interface RoomProps {
 interface Room {
   title: string
   purpose: string
+  /** Said first, in one sentence. */
+  answer?: (figures: FarmFigures) => string | null
   /** Shows one year, which can be chosen. */
   ofYear: boolean
   holds: (props: RoomProps) => Child
@@ -28,8 +31,8 @@ interface Room {
 export const farmRooms = {
   enterprises: {
     title: 'Enterprises',
-    purpose:
-      'Each line of work by itself: what it sells, costs and takes, and what is left for an hour of it.',
+    purpose: 'Each enterprise by itself: what it sells, costs and takes, and what is left for an hour of it.',
+    answer: enterpriseAnswer,
     ofYear: true,
     holds: ({ figures }) => (
       <>
@@ -41,6 +44,7 @@ export const farmRooms = {
   markets: {
     title: 'Markets',
     purpose: 'Where it is sold: what each market takes and costs, and what an hour there sells.',
+    answer: marketAnswer,
     ofYear: true,
     holds: ({ figures, formId }) => <MarketSection figures={figures} formId={formId} />,
   },
@@ -59,6 +63,7 @@ export const farmRooms = {
   fit: {
     title: 'Does it all fit?',
     purpose: 'Stock, markets, room, land, feed and hands, season by season, and what there is of each.',
+    answer: fitAnswer,
     ofYear: true,
     holds: ({ figures }) => (
       <>
@@ -74,10 +79,12 @@ export const farmRooms = {
 export type FarmRoom = keyof typeof farmRooms
 
 export const FarmRoomPage = ({ room, ...props }: RoomProps & { room: FarmRoom }) => {
-  const { title, purpose, ofYear, holds } = farmRooms[room] as Room
+  const { title, purpose, answer, ofYear, holds } = farmRooms[room] as Room
+  const says = answer?.(props.figures) ?? null
   return (
     <>
       <PageTitle purpose={purpose}>{title}</PageTitle>
+      {says === null ? null : <p class="answer">{says}</p>}
       {ofYear ? <YearChoice figures={props.figures} action={`/farm/${room}`} /> : null}
       {holds(props)}
     </>

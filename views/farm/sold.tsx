@@ -16,7 +16,7 @@ export const SoldSection = ({ figures }: { figures: FarmFigures }) => {
         id="sold-chart"
         title={`Sold and lost in ${figures.year}`}
         summary={summaryOf(rows)}
-        categoryTitle="Line of work"
+        categoryTitle="Enterprise"
         categories={rows.map(({ name }) => name)}
         isStacked
         y={dollarAxis}
@@ -57,7 +57,7 @@ const Where = ({ rows, figures }: { rows: readonly SoldFigures[]; figures: FarmF
     csv={`/farm.csv?table=sold&year=${figures.year}`}
     rows={rows}
     columns={[
-      { title: 'Line of work', isHeader: true, cell: ({ name }) => name },
+      { title: 'Enterprise', isHeader: true, cell: ({ name }) => name },
       ...figures.markets.map(({ name }, k) => ({
         title: name,
         isNumber: true,
@@ -81,7 +81,7 @@ const Noted = ({ rows }: { rows: readonly SoldFigures[] }) => {
       stack
       rows={noted}
       columns={[
-        { title: 'Line of work', isHeader: true, cell: ({ name }) => name },
+        { title: 'Enterprise', isHeader: true, cell: ({ name }) => name },
         {
           title: 'Taken at markets',
           isNumber: true,

@@ -68,8 +68,8 @@ export const PlanSectionsPage = (props: {
         </li>
       ))}
       <li>
-        <a href="/farm">Farm</a>: Lines of work, markets, stock, purchases and slower years are edited on
-        their own page.
+        <a href="/farm">Farm</a>: enterprises, markets, stock, purchases and slower years are edited on their
+        own page.
       </li>
       <li>
         <a href="/runway/storms/new">A bad year of your own</a>

@@ -10,7 +10,6 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance: Child }
   <>
     <PageTitle
       help="runway"
-      hasDollarsBelow
       purpose="The plan, month by month, to its end: when savings run out, and when the farm carries the house."
     >
       Runway

@@ -17,7 +17,7 @@ export const SourcesPage = ({ figures }: { figures: readonly SourceFigure[] }) =
   const topics = [...new Set(figures.map((figure) => figure.topic))]
   return (
     <>
-      <PageTitle purpose="Every published figure used here: its year, where it comes from, and whether it was read there or recalled.">
+      <PageTitle purpose="Every published figure used here: its year, where it comes from, and how we got it.">
         Sources
       </PageTitle>
       {topics.map((topic) => {

@@ -12,7 +12,7 @@ export const pointersOf = ({ household, savings, farm }: Plan): Pointers => {
     market: farm.markets,
     enterprise: farm.enterprises,
     herd: farm.herds,
-    'line of work': [...farm.enterprises, ...farm.herds],
+    'enterprise or herd': [...farm.enterprises, ...farm.herds],
     facility: farm.facilities,
     worker: [...adults, { id: 'hired', name: 'Hired help' }],
   }

@@ -117,7 +117,7 @@ const stepsOfPlan = (plan: Plan): Step[] => [
   },
   {
     id: 'lines',
-    says: 'Split the farm into its lines of work, with hours',
+    says: 'Split the farm into its enterprises, with hours',
     why: 'Which of them earns its hours, and what the farm can afford next, is told from there.',
     href: '/farm',
     isDone: () => ownLines(plan).length > 0,

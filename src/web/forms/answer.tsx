@@ -5,7 +5,7 @@ import type { Dollars } from '#runway/dollars/dollars.ts'
 import { withMore } from '#today/by-part.ts'
 import { figuresSaid } from '#today/figures-said.ts'
 import { Layout, type Shell } from '#views/layout.tsx'
-import { ShownDollars } from '#views/parts/dollars.tsx'
+import { DollarsSwitch, ShownDollars } from '#views/parts/dollars.tsx'
 import { breakageOf, diskProblem } from '#web/server/breakage.ts'
 import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
@@ -37,6 +37,8 @@ export interface Answer {
   tables?: Tables | (() => Tables)
   /** In which dollars amounts of the plan stand in it: said in the page, its JSON and its tables. */
   dollars?: Dollars
+  /** Their switch stands in a part, which is repainted with an address of its own; else it is the last thing of the page. */
+  switchesDollarsInPart?: boolean
   status?: 200 | 403 | 404 | 409 | 413 | 422 | 429 | 500 | 503
   /** Left out before the books are set up and while locked. */
   withoutPages?: boolean
@@ -68,11 +70,19 @@ export function answer(c: PageContext, reply: Answer): Answered {
   return c.html(
     <>
       {doctype}
-      <Layout shell={shellOf(c, reply)}>{shownView(c, dollars, reply.page)}</Layout>
+      <Layout shell={shellOf(c, reply)}>{shownView(c, dollars, wholePage(reply))}</Layout>
     </>,
     status,
   )
 }
+
+/** What it answers comes first, in which dollars last. */
+const wholePage = (reply: Answer) => () => (
+  <>
+    {reply.page()}
+    {reply.switchesDollarsInPart ? null : <DollarsSwitch />}
+  </>
+)
 
 /** The view with what it says of its dollars. Their switch leads back to the page it stands on, or from a form to its page. */
 const shownView = (c: PageContext, dollars: Dollars | undefined, view: () => Html): Html => {

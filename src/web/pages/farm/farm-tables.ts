@@ -97,7 +97,7 @@ const soldTable = (figures: FarmFigures) =>
         { where: 'not sold', dollars: one.lost },
       ].map((part) => ({ name: one.name, ...part })),
     ),
-    { 'line of work': (one) => one.name, where: (one) => one.where, dollars: (one) => one.dollars },
+    { enterprise: (one) => one.name, where: (one) => one.where, dollars: (one) => one.dollars },
   )
 
 const fitTable = (figures: FarmFigures) => ({

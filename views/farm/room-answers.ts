@@ -1,0 +1,37 @@
+// What a room of the farm says first, in one sentence; null where the plan holds nothing to say it of.
+import { formatDollarsAndCents } from '#money/format.ts'
+import type { FarmFigures } from '#today/farm/figures.ts'
+import { hourInWords } from './hour-chart.tsx'
+
+export const enterpriseAnswer = (figures: FarmFigures): string | null =>
+  figures.lines.every((line) => line.returnPerHour === null) ? null : hourInWords(figures)
+
+/** Where an hour at market sells most, and where least. */
+export function marketAnswer({ markets, year }: Pick<FarmFigures, 'markets' | 'year'>): string | null {
+  const ranked = markets
+    .flatMap(({ name, perHour }) => (perHour === null ? [] : [{ name, perHour }]))
+    .sort((a, b) => b.perHour - a.perHour)
+  const [best, worst] = [ranked[0], ranked.at(-1)]
+  if (!best || !worst) return null
+  return best === worst
+    ? `In ${year} an hour at ${best.name} sells ${formatDollarsAndCents(best.perHour)}.`
+    : `In ${year} an hour sells most at ${best.name}, ${formatDollarsAndCents(best.perHour)}, and least at ${worst.name}, ${formatDollarsAndCents(worst.perHour)}.`
+}
+
+/** What does not fit first, or that all does. */
+export function fitAnswer({ fit }: Pick<FarmFigures, 'fit'>): string | null {
+  const years = fit.flatMap(({ seasons }) => seasons.map(({ year }) => year))
+  if (years.length === 0) return null
+  const over = fit
+    .flatMap(({ name, firstOver, seasons }) =>
+      firstOver === null ? [] : [{ name, ...firstOver, at: seasons.findIndex(({ isOver }) => isOver) }],
+    )
+    .sort((a, b) => a.at - b.at)
+  const [first, ...others] = over
+  if (!first) return `Everything fits in every season from ${Math.min(...years)} to ${Math.max(...years)}.`
+  const more =
+    others.length === 0
+      ? ''
+      : ` ${others.length} more ${others.length === 1 ? 'does' : 'do'} not fit then or later.`
+  return `Does not fit from ${first.season} ${first.year}: ${first.name}.${more}`
+}
