@@ -1,5 +1,4 @@
 // `dooryard serve`: opens the books, listens on this computer only, and stops cleanly when told to.
-import { once } from 'node:events'
 import { mkdirSync } from 'node:fs'
 import type { Server } from 'node:http'
 import { basename, join } from 'node:path'
@@ -20,6 +19,7 @@ import { hasScreen, openInBrowser } from './serving/open-browser.ts'
 import { listen, secureOptions } from './serving/serve-address.ts'
 import { defaultPort, readServeOptions, type ServeOptions } from './serving/serve-options.ts'
 import { noteServing, servedAt } from './serving/serving-note.ts'
+import { answersOf } from './serving/stop-serving.ts'
 
 export const serveCommand: Command = {
   name: 'serve',
@@ -50,17 +50,26 @@ Stops on Ctrl+C. Set DOORYARD_LOG=info to see each request; the log never holds 
  */
 const heapGrowth = '--heap-growing-percent=100'
 
+/**
+ * Node lets go of a connection five seconds after an answer. A page asked for at that very moment, while others keep the thread busy, would find
+ * its connection cut; a person who reads a page for a minute should not be near that moment.
+ */
+const keptOpenMilliseconds = 75_000
+
 async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const options = readServeOptions(args)
   setFlagsFromString(heapGrowth)
   const log = serveLog(io)
   const home = await openHome(options, io, log)
   const { path, backupBeforeMigrating, chainBegun } = home.books()
-  const pages = inTurns(home)
+  const answers = answersOf(home)
+  const pages = inTurns(answers)
   const server = createAdaptorServer({
     fetch: (request, env) => pages.fetch(request, env),
     ...secureOptions(options),
   }) as Server
+  server.keepAliveTimeout = keptOpenMilliseconds
+  answers.noteThoseOf(server)
   const addresses = await listen(server, options)
   for (const address of addresses) io.out(`Dooryard is open at ${address}`)
   io.out(`${options.sample ? 'The sample farm is' : 'Your books are'} in ${path}`)
@@ -85,7 +94,7 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const stopKeeping = options.sample ? () => {} : keepHouseHourly(round)
   await stopSignal()
   stopKeeping()
-  await close(server)
+  await answers.finish(server)
   saveIfAway(home.books(), backups, io)
   unnote()
   home.close()
@@ -121,13 +130,3 @@ const stopSignal = (): Promise<void> =>
     }
     for (const signal of ways.stopSignals) process.on(signal, stop)
   })
-
-/** Lets answers that are under way finish, two seconds at most. */
-async function close(server: Server): Promise<void> {
-  const closed = once(server, 'close')
-  server.close()
-  server.closeIdleConnections()
-  const last = setTimeout(() => server.closeAllConnections(), 2000)
-  await closed
-  clearTimeout(last)
-}
