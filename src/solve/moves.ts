@@ -146,9 +146,20 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
     case 'account-order':
     case 'losses':
     case 'drop-market':
-      return aboveOf((plan) => takesOf(answer)[0]?.change(plan) ?? plan)
+      return aboveOf(takenFirst(answer))
     case 'insurance':
       return null
+  }
+}
+
+/** The plan with what the answer offers first to be taken; as it is where the answer changes nothing. */
+const takenFirst = (answer: ChanceAnswer) => {
+  const [take] = takesOf(answer)
+  if (take === undefined) return (plan: Plan) => plan
+  return (plan: Plan) => {
+    const taken = take.change(plan)
+    if (taken === null) throw new Error(`the plan asked has no ${take.id} to take`)
+    return taken
   }
 }
 

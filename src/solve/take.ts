@@ -17,7 +17,8 @@ export interface Take {
   label: string
   /** Stays with the revision. */
   note: string
-  change(plan: Plan): Plan
+  /** Null where the plan, another one since, no longer has what it would change. */
+  change(plan: Plan): Plan | null
 }
 
 /** In the order in which they are offered; none for an answer that changes nothing or cannot be reached. */
@@ -81,16 +82,15 @@ function claimTakes({ strongest, planned }: StrongestClaim, people: readonly { i
     ),
   )
   if (changed.size === 0) return []
-  const change = (plan: Plan): Plan => ({
-    ...plan,
-    household: {
-      ...plan.household,
-      people: plan.household.people.map((person) => {
-        const years = changed.get(person.id)
-        return years === undefined ? person : { ...person, claimAge: { years, months: 0 } }
-      }),
-    },
-  })
+  const change = (plan: Plan): Plan | null => {
+    const { people: now } = plan.household
+    if ([...changed.keys()].some((id) => !now.some((person) => person.id === id))) return null
+    const claiming = now.map((person) => {
+      const years = changed.get(person.id)
+      return years === undefined ? person : { ...person, claimAge: { years, months: 0 } }
+    })
+    return { ...plan, household: { ...plan.household, people: claiming } }
+  }
   return [{ id: 'ages', label: 'Take these claim ages into the plan', note: 'Claim ages changed', change }]
 }
 
@@ -106,7 +106,10 @@ const phaseTakes = ({ months, steady }: EarliestSlower, weeklyHours: number | nu
             id,
             label,
             note: 'The slower phases begin at another time',
-            change: (plan: Plan) => withPhasesMoved(withHours(plan, weeklyHours ?? undefined), by),
+            change: (plan: Plan) => {
+              const asked = withHours(plan, weeklyHours ?? undefined)
+              return asked.farm.phases.length === 0 ? null : withPhasesMoved(asked, by)
+            },
           },
         ],
   )
@@ -118,7 +121,10 @@ const marketTakes = ({ markets, fromMonth }: DropMarket): Take[] =>
       id,
       label: `Take into the plan: no more ${name}`,
       note: `${name} is dropped`,
-      change: (plan) => withoutMarket(plan, id, addMonths(firstMonthOf(plan), fromMonth)),
+      change: (plan) =>
+        plan.farm.markets.some((one) => one.id === id)
+          ? withoutMarket(plan, id, addMonths(firstMonthOf(plan), fromMonth))
+          : null,
     }))
 
 const wayTakes = ({ question, ways }: Ways, { best, steadiest }: BestWay): Take[] =>

@@ -5,9 +5,9 @@ import { inDollars } from '#runway/dollars/dollars.ts'
 import type { Projection } from '#runway/project.ts'
 import { type Asking, partOf } from './question.ts'
 import { firstOf, isSurer, isWorse, type Ran, runOf, surerBy } from './standing.ts'
-import { orderWays } from './ways/account-order.ts'
-import { conversionOf, conversionWays, convertingFrom, laterYears } from './ways/conversions.ts'
-import { lossWays } from './ways/losses.ts'
+import { orderNamed, orderWays } from './ways/account-order.ts'
+import { conversionNamed, conversionWays, convertingFrom, laterYears } from './ways/conversions.ts'
+import { lossNamed, lossWays } from './ways/losses.ts'
 import type { Way } from './ways/way.ts'
 import type { WayFlows, Ways, WaysQuestion, WayTried, WayYear } from './ways/ways-answer.ts'
 import { sayWays, whyOfWays } from './ways/ways-words.ts'
@@ -20,17 +20,23 @@ const waysOf: Readonly<Record<WaysQuestion, (plan: Plan) => readonly Way[]>> = {
 /** Two ways together have the names of both. */
 const together = '+'
 
-/** The change that a way makes, found again by its short name. */
+const wayNamed: Readonly<Record<WaysQuestion, (plan: Plan, id: string) => Way | undefined>> = {
+  'account-order': (plan, id) => orderNamed(plan, id) ?? conversionNamed(plan, id),
+  losses: (_, id) => lossNamed(id),
+}
+
+/** The change that a way makes, found again by its short name; null where this plan has no such way, or not every part of it. */
 export const changeOf =
   (question: WaysQuestion, id: string) =>
-  (plan: Plan): Plan =>
-    id
-      .split(together)
-      .reduce((changed, part) => wayNamed(question, plan, part)?.change(changed) ?? changed, plan)
-
-const wayNamed = (question: WaysQuestion, plan: Plan, id: string): Way | undefined =>
-  waysOf[question](plan).find((way) => way.id === id) ??
-  (question === 'account-order' ? conversionOf(plan, id) : undefined)
+  (plan: Plan): Plan | null => {
+    let changed = plan
+    for (const part of id.split(together)) {
+      const way = wayNamed[question](plan, part)
+      if (way === undefined) return null
+      changed = way.change(changed)
+    }
+    return changed
+  }
 
 interface RanWay {
   way: Way

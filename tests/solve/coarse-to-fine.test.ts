@@ -52,7 +52,7 @@ test('account order: no way left out on few leaves more on all without being wor
   const after = ({ atEndBy, untaxedBy }: typeof own) =>
     atEndBy.map((each, path) => each - usualLaterRate * untaxedBy[path]!)
   for (const { id } of fewer) {
-    const ran = await runOf(about, changeOf('account-order', id)(plan), {})
+    const ran = await runOf(about, changeOf('account-order', id)(plan)!, {})
     const more = after(ran).map((each, path) => each - after(own)[path]!)
     const leftMore = more.slice().sort()[Math.floor(pathsOfWays / 2)]!
     const surely = surerBy(after(ran), after(own)).low > 0

@@ -95,7 +95,7 @@ test('slowing down begins in the earliest January that savings carry', async () 
   expect(rich.sentence).toContain('From January 2027 on the hours of the slower phases hold in')
   expect(rich.sentence).toContain('of simulations, and no earlier month was tried: ')
   const [take] = takesOf(found)
-  expect(take!.change(plan).farm.phases[0]!.from).toBe('2032-01')
+  expect(take!.change(plan)!.farm.phases[0]!.from).toBe('2032-01')
   // Planned too soon: 30 months is all that 30,000 carry, from month 90 on, the second January after 2032-01.
   const late = await solveSlowDown(asking(bees('2032-01', 30_000), 50))
   expect(late.answer).toMatchObject({ kind: 'reached', fromMonth: 96, months: 24 })
@@ -148,7 +148,7 @@ test('an order of accounts that uses the deduction of poor years beats one that 
   expect(
     found.ways.find((way) => way.id === 'traditional-first+convert-bracket-0')!.leftMore,
   ).toBeGreaterThan(best.leftMore)
-  const taken = takesOf(found)[0]!.change(plan).savings
+  const taken = takesOf(found)[0]!.change(plan)!.savings
   expect(taken.conversions.map(({ upTo, rate }) => [upTo, rate])).toEqual([['bracket', 0]])
   expect(taken.spendOrder).toEqual(['cash', 'traditional', 'taxable', 'roth'])
 })
@@ -223,8 +223,33 @@ test('a conversion may begin later, and two ways are found again by their short 
   })
   // The first slower year, and the year in which she turns 60.
   expect(laterYears(plan)).toEqual([2031, 2036])
-  const changed = changeOf('account-order', 'traditional-first+convert-bracket-12-from-2031')(plan)
+  const changed = changeOf('account-order', 'traditional-first+convert-bracket-12-from-2031')(plan)!
   expect(changed.savings.conversions).toMatchObject([{ upTo: 'bracket', rate: 0.12, fromYear: 2031 }])
   expect(changed.savings.spendOrder).toEqual(['cash', 'traditional', 'taxable', 'roth'])
   expect(planSchema.parse(changed)).toEqual(changed)
+})
+
+test('a way that this plan does not have is none, be it one part of two', () => {
+  const plan = unaWith([
+    { id: 'jar', name: 'Checking', kind: 'cash', balance: 50_000 },
+    { id: 'old', name: 'Old plan', kind: 'traditional', owner: 'una', balance: 100_000 },
+  ])
+  for (const id of [
+    '',
+    'plan',
+    'no-such',
+    'traditional-first+no-such',
+    'convert-bracket-12-from-soon',
+    'losses-back',
+  ])
+    expect(changeOf('account-order', id)(plan), id).toBeNull()
+  for (const id of ['no-such', 'bonus-sideways', 'convert-bracket-12', 'traditional-first'])
+    expect(changeOf('losses', id)(plan), id).toBeNull()
+  // Without anything to convert or to pay evenly there is no such way; an order that is the plan’s own changes nothing, and is one.
+  const poor = unaWith([{ id: 'jar', name: 'Checking', kind: 'cash', balance: 50_000 }])
+  for (const id of ['convert-bracket-12', 'taxable-first+convert-bracket-12', 'even-payments'])
+    expect(changeOf('account-order', id)(poor), id).toBeNull()
+  const first = changeOf('account-order', 'taxable-first')(plan)!
+  expect(changeOf('account-order', 'taxable-first')(first)).toEqual(first)
+  expect(changeOf('losses', 'slow-forward')(plan)!.tax.farmLosses).toBe('forward')
 })

@@ -239,6 +239,19 @@ describe('a question', () => {
     expect(planOf(app).draw).toEqual(before)
     const gone = await (await app.get('/runway?try=gone%20steps')).text()
     expect(gone).toContain('no longer kept')
+    // A name that the answer does not have changes nothing and says so, on both ways.
+    const unknown = await app.post(form.action, {
+      ...fieldsOf(form),
+      formId: newFormId(),
+      which: 'level-seven',
+    })
+    expect(await (await app.get(unknown.headers.get('location')!)).text()).toContain(
+      'nothing called “level-seven”',
+    )
+    expect(await (await app.get(tryAddress.replace(/steps$/, 'stairs'))).text()).toContain(
+      'nothing called “stairs”',
+    )
+    expect(planOf(app).draw).toEqual(before)
     const sent = { ...fieldsOf(form), which: 'steps' }
     const taken = await app.post(form.action, sent)
     expect(taken.status).toBe(303)

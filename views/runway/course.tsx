@@ -131,7 +131,7 @@ const Keep = ({ figures, levers, formId, trying }: CourseProps) => (
     {levers.map(({ name, text }) => (
       <Hidden name={name} value={text} />
     ))}
-    {trying && !trying.isGone ? <Hidden name="try" value={trying.address} /> : null}
+    {trying?.gone === null ? <Hidden name="try" value={trying.address} /> : null}
     <p>The levers differ from the plan.</p>
     <Button small>Keep them in the plan</Button>
   </form>

@@ -23,8 +23,8 @@ export interface Trying {
   address: string
   label: string
   question: string
-  /** The answer is kept no longer: the levers are the plan’s own. */
-  isGone: boolean
+  /** Why it cannot be tried, the levers being the plan’s own; null where it is. */
+  gone: string | null
 }
 
 interface LeversProps {
@@ -44,10 +44,8 @@ export const Levers = ({ levers, errors, trying = null }: LeversProps) => (
   >
     <h2 id="levers-title">Levers</h2>
     <p class="hint">Try a figure: the projection is run again. Nothing is saved until you keep it.</p>
-    {trying === null ? null : trying.isGone ? (
-      <p role="status">
-        The answer to be tried is no longer kept: ask again. These levers are the plan’s own.
-      </p>
+    {trying === null ? null : trying.gone !== null ? (
+      <p role="status">{trying.gone} These levers are the plan’s own.</p>
     ) : (
       <>
         <Hidden name="try" value={trying.address} />

@@ -44,22 +44,31 @@ const orders: readonly {
   },
 ]
 
+type Order = (typeof orders)[number]
+
+/** Those that differ for the kinds of accounts that the plan has, but for its own. */
 export function orderWays(plan: Plan): readonly Way[] {
   const kinds = new Set(plan.savings.accounts.map((account) => account.kind))
   const own = inOrder(plan.savings.spendOrder, kinds)
   const seen = new Set([own])
   const ways: Way[] = []
-  for (const { order, ...words } of orders) {
-    const key = inOrder(order, kinds)
+  for (const each of orders) {
+    const key = inOrder(each.order, kinds)
     if (seen.has(key)) continue
     seen.add(key)
-    ways.push({
-      ...words,
-      change: (changed) => ({ ...changed, savings: { ...changed.savings, spendOrder: order } }),
-    })
+    ways.push(wayOf(each))
   }
   return [...ways, ...evenPayments(plan)]
 }
+
+/** One of them by its short name, be it the plan's own. */
+export const orderNamed = (plan: Plan, id: string): Way | undefined =>
+  [...orders.map(wayOf), ...evenPayments(plan)].find((way) => way.id === id)
+
+const wayOf = ({ order, ...words }: Order): Way => ({
+  ...words,
+  change: (changed) => ({ ...changed, savings: { ...changed.savings, spendOrder: order } }),
+})
 
 /** The order as far as it says anything for the kinds there are. */
 const inOrder = (order: readonly string[], kinds: ReadonlySet<string>): string =>

@@ -72,20 +72,25 @@ const linesOf = (plan: Plan): NamedLine[] => {
 
 /** None where nothing can be converted; to convert nothing, where the plan does. */
 export function conversionWays(plan: Plan): readonly Way[] {
-  if (convertible(plan).length === 0) return []
-  const none: Way = {
-    id: 'convert-nothing',
-    name: 'Convert nothing',
-    says: 'Nothing is moved into Roth accounts.',
-    change: (changed) => ({ ...changed, savings: { ...changed.savings, conversions: [] } }),
-  }
   const own = JSON.stringify(plan.savings.conversions)
-  const ways = linesOf(plan).map(
-    ({ line, ...words }): Way => ({ ...words, change: (changed) => converting(changed, line) }),
-  )
-  return (plan.savings.conversions.length > 0 ? [none, ...ways] : ways).filter(
-    (way) => JSON.stringify(way.change(plan).savings.conversions) !== own,
-  )
+  return everyConversion(plan).filter((way) => JSON.stringify(way.change(plan).savings.conversions) !== own)
+}
+
+const everyConversion = (plan: Plan): readonly Way[] =>
+  convertible(plan).length === 0
+    ? []
+    : [
+        nothing,
+        ...linesOf(plan).map(
+          ({ line, ...words }): Way => ({ ...words, change: (changed) => converting(changed, line) }),
+        ),
+      ]
+
+const nothing: Way = {
+  id: 'convert-nothing',
+  name: 'Convert nothing',
+  says: 'Nothing is moved into Roth accounts.',
+  change: (changed) => ({ ...changed, savings: { ...changed.savings, conversions: [] } }),
 }
 
 /** The same from a year on: what is converted while savings are short costs them its tax. */
@@ -102,11 +107,12 @@ export const convertingFrom = (way: Way, year: number): Way => ({
 
 const fromYearMark = '-from-'
 
-/** A way of converting by its short name, a year in it or not. */
-export const conversionOf = (plan: Plan, id: string): Way | undefined => {
-  const [line, year] = id.split(fromYearMark)
-  const way = conversionWays(plan).find((one) => one.id === line)
-  return way && year !== undefined ? convertingFrom(way, Number(year)) : way
+/** A way of converting by its short name, be it the plan's own, a year in it or not. */
+export const conversionNamed = (plan: Plan, id: string): Way | undefined => {
+  const [line, year, more] = id.split(fromYearMark)
+  const way = everyConversion(plan).find((one) => one.id === line)
+  if (way === undefined || year === undefined) return way
+  return more === undefined && /^\d{4}$/.test(year) ? convertingFrom(way, Number(year)) : undefined
 }
 
 /** Years in which a later beginning may do better: of the first slower phase, and in which the youngest who converts is past 59½. */

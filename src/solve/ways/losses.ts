@@ -27,36 +27,52 @@ const speeds: readonly { speed: Speed; name: string; says: string }[] = [
   },
 ]
 
+/** Those that change something of the plan: the other way for losses, each speed, and both. */
 export function lossWays(plan: Plan): readonly Way[] {
   const { farm, tax } = plan
   if (farm.enterprises.length + farm.herds.length === 0) return []
   const other = tax.farmLosses === 'back' ? 'forward' : 'back'
-  const ways: Way[] = [
-    {
-      id: `losses-${other}`,
-      name: other === 'back' ? 'Carry farm losses back two years' : 'Carry farm losses forward',
-      says:
-        other === 'back'
-          ? 'Against the returns of the two years before, earliest first, the rest forward (26 USC 172(b)(1)(B)). Needs what those returns said.'
-          : 'To later years, up to four fifths of their income (26 USC 172(a)(2)).',
-      change: (changed) => withLosses(changed, other),
-    },
-  ]
-  for (const { speed, name, says } of speeds) {
-    const change = (changed: Plan) => writtenOff(changed, speed)
-    if (JSON.stringify(change(plan).farm) === JSON.stringify(farm)) continue
-    ways.push({ id: speed, name, says, change })
-    ways.push({
-      id: `${speed}-${other}`,
-      name: `${name}, losses ${other}`,
-      says: `Both together. ${says}`,
-      change: (changed) => withLosses(change(changed), other),
-    })
-  }
-  return ways
+  const changing = speeds.filter(
+    ({ speed }) => JSON.stringify(writtenOff(plan, speed).farm) !== JSON.stringify(farm),
+  )
+  return [carried[other], ...changing.flatMap((each) => [writeOff(each), writeOff(each, other)])]
 }
 
-const withLosses = (plan: Plan, farmLosses: Plan['tax']['farmLosses']): Plan => ({
+/** One of them by its short name, be it as the plan has it. */
+export const lossNamed = (id: string): Way | undefined =>
+  [
+    ...Object.values(carried),
+    ...speeds.flatMap((each) => [writeOff(each), writeOff(each, 'back'), writeOff(each, 'forward')]),
+  ].find((way) => way.id === id)
+
+type Carried = Plan['tax']['farmLosses']
+
+const carried: Readonly<Record<Carried, Way>> = {
+  back: {
+    id: 'losses-back',
+    name: 'Carry farm losses back two years',
+    says: 'Against the returns of the two years before, earliest first, the rest forward (26 USC 172(b)(1)(B)). Needs what those returns said.',
+    change: (plan) => withLosses(plan, 'back'),
+  },
+  forward: {
+    id: 'losses-forward',
+    name: 'Carry farm losses forward',
+    says: 'To later years, up to four fifths of their income (26 USC 172(a)(2)).',
+    change: (plan) => withLosses(plan, 'forward'),
+  },
+}
+
+const writeOff = ({ speed, name, says }: (typeof speeds)[number], losses?: Carried): Way =>
+  losses === undefined
+    ? { id: speed, name, says, change: (plan) => writtenOff(plan, speed) }
+    : {
+        id: `${speed}-${losses}`,
+        name: `${name}, losses ${losses}`,
+        says: `Both together. ${says}`,
+        change: (plan) => withLosses(writtenOff(plan, speed), losses),
+      }
+
+const withLosses = (plan: Plan, farmLosses: Carried): Plan => ({
   ...plan,
   tax: { ...plan.tax, farmLosses },
 })

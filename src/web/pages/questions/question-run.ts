@@ -2,6 +2,7 @@
 import { setImmediate as nextRound } from 'node:timers/promises'
 import type { Day } from '#calendar/day.ts'
 import { compileForChance } from '#chance/prepare.ts'
+import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
 import { askQuestion, type ChanceQuestion, type Told } from '#solve/questions.ts'
@@ -26,13 +27,22 @@ export interface AskedChoices {
 
 const board = new JobBoard<Told>({ whenFull: 'wait' })
 
-/** What of a kept answer can be taken, by the short name of it; undefined where the answer is kept no longer. */
-export const takeOfJob = (id: string, which: string): (Take & { question: ChanceQuestion }) | undefined => {
+export type FoundTake =
+  | { ok: true; question: ChanceQuestion; take: Take; changed: Plan }
+  /** Why nothing can be taken, in a sentence. */
+  | { ok: false; says: string }
+
+/** What a kept answer offers under a short name, and the plan with it. */
+export function foundTake(plan: Plan, id: string, which: string): FoundTake {
   const job = board.get(id)
-  if (job?.state.status !== 'done') return undefined
+  if (job?.state.status !== 'done') return { ok: false, says: 'This answer is no longer kept: ask again.' }
   const { answer } = job.state.result
   const take = takesOf(answer).find((one) => one.id === which)
-  return take && { ...take, question: answer.question }
+  if (!take) return { ok: false, says: `This answer has nothing called “${which}” to take.` }
+  const changed = take.change(plan)
+  return changed === null
+    ? { ok: false, says: `“${take.label}” is no longer possible in the plan as it is now: ask again.` }
+    : { ok: true, question: answer.question, take, changed }
 }
 
 export const stopQuestion = (id: string): boolean => board.stop(id)

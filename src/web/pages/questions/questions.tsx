@@ -24,7 +24,7 @@ import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.ts
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { choicesOf, type FoundJob, foundJob, startQuestion, stopQuestion, takeOfJob } from './question-run.ts'
+import { choicesOf, type FoundJob, foundJob, foundTake, startQuestion, stopQuestion } from './question-run.ts'
 
 export const questionPages: PageRoom = {
   build: () =>
@@ -87,11 +87,12 @@ function knownOf(current: PlanInUse, question: ChanceQuestion, dollars: Dollars)
 
 /** The answer is taken into the plan as it is now: who changed it meanwhile is shown both. */
 function take(c: PageContext, form: PlanForm) {
-  const chosen = takeOfJob(form.typed.value('job'), form.typed.value('which'))
-  if (!chosen || chosen.question !== c.req.param('question'))
-    return moveOn(c, form.next, 'This answer is no longer kept: ask again. Nothing was changed.')
-  return savePlanForm(c, form, { changed: chosen.change(form.current.plan), note: chosen.note }, (issues) =>
-    moveOn(c, form.next, `Nothing was changed. ${issues[0]?.message ?? ''}`),
+  const { current, typed, next } = form
+  const found = foundTake(current.plan, typed.value('job'), typed.value('which'))
+  if (!found.ok) return moveOn(c, next, `Nothing was changed. ${found.says}`)
+  if (found.question !== c.req.param('question')) return notFound(c, 'That answer is of another question.')
+  return savePlanForm(c, form, { changed: found.changed, note: found.take.note }, (issues) =>
+    moveOn(c, next, `Nothing was changed. ${issues[0]?.message ?? ''}`),
   )
 }
 

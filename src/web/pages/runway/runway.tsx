@@ -22,7 +22,7 @@ import { errorsAt, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { continuedToday, type PlanToday, projected, withPlan } from '#web/forms/with-plan.tsx'
 import { chanceFigures } from '#web/pages/chance/chance-figures.ts'
-import { takeOfJob } from '#web/pages/questions/question-run.ts'
+import { foundTake } from '#web/pages/questions/question-run.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { type ReadLevers, readLevers, textsOf } from './runway-levers.ts'
 
@@ -61,7 +61,7 @@ const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): Lev
   if (areUntouched || Object.keys(errors).length > 0)
     return { current, plan: current.ongoing, levers, trying, errors, query: '', dollars }
   const query = new URLSearchParams({
-    ...(trying && !trying.isGone ? { try: trying.address } : {}),
+    ...(trying?.gone === null ? { try: trying.address } : {}),
     ...textsOf(levers),
   }).toString()
   const plan = pulledOnce(current.plan, query, pull)
@@ -72,13 +72,16 @@ const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): Lev
 /** The levers of the plan, or of the plan with what an answer says in it. */
 const readTried = (plan: Plan, typed: TypedForm): ReadLevers & { trying: Trying | null } => {
   const address = typed.value('try')
+  if (address === '') return { ...readLevers(plan, typed), trying: null }
   const [job = '', which = ''] = address.split(' ')
-  const take = takeOfJob(job, which)
-  const gone = { address: '', label: '', question: '', isGone: true }
-  if (!take) return { ...readLevers(plan, typed), trying: address === '' ? null : gone }
-  const { question, label } = take
-  const read = readLevers(take.change(plan), typed)
-  return { ...read, areUntouched: false, trying: { address, label, question, isGone: false } }
+  const found = foundTake(plan, job, which)
+  if (!found.ok) {
+    const gone = { address: '', label: '', question: '', gone: found.says }
+    return { ...readLevers(plan, typed), trying: gone }
+  }
+  const { question, take } = found
+  const read = readLevers(found.changed, typed)
+  return { ...read, areUntouched: false, trying: { address, label: take.label, question, gone: null } }
 }
 
 const showCourse = (c: PageContext, course: LeverCourse) => {
@@ -190,8 +193,7 @@ const stormsCsv = (storms: readonly StormLine[]): CsvTable =>
 function keepLevers(c: PageContext, form: PlanForm) {
   const { typed, current } = form
   const { errors, pull, trying } = readTried(current.plan, typed)
-  if (trying?.isGone)
-    return moveOn(c, '/runway', 'This answer is no longer kept: ask again. Nothing was changed.')
+  if (trying && trying.gone !== null) return moveOn(c, '/runway', `Nothing was changed. ${trying.gone}`)
   const again = (errors: FormErrors) => {
     const course = pulledCourse(c, continuedToday(c, current), typed)
     return showCourse(c, { ...course, errors: { ...course.errors, ...errors } })
