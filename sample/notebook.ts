@@ -1,7 +1,9 @@
 // What the sample family wrote down in the field: hours, heads, Saturdays, miles, two years of lambs and a summer of flowers. All invented.
 import { addDays, type Day, day, monthOfDay, weekdayOf } from '#calendar/day.ts'
 import { monthOfYear } from '#calendar/month.ts'
-import { type BatchDraft, startBatch, tieLines, untiedLines, writeMark } from '#db/notebook/batch-store.ts'
+import { tieLines, untiedLines } from '#db/notebook/batch-lines.ts'
+import type { BatchRest } from '#db/notebook/batch-rest.ts'
+import { type BatchDraft, changeBatch, startBatch, writeMark } from '#db/notebook/batch-store.ts'
 import { writeGoods, writeHeads, writeMarketDay, writeTrip } from '#db/notebook/field-notes.ts'
 import { writeHours } from '#db/notebook/hours-store.ts'
 import { settleMarketDay } from '#db/notebook/settle-notes.ts'
@@ -32,7 +34,7 @@ interface Batches {
 }
 
 const writeBatches = (ground: YearEndGround): Batches => {
-  const before = batch(ground, {
+  const ofBefore: BatchDraft = {
     enterpriseId: 'sheep',
     name: 'Lambs of 2025',
     startedDay: day('2025-04-12'),
@@ -42,9 +44,11 @@ const writeBatches = (ground: YearEndGround): Batches => {
     place: 'East pasture',
     hopedPriceCents: cents(315_00),
     note: '',
-  })
+  }
+  const before = batch(ground, ofBefore)
   mark(ground, before.id, '2025-04-19', 'lost', 2)
   mark(ground, before.id, '2025-11-01', 'sold', before.sales)
+  end(ground, before.id, ofBefore, { sold: 0, lost: 0, kitchen: 0, kept: 11 - before.sales })
   const lambs = batch(ground, {
     enterpriseId: 'sheep',
     name: 'Lambs of 2026',
@@ -59,7 +63,7 @@ const writeBatches = (ground: YearEndGround): Batches => {
   mark(ground, lambs.id, '2026-04-11', 'lost', 2)
   mark(ground, lambs.id, '2026-05-21', 'lost', 1)
   mark(ground, lambs.id, '2026-10-24', 'sold', lambs.sales)
-  const flowers = batch(ground, {
+  const ofFlowers: BatchDraft = {
     enterpriseId: 'flowers',
     name: 'Cut flowers 2026',
     startedDay: day('2026-02-20'),
@@ -69,15 +73,17 @@ const writeBatches = (ground: YearEndGround): Batches => {
     place: 'South beds',
     hopedPriceCents: null,
     note: 'Hail in June took half',
-  })
+  }
+  const flowers = batch(ground, ofFlowers)
   mark(ground, flowers.id, '2026-06-14', 'lost', 2)
+  end(ground, flowers.id, ofFlowers, { sold: 3, lost: 0, kitchen: 0, kept: 0 })
   return { flowers: flowers.id, lambs: lambs.id, lambsSold: lambs.sales }
 }
 
 /** Starts the batch and ties what the books hold of its enterprise in its days; `sales` counts the lines that came in. */
 const batch = (ground: YearEndGround, draft: BatchDraft): { id: string; sales: number } => {
   const { books } = ground
-  const { batchId } = done(startBatch(books, ground.act(draft.startedDay), draft))
+  const { batchId } = done(startBatch(books, ground.act(draft.startedDay), { ...draft, endedDay: null }))
   const lines = untiedLines(books, draft.enterpriseId, draft.startedDay, 1000).filter(
     (line) => line.day <= (draft.endedDay ?? lastDay),
   )
@@ -88,6 +94,10 @@ const batch = (ground: YearEndGround, draft: BatchDraft): { id: string; sales: n
     }),
   )
   return { id: batchId, sales: lines.filter(({ accountKind }) => accountKind === 'income').length }
+}
+
+const end = ({ books, act }: YearEndGround, id: string, draft: BatchDraft, rest: BatchRest): void => {
+  done(changeBatch(books, act(draft.endedDay!), { id, basedOn: 1, draft, rest }))
 }
 
 const mark = (

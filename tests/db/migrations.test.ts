@@ -29,6 +29,7 @@ const released: Record<string, string> = {
   '0010_kept_years': 'b4b8e0f737bf7ac4e3b65991fa67003c68cc86ad633c0f4f26247a2a65408192',
   '0011_depreciation_taken': '557a9063b516770711d2d6d7ffd539a2f37574ab3deb17bc7c4c4d0b83705c38',
   '0012_kept_heads': 'e27ee8f07fd032e2b909f8d5ef461fa7c8392265d1da7f08b9d5a8d79b0ce7a8',
+  '0013_batch_ends': '91eb12f50671917942f079120ff3d4f14cf48ed1514d32df1759f8781a086a7c',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {

@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { findEntry } from '#db/ledger/entry-reader.ts'
-import { tiedLines } from '#db/notebook/batch-store.ts'
+import { tiedLines } from '#db/notebook/batch-lines.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { carriedBatches } from '#today/farm/batch-figures.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -174,20 +174,105 @@ test('losses, weights, sales and hours make the page; carried cost stands in the
 })
 
 test('a batch is ended over the version it was opened on, never over a newer one', async () => {
-  const edit = (n: number, basedOn: string) =>
-    app.post(`/farm/batches/${formId(1)}/edit`, {
-      formId: formId(n),
-      basedOn,
-      enterprise: 'birds',
-      name: 'Broilers, April',
-      size: '100',
-      unit: 'birds',
-      startedDay: '2026-04-01',
-      endedDay: '2026-07-01',
+  const edit = (n: number, basedOn: string, more: Record<string, string> = {}) =>
+    app.post(`/farm/batches/${formId(1)}/edit`, { formId: formId(n), basedOn, ...ended, ...more })
+  expect((await edit(30, '1', { restSold: '100' })).status).toBe(303)
+  expect((await edit(30, '1', { restSold: '100' })).status).toBe(303)
+  expect((await edit(31, '1', { restSold: '100' })).status).toBe(422)
+  expect((await batch(1)).result).toMatchObject({ left: 0, sold: 100, untold: 0 })
+})
+
+const ended = {
+  enterprise: 'birds',
+  name: 'Broilers, April',
+  size: '100',
+  unit: 'birds',
+  startedDay: '2026-04-01',
+  endedDay: '2026-07-01',
+}
+
+test('nothing of a batch vanishes with its end: those of which no note tells are told, and make up all of them', async () => {
+  await start(80, 'Pullets', '2026-03-01', '60')
+  await bought(81, '500', { 'lines.0.batch': formId(80), day: '2026-06-05' })
+  await app.post(`/farm/batches/${formId(80)}/mark`, {
+    formId: formId(82),
+    kind: 'lost',
+    quantity: '10',
+    day: '2026-03-20',
+  })
+  const end = async (n: number, more: Record<string, string>) => {
+    const form = { ...ended, formId: formId(n), basedOn: '1', name: 'Pullets', size: '60' }
+    const reply = await app.post(`/farm/batches/${formId(80)}/edit`, {
+      ...form,
+      startedDay: '2026-03-01',
+      ...more,
     })
-  expect((await edit(30, '1')).status).toBe(303)
-  expect((await edit(31, '1')).status).toBe(422)
-  expect((await batch(1)).result.left).toBe(0)
+    return { status: reply.status, page: await reply.text() }
+  }
+  expect((await end(83, {})).page).toContain('No note tells of 50 of 60 birds. Say how many')
+  const less = await end(84, { restSold: '12', restLost: '1', kept: '30' })
+  expect(less.status).toBe(422)
+  expect(less.page).toContain('No note tells of 50 of 60 birds, and these make 43.')
+  expect((await end(85, { endedDay: '', kept: '30' })).page).toContain('Choose the day it ended')
+  expect((await end(86, { restSold: '19.5', kept: '30.5' })).page).toContain('Enter a whole number of birds')
+  expect((await end(87, { startedDay: '2026-04-01', kept: '50' })).page).toContain(
+    'Something of it is noted on Mar 20, 2026',
+  )
+  expect((await batch(80)).result).toMatchObject({ left: 50, kept: 0 })
+  const told = { restSold: '12', restLost: '3', restKitchen: '5', kept: '30' }
+  expect((await end(88, told)).status).toBe(303)
+  expect((await end(88, told)).status).toBe(303)
+  // 500 over the 47 that lived: 10.64 each; the 30 kept stand at 319.15.
+  expect((await batch(80)).result).toMatchObject({
+    lost: 13,
+    sold: 12,
+    kitchen: 5,
+    kept: 30,
+    untold: 0,
+    costPerUnitCents: 1064,
+    keptCents: 31915,
+    marginCents: 31915 - 50000,
+  })
+  expect(carriedBatches(app.books, 2026).filter(({ kind }) => kind === 'raised_base')).toMatchObject([
+    { name: 'Pullets: 30 of 60 (birds) kept, at cost', amountCents: 31915 },
+  ])
+  const sheet = await (await app.get('/year-pack/print?year=2026&basis=accrual')).text()
+  expect(sheet).toContain('Pullets: 30 of 60 (birds) kept, at cost')
+  // What went to the kitchen waits at the table for its price.
+  const table = (await (await app.get('/farm/notebook/table.json')).json()) as { goods: { says: string }[] }
+  expect(table.goods.map(({ says }) => says)).toEqual(['5 birds Pullets to the kitchen'])
+})
+
+test('no half of a bird, and nothing before a batch began or after it ended', async () => {
+  const mark = async (quantity: string, day: string) =>
+    (
+      await app.post(`/farm/batches/${formId(80)}/mark`, {
+        formId: crypto.randomUUID(),
+        kind: 'weighed',
+        quantity,
+        pounds: '8',
+        day,
+      })
+    ).text()
+  expect(await mark('2.5', '2026-06-01')).toContain('Enter a whole number of birds')
+  expect(await mark('2', '2026-02-28')).toContain('The batch began on Mar 1, 2026')
+  expect(await mark('2', '2026-07-02')).toContain('The batch ended on Jul 1, 2026')
+  expect(await (await start(95, 'Half', '2026-06-01', '10.5')).text()).toContain('whole number of birds')
+})
+
+test('the plan takes over one cost of a bird, the price of those sold, and which market sold most', async () => {
+  interface SeenRow {
+    key: string
+    plan: number
+    seen: number
+  }
+  const rows = ((await (await app.get('/farm/seen.json')).json()) as { rows: SeenRow[] }).rows
+  const { result } = await batch(80)
+  // The plan has 12 of costs a bird.
+  expect(rows.find(({ key }) => key === 'enterprise.birds.costs')).toMatchObject({
+    plan: 12,
+    seen: result.costPerUnitCents! / 100,
+  })
 })
 
 test('no more can be lost, sold, eaten or weighed than are there, and no batch be smaller than what left it', async () => {

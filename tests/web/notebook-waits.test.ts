@@ -105,8 +105,7 @@ interface BatchSeen {
 }
 
 test('an ended batch says nothing of costs until lines are tied; changed in bulk, they stay tied', async () => {
-  const made = await app.post('/farm/batches/new', {
-    formId: formId(20),
+  const geese = {
     enterprise: 'geese',
     name: 'Geese of 2026',
     size: '40',
@@ -114,11 +113,13 @@ test('an ended batch says nothing of costs until lines are tied; changed in bulk
     startedDay: '2026-04-01',
     place: '',
     hopedPrice: '',
-    endedDay: '2026-09-10',
     note: '',
-  })
+  }
+  const made = await app.post('/farm/batches/new', { formId: formId(20), ...geese })
   expect(made.status).toBe(303)
   const address = made.headers.get('location')!.split('?')[0]!
+  const end = { basedOn: '1', endedDay: '2026-09-10', restSold: '40' }
+  expect((await app.post(`${address}/edit`, { formId: formId(25), ...geese, ...end })).status).toBe(303)
   const costs = async () =>
     (await json<{ rows: { key: string; seen: number }[] }>('/farm/seen.json')).rows
       .filter(({ key }) => key === 'enterprise.geese.costs')

@@ -120,7 +120,7 @@ test('heads follow from counts and from what came and went since', async () => {
   expect(page).toContain('>Doelings kept to breed</label>')
 })
 
-test('a market day keeps takings by product and means, and is there once', async () => {
+test('a market day keeps takings by product and means, and the same takings are there once', async () => {
   const market = {
     formId: formId(20),
     'market.day': '2026-05-16',
@@ -135,6 +135,7 @@ test('a market day keeps takings by product and means, and is there once', async
     'market.miles': '28',
     'market.fee': '',
   }
+  expect((await app.post('/farm/notebook/market', market)).status).toBe(303)
   expect((await app.post('/farm/notebook/market', market)).status).toBe(303)
   expect((await app.post('/farm/notebook/market', { ...market, formId: formId(21) })).status).toBe(422)
   const tooMuch = {
@@ -152,6 +153,22 @@ test('a market day keeps takings by product and means, and is there once', async
   expect(refused).not.toContain('The products come to more')
   const { markets } = await json<{ markets: { takenCents: number; perHourCents: number }[] }>('/farm/hours')
   expect(markets).toMatchObject([{ takenCents: 59800, perHourCents: 9200 }])
+})
+
+test('a market may be held twice on a day: other takings are another market day, and the same form is one', async () => {
+  const evening = {
+    formId: formId(24),
+    'market.day': '2026-05-09',
+    'market.market': 'stand',
+    'market.card': '85',
+    'market.hours': '3',
+  }
+  const morning = { ...evening, formId: formId(25), 'market.card': '140' }
+  for (const form of [evening, morning, morning, evening])
+    expect((await app.post('/farm/notebook/market', form)).status).toBe(303)
+  expect((await app.post('/farm/notebook/market', { ...evening, formId: formId(26) })).status).toBe(422)
+  const { markets } = await json<{ markets: { takenCents: number; days: number }[] }>('/farm/hours')
+  expect(markets).toMatchObject([{ takenCents: 59800 + 22500 }])
 })
 
 test('cash of a market day is booked by product, by one press, and waits again when it is taken back', async () => {

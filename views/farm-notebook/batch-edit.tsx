@@ -18,7 +18,9 @@ import { EmptyState } from '../parts/message.tsx'
 
 export interface BatchEditProps {
   /** Null starts a new one. */
-  batch: { id: string; name: string } | null
+  batch: { id: string; name: string; size: number; unit: string } | null
+  /** How many of it no note tells of. */
+  untold: number
   enterprises: readonly Option[]
   typed: { value(name: string): string }
   errors: FieldErrors
@@ -60,13 +62,7 @@ export const BatchEditPage = (props: BatchEditProps) => (
             hint="For what is left to sell"
           />
         </div>
-        {props.batch ? (
-          <DayField
-            {...fieldOf(props, 'endedDay')}
-            label="Ended"
-            hint="The day of the last sale; empty while it goes on"
-          />
-        ) : null}
+        {props.batch ? <End {...props} batch={props.batch} /> : null}
         <Field {...fieldOf(props, 'note')} label="Note" />
         <ButtonRow>
           <Button>{props.batch ? 'Save the batch' : 'Start the batch'}</Button>
@@ -77,4 +73,28 @@ export const BatchEditPage = (props: BatchEditProps) => (
       </form>
     )}
   </>
+)
+
+const End = ({ batch, ...props }: BatchEditProps & { batch: NonNullable<BatchEditProps['batch']> }) => (
+  <fieldset>
+    <legend>If it has ended</legend>
+    <DayField
+      {...fieldOf(props, 'endedDay')}
+      label="Ended"
+      hint="The day of the last sale; empty while it goes on"
+    />
+    {props.untold > 0 ? (
+      <>
+        <p>
+          No note tells of {props.untold} of {batch.size} {batch.unit}. As it ends, say what became of them.
+        </p>
+        <div class="field-row">
+          <QuantityField {...fieldOf(props, 'restSold')} label="Sold" />
+          <QuantityField {...fieldOf(props, 'restLost')} label="Lost" />
+          <QuantityField {...fieldOf(props, 'restKitchen')} label="Used at home" />
+          <QuantityField {...fieldOf(props, 'kept')} label="Kept on the farm" hint="To breed or to lay" />
+        </div>
+      </>
+    ) : null}
+  </fieldset>
 )

@@ -27,13 +27,7 @@ export const BatchPage = (props: BatchFormsProps) => {
           Change it{batch.endedDay === null ? ' or end it' : ''}
         </a>
       </p>
-      {result.tooMany > 0 ? (
-        <Notice>
-          <p>
-            {result.tooMany} more are gone than there were. One of the notes below, or the size, is not right.
-          </p>
-        </Notice>
-      ) : null}
+      <NotRight figures={figures} />
       <Figures>
         <Figure
           label="Cost of one"
@@ -74,6 +68,29 @@ export const BatchPage = (props: BatchFormsProps) => {
   )
 }
 
+/** What of it cannot be right, or is told nowhere. */
+const NotRight = ({ figures: { batch, result } }: { figures: BatchFigures }) => (
+  <>
+    {result.tooMany > 0 ? (
+      <Notice>
+        <p>
+          {result.tooMany} more are gone than there were. One of the notes below, or the size, is not right.
+        </p>
+      </Notice>
+    ) : null}
+    {result.untold > 0 ? (
+      <Notice>
+        <p>
+          It ended, and no note tells what became of {result.untold} of {batch.size} {batch.unit}.{' '}
+          <a class="no-print" href={`/farm/batches/${batch.id}/edit`}>
+            Say how many were sold, lost, used at home and kept
+          </a>
+        </p>
+      </Notice>
+    ) : null}
+  </>
+)
+
 const poundsSay = (pounds: BatchFigures['result']['pounds']): string => {
   if (pounds === null) return 'no weights noted'
   const weighed = `${pounds.of} at ${pounds.pounds} lb`
@@ -105,7 +122,7 @@ const answerOf = ({ batch, result }: BatchFigures): string => {
 const OnHand = ({ figures: { batch, result, today } }: { figures: BatchFigures }) => {
   const last = result.onHand.at(-1)!
   const until: Day = batch.endedDay ?? (last.day > today ? last.day : today)
-  const points = [...result.onHand, { day: until, count: batch.endedDay === null ? last.count : 0 }]
+  const points = [...result.onHand, { day: until, count: batch.endedDay === null ? last.count : result.kept }]
   return (
     <LineChart
       id="on-hand"
@@ -175,6 +192,15 @@ const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRo
     note: result.unpriced > 0 ? `${result.unpriced} without a price yet` : 'at what they sell for',
     value: formatCents(result.goodsCents),
   },
+  ...(result.kept > 0
+    ? [
+        {
+          label: `Kept on the farm, ${result.kept}`,
+          note: 'at what they cost; they stand as raised stock that stays in the balance sheet',
+          value: formatCents(result.keptCents),
+        },
+      ]
+    : []),
   { label: 'Costs', note: 'lines of the books tied to it', value: formatCents(result.costsCents) },
   { label: 'Left after costs', value: formatCents(result.marginCents) },
   { label: 'Hours', value: hoursText(result.minutes) },

@@ -1,6 +1,6 @@
 // The table plan → seen, with one button a row.
 import { formatDollarsAndCents, formatPercent } from '#money/format.ts'
-import type { SeenRow } from '#today/farm/plan-seen.ts'
+import type { SeenRow } from '#today/farm/seen-parts.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { Hidden, PlanFormIds } from '../parts/field.tsx'

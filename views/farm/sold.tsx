@@ -100,7 +100,7 @@ const usedWords = ({ noted: { usedCents, unpriced } }: SoldFigures): string =>
 const batchWords = ({ noted }: SoldFigures): string =>
   noted.batches
     .map(
-      ({ unit, raised, sold, used, lost, left }) =>
-        `of ${raised} ${unit}: ${sold} sold, ${used} used at home or bartered, ${lost} lost, ${left} left`,
+      ({ unit, raised, sold, used, lost, kept, left, untold }) =>
+        `of ${raised} ${unit}: ${sold} sold, ${used} used at home or bartered, ${lost} lost, ${kept} kept, ${left} left${untold > 0 ? `, ${untold} not told` : ''}`,
     )
     .join('; ') || '–'

@@ -1,7 +1,8 @@
 // Writes balanced entries and crossings in the order the guards expect: crossing, entries with their lines, seals. Call it inside a transaction.
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
-import { enterprisesOfBatches, writeTie } from '#db/notebook/batch-store.ts'
+import { writeTie } from '#db/notebook/batch-lines.ts'
+import { enterprisesOfBatches } from '#db/notebook/batch-store.ts'
 import type { Books } from '#db/open.ts'
 import type { Account, SideId } from '#ledger/account.ts'
 import type { CrossingRecord } from '#ledger/crossing.ts'

@@ -1,5 +1,5 @@
 // Heads, market days, trips and goods that left without money: written in the field, read by days.
-import { and, asc, between, desc, eq, sql } from 'drizzle-orm'
+import { asc, between, desc, eq, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import type { Act } from '#db/once.ts'
@@ -8,7 +8,7 @@ import { type HeadMove, headsMoved, headsOn } from '#farm/notebook/heads.ts'
 import type { MeansOfPay } from '#farm/notebook/kinds.ts'
 import type { FieldProblem, Outcome } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
-import { findBatch, tooManyOf } from './batch-store.ts'
+import { findBatch, noteProblems } from './batch-store.ts'
 import { asStored, type WithClass, withClass } from './head-class.ts'
 import { writeNote, writtenBy } from './note-rows.ts'
 import { goodsNotes, headTallies, marketDays, marketTakings, trips } from './schema-notes.ts'
@@ -70,16 +70,12 @@ export interface KeptMarketDay extends NewMarketDay {
 export const writeMarketDay = (books: Books, act: Act, day: NewMarketDay): Outcome<{ id: string }> =>
   writeNote(books, act, 'market', day, () => {
     const { takings, people, ...rest } = day
-    const there = books.db
-      .select({ id: marketDays.id })
-      .from(marketDays)
-      .where(and(eq(marketDays.marketId, day.marketId), eq(marketDays.day, day.day)))
-      .get()
-    if (there)
+    if (listMarketDays(books, day.day, day.day).some((one) => isSameDay(one, day)))
       return [
         {
           path: 'day',
-          message: 'This market day is written down already. Take it out first to write it anew',
+          message:
+            'This market day is written down already, with the same takings. Take it out first to write it anew',
         },
       ]
     books.db
@@ -93,6 +89,19 @@ export const writeMarketDay = (books: Books, act: Act, day: NewMarketDay): Outco
         .run()
     return []
   })
+
+/** A market may be held twice on a day; the same takings and hours at it are the same day told twice. */
+const isSameDay = (some: NewMarketDay, other: NewMarketDay): boolean =>
+  some.marketId === other.marketId &&
+  some.minutes === other.minutes &&
+  some.miles === other.miles &&
+  takingsText(some) === takingsText(other)
+
+const takingsText = ({ takings }: NewMarketDay): string =>
+  takings
+    .map(({ enterpriseId, means, amountCents }) => `${enterpriseId} ${means} ${amountCents}`)
+    .sort()
+    .join('|')
 
 export const listMarketDays = (books: Books, from: Day, to: Day): KeptMarketDay[] =>
   withTakings(
@@ -165,7 +174,7 @@ type NewGoods = Omit<GoodsNote, Written | 'state' | 'crossingId' | 'settledAt'>
 export const writeGoods = (books: Books, act: Act, goods: NewGoods): Outcome<{ id: string }> =>
   writeNote(books, act, 'goods', goods, () => {
     const batch = goods.batchId === null ? undefined : findBatch(books, goods.batchId)
-    const problems = batch ? tooManyOf(books, batch, goods) : tooManyHeads(books, headOfGoods(goods))
+    const problems = batch ? noteProblems(books, batch, goods) : tooManyHeads(books, headOfGoods(goods))
     if (problems.length > 0) return problems
     books.db
       .insert(goodsNotes)

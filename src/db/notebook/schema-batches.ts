@@ -30,6 +30,8 @@ export const batches = sqliteTable(
     /** What one of the unit is hoped to bring. */
     hopedPriceCents: centsColumn('hoped_price_cents'),
     endedDay: dayColumn('ended_day'),
+    /** Of an ended one, so many that stay on the farm: kept to breed or to lay. */
+    kept: real('kept').notNull().default(0),
     note: text('note').notNull().default(''),
     createdAt: instantColumn('created_at').notNull(),
     /** Counts saves by a person, so that two people do not overwrite each other. */

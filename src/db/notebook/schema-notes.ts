@@ -119,7 +119,7 @@ export const marketDays = sqliteTable(
     entryNo: integer('entry_no').references(() => entries.no, { onDelete: 'restrict' }),
   },
   (market) => [
-    uniqueIndex('market_days_once').on(market.marketId, market.day),
+    index('market_days_market').on(market.marketId, market.day),
     isDay('market_days_day', market.day),
     isFilled('market_days_market', market.marketId),
     isCentsOrNull('market_days_fee', market.feeCents),

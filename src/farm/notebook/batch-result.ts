@@ -9,6 +9,8 @@ export interface BatchFacts {
   endedDay: Day | null
   /** Of its unit, at the start. */
   size: number
+  /** Of an ended one, so many that stay on the farm. */
+  kept: number
   hopedPriceCents: Cents | null
   /** Lines of the books, debits positive. */
   lines: readonly { day: Day; kind: 'income' | 'expense' | 'other'; amountCents: Cents }[]
@@ -36,8 +38,12 @@ export interface BatchResult {
   sold: number
   kitchen: number
   bartered: number
-  /** Still there, or not told: never below zero. */
+  /** Ended, they stay on the farm: kept to breed or to lay. */
+  kept: number
+  /** Still there: never below zero, and none once it has ended. */
   left: number
+  /** Of an ended one: nothing tells what became of them. */
+  untold: number
   /** More went than there were: what was noted cannot all be right. */
   tooMany: number
   salesCents: Cents
@@ -46,6 +52,8 @@ export interface BatchResult {
   /** Goods that have no price yet and count as nothing. */
   unpriced: number
   costsCents: Cents
+  /** What those cost that are kept: they go on to the stock at that. */
+  keptCents: Cents
   marginCents: Cents
   minutes: number
   /** How many were not lost. */
@@ -78,14 +86,16 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
   const went = (kind: BatchMarkKind) => sum(facts.marks.filter((one) => one.kind === kind))
   const given = (kind: GoodsKind) => sum(facts.goods.filter((one) => one.kind === kind))
   const [lost, sold, kitchen, bartered] = [went('lost'), went('sold'), given('kitchen'), given('bartered')]
-  const rest = exact(facts.size - lost - sold - kitchen - bartered)
   const isOver = facts.endedDay !== null
+  const kept = isOver ? facts.kept : 0
+  const rest = exact(facts.size - lost - sold - kitchen - bartered - kept)
   const left = isOver ? 0 : Math.max(0, rest)
   const lived = exact(facts.size - lost)
   const salesCents = cents(-sumOf(facts, 'income'))
   const costsCents = cents(sumOf(facts, 'expense') + sumOf(facts, 'other'))
   const goodsCents = sumCents(facts.goods.map(worthOf))
-  const marginCents = cents(salesCents + goodsCents - costsCents)
+  const keptCents = lived > 0 && kept > 0 ? quotient(costsCents * kept, lived) : zeroCents
+  const marginCents = cents(salesCents + goodsCents + keptCents - costsCents)
   const { minutes } = facts
   const pounds = poundsOf(facts)
   const weighed = lastWeighed(facts)
@@ -97,12 +107,15 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
     sold,
     kitchen,
     bartered,
+    kept,
     left,
+    untold: isOver ? Math.max(0, rest) : 0,
     tooMany: Math.max(0, -rest),
     salesCents,
     goodsCents,
     unpriced: facts.goods.filter((one) => one.unitPriceCents === null && one.state !== 'set_aside').length,
     costsCents,
+    keptCents,
     marginCents,
     minutes,
     lived: Math.max(0, lived),

@@ -18,19 +18,37 @@ export interface UsualChoice {
   chosen: UsualKind | null
   atLast: boolean
   lastYear: number
+  /** What the chosen figures leave open and the plan would count as nothing: `costs`, `hours`, `sales`. */
+  missing: readonly string[]
 }
 
 /** `said` gives what a form or an address says under a name, empty where it says nothing. `byKind`: where no figures are chosen, those of the kind that is. */
-export const usualChoice = (
-  list: UsualList,
-  said: (name: string) => string,
-  byKind = false,
-): UsualChoice => ({
-  kinds: usualKinds(list),
-  chosen: usualKind(list, said('usual')) ?? (byKind ? ofKind(list, said('kind')) : null),
-  atLast: said('usualPrices') === 'yes',
-  lastYear: lastPriceYear(),
-})
+export const usualChoice = (list: UsualList, said: (name: string) => string, byKind = false): UsualChoice => {
+  const chosen = usualKind(list, said('usual')) ?? (byKind ? ofKind(list, said('kind')) : null)
+  return {
+    kinds: usualKinds(list),
+    chosen,
+    atLast: said('usualPrices') === 'yes',
+    lastYear: lastPriceYear(),
+    missing: chosen ? missingOf(list, chosen) : [],
+  }
+}
+
+/** Fields of each list, any of which tells what it is for. */
+const told: Readonly<Record<UsualList, Readonly<Record<string, readonly string[]>>>> = {
+  enterprises: { costs: ['costsPerUnit'], hours: ['hoursPerUnit'], sales: ['salesPerUnit'] },
+  herds: {
+    costs: ['costPerFemale'],
+    hours: ['hoursPerFemale', 'hoursFixed'],
+    sales: ['prices.youngSold', 'productPerFemale', 'meat.wholePrice', 'meat.cutPrice'],
+  },
+  markets: {},
+}
+
+const missingOf = (list: UsualList, { figures }: UsualKind): string[] =>
+  Object.entries(told[list])
+    .filter(([, fields]) => !figures.some(({ field }) => fields.includes(field)))
+    .map(([what]) => what)
 
 const ofKind = (list: UsualList, kind: string): UsualKind | null =>
   usualKinds(list).find(({ holdsFor }) => kind !== '' && holdsFor?.kind === kind) ?? null

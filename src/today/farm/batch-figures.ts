@@ -1,14 +1,8 @@
 // Batches as their pages show them: what each earned or has cost so far, beside the plan and the batch before.
 import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
-import {
-  type Batch,
-  type BatchLine,
-  type BatchMark,
-  listMarks,
-  tiedLines,
-  untiedLines,
-} from '#db/notebook/batch-store.ts'
+import { type BatchLine, tiedLines, untiedLines } from '#db/notebook/batch-lines.ts'
+import { type Batch, type BatchMark, listMarks } from '#db/notebook/batch-store.ts'
 import { type GoodsNote, listGoods } from '#db/notebook/field-notes.ts'
 import { minutesByBatch } from '#db/notebook/hours-store.ts'
 import type { Books } from '#db/open.ts'
@@ -99,6 +93,7 @@ const factsOf = ({ lines, marks, goods, minutes }: Read, batch: Batch): BatchFac
   startedDay: batch.startedDay,
   endedDay: batch.endedDay,
   size: batch.size,
+  kept: batch.kept,
   hopedPriceCents: batch.hopedPriceCents,
   lines: lines
     .filter(({ batchId }) => batchId === batch.id)
@@ -122,7 +117,10 @@ const unitOf = ({ unit, salesPerUnit, costsPerUnit, hoursPerUnit }: Enterprise):
   return { unit, sales, costs, hours, perHour: hours > 0 ? (sales - costs) / hours : null }
 }
 
-/** Costs that lie in what is left of batches at the end of a year: goods on hand of the balance sheet. */
+/**
+ * Costs that lie in batches at the end of a year: in what is left of them, goods on hand of the balance sheet; in what was kept as one
+ * ended, raised stock that stays, apart from them.
+ */
 export const carriedBatches = (
   books: Books,
   year: number,
@@ -132,11 +130,26 @@ export const carriedBatches = (
   return notebookNames(books)
     .batches.filter(({ startedDay }) => yearIn(startedDay) <= year)
     .map((batch) => ({ batch, result: batchResult(factsOf(read, batch), on) }))
-    .filter(({ result }) => result.carriedCents > 0)
-    .map(({ batch, result }) => ({
-      kind: 'inventory' as const,
-      name: `${batch.name}: ${result.left} of ${batch.size} (${batch.unit}) at cost`,
-      amountCents: result.carriedCents,
-      hopedCents: result.hopedRestCents,
-    }))
+    .flatMap(({ batch, result }) => [
+      ...(result.carriedCents > 0
+        ? [
+            {
+              kind: 'inventory' as const,
+              name: `${batch.name}: ${result.left} of ${batch.size} (${batch.unit}) at cost`,
+              amountCents: result.carriedCents,
+              hopedCents: result.hopedRestCents,
+            },
+          ]
+        : []),
+      ...(result.keptCents > 0
+        ? [
+            {
+              kind: 'raised_base' as const,
+              name: `${batch.name}: ${result.kept} of ${batch.size} (${batch.unit}) kept, at cost`,
+              amountCents: result.keptCents,
+              hopedCents: null,
+            },
+          ]
+        : []),
+    ])
 }

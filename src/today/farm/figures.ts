@@ -56,7 +56,16 @@ export interface SoldFigures extends SoldWhere {
     /** At home and bartered, at what it sells for; `unpriced` have no price yet. */
     usedCents: number
     unpriced: number
-    batches: { unit: string; raised: number; sold: number; used: number; lost: number; left: number }[]
+    batches: {
+      unit: string
+      raised: number
+      sold: number
+      used: number
+      lost: number
+      kept: number
+      left: number
+      untold: number
+    }[]
   }
 }
 

@@ -1,6 +1,5 @@
 // Plan → seen: what the notebook of the last twelve months says about figures of the plan, each with the farm it would make.
-import { addDays, type Day, monthOfDay } from '#calendar/day.ts'
-import { monthText } from '#calendar/month.ts'
+import { addDays, type Day } from '#calendar/day.ts'
 import { headMoves, type KeptMarketDay, listMarketDays } from '#db/notebook/field-notes.ts'
 import { listHours } from '#db/notebook/hours-store.ts'
 import type { Books } from '#db/open.ts'
@@ -8,42 +7,37 @@ import type { Farm } from '#farm/farm-document.ts'
 import { ratesOf } from '#farm/herd/herd-rates.ts'
 import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { type HeadMove, herdSeen } from '#farm/notebook/heads.ts'
-import { heldEachMonth, type Level, type Seasonal, yearTotal } from '#farm/seasonal.ts'
+import { heldEachMonth, type Level, yearTotal } from '#farm/seasonal.ts'
 import { type BatchRow, batchRows } from './batch-figures.ts'
+import {
+  batchOf,
+  endOf,
+  fewestMarketDays,
+  type Seen,
+  type SeenRow,
+  scaled,
+  shown,
+  withEnterprise,
+} from './seen-parts.ts'
+import { seenPrices, seenShares, seenTakings } from './seen-sales.ts'
 
-export interface SeenRow {
-  key: string
-  of: string
-  what: string
-  plan: number
-  seen: number
-  unit: 'hours' | 'miles' | 'dollars' | 'share' | 'young'
-  /** What the figure rests on. */
-  restsOn: string
-}
-
-export interface Seen extends SeenRow {
-  /** The farm with the figure taken over; nothing else of it changes. */
-  taken: Farm
-}
-
-/** Fewer market days than these show a day, not a market. */
-const fewestMarketDays = 3
 /** Hours of an enterprise speak for a year when they were written down in as many months. */
 const fewestMonths = 9
 
 export const seenRows = (books: Books, farm: Farm, today: Day): Seen[] => {
   const from = addDays(today, -364)
+  const days = listMarketDays(books, from, today)
+  const rows = batchRows(books)
   return [
-    ...ofMarkets(farm, listMarketDays(books, from, today)),
+    ...ofMarkets(farm, days),
+    ...seenTakings(farm, days),
+    ...seenShares(farm, days, today),
     ...ofHours(farm, books, from, today),
-    ...ofBatches(farm, batchRows(books)),
+    ...ofBatches(farm, rows),
+    ...seenPrices(farm, rows),
     ...ofHerds(farm, headMoves(books, today), today),
   ].filter(({ plan, seen }) => shown(plan) !== shown(seen))
 }
-
-/** A figure of the plan keeps as many digits as a person would type. */
-const shown = (value: number): number => Math.round(value * 100) / 100
 
 type MarketField = 'hoursPerTrip' | 'milesPerTrip' | 'feePerTrip'
 
@@ -124,28 +118,17 @@ const ofHours = (farm: Farm, books: Books, from: Day, to: Day): Seen[] => {
   })
 }
 
-/** The months keep their shape. */
-const scaled = (field: Seasonal, plan: number, seen: number): Seasonal =>
-  typeof field === 'number' || plan <= 0 ? seen : field.map((month) => shown((month * seen) / plan))
-
-const withEnterprise = (farm: Farm, at: number, change: Partial<Farm['enterprises'][number]>): Farm => ({
-  ...farm,
-  enterprises: farm.enterprises.map((one, index) => (index === at ? { ...one, ...change } : one)),
-})
-
-/** The newest ended batch that counts in the plan's own unit and has costs of the books tied to it: without any it tells nothing of costs. */
+/** Of those that lived, as the batch's own page has it; without costs of the books tied to it a batch tells nothing of costs. */
 const ofBatches = (farm: Farm, rows: readonly BatchRow[]): Seen[] =>
   farm.enterprises.flatMap((one, at) => {
-    const found = rows.find(
-      ({ batch, result }) =>
-        batch.endedDay !== null &&
-        result.costsCents > 0 &&
-        batch.enterpriseId === (one.tag ?? one.id) &&
-        oneOf(batch.unit) === oneOf(one.unit),
+    const found = batchOf(
+      one,
+      rows,
+      ({ result }) => result.costsCents > 0 && result.costPerUnitCents !== null,
     )
     if (!found) return []
     const plan = yearTotal(one.costsPerUnit)
-    const seen = shown(found.result.costsCents / 100 / found.batch.size)
+    const seen = shown(found.result.costPerUnitCents! / 100)
     return [
       {
         key: `enterprise.${one.id}.costs`,
@@ -154,16 +137,11 @@ const ofBatches = (farm: Farm, rows: readonly BatchRow[]): Seen[] =>
         unit: 'dollars' as const,
         plan,
         seen,
-        restsOn: `the batch ${found.batch.name}, ended ${monthText(endOf(found))}`,
+        restsOn: `the batch ${found.batch.name}, ended ${endOf(found)}: over the ${found.result.lived} that were not lost`,
         taken: withEnterprise(farm, at, { costsPerUnit: scaled(one.costsPerUnit, plan, seen) }),
       },
     ]
   })
-
-const endOf = ({ batch }: BatchRow) => monthOfDay(batch.endedDay!)
-
-/** `beds` and `bed` are the same unit. */
-const oneOf = (unit: string): string => unit.trim().toLowerCase().replace(/s$/, '')
 
 const ofHerds = (farm: Farm, moves: readonly HeadMove[], today: Day): Seen[] =>
   farm.herds.flatMap((herd, at) => {

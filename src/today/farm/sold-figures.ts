@@ -60,7 +60,9 @@ const batchesSince = (
       sold: sum(({ result }) => result.sold),
       used: sum(({ result }) => result.kitchen + result.bartered),
       lost: sum(({ result }) => result.lost),
+      kept: sum(({ result }) => result.kept),
       left: sum(({ result }) => result.left),
+      untold: sum(({ result }) => result.untold),
     }
   })
 }

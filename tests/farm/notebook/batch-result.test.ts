@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { type BatchFacts, batchResult } from '#farm/notebook/batch-result.ts'
+import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import { cents } from '#money/cents.ts'
 
 /** 100 chicks; 8 die, 92 are processed at 414 lb; 60 sold, 5 eaten at $20, 2 bartered at $20; 25 wait in the freezer. */
@@ -9,6 +10,7 @@ const broilers: BatchFacts = {
   startedDay: day('2026-04-01'),
   endedDay: null,
   size: 100,
+  kept: 0,
   hopedPriceCents: cents(2000),
   lines: [
     { day: day('2026-04-01'), kind: 'expense', amountCents: cents(300_00) },
@@ -64,6 +66,22 @@ test('an ended batch has nothing left and carries nothing, whatever was not told
     null,
     null,
   ])
+})
+
+test('kept ones stand at what they cost, and what nobody told of an ended batch is said', () => {
+  const result = batchResult({ ...broilers, endedDay: day('2026-07-01'), kept: 20 })
+  // 20 of 92 at 13.00 are 260; 1,200 + 140 + 260 − 1,196 are 404; five of the 25 that were left are told nowhere.
+  expect([result.kept, result.keptCents, result.marginCents, result.untold, result.left]).toEqual([
+    20, 26000, 40400, 5, 0,
+  ])
+  expect(batchResult({ ...broilers, kept: 20 }).kept).toBe(0)
+})
+
+test('birds and beasts are counted whole, beds and pounds in parts', () => {
+  for (const unit of ['birds', 'meat birds', 'Lambs', 'calves', 'head', 'hives', 'ewe lambs', 'geese'])
+    expect([unit, isCountedByHead(unit)]).toEqual([unit, true])
+  for (const unit of ['beds', 'acres', 'pounds', '100 ft rows', 'flats', 'cases of jam', ''])
+    expect([unit, isCountedByHead(unit)]).toEqual([unit, false])
 })
 
 test('more gone than there were is said, and all dead makes no cost a bird', () => {

@@ -6,8 +6,9 @@ import type { Suggestion } from '#plan/form/nodes.ts'
 import { takeAll, type UsualChoice } from '#plan/form/usual.ts'
 import { Button } from '../button.tsx'
 import { Checkbox, Select } from '../field.tsx'
+import { Notice } from '../message.tsx'
 
-export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear }: UsualChoice) => (
+export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear, missing }: UsualChoice) => (
   <fieldset class="group usual-choice no-print">
     <legend>Published figures to begin with</legend>
     <p class="hint">
@@ -38,6 +39,14 @@ export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear }: UsualChoi
       checked={atLast}
     />
     {chosen?.says ? <p class="hint">{chosen.says}</p> : null}
+    {chosen && missing.length > 0 ? (
+      <Notice>
+        <p>
+          The figures for {chosen.name} hold no {missing.join(' and no ')}. Enter your own: left empty, the
+          plan counts on none{missing.includes('costs') ? ', and takes all that is sold for net' : ''}.
+        </p>
+      </Notice>
+    ) : null}
   </fieldset>
 )
 

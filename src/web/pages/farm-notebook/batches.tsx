@@ -1,15 +1,8 @@
 // Batches: the list, one of them, the form that starts, changes and ends it, notes on it, and the lines of the books tied to it.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import {
-  type Batch,
-  changeBatch,
-  findBatch,
-  startBatch,
-  tieLines,
-  untieLine,
-  writeMark,
-} from '#db/notebook/batch-store.ts'
+import { tieLines, untieLine } from '#db/notebook/batch-lines.ts'
+import { type Batch, changeBatch, findBatch, startBatch, writeMark } from '#db/notebook/batch-store.ts'
 import { batchMarkKinds } from '#farm/notebook/kinds.ts'
 import { hoursText } from '#farm/notebook/words.ts'
 import { centsToDecimalText } from '#money/format.ts'
@@ -94,7 +87,9 @@ const batchTable = (rows: readonly BatchRow[]) =>
     sold: ({ result }) => String(result.sold),
     kitchen: ({ result }) => String(result.kitchen),
     bartered: ({ result }) => String(result.bartered),
+    kept: ({ result }) => String(result.kept),
     left: ({ result }) => String(result.left),
+    'not told': ({ result }) => String(result.untold),
     sales: ({ result }) => centsToDecimalText(result.salesCents),
     'own goods': ({ result }) => centsToDecimalText(result.goodsCents),
     costs: ({ result }) => centsToDecimalText(result.costsCents),
@@ -135,6 +130,12 @@ const lineTable = (figures: BatchFigures) =>
     note: (line) => line.memo,
   })
 
+/** How many of those that no note tells of; empty is none. */
+const leftOver = () =>
+  quantityOrNull()
+    .refine((value) => value === null || value >= 0, { error: 'Enter how many, from 0 on' })
+    .transform((value) => value ?? 0)
+
 const batchForm = z.object({
   formId: formIdField(),
   enterprise: requiredText('Choose the enterprise', 80),
@@ -145,6 +146,10 @@ const batchForm = z.object({
   place: optionalText(120),
   hopedPrice: moneyOrNull(),
   endedDay: bookedDayOrNull(),
+  restSold: leftOver(),
+  restLost: leftOver(),
+  restKitchen: leftOver(),
+  kept: leftOver(),
   note: optionalText(500),
 })
 
@@ -152,14 +157,15 @@ const postForm = (c: PageContext, batch: Batch | null) =>
   posted(c, {
     check: (typed) => checkForm(batchForm, typed),
     again: (typed, errors) => showForm(c, batch, typed, errors),
-    keep({ formId, enterprise, hopedPrice, ...rest }, typed) {
+    keep({ formId, enterprise, hopedPrice, restSold, restLost, restKitchen, kept, ...said }, typed) {
       const { books } = c.var.web
-      const draft = { ...rest, enterpriseId: enterprise, hopedPriceCents: hopedPrice }
+      const draft = { ...said, enterpriseId: enterprise, hopedPriceCents: hopedPrice }
       const done = batch
         ? changeBatch(books, actOf(c, formId), {
             id: batch.id,
             basedOn: Number(typed.value('basedOn')),
             draft,
+            rest: { sold: restSold, lost: restLost, kitchen: restKitchen, kept },
           })
         : startBatch(books, actOf(c, formId), draft)
       if (!done.ok) return done
@@ -183,6 +189,7 @@ const formOf = (batch: Batch): TypedForm =>
     place: batch.place,
     hopedPrice: batch.hopedPriceCents === null ? '' : centsToDecimalText(batch.hopedPriceCents),
     endedDay: batch.endedDay ?? '',
+    kept: batch.kept > 0 ? String(batch.kept) : '',
     note: batch.note,
   })
 
@@ -192,6 +199,7 @@ function showForm(c: PageContext, batch: Batch | null, typed: TypedForm, errors:
     ...enterprises.map(({ id, name }) => ({ value: id, label: name })),
     ...herds.map(({ tag, name }) => ({ value: tag, label: name })),
   ]
+  const row = batch && batchRows(c.var.web.books).find((one) => one.batch.id === batch.id)
   const named = batch && !options.some(({ value }) => value === batch.enterpriseId)
   return answer(c, {
     title: batch ? batch.name : 'Start a batch',
@@ -199,6 +207,7 @@ function showForm(c: PageContext, batch: Batch | null, typed: TypedForm, errors:
     page: () => (
       <BatchEditPage
         batch={batch}
+        untold={row ? row.result.left + row.result.untold + row.result.kept : 0}
         enterprises={named ? [{ value: batch.enterpriseId, label: batch.enterpriseId }, ...options] : options}
         typed={typed}
         errors={errors}

@@ -1,7 +1,8 @@
 // Plan → seen: what the notebook says about the plan's figures, each taken over by one press.
 import { Hono } from 'hono'
 import type { PlanInUse } from '#today/current-plan.ts'
-import { type Seen, seenRows } from '#today/farm/plan-seen.ts'
+import { seenRows } from '#today/farm/plan-seen.ts'
+import type { Seen } from '#today/farm/seen-parts.ts'
 import { SeenPage } from '#views/farm-notebook/seen.tsx'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'

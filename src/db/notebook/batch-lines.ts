@@ -1,0 +1,144 @@
+// The lines of the books that belong to a batch: tied while they are entered or sorted, or later, and let go again.
+import { and, asc, desc, eq, isNull, or, sql } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
+import { isAmong } from '#db/among.ts'
+import { logChange } from '#db/change-log.ts'
+import { type Act, once } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { accounts, entries, postings } from '#db/schema.ts'
+import type { AccountKind } from '#ledger/account.ts'
+import { type Outcome, refuse } from '#ledger/problem.ts'
+import type { Cents } from '#money/cents.ts'
+import { findBatch } from './batch-store.ts'
+import { batchTies } from './schema-batches.ts'
+
+/** A line of the books, with the batch it belongs to. */
+export interface BatchLine {
+  postingId: number
+  batchId: string | null
+  entryNo: number
+  day: Day
+  payee: string
+  memo: string
+  accountName: string
+  accountKind: AccountKind
+  /** As the line was booked; a batch can have one that names no enterprise. */
+  enterpriseId: string | null
+  /** Debits positive. */
+  amountCents: Cents
+}
+
+const lineColumns = {
+  postingId: postings.id,
+  batchId: batchTies.batchId,
+  entryNo: entries.no,
+  day: postings.day,
+  payee: entries.payee,
+  memo: sql<string>`coalesce(nullif(${postings.memo}, ''), ${entries.memo})`,
+  accountName: accounts.name,
+  accountKind: accounts.kind,
+  enterpriseId: postings.enterpriseId,
+  amountCents: postings.amountCents,
+}
+
+/** Every line that belongs to a batch, oldest first. What was taken back cancels out by itself. */
+export const tiedLines = (books: Books): BatchLine[] =>
+  books.db
+    .select(lineColumns)
+    .from(batchTies)
+    .innerJoin(postings, eq(postings.id, batchTies.postingId))
+    .innerJoin(entries, eq(entries.no, postings.entryNo))
+    .innerJoin(accounts, eq(accounts.id, postings.accountId))
+    .orderBy(asc(postings.day), asc(postings.id))
+    .all()
+
+/**
+ * Sales and costs from a day on that belong to no batch and were not taken back: those of an enterprise, then the farm's that name
+ * none. What may be meant.
+ */
+export const untiedLines = (books: Books, enterpriseId: string, from: Day, limit = 60): BatchLine[] =>
+  books.db
+    .select(lineColumns)
+    .from(postings)
+    .innerJoin(entries, eq(entries.no, postings.entryNo))
+    .innerJoin(accounts, eq(accounts.id, postings.accountId))
+    .leftJoin(batchTies, eq(batchTies.postingId, postings.id))
+    .where(
+      and(
+        or(
+          eq(postings.enterpriseId, enterpriseId),
+          sql`${postings.enterpriseId} IS NULL AND ${entries.sideId} = 'farm'
+            AND ${accounts.systemRole} IS NULL AND ${accounts.crossingRole} IS NULL`,
+        ),
+        sql`${postings.day} >= ${from}`,
+        isNull(batchTies.batchId),
+        sql`${accounts.kind} IN ('income', 'expense')`,
+        isNull(entries.reversesNo),
+        sql`NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = ${entries.no})`,
+      ),
+    )
+    .orderBy(sql`${postings.enterpriseId} IS NULL`, desc(postings.day), desc(postings.id))
+    .limit(limit)
+    .all()
+
+/** Ties lines that were booked without their batch. Closed months are no hindrance: the books stay as they are. */
+export const tieLines = (
+  books: Books,
+  act: Act,
+  { batchId, postingIds }: { batchId: string; postingIds: readonly number[] },
+): Outcome<{ tied: number }> =>
+  once(books, act, 'batch.tie', { batchId, postingIds }, () => {
+    const batch = findBatch(books, batchId)
+    if (!batch) return refuse({ path: '', message: 'There is no such batch. Open the list again' })
+    const mayBe = new Set(
+      untiedLines(books, batch.enterpriseId, '0001-01-01' as Day, -1).map((line) => line.postingId),
+    )
+    const strange = postingIds.find((id) => !mayBe.has(id))
+    if (strange !== undefined)
+      return refuse({ path: '', message: 'One of the lines belongs to a batch already. Open the page again' })
+    for (const postingId of postingIds) writeTie(books, act.at, postingId, batchId)
+    logChange(books, act, {
+      kind: 'batch.tied',
+      subject: batchId,
+      sideId: 'farm',
+      summary: 'Lines of the books were tied to a batch',
+      details: { postingIds },
+    })
+    return { ok: true, result: { tied: postingIds.length } }
+  })
+
+/** The line stays in the books and belongs to no batch any more. */
+export const untieLine = (books: Books, act: Act, postingId: number): Outcome<{ postingId: number }> =>
+  once(books, act, 'batch.untie', { postingId }, () => {
+    const tied = books.db.select().from(batchTies).where(eq(batchTies.postingId, postingId)).get()
+    if (!tied) return refuse({ path: '', message: 'That line belongs to no batch. Open the page again' })
+    books.db
+      .delete(batchTies)
+      .where(isAmong(batchTies.postingId, [postingId, ...counterparts(books, postingId)]))
+      .run()
+    logChange(books, act, {
+      kind: 'batch.untied',
+      subject: tied.batchId,
+      sideId: 'farm',
+      summary: 'A line of the books was taken out of a batch',
+      details: { postingId },
+    })
+    return { ok: true, result: { postingId } }
+  })
+
+/** The same line of the entry that takes this one back, or that this one takes back. */
+const counterparts = (books: Books, postingId: number): number[] =>
+  books.sqlite
+    .prepare(
+      `SELECT other.id FROM postings AS line JOIN entries ON entries.no = line.entry_no
+       JOIN entries AS against ON against.reverses_no = entries.no OR against.no = entries.reverses_no
+       JOIN postings AS other ON other.entry_no = against.no AND other.line_no = line.line_no
+       WHERE line.id = ?`,
+    )
+    .pluck()
+    .all(postingId) as number[]
+
+/** Call it inside a write: the ledger's writer does, for lines that name their batch. */
+export const writeTie = (books: Books, at: string, postingId: number, batchId: string): void => {
+  books.db.insert(batchTies).values({ postingId, batchId, tiedAt: at }).run()
+}
