@@ -9,6 +9,7 @@ import type { Path } from './form/shape.ts'
 import { eventDoubts } from './life/event-doubts.ts'
 import { placeDoubts } from './place/place-doubts.ts'
 import type { Plan } from './plan.ts'
+import { ownedKinds } from './savings-plan.ts'
 
 /** `today` is a day like `2026-11-25`. */
 export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
@@ -31,18 +32,18 @@ export const newDoubts = (plan: Plan, before: Plan | null, today: string): Doubt
   return doubtsOf(plan, today).filter(({ message }) => !had.has(message))
 }
 
-/** Places of a couple's retirement accounts that are nobody's yet: the owner's age decides the addition for early withdrawals and the required distributions. */
+/** Places of a couple's retirement and health savings accounts that are nobody's yet: the owner's age decides the addition for early withdrawals and the required distributions. */
 export const ownerlessAccounts = ({ household, savings }: Plan): number[] =>
   household.people.length < 2
     ? []
     : savings.accounts.flatMap(({ kind, owner }, place) =>
-        owner === undefined && (kind === 'traditional' || kind === 'roth') ? [place] : [],
+        owner === undefined && ownedKinds.includes(kind) ? [place] : [],
       )
 
 const ownerless = (plan: Plan): Doubt[] =>
   ownerlessAccounts(plan).map((place) => ({
     path: ['savings', 'accounts', place, 'owner'],
-    message: `${plan.savings.accounts[place]!.name}: a retirement account is one person’s. Choose whose`,
+    message: `${plan.savings.accounts[place]!.name}: this kind of account is one person’s. Choose whose`,
   }))
 
 /** An averaging over years without income would save tax that is not saved. */

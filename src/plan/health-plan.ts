@@ -105,6 +105,20 @@ export const healthSchema = z.object({
     description: 'Household income up to which a program of the state covers whom',
   }),
   medicareFrom65: z.boolean().default(true).meta({ title: 'On Medicare from 65' }),
+  savingsCover: z
+    .enum(['marketplace', 'ownPlan', 'familyPlan', 'none'])
+    .optional()
+    .meta({
+      title: 'The plan that goes with health savings accounts',
+      labels: {
+        marketplace: 'Our marketplace plan',
+        ownPlan: 'Another plan, for its owner alone',
+        familyPlan: 'Another plan, for more than one of us',
+        none: 'None',
+      },
+      description:
+        'A high-deductible plan, and from 2026 any bronze or catastrophic plan of the marketplace. Without one nothing may go into such an account, nor in months on Medicare or a program of the state. Empty: the marketplace plan where it is the bronze plan of your county',
+    }),
   careBefore65: dollars().default(0).meta({
     title: 'Care you pay yourself, before 65',
     unit: 'dollars a month',

@@ -21,14 +21,15 @@ const mixSchema = z
 const accountSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Account' }),
-  kind: z.enum(['cash', 'taxable', 'traditional', 'roth']).meta({
+  kind: z.enum(['cash', 'taxable', 'traditional', 'roth', 'health']).meta({
     title: 'Kind',
+    labels: { health: 'health savings (HSA)' },
     description: 'From 2027 a saver’s match for small incomes comes into a traditional account only',
   }),
   owner: idField().optional().meta({
     title: 'Owner',
     names: 'adult',
-    description: 'Whose age counts for traditional and Roth accounts',
+    description: 'Whose age counts for traditional, Roth and health savings accounts',
   }),
   balance: dollars().meta({ title: 'Balance', unit: 'dollars' }),
   basis: dollars().optional().meta({
@@ -131,10 +132,12 @@ const contributionSchema = z.object({
   to: monthField().optional().meta({ title: 'Until, that month included' }),
 })
 
-/** Kinds of account, as an order of spending names them; and what was put into Roth accounts, which comes out free at any age. */
+/** Kinds of account, as an order of spending names them; health savings have a place without being named. And what was put into Roth accounts, which comes out free at any age. */
 const spendableKinds = ['cash', 'taxable', 'traditional', 'roth'] as const
 export const rothContributions = 'roth-contributions'
-export const spendWords: readonly string[] = [...spendableKinds, rothContributions]
+/** Health savings as far as there is care that they have not paid, which comes out free of tax. */
+export const healthForCare = 'health-for-care'
+export const spendWords: readonly string[] = [...spendableKinds, rothContributions, 'health', healthForCare]
 
 export const savingsSchema = z.object({
   accounts: z
@@ -161,7 +164,7 @@ export const savingsSchema = z.object({
     .meta({
       title: 'Spent in this order',
       description:
-        'Kinds (cash, taxable, traditional, roth), roth-contributions for what was put into Roth accounts, or short names of accounts; an account named has its own place, a kind stands for the others of it',
+        'Kinds (cash, taxable, traditional, roth, health), roth-contributions for what was put into Roth accounts, health-for-care for health savings as far as care is still to be paid from them, or short names of accounts; an account named has its own place, a kind stands for the others of it. Health savings that are not named pay care first, and anything else last',
     }),
   retirementIsSpendable: z.boolean().default(false).meta({
     title: 'Count retirement accounts in months left',
@@ -211,6 +214,9 @@ export type Account = z.infer<typeof accountSchema>
 export const isOwnPlan = (heldAs: Account['heldAs']): heldAs is OwnPlanKind =>
   (ownPlanKinds as readonly string[]).includes(heldAs)
 export type AccountKind = Account['kind']
+
+/** Kinds that are one person's by law. */
+export const ownedKinds: readonly AccountKind[] = ['traditional', 'roth', 'health']
 export type Savings = z.infer<typeof savingsSchema>
 
 /** `unsaid`: when the owner is taken to have died where the plan says no month. Only for accounts that say they were inherited. */

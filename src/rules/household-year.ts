@@ -83,6 +83,9 @@ export interface HouseholdYear {
   hsa: number
   /** Withdrawn before 59½ with no exception: the addition applies to it. It is not income by itself. */
   earlyWithdrawalAmount: number
+  /** Taken out of health savings for other things than care: income (Form 8889 line 16); and the part of it taken before 65, which bears an addition. */
+  healthSavingsTaxed: number
+  healthSavingsEarly: number
 
   withheld: number
   estimated: number
@@ -132,6 +135,7 @@ export interface HouseholdTax {
   dependentCareCredit: number
   taxableSocialSecurity: number
   earlyWithdrawalTax: number
+  healthSavingsTax: number
   totalTax: number
   totalPayments: number
   /** Above 0 is owed, below 0 comes back. */
@@ -208,6 +212,8 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   sep: 0,
   hsa: 0,
   earlyWithdrawalAmount: 0,
+  healthSavingsTaxed: 0,
+  healthSavingsEarly: 0,
   withheld: 0,
   estimated: 0,
   coverMonths: 0,
@@ -244,6 +250,7 @@ export const emptyHouseholdTax = (): HouseholdTax => ({
   dependentCareCredit: 0,
   taxableSocialSecurity: 0,
   earlyWithdrawalTax: 0,
+  healthSavingsTax: 0,
   totalTax: 0,
   totalPayments: 0,
   balanceDue: 0,

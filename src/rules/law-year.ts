@@ -110,6 +110,7 @@ export interface LawYear {
   benefitsUpperRate: number
 
   earlyWithdrawalRate: number
+  healthSavingsRate: number
   /** By status: income over which the IRA deduction ends for someone in a plan at work, for a spouse of such a one, and over which Roth contributions end. */
   iraCoveredRange: readonly IncomeRange[]
   iraSpouseCoveredRange: readonly IncomeRange[]

@@ -83,6 +83,7 @@ const fillIncomeTax = (law: Filling, get: Get): void => {
   law.benefitsLowerRate = lower
   law.benefitsUpperRate = upper
   law.earlyWithdrawalRate = get(incomeTax.earlyWithdrawalRate)
+  law.healthSavingsRate = get(retirementAccounts.hsaAdditionRate)
 }
 
 const fillSelfEmployment = (law: Filling, get: Get): void => {

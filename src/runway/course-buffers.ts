@@ -25,6 +25,7 @@ import { type LastingFigures, noLastingFigures } from './figures/lasting-figures
 import type { ProjectedMonth } from './figures/month-row.ts'
 import { unwritten } from './figures/unwritten.ts'
 import { type LossState, noLosses } from './loss-state.ts'
+import { type HealthSavingsState, noHealthSavings } from './savings/health-savings-state.ts'
 import { nothingRequired, type RequiredState } from './savings/required-state.ts'
 import { noStateTax, type StateTaxState } from './state-tax/state-tax-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
@@ -119,6 +120,7 @@ export interface CourseState {
   /** First month after the last spell without work. */
   workAgainMonth: Float64Array
   contributed: Float64Array
+  health: HealthSavingsState
   /** By account: what even payments bring a month. */
   evenMonthly: Float64Array
   /** Account × year: dollars that were converted in it and are still there. */
@@ -225,6 +227,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     nextMeeting: unwritten,
     workAgainMonth: new Float64Array(2),
     contributed: new Float64Array(2),
+    health: noHealthSavings(plan.savings.count),
     evenMonthly: perAccount(plan),
     converted: new Float64Array(plan.savings.conversions.count === 0 ? 0 : plan.savings.count * plan.years),
     ownPlanRoom: perAccount(plan),

@@ -5,9 +5,10 @@ import { type CompiledPlan, type Growing, lineGrowths } from '#runway/compile/co
 import { takePension } from './benefits/pensions.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { callOnFarm } from './farm/farm-month.ts'
+import { ownerNow } from './savings/early.ts'
 import { payEvenly } from './savings/even-payments.ts'
 import { takeInherited } from './savings/inherited.ts'
-import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
+import { deposit, meetShortfall, putAway, setAside, withdraw } from './savings/savings-month.ts'
 import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { stateTaxesOfMonth } from './state-tax/state-taxes.ts'
@@ -29,6 +30,7 @@ export const countCosts = (
   if (household.hasCareCosts) state.year.careCosts += careCostsAt(plan, buffers, m)
   countPremiums(plan, buffers, m, y, season)
   month.care = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
+  state.health.careUnpaid += month.care
   month.stateTaxes = stateTaxesOfMonth(plan, buffers, season)
   month.taxes = taxesOfMonth(buffers, season) + month.stateTaxes
   month.loanPayments = household.loanPayments[m]!
@@ -77,9 +79,9 @@ const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   for (let p = 0; p < plan.people.length; p += 1) {
     if (state.alive[p] === 0) continue
     if (!health.medicareFrom65 || m < plan.people[p]!.month65) continue
-    deductible +=
-      state.lasting.priceRatio * health.premiumFactor[m]! * state.lasting.medicareMonthly +
-      health.supplement * state.medicareLevel * health.premiumFactor[m]!
+    const byLaw = state.lasting.priceRatio * health.premiumFactor[m]! * state.lasting.medicareMonthly
+    year.medicareUnpaid += byLaw
+    deductible += byLaw + health.supplement * state.medicareLevel * health.premiumFactor[m]!
   }
   let marketplace = 0
   let advance = 0
@@ -141,6 +143,7 @@ export const settleMonth = (
   month.withdrawnTaxable = 0
   month.withdrawnTraditional = 0
   month.withdrawnRoth = 0
+  month.withdrawnHealth = 0
   month.converted = 0
   countEarnings(plan, buffers, m, y)
   month.saversMatch = season === 3 ? takeSaversMatch(plan, buffers) : 0

@@ -103,6 +103,8 @@ export const fillReturn = (
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? year.secondBenefits : 0
   input.otherIncome = year.farmOtherGain
   input.earlyWithdrawalAmount = year.earlyWithdrawals
+  input.healthSavingsTaxed = year.healthSpent
+  input.healthSavingsEarly = year.healthSpentEarly
   input.hsa = year.healthSavings
   input.traditionalIra = year.traditionalContributions
   input.rothIra = year.rothContributions
@@ -170,6 +172,8 @@ const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.sep *= factor
   input.hsa *= factor
   input.earlyWithdrawalAmount *= factor
+  input.healthSavingsTaxed *= factor
+  input.healthSavingsEarly *= factor
   input.premiumMonthly *= factor
   input.benchmarkMonthly *= factor
   input.advanceMonthly *= factor
@@ -194,6 +198,7 @@ export const scaleTax = (out: HouseholdTax, factor: number): void => {
   out.selfEmployedHealthDeduction *= factor
   out.taxableSocialSecurity *= factor
   out.earlyWithdrawalTax *= factor
+  out.healthSavingsTax *= factor
   out.totalTax *= factor
   out.totalPayments *= factor
   out.balanceDue *= factor

@@ -28,7 +28,7 @@ export const markMonth = (plan: CompiledPlan, { marks, month }: CourseBuffers, m
   const atFirstPrices = month.spendable / month.level
   if (m === 0 || atFirstPrices < marks.lowestAtFirstPrices) marks.lowestAtFirstPrices = atFirstPrices
   marks.unmetAtFirstPrices += month.unmetNeed / month.level
-  marks.savings = month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
+  marks.savings = month.cash + month.taxable + month.traditional + month.roth + month.health - month.taxOwed
   markCarry(marks, month, m)
   if (m + 1 === plan.firstSlowerMonth) markSlowerYear(marks, month.level)
 }
@@ -40,10 +40,11 @@ export const isBelowFloor = ({
   unmetNeed,
   withdrawnTraditional,
   withdrawnRoth,
+  withdrawnHealth,
 }: MonthFigures) =>
   spendable < floor - hair ||
   unmetNeed > hair ||
-  (spendable < hair && withdrawnTraditional + withdrawnRoth > hair)
+  (spendable < hair && withdrawnTraditional + withdrawnRoth + withdrawnHealth > hair)
 
 const markSlowerYear = (marks: Marks, level: number) => {
   marks.savingsAtSlower = marks.savings

@@ -104,6 +104,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   for (let p = 0; p < plan.people.length; p += 1) state.deathMonth[p] = shocks.deathMonth[p]!
   beginBenefits(plan, state.benefits, state.deathMonth)
   state.matchDue.fill(0)
+  state.health.careUnpaid = 0
   state.retirementTaken.fill(0)
   state.taxDueJanuary = 0
   state.taxDueApril = plan.firstMonth % 12 <= 3 ? law.lastYearStillDue : 0

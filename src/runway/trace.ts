@@ -132,7 +132,7 @@ const incomeGroup = (month: ProjectedMonth): TraceGroup =>
   ])
 
 const savingsGroup = (plan: Plan, month: ProjectedMonth, before: ProjectedMonth | undefined): TraceGroup => {
-  const held = (of: ProjectedMonth) => of.cash + of.taxable + of.traditional + of.roth
+  const held = (of: ProjectedMonth) => of.cash + of.taxable + of.traditional + of.roth + of.health
   const opening = before
     ? held(before)
     : plan.savings.accounts.reduce((total, account) => total + account.balance, 0)

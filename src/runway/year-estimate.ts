@@ -12,6 +12,7 @@ import { careCostsAt } from './household-month.ts'
 import { fillPeople } from './household-return.ts'
 import { countPutIn, keepWithinRooms, setRooms } from './savings/contribution-rooms.ts'
 import { expectConversions } from './savings/conversions.ts'
+import { expectHealthSavings, setHealthRooms } from './savings/health-savings.ts'
 import { expectOwnPlans } from './savings/own-plans.ts'
 import { withheldForState } from './state-tax/state-taxes.ts'
 
@@ -57,6 +58,10 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.statePaid = first ? before.statePaid : 0
   state.contributed.fill(0)
   year.healthSavings = 0
+  year.intoHealth.fill(0)
+  year.healthSpent = 0
+  year.healthSpentEarly = 0
+  year.medicareUnpaid = 0
   if (first) countPutIn(plan, buffers)
 }
 
@@ -82,6 +87,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   const toCome = ahead > 0 ? Math.max(0, credit - state.year.advance) : 0
   state.advanceMonthly = toCome > 0 ? toCome / ahead : 0
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
+  setHealthRooms(plan, buffers, m, y, buffers.coverage)
   setRooms(plan, buffers, y, byLaw ? Math.max(0, adjusted) : -1)
   if (m === 0) keepWithinRooms(plan, buffers)
   if (byLaw) {
@@ -197,7 +203,9 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? state.benefits.monthly[1]! * count : 0
   input.otherIncome = 0
   input.earlyWithdrawalAmount = 0
-  input.hsa = year.healthSavings
+  input.healthSavingsTaxed = 0
+  input.healthSavingsEarly = 0
+  input.hsa = expectHealthSavings(plan, buffers, m, y, plan.coverage.listed)
   input.traditionalIra = 0
   input.rothIra = 0
   input.sep = expectOwnPlans(plan, buffers, m, y, count)

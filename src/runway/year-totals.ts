@@ -39,8 +39,16 @@ export interface YearTotals {
   intoOwnPlan: Float64Array
   /** What the months' income left uncovered, one-offs apart; below zero where income was more. */
   need: number
-  /** Into health savings accounts, before the first month: no account of the plan takes them. */
+  /** Into health savings accounts: of all, by person, the room of each alone, and the room that family cover gives both together. */
   healthSavings: number
+  intoHealth: Float64Array
+  roomHealth: Float64Array
+  roomHealthShared: number
+  /** Out of them for other things than care, and of it before the age from which that is free of the addition. */
+  healthSpent: number
+  healthSpentEarly: number
+  /** Medicare premiums that health savings may still pay. */
+  medicareUnpaid: number
   traditionalContributions: number
   rothContributions: number
   withheld: number
@@ -80,6 +88,12 @@ export const emptyYearTotals = (): YearTotals => ({
   intoOwnPlan: new Float64Array(2),
   need: unwritten,
   healthSavings: unwritten,
+  intoHealth: new Float64Array(2),
+  roomHealth: new Float64Array(2),
+  roomHealthShared: unwritten,
+  healthSpent: unwritten,
+  healthSpentEarly: unwritten,
+  medicareUnpaid: unwritten,
   traditionalContributions: unwritten,
   rothContributions: unwritten,
   withheld: unwritten,

@@ -17,7 +17,7 @@ import { projectStorm } from '#runway/storms/storm.ts'
 
 /** Savings with retirement accounts, less tax owed, at a month's end. */
 const savingsAt = (month: ProjectedMonth): number =>
-  month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
+  month.cash + month.taxable + month.traditional + month.roth + month.health - month.taxOwed
 
 /** All savings in the plan's last month: one figure for every page that says what is left at the end. */
 export const savingsAtEnd = (months: readonly ProjectedMonth[]): number => {
@@ -237,7 +237,9 @@ export const slowerYears = (plan: Plan, projection: Projection): SlowerYear[] =>
         living: sum((one) => one.living),
         premiumsAndCare: sum((one) => one.premiums + one.care),
         taxes: sum((one) => one.taxes),
-        withdrawn: sum((one) => one.withdrawnTaxable + one.withdrawnTraditional + one.withdrawnRoth),
+        withdrawn: sum(
+          (one) => one.withdrawnTaxable + one.withdrawnTraditional + one.withdrawnRoth + one.withdrawnHealth,
+        ),
         fromTraditional: sum((one) => one.withdrawnTraditional),
         savings: savingsAt(last),
         farmCash: last.farmCash,

@@ -219,13 +219,15 @@ const nextBest = ([, ...others]: readonly WayTried[]): WayTried =>
 
 const flowsOf = ({ months, years }: Projection, year: number): WayFlows => {
   const of = months.filter((one) => one.month.startsWith(`${year}-`))
-  const sum = (name: 'withdrawnTaxable' | 'withdrawnTraditional' | 'withdrawnRoth' | 'converted') =>
-    of.reduce((all, month) => all + month[name], 0)
+  const sum = (
+    name: 'withdrawnTaxable' | 'withdrawnTraditional' | 'withdrawnRoth' | 'withdrawnHealth' | 'converted',
+  ) => of.reduce((all, month) => all + month[name], 0)
   const row = years.find((one) => one.year === year)
   return {
     taxable: sum('withdrawnTaxable'),
     traditional: sum('withdrawnTraditional'),
     roth: sum('withdrawnRoth'),
+    health: sum('withdrawnHealth'),
     converted: sum('converted'),
     tax: row?.tax ?? 0,
     credit: row?.premiumTaxCredit ?? 0,

@@ -357,6 +357,20 @@ test('withdrawals before 59½: the addition, what is free of it, Roth contributi
   expect(await taxWith({ from: 'roth', amount: 22_000, age: 59.5 })).toEqual(none)
 })
 
+test('health savings: what paid for care is free, the rest is income with a fifth more before 65 (Form 8889, lines 15 to 17b)', async () => {
+  const facts = { taxYear: 2026, filingStatus: 'single', people: [{ age: 56 }], income: { wages: [40_000] } }
+  const taxWith = async (forCare: number, age: number) => {
+    const told = await run({ ...facts, withdrawals: [{ from: 'hsa', amount: 3000, forCare, age }] })
+    return { income: told.adjustedGrossIncome, tax: told.totalTax as number, added: told.healthSavingsTax }
+  }
+  expect(await taxWith(3000, 56)).toMatchObject({ income: 40_000, added: 0 })
+  const old = await taxWith(1000, 65)
+  const young = await taxWith(1000, 64)
+  expect(old).toMatchObject({ income: 42_000, added: 0 })
+  expect(young).toMatchObject({ income: 42_000, added: 400 })
+  expect(young.tax - old.tax).toBe(400)
+})
+
 test('farm income averaging: the base years as told, the elected income printed, a year without rates named', async () => {
   const farm = {
     taxYear: 2026,

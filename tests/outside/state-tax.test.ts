@@ -328,6 +328,17 @@ describe('fourteen farm states, returns of 2025 in the order of their forms; sta
     )
   })
 
+  test('health savings: Schedule CA (540), line 13, adds the federal deduction back; NJ-1040 never took it; PA-40 Schedule O and all who begin with federal income keep it', () => {
+    const alone = { ...emptyHouseholdYear(), wages: [60_000, 0] }
+    const put = { ...alone, hsa: 4000 }
+    for (const state of ['CA', 'NJ'] as const) expect(of(state, put), state).toBeCloseTo(of(state, alone), 6)
+    for (const state of ['PA', 'VA', 'OR'] as const)
+      expect(of(state, put), state).toBeLessThan(of(state, alone) - 100)
+    const spent = { ...alone, healthSavingsTaxed: 4000 }
+    for (const state of ['CA', 'NJ', 'VA'] as const)
+      expect(of(state, spent), state).toBeCloseTo(of(state, { ...alone, otherIncome: 4000 }), 6)
+  })
+
   test('Michigan MI-1040CR (MCL 206.520): six tenths of property tax, or 23 percent of rent, over 3.2 percent of household resources', () => {
     const alone = { ...emptyHouseholdYear(), wages: [40_000, 0] }
     const credit = (more: Partial<HouseholdYear>) => cents(of('MI', alone) - of('MI', { ...alone, ...more }))

@@ -26,6 +26,7 @@ const bySteps = new Set([
   'recoveryYears',
   'decliningBalancePercent',
   'saversMatch',
+  'bronzeAllowsHsa',
 ])
 
 /** One amount per filing status: a list that follows no order. */

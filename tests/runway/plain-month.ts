@@ -166,6 +166,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const holdings: Holding[] = plan.savings.accounts.map((one) => {
     const named = people.findIndex((person) => person.id === one.owner)
     const retirement = one.kind === 'traditional' || one.kind === 'roth'
+    if (one.kind === 'health')
+      throw new Error('Health savings are not written here: tests/runway/health-savings.test.ts')
     return {
       kind: one.kind,
       owner: named < 0 && retirement && people.length > 0 ? 0 : named,

@@ -98,6 +98,7 @@ const parts: readonly [keyof WayFlows, string][] = [
   ['taxable', 'from taxable savings'],
   ['traditional', 'from traditional'],
   ['roth', 'from Roth'],
+  ['health', 'from health savings'],
   ['converted', 'converted'],
   ['tax', 'tax'],
   ['credit', 'premium credit'],

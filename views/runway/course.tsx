@@ -241,7 +241,7 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
     <LineChart
       id="savings-whole"
       title="All savings at each year’s end"
-      summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}: ${formatDollars(figures.savingsAtEnd)} together, less the tax owed.`}
+      summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth + last.health)}: ${formatDollars(figures.savingsAtEnd)} together, less the tax owed.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[
@@ -249,7 +249,10 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
           name: 'Spendable and retirement together',
           short: 'all savings',
           tone: 2,
-          points: ends.map((one) => ({ x: x(one.month), y: one.spendable + one.traditional + one.roth })),
+          points: ends.map((one) => ({
+            x: x(one.month),
+            y: one.spendable + one.traditional + one.roth + one.health,
+          })),
         },
         {
           name: 'Spendable',

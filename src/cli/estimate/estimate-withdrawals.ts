@@ -1,6 +1,6 @@
 // Money taken out of retirement accounts in a yearly estimate: how much of it is income, and what bears the additional tax.
 import { z } from 'zod'
-import { earlyWithdrawalAge, separationAge } from '#rules/data/retirement-accounts.ts'
+import { earlyWithdrawalAge, hsaFreeAge, separationAge } from '#rules/data/retirement-accounts.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { inForce } from '#rules/in-force.ts'
 import { dollarsInput } from './estimate-fields.ts'
@@ -14,10 +14,11 @@ const age = () =>
 /** `age` of the owner that day. */
 export const withdrawalInput = z
   .strictObject({
-    from: z.enum(['ira', 'workPlan', 'roth'], { error: 'Enter one of: ira, workPlan, roth' }),
+    from: z.enum(['ira', 'workPlan', 'roth', 'hsa'], { error: 'Enter one of: ira, workPlan, roth, hsa' }),
     amount: dollarsInput(),
     age: age(),
     contributionsLeft: dollarsInput().default(0),
+    forCare: dollarsInput().default(0),
     leftWorkInYearOfAge: age().optional(),
     secondPerson: z.boolean({ error: 'Enter true or false' }).default(false),
     evenPayment: z.boolean({ error: 'Enter true or false' }).default(false),
@@ -26,14 +27,29 @@ export const withdrawalInput = z
     error: 'Only a plan at work asks when that employer was left',
     path: ['leftWorkInYearOfAge'],
   })
+  .refine((one) => one.forCare === 0 || one.from === 'hsa', {
+    error: 'Only health savings ask what was for care',
+    path: ['forCare'],
+  })
 
 type Withdrawal = z.output<typeof withdrawalInput>
 
 export const addWithdrawal = (household: HouseholdYear, one: Withdrawal, year: number): void => {
+  if (one.from === 'hsa') {
+    addHealthSavings(household, one, year)
+    return
+  }
   const taxed = taxedPart(one)
   household.iraDistributions += taxed
   if (one.secondPerson) household.secondIraDistributions += taxed
   if (!isFree(one, year)) household.earlyWithdrawalAmount += taxed
+}
+
+/** Form 8889, lines 14 to 17b: what paid for care is free, the rest is income, with an addition before 65. */
+const addHealthSavings = (household: HouseholdYear, one: Withdrawal, year: number): void => {
+  const taxed = Math.max(0, one.amount - one.forCare)
+  household.healthSavingsTaxed += taxed
+  if (one.age < inForce(hsaFreeAge, year)) household.healthSavingsEarly += taxed
 }
 
 /** Roth contributions come out first and free, and from 59½ on all of it (26 USC 408A(d)(1), (2), (4)). */

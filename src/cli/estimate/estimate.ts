@@ -46,8 +46,8 @@ Input, all but taxYear, filingStatus and people optional:
   deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, simple, solo401k (plans of the own
                  business), hsa, earlyWithdrawalAmount; contributions
                  over the year's limits are refused. coveredAtWork: [false, true] by person, for the IRA deduction
-  withdrawals    [{"from":"ira"|"workPlan"|"roth","amount":9000,"age":56.5}], on top of income.iraDistributions: with
-                 contributionsLeft (roth: what comes out free), leftWorkInYearOfAge (workPlan: free of the addition from 55)
+  withdrawals    [{"from":"ira"|"workPlan"|"roth"|"hsa","amount":9000,"age":56.5}], on top of income.iraDistributions: with
+                 contributionsLeft (roth: what comes out free), leftWorkInYearOfAge (workPlan: free of the addition from 55), forCare (hsa: what paid for care is free of tax)
                  evenPayment (true: one of a series of substantially equal payments) and secondPerson (true)
   ${averagingHelp}
   carryforwards  left by other years, each 0 or more: netOperatingLoss, farmLoss (carried back to this year), qualifiedBusiness,

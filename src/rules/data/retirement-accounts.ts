@@ -322,6 +322,34 @@ export const hsaCatchUp: Dated<number> = {
   after: { by: 'statute' },
 }
 
+export const hsaAdditionRate: Dated<number> = {
+  rule: 'addition on health savings that are spent on other things than care',
+  unit: 'fraction of what is included in income',
+  source: '26 USC 223(f)(4)(A); instructions for Form 8889 (2017), lines 17a and 17b, second hand',
+  obtained: 'secondHand',
+  values: { 2011: 0.2 },
+  after: { by: 'statute' },
+}
+
+export const hsaFreeAge: Dated<number> = {
+  rule: 'age from which health savings spent on other things bear no addition',
+  unit: 'years',
+  source:
+    '26 USC 223(f)(4)(C) with 42 USC 1395c; instructions for Form 8889 (2017), lines 17a and 17b, second hand',
+  obtained: 'secondHand',
+  values: { 2004: 65 },
+  after: { by: 'statute' },
+}
+
+export const bronzeAllowsHsa: Dated<number> = {
+  rule: 'whether any bronze or catastrophic plan of a marketplace goes with health savings: 1 for yes',
+  unit: 'yes or no',
+  source: '26 USC 223(c)(2)(H), as added by Public Law 119-21, section 71307; from memory',
+  obtained: 'memory',
+  values: { 2004: 0, 2026: 1 },
+  after: { by: 'statute' },
+}
+
 export const earlyWithdrawalAge: Dated<number> = {
   rule: 'Age from which withdrawals carry no additional tax',
   unit: 'years',

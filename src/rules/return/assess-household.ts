@@ -44,6 +44,7 @@ export const writeFigures = (
   out.dependentCareCredit = taxes.dependentCare / 100
   out.taxableSocialSecurity = taxable.taxableBenefits / 100
   out.earlyWithdrawalTax = taxes.earlyWithdrawal / 100
+  out.healthSavingsTax = taxes.healthSavings / 100
   out.totalTax = taxes.totalTax / 100
   out.totalPayments = taxes.totalPayments / 100
   out.balanceDue = (taxes.totalTax - taxes.totalPayments) / 100

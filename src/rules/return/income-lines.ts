@@ -47,7 +47,8 @@ export const workIncome = (
     lines.investmentIncome +
     wholeCents(household.iraDistributions) +
     pensionsOf(household) +
-    wholeCents(household.otherIncome)
+    wholeCents(household.otherIncome) +
+    wholeCents(household.healthSavingsTaxed)
   lines.benefits = wholeCents(household.socialSecurity)
   lines.taxExemptInterest = wholeCents(household.taxExemptInterest)
   lines.adjustments =

@@ -60,6 +60,10 @@ export const netInvestmentIncomeTax = (
   return atRate(Math.min(Math.max(0, investmentIncome), over), law.investmentTaxRate)
 }
 
+/** 26 USC 223(f)(4): Form 8889 line 17b, Schedule 2 line 17c. */
+export const healthSavingsTax = (law: LawYear, amount: number): number =>
+  atRate(Math.max(0, amount), law.healthSavingsRate)
+
 /** 26 USC 72(t), on the amount that falls under no exception. */
 export const earlyWithdrawalTax = (law: LawYear, amount: number): number =>
   atRate(Math.max(0, amount), law.earlyWithdrawalRate)

@@ -13,6 +13,7 @@ import { incomeTax } from './income-tax.ts'
 import {
   additionalMedicareTax,
   earlyWithdrawalTax,
+  healthSavingsTax,
   minimumTax,
   netInvestmentIncomeTax,
 } from './other-taxes.ts'
@@ -28,6 +29,7 @@ export interface TaxLines {
   additionalMedicare: number
   investmentTax: number
   earlyWithdrawal: number
+  healthSavings: number
   /** Taxes that nonrefundable credits may use up: Schedule 2 puts an advance credit paid back among them. */
   beforeCredits: number
   care: CareFacts
@@ -71,7 +73,8 @@ export const workTaxesAndCredits = (
     before.business.tax +
     lines.additionalMedicare +
     lines.investmentTax +
-    lines.earlyWithdrawal
+    lines.earlyWithdrawal +
+    lines.healthSavings
   lines.totalPayments =
     wholeCents(household.withheld) +
     wholeCents(household.estimated) +
@@ -96,6 +99,7 @@ const workTaxes = (
   lines.additionalMedicare = additionalMedicareTax(law, status, business.wages, business.netEarnings)
   lines.investmentTax = netInvestmentIncomeTax(law, status, income.investmentIncome, adjustedGrossIncome)
   lines.earlyWithdrawal = earlyWithdrawalTax(law, wholeCents(household.earlyWithdrawalAmount))
+  lines.healthSavings = healthSavingsTax(law, wholeCents(household.healthSavingsEarly))
   lines.beforeCredits = lines.regularTax + lines.minimumTax + cover.excessAdvance
 }
 
@@ -186,6 +190,7 @@ export const noTaxLines = (): TaxLines => ({
   additionalMedicare: 0,
   investmentTax: 0,
   earlyWithdrawal: 0,
+  healthSavings: 0,
   beforeCredits: 0,
   care: { costs: 0, children: 0, leastEarned: 0, adjustedGrossIncome: 0, taxLeft: 0 },
   dependentCare: 0,

@@ -3,6 +3,7 @@ import type { Carryforwards } from '../carryforwards.ts'
 import * as credits from '../data/credits.ts'
 import * as incomeTax from '../data/income-tax.ts'
 import * as marketplace from '../data/marketplace.ts'
+import { hsaAdditionRate } from '../data/retirement-accounts.ts'
 import * as selfEmployment from '../data/self-employment.ts'
 import { filingStatuses, filingStatusNames } from '../filing-status.ts'
 import { coverMethods, type HouseholdYear } from '../household-year.ts'
@@ -182,6 +183,12 @@ const traceTaxes = (
     amount: household.earlyWithdrawalAmount,
     rate: law.earlyWithdrawalRate,
   })
+  if (household.healthSavingsTaxed > 0) {
+    note('healthSavingsTax', taxes.healthSavings, hsaAdditionRate, {
+      amount: household.healthSavingsEarly,
+      rate: law.healthSavingsRate,
+    })
+  }
 }
 
 const traceCredits = (

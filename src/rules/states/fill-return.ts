@@ -69,7 +69,7 @@ const fillIncome = (law: LawYear, household: HouseholdYear, lines: ReturnLines, 
   setHalves(form, person.rental, 0)
   // A loss on business property is ordinary; so is what a loss limit gives back.
   const others = dollars(business.business - business.farmProfit - business.otherProfit)
-  setSplit(form, person.other, household.otherIncome + others, 0)
+  setSplit(form, person.other, household.otherIncome + household.healthSavingsTaxed + others, 0)
 }
 
 const setSplit = (form: ReturnForm, place: number, all: number, ofSecond: number): void =>
@@ -102,6 +102,7 @@ const fillFederal = (law: LawYear, household: HouseholdYear, lines: ReturnLines,
   setFigure(form, whole.rent, household.rent)
   setFigure(form, whole.priorYearTax, 0)
   setFigure(form, whole.qualifiedProduction, 0)
+  setFigure(form, whole.healthSavings, household.hsa)
   setFigure(form, whole.federalBasicDeduction, law.standardDeduction[household.status]!)
   setFigure(form, whole.federalAgedAddition, law.agedOrBlindAddition[household.status]!)
   setFigure(form, whole.povertyFirst, law.medicaidPovertyFirst[household.region]!)

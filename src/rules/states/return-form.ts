@@ -45,6 +45,8 @@ export const whole = {
   rent: next(),
   priorYearTax: next(),
   qualifiedProduction: next(),
+  /** Put into health savings and deducted on the federal return. */
+  healthSavings: next(),
   federalBasicDeduction: next(),
   /** For each filer of 65, and again for each who is blind. */
   federalAgedAddition: next(),

@@ -1,6 +1,7 @@
 // The lines that plan and books are held against each other by. Every dollar stands in exactly one, so that they add up to how savings changed.
 import { z } from 'zod'
 import type { Plan } from '#plan/plan.ts'
+import type { AccountKind } from '#plan/savings-plan.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 
 /** One month of the household's books, dollars. */
@@ -38,7 +39,7 @@ export interface ActualMonth {
   change: number
 }
 
-type Balances = Pick<ProjectedMonth, 'cash' | 'taxable' | 'traditional' | 'roth'>
+type Balances = Pick<ProjectedMonth, AccountKind>
 
 /** What the plan's accounts hold before its first month. */
 export const openingOf = ({ savings }: Plan): Balances => {
@@ -49,6 +50,7 @@ export const openingOf = ({ savings }: Plan): Balances => {
     taxable: held('taxable'),
     traditional: held('traditional'),
     roth: held('roth'),
+    health: held('health'),
   }
 }
 
@@ -89,8 +91,9 @@ export type PlannedMonth = z.infer<typeof plannedMonthSchema>
 export const plannedMonths = (plan: Plan, projected: readonly ProjectedMonth[]): PlannedMonth[] =>
   projected.map((month, place) => {
     const before = projected[place - 1] ?? openingOf(plan)
-    const setAside = month.setAside - month.withdrawnTraditional - month.withdrawnRoth
-    const retirement = month.traditional + month.roth - before.traditional - before.roth
+    const setAside = month.setAside - month.withdrawnTraditional - month.withdrawnRoth - month.withdrawnHealth
+    const apart = (of: Balances) => of.traditional + of.roth + of.health
+    const retirement = apart(month) - apart(before)
     const flows = {
       ...month,
       setAside,

@@ -2,8 +2,11 @@
 import { day, monthOfDay } from '#calendar/day.ts'
 import { lastMonthAtHome } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
+import { bronzeAllowsHsa } from '#rules/data/retirement-accounts.ts'
+import { inForce } from '#rules/in-force.ts'
 import { monthsOf, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
+import { savingsCoverCode } from './codes.ts'
 import type { CompiledHealth } from './compiled-plan.ts'
 
 export const compileHealth = (plan: Plan, span: Span, weather: Weather): CompiledHealth => {
@@ -20,6 +23,7 @@ export const compileHealth = (plan: Plan, span: Span, weather: Weather): Compile
     careFrom65: health.careFrom65,
     dependantCare: row(),
     premiumFactor: weather.premiumFactor,
+    savingsCover: savingsCoverOf(plan, span),
   }
   for (const line of health.premiums) {
     const into = line.deductible ? out.premiumsDeductible : out.premiumsOther
@@ -29,6 +33,16 @@ export const compileHealth = (plan: Plan, span: Span, weather: Weather): Compile
   addDependantCare(plan, span, out)
   return out
 }
+
+/** By year: an empty choice is the marketplace plan as far as the law takes any bronze one (26 USC 223(c)(2)(H)). */
+const savingsCoverOf = ({ health }: Plan, span: Span): Uint8Array =>
+  Uint8Array.from({ length: span.years }, (_, y) => {
+    if (health.savingsCover !== undefined) return savingsCoverCode[health.savingsCover]
+    const isBronze = health.marketplace.planAt21 === 0 && health.marketplace.countyPlan === 'bronze'
+    return isBronze && inForce(bronzeAllowsHsa, span.firstYear + y) === 1
+      ? savingsCoverCode.marketplace
+      : savingsCoverCode.none
+  })
 
 const addDependantCare = (plan: Plan, span: Span, out: CompiledHealth) => {
   for (const child of plan.household.dependants) {

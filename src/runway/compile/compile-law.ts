@@ -4,6 +4,7 @@ import { regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { statePartOfWithheld } from '#plan/state-law.ts'
 import { earlyWithdrawalRate, survivingSpouseYears } from '#rules/data/income-tax.ts'
+import { hsaAdditionRate } from '#rules/data/retirement-accounts.ts'
 import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { estimatedTaxShares } from '#rules/estimated-tax.ts'
@@ -54,6 +55,7 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     estimatedTax: estimatedTaxShares(span.firstYear),
     selfEmploymentFactor: inForce(selfEmploymentFactor, span.firstYear),
     earlyWithdrawalRate: inForce(earlyWithdrawalRate, span.firstYear),
+    healthSavingsRate: inForce(hsaAdditionRate, span.firstYear),
     survivingSpouseYears: inForce(survivingSpouseYears, span.firstYear),
     carried: { ...tax.carried, farmLoss: 0 },
     lossRefundDue: tax.lossRefundDue,

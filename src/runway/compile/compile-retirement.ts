@@ -18,7 +18,7 @@ export const compileRetirement = (
   span: Span,
   people: readonly CompiledPerson[],
   owner: Int32Array,
-): Omit<CompiledRetirement, 'deferralLimit' | 'limits' | 'spendPart'> => {
+): Omit<CompiledRetirement, 'deferralLimit' | 'limits' | 'spendPart' | 'hasHealthSavings'> => {
   const { accounts } = plan.savings
   const evenFrom = Int32Array.from(accounts, (account, place) =>
     evenFromOf(account, people[owner[place]!], span),
@@ -90,6 +90,7 @@ const inheritedParts = (
 /** At 59½, or when that employer was left in or after the year of 55 (26 USC 72(t)(2)(A)(i), (v)). */
 const freeFromOf = (account: Account, person: CompiledPerson | undefined, span: Span): number => {
   if (person === undefined) return Number.NEGATIVE_INFINITY
+  if (account.kind === 'health') return person.monthHealthFree
   if (!isWorkPlan(account) || account.leftWork === undefined) return person.month59Half
   const left = parseMonth(account.leftWork)!
   const age = Math.floor(left / 12) - person.birthYear

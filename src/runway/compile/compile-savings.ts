@@ -1,7 +1,14 @@
 // Accounts to arrays: who owns which, in what order they are spent, where a surplus goes, and the limits of each year.
 import { yearIn } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type Account, type AccountKind, isOwnPlan, rothContributions } from '#plan/savings-plan.ts'
+import {
+  type Account,
+  type AccountKind,
+  healthForCare,
+  isOwnPlan,
+  ownedKinds,
+  rothContributions,
+} from '#plan/savings-plan.ts'
 import type { ContributionLimits } from '#rules/contribution-limits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { monthsOf, type Span } from '#runway/span.ts'
@@ -10,7 +17,7 @@ import { accountCode } from './codes.ts'
 import { compileRetirement } from './compile-retirement.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledSavings } from './compiled-plan.ts'
-import { rothParts } from './compiled-retirement.ts'
+import { accountParts } from './compiled-retirement.ts'
 
 export const compileSavings = (
   plan: Plan,
@@ -26,6 +33,7 @@ export const compileSavings = (
   const firstOf = (kind: AccountKind) => accounts.findIndex((account) => account.kind === kind)
   const cashAccount = firstOf('cash')
   const taxableAccount = firstOf('taxable')
+  const surplusAccount = taxableAccount >= 0 ? taxableAccount : cashAccount
   const owner = Int32Array.from(accounts, (account) =>
     ownerOf(account, personOf(account.owner), household.people.length),
   )
@@ -44,7 +52,7 @@ export const compileSavings = (
     spendOrder: Int32Array.from(order, ({ place }) => place),
     spendPart: Uint8Array.from(order, ({ part }) => part),
     cashAccount,
-    surplusAccount: taxableAccount >= 0 ? taxableAccount : cashAccount,
+    surplusAccount,
     retirementAccount: Int32Array.from([0, 1], (person) =>
       firstOwned(plan, person, ['traditional', 'roth'], 'ira'),
     ),
@@ -56,9 +64,7 @@ export const compileSavings = (
     requiredFromAge: savings.requiredDistributionsFrom ?? 0,
     requiredAccount:
       savings.requiredDistributionsTo === undefined
-        ? taxableAccount >= 0
-          ? taxableAccount
-          : cashAccount
+        ? surplusAccount
         : accounts.findIndex((account) => account.id === savings.requiredDistributionsTo),
     stockYield: plan.assumptions.stockYield,
     marketFall: weather.marketFall,
@@ -67,7 +73,10 @@ export const compileSavings = (
     contributions: contributionsOf(plan, span),
     contributionLimit: limitsOf(plan, span, rules.contributionLimit),
     deferralLimit: limitsOf(plan, span, rules.deferralLimit),
-    limits: savings.accounts.some(({ heldAs }) => isOwnPlan(heldAs)) ? allLimits(plan, rules, span) : [],
+    limits: savings.accounts.some(({ heldAs, kind }) => isOwnPlan(heldAs) || kind === 'health')
+      ? allLimits(plan, rules, span)
+      : [],
+    hasHealthSavings: savings.accounts.some(({ kind }) => kind === 'health'),
     ...compileRetirement(plan, span, people, owner),
   }
 }
@@ -80,7 +89,7 @@ const growAlike = (a: Account, b: Account): boolean =>
 
 /** A retirement account always has an owner: the first person where the plan names none. */
 const ownerOf = (account: Account, person: number, people: number): number =>
-  person < 0 && people > 0 && (account.kind === 'traditional' || account.kind === 'roth') ? 0 : person
+  person < 0 && people > 0 && ownedKinds.includes(account.kind) ? 0 : person
 
 /** An account named has its own place; a kind stands for its others, as listed. What the order leaves out is never spent. */
 const orderOf = (
@@ -88,23 +97,32 @@ const orderOf = (
   order: readonly string[],
 ): { place: number; part: number }[] => {
   const kinds = Object.keys(accountCode)
-  const words = [...new Set(order)]
+  const words = withHealth(accounts, [...new Set(order)])
   const isAfter = (word: string) =>
     words.includes(rothContributions) && words.indexOf(word) > words.indexOf(rothContributions)
-  const named = new Set(order.filter((word) => !kinds.includes(word)))
+  const named = new Set(words.filter((word) => !kinds.includes(word)))
   const isMeant = ({ id, kind }: Account, word: string) => {
     if (word === rothContributions) return kind === 'roth'
+    if (word === healthForCare) return kind === 'health'
     return kinds.includes(word) ? kind === word && !named.has(id) : id === word
   }
   const partOf = ({ kind }: Account, word: string) => {
-    if (word === rothContributions) return rothParts.contributions
-    return kind === 'roth' && isAfter(word) ? rothParts.rest : 0
+    if (word === rothContributions) return accountParts.contributions
+    if (word === healthForCare) return accountParts.care
+    return kind === 'roth' && isAfter(word) ? accountParts.rest : 0
   }
   return words.flatMap((word) =>
     accounts.flatMap((account, place) =>
       isMeant(account, word) ? [{ place, part: partOf(account, word) }] : [],
     ),
   )
+}
+
+/** Health savings that the order names in no way pay care first, which is free of tax, and anything else last. */
+const withHealth = (accounts: readonly Account[], words: readonly string[]): string[] => {
+  const own = new Set(accounts.filter(({ kind }) => kind === 'health').map(({ id }) => id))
+  const isNamed = words.some((word) => word === 'health' || word === healthForCare || own.has(word))
+  return own.size === 0 || isNamed ? [...words] : [healthForCare, ...words, 'health']
 }
 
 /** The first account of these kinds listed for a person; one without an owner is the first person's. −1 for none. */

@@ -13,6 +13,8 @@ export interface CompiledPerson {
   partsMonth: number
   /** First month at age 65 and 59½, counted from the plan's first month; may be negative. */
   month65: number
+  /** Month from which health savings come out for anything without the addition. */
+  monthHealthFree: number
   month59Half: number
   /** Share of the farm's profit that is this person's; the shares of a couple add up to 1. */
   farmShare: number

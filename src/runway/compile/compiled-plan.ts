@@ -131,6 +131,8 @@ export interface CompiledHealth {
   dependantCare: Float64Array
   /** Factor on premiums, 1 but for storms. */
   premiumFactor: Float64Array
+  /** By year: a `savingsCoverCode`. */
+  savingsCover: Uint8Array
 }
 
 export interface CompiledSavings extends CompiledRetirement {
@@ -277,6 +279,7 @@ export interface CompiledLaw {
   estimatedTax: EstimatedTaxShares
   selfEmploymentFactor: number
   earlyWithdrawalRate: number
+  healthSavingsRate: number
   survivingSpouseYears: number
   /** What the returns before the plan left to it, dollars. */
   carried: Carryforwards

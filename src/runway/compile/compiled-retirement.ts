@@ -3,8 +3,8 @@
 import type { ContributionLimits } from '#rules/contribution-limits.ts'
 import type { CompiledConversions } from './compiled-conversions.ts'
 
-/** Only the contributions of a Roth account, and what is left of it once these have been offered. */
-export const rothParts = { contributions: 1, rest: 2 } as const
+/** Only the contributions of a Roth account, what is left of it once these have been offered, and health savings as far as care is unpaid. */
+export const accountParts = { contributions: 1, rest: 2, care: 3 } as const
 
 export interface CompiledRetirement {
   /** Most that each person may defer to plans at work, person × year, and whether such a plan covers them. */
@@ -12,10 +12,11 @@ export interface CompiledRetirement {
   covered: Uint8Array
   /** By account: 1 for a plan at work, and the first month in which its owner pays no addition for taking money out. */
   isWorkPlan: Uint8Array
-  /** By account: a place in `ownPlanKinds`, below 0 for none; whether there is any; and then each person's limits, person × year. */
+  /** By account: a place in `ownPlanKinds`, below 0 for none; whether there is any; and then, or with health savings, each person's limits, person × year. */
   ownPlan: Int8Array
   hasOwnPlans: boolean
   limits: ContributionLimits[]
+  hasHealthSavings: boolean
   freeFrom: Float64Array
   /** By account: 1 for one that was inherited; whether there is any; and account × year the part that must come out while its heir lives. */
   isInherited: Uint8Array
@@ -31,6 +32,6 @@ export interface CompiledRetirement {
   evenFactor: Float64Array
   evenAmount: Float64Array
   conversions: CompiledConversions
-  /** By place in the order of spending: 0 for the whole account, else a place in `rothParts`. */
+  /** By place in the order of spending: 0 for the whole account, else one of `accountParts`. */
   spendPart: Uint8Array
 }

@@ -4,12 +4,12 @@ import { ofChildren } from '#rules/social-security/household-benefits.ts'
 import { pensionAt, pensionWithheldAt } from '#runway/benefits/pensions.ts'
 import { accountCode, drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { rothParts } from '#runway/compile/compiled-retirement.ts'
+import { accountParts } from '#runway/compile/compiled-retirement.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { atPrices, careOfMonth } from '#runway/household-month.ts'
+import { isEarly } from '#runway/savings/early.ts'
 import { isPaidEvenly } from '#runway/savings/even-months.ts'
 import { convertedIn, youngConversions } from '#runway/savings/roth-layers.ts'
-import { isEarly } from '#runway/savings/savings-month.ts'
 
 /**
  * What last year's income left uncovered, at this year's prices, with this year's one-offs in place of last year's; while no whole
@@ -28,6 +28,7 @@ export const expectWithdrawals = (
   const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
   const need = m < 12 ? firstNeed(plan, buffers, m, count) : (state.cover.needReal * state.level * count) / 12
   expectEvenPayments(plan, buffers, m, count)
+  expectCare(plan, buffers, m, count)
   let left = need + oneOffs(plan, buffers, m, count) - input.iraDistributions
   for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
     const account = savings.spendOrder[place]!
@@ -35,14 +36,19 @@ export const expectWithdrawals = (
     const kind = savings.kind[account]!
     const early = !isSpendable(kind) && isEarly(plan, buffers, account, m)
     const part = savings.spendPart[place]!
-    if (early && part !== rothParts.contributions && !savings.spendRetirementBeforeAge) continue
+    const isFree = part === accountParts.contributions || part === accountParts.care
+    if (early && !isFree && !savings.spendRetirementBeforeAge) continue
+    if (kind === accountCode.health) {
+      left -= expectHealthSpent(plan, buffers, place, left, early)
+      continue
+    }
     const balance = state.balance[account]!
     // Its contributions, where they stand in the order before the account, have been counted.
-    const basis = part === rothParts.rest ? 0 : state.basis[account]!
-    const there = part === rothParts.rest ? balance - state.basis[account]! : balance
+    const basis = part === accountParts.rest ? 0 : state.basis[account]!
+    const there = part === accountParts.rest ? balance - state.basis[account]! : balance
     const taken = Math.min(
       left,
-      Math.max(0, part === rothParts.contributions ? Math.min(there, basis) : there),
+      Math.max(0, part === accountParts.contributions ? Math.min(there, basis) : there),
     )
     left -= taken
     if (taken <= 0) continue
@@ -59,6 +65,36 @@ export const expectWithdrawals = (
     if (kind === accountCode.roth)
       input.earlyWithdrawalAmount += youngConversions(plan, state, account, y, taken - basis)
   }
+}
+
+/** What health savings may pay of a year to come: care that is behind unpaid, and what the plan expects of it. */
+const expectCare = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): void => {
+  const { health, careLevel } = buffers.state
+  if (!plan.savings.hasHealthSavings) return
+  health.countedForCare.fill(0)
+  health.careExpected = health.careUnpaid
+  for (let k = m; k < m + count; k += 1) health.careExpected += careOfMonth(plan, buffers, k) * careLevel
+}
+
+/** Takes up to `wanted` dollars of the health savings at a place of the order, as income what is not for care. Returns what is taken. */
+const expectHealthSpent = (
+  { savings }: CompiledPlan,
+  { state }: CourseBuffers,
+  place: number,
+  wanted: number,
+  early: boolean,
+): number => {
+  const { health, householdYear } = state
+  const account = savings.spendOrder[place]!
+  const there = state.balance[account]! - health.countedForCare[account]!
+  const most = savings.spendPart[place] === accountParts.care ? Math.min(there, health.careExpected) : there
+  const taken = Math.max(0, Math.min(wanted, most))
+  const forCare = Math.min(taken, health.careExpected)
+  health.careExpected -= forCare
+  health.countedForCare[account] = health.countedForCare[account]! + forCare
+  householdYear.healthSavingsTaxed += taken - forCare
+  if (early) householdYear.healthSavingsEarly += taken - forCare
+  return taken
 }
 
 /** As set for the year; an account in which they begin later in it counts from the next one on. */

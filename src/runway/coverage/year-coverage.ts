@@ -8,6 +8,7 @@ import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAgain } from '#runway/household-return.ts'
+import { expectHealthSavings } from '#runway/savings/health-savings.ts'
 import { kindAt } from './kind-at.ts'
 
 /**
@@ -30,11 +31,14 @@ export const coverYear = (
   const least = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (placeAll(plan, buffers, m, y, count, least, least) === onMarketplace) return tax
   householdYear.coverMonths = 0
+  // Nor does anybody on a program put money into health savings.
+  householdYear.hsa = buffers.state.year.healthSavings
   tax = assessAgain(plan, buffers, y)
   const bare = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (placeAll(plan, buffers, m, y, count, bare, bare) === 0 && buffers.state.year.coverMonths === 0)
     return tax
   fillMarketplace(plan, buffers, m, y, count)
+  householdYear.hsa = expectHealthSavings(plan, buffers, m, y, buffers.coverage)
   tax = assessAgain(plan, buffers, y)
   const children = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (

@@ -59,13 +59,14 @@ export const emptyMonth = () => ({
   loanPayments: unwritten,
   loanDrawn: unwritten,
   loanBalance: unwritten,
-  /** Moved from cash to retirement accounts. */
+  /** Moved from cash to retirement and health savings accounts. */
   setAside: unwritten,
   /** Put into retirement accounts by the Treasury, for the year before: the saver's match. */
   saversMatch: unwritten,
   withdrawnTaxable: unwritten,
   withdrawnTraditional: unwritten,
   withdrawnRoth: unwritten,
+  withdrawnHealth: unwritten,
   /** Moved from traditional to Roth accounts; in no withdrawal. */
   converted: unwritten,
   returns: unwritten,
@@ -73,6 +74,7 @@ export const emptyMonth = () => ({
   taxable: unwritten,
   traditional: unwritten,
   roth: unwritten,
+  health: unwritten,
   /** Of them, what counts as spendable. */
   retirementSpendable: unwritten,
   taxOwed: unwritten,

@@ -3,6 +3,7 @@ import { deductibleIra, rothAllowed } from '#rules/contribution-limits.ts'
 import { accountCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { healthRoom } from './health-savings.ts'
 
 /**
  * A traditional IRA takes what may be deducted, a Roth IRA what income allows, both together the year's limit (26 USC 219(g),
@@ -35,6 +36,7 @@ export const countPutIn = ({ people }: CompiledPlan, { state }: CourseBuffers): 
     year.traditionalContributions += traditional
     year.rothContributions += roth
     year.healthSavings += health
+    year.intoHealth[p] = health
   }
 }
 
@@ -65,6 +67,7 @@ export const roomFor = (
       year.deferred[person]!
     )
   if (savings.ownPlan[account]! >= 0) return buffers.state.ownPlanRoom[account]! - year.intoOwnPlan[person]!
+  if (savings.kind[account] === accountCode.health) return healthRoom(buffers.state.year, person)
   const room = savings.kind[account] === accountCode.traditional ? year.roomTraditional : year.roomRoth
   return Math.min(room[person]! - contributed[person]!, year.earnedAhead - contributed[0]! - contributed[1]!)
 }

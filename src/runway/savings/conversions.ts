@@ -4,8 +4,8 @@ import { type HouseholdTax, householdSize } from '#rules/household-year.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAgain, fillReturn } from '#runway/household-return.ts'
+import { ownerNow } from './early.ts'
 import { isPaidEvenly } from './even-months.ts'
-import { ownerNow } from './savings-month.ts'
 
 /**
  * Runs before the year's return is filed; `profit` is the farm's in it. What is converted is income of the

@@ -3,7 +3,8 @@ import { emptyAfterHeir } from '#rules/inherited-distributions.ts'
 import { accountCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { deposit, ownerNow, withdraw } from './savings-month.ts'
+import { ownerNow } from './early.ts'
+import { deposit, withdraw } from './savings-month.ts'
 
 /** From the balances of December 31. After the heir's death it goes on for who is left, until ten years after. */
 export const setInherited = (plan: CompiledPlan, buffers: CourseBuffers, y: number): void => {

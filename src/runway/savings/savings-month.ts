@@ -1,31 +1,15 @@
 // What happens to the household's accounts in a month: a shortfall is met in the plan's order, a surplus is put away, balances earn.
 import { accountCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { rothParts } from '#runway/compile/compiled-retirement.ts'
+import { accountParts } from '#runway/compile/compiled-retirement.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { roomFor } from './contribution-rooms.ts'
+import { isEarly, ownerNow } from './early.ts'
 import { isPaidEvenly } from './even-months.ts'
+import { payCare, unpaidCare } from './health-savings.ts'
 import { scaleConverted, takeConverted, youngConversions } from './roth-layers.ts'
 
-const { cash, taxable, traditional, roth } = accountCode
-
-/** Who owns an account now: its owner while alive, else whoever is left; −1 when it is nobody's in particular. */
-export const ownerNow = (plan: CompiledPlan, buffers: CourseBuffers, account: number): number => {
-  const owner = plan.savings.owner[account]!
-  if (owner < 0 || buffers.state.alive[owner] === 1) return owner
-  const other = 1 - owner
-  return other < plan.people.length && buffers.state.alive[other] === 1 ? other : owner
-}
-
-/** An owner under 59½ pays the addition on early withdrawals (26 USC 72(t)), but for a plan left at 55 or later, even payments, and what was inherited. */
-export const isEarly = (plan: CompiledPlan, buffers: CourseBuffers, account: number, m: number): boolean => {
-  const owner = ownerNow(plan, buffers, account)
-  if (owner < 0 || plan.savings.isInherited[account] === 1 || isPaidEvenly(plan, buffers, account, m))
-    return false
-  return owner === plan.savings.owner[account]
-    ? m < plan.savings.freeFrom[account]!
-    : m < plan.people[owner]!.month59Half
-}
+const { cash, taxable, traditional, roth, health } = accountCode
 
 /** Income of the year, and of the person whose account it came from. */
 const countDistribution = (plan: CompiledPlan, buffers: CourseBuffers, account: number, amount: number) => {
@@ -46,15 +30,23 @@ export const meetShortfall = (
   for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
     const account = savings.spendOrder[place]!
     if (isPaidEvenly(plan, buffers, account, m)) continue
-    const onlyContributions = savings.spendPart[place] === rothParts.contributions
+    const part = savings.spendPart[place]
+    const onlyContributions = part === accountParts.contributions
+    const onlyCare = part === accountParts.care
     if (
       !isSpendable(savings.kind[account]!) &&
       !savings.spendRetirementBeforeAge &&
       !onlyContributions &&
+      !onlyCare &&
       isEarly(plan, buffers, account, m)
     )
       continue
-    const wanted = onlyContributions ? Math.min(left, Math.max(0, buffers.state.basis[account]!)) : left
+    const most = onlyCare
+      ? unpaidCare(plan, buffers, account, m)
+      : onlyContributions
+        ? Math.max(0, buffers.state.basis[account]!)
+        : left
+    const wanted = Math.min(left, most)
     left -= withdraw(plan, buffers, account, wanted, m)
   }
   return Math.max(0, left)
@@ -87,6 +79,11 @@ export const withdraw = (
     state.basis[account] = state.basis[account]! - fromBasis
     if (taken > fromBasis) takeBeyondBasis(plan, buffers, account, taken - fromBasis, m)
     month.withdrawnRoth += taken
+  } else if (kind === health) {
+    const spent = taken - payCare(plan, buffers, account, taken, m)
+    state.year.healthSpent += spent
+    if (isEarly(plan, buffers, account, m)) state.year.healthSpentEarly += spent
+    month.withdrawnHealth += taken
   }
   state.balance[account] = balance - taken
   return taken
@@ -144,6 +141,9 @@ export const setAside = (
     state.year.deferred[person] = state.year.deferred[person]! + moved
     if (savings.kind[account] === traditional)
       state.year.untaxedDeferrals[person] = state.year.untaxedDeferrals[person]! + moved
+  } else if (savings.kind[account] === health) {
+    state.year.healthSavings += moved
+    state.year.intoHealth[person] = state.year.intoHealth[person]! + moved
   } else if (savings.ownPlan[account]! >= 0) {
     state.year.intoOwnPlan[person] = state.year.intoOwnPlan[person]! + moved
   } else if (isRetirement) {
@@ -243,17 +243,18 @@ export const earnMonth = (plan: CompiledPlan, buffers: CourseBuffers): number =>
 /** What the accounts hold at the month's end, by kind. */
 export const countHeld = (plan: CompiledPlan, { month, state, parts }: CourseBuffers, m: number): void => {
   const { count, kind } = plan.savings
-  const { cash, taxable, traditional } = accountCode
   month.cash = 0
   month.taxable = 0
   month.traditional = 0
   month.roth = 0
+  month.health = 0
   for (let account = 0; account < count; account += 1) {
     const balance = state.balance[account]!
     if (parts !== null) parts.accounts[account * plan.months + m] = balance
     if (kind[account] === cash) month.cash += balance
     else if (kind[account] === taxable) month.taxable += balance
     else if (kind[account] === traditional) month.traditional += balance
-    else month.roth += balance
+    else if (kind[account] === roth) month.roth += balance
+    else month.health += balance
   }
 }

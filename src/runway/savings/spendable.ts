@@ -2,9 +2,10 @@
 import { accountCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers, CourseState } from '#runway/course-buffers.ts'
+import { isEarly } from './early.ts'
 import { isPaidEvenly } from './even-months.ts'
+import { unpaidCare } from './health-savings.ts'
 import { convertedIn, youngConversions } from './roth-layers.ts'
-import { isEarly } from './savings-month.ts'
 
 /** Tax of closed years not yet paid, and the estimate's part for `monthsGone` months of this year, less what was paid on it. */
 export const taxOwedNow = ({ state }: CourseBuffers, monthsGone: number): number => {
@@ -60,6 +61,11 @@ export const retirementSpendable = (plan: CompiledPlan, buffers: CourseBuffers, 
     if (isPaidEvenly(plan, buffers, account, m)) continue
     if (early && !savings.spendRetirementBeforeAge) continue
     const balance = state.balance[account]!
+    if (kind === accountCode.health) {
+      const other = Math.max(0, balance - unpaidCare(plan, buffers, account, m))
+      worth += balance - other * (rate + (early ? plan.law.healthSavingsRate : 0))
+      continue
+    }
     const taxed =
       kind === accountCode.traditional ? balance : early ? earningsIn(plan, state, account, balance) : 0
     const added = early ? taxed + youngIn(plan, state, account, balance, y) : 0

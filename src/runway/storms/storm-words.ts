@@ -69,7 +69,7 @@ const premiumReason = (sum: Sum): string =>
 const fallReason = (plan: Plan, at: ProjectedMonth): string => {
   const invested = plan.savings.accounts.filter(({ mix }) => mix.stocks + mix.bonds > 0)
   if (invested.length === 0) return 'No account holds stocks or bonds'
-  return at.cash + at.taxable + at.traditional + at.roth < 1
+  return at.cash + at.taxable + at.traditional + at.roth + at.health < 1
     ? 'All accounts are empty by then'
     : 'The accounts that hold stocks or bonds are empty by then'
 }

@@ -52,6 +52,7 @@ export interface WayFlows {
   taxable: number
   traditional: number
   roth: number
+  health: number
   /** Moved from traditional into Roth accounts. */
   converted: number
   tax: number

@@ -34,6 +34,7 @@ const kindWords: Record<AccountKind, string> = {
   taxable: 'taxable accounts',
   traditional: 'traditional accounts',
   roth: 'Roth accounts',
+  health: 'health savings',
 }
 
 const savingsWords = ({ books, plan, apart }: SavingsFrom): string[] => {

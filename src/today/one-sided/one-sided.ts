@@ -40,8 +40,9 @@ const kindNames: Record<Exclude<AccountKind, 'cash'>, string> = {
   taxable: 'Taxable investments',
   traditional: 'Traditional retirement accounts',
   roth: 'Roth accounts',
+  health: 'Health savings',
 }
-const kinds = ['taxable', 'traditional', 'roth'] as const
+const kinds = ['taxable', 'traditional', 'roth', 'health'] as const
 
 /** Cash has a place in every plan. */
 const savingsOfBooks = (plan: Plan, { savings }: BookFacts): OneSided[] =>

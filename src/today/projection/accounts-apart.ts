@@ -60,7 +60,7 @@ export function sharedInBooks(plan: Plan, facts: BookFacts): SavingsByKind {
 /** The same of a projected month, of which each account is `planned` to hold so much. */
 export function sharedIn(
   { savings: { accounts } }: Plan,
-  { cash, taxable, traditional, roth }: Pick<ProjectedMonth, AccountKind>,
+  { cash, taxable, traditional, roth, health }: Pick<ProjectedMonth, AccountKind>,
   planned: readonly number[],
   apart: HeldApart,
 ): Record<AccountKind, number> {
@@ -74,6 +74,7 @@ export function sharedIn(
     taxable,
     traditional: Math.max(0, traditional - alone('traditional')),
     roth: Math.max(0, roth - alone('roth')),
+    health,
   }
 }
 

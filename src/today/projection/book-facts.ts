@@ -10,7 +10,7 @@ import type { Books } from '#db/open.ts'
 import { type Account, farmSide, householdSide, isLoan, isMoney } from '#ledger/account.ts'
 import { moneyHeld } from '#ledger/money-held.ts'
 import { type Cents, cents, centsToDollars } from '#money/cents.ts'
-import type { AccountKind } from '#plan/savings-plan.ts'
+import { type AccountKind, ownedKinds } from '#plan/savings-plan.ts'
 import { keptThrough } from '#today/kept.ts'
 import { ventureKey } from './cash-handed-over.ts'
 
@@ -47,7 +47,7 @@ const factsBefore = (books: Books, first: Day): BookFacts | null => {
   const ofKind = (kind: AccountKind) => held(home.filter((account) => kindOf(account) === kind))
   return {
     savings: Object.fromEntries(
-      (['cash', 'taxable', 'traditional', 'roth'] as const).flatMap((kind) => {
+      (['cash', 'taxable', 'traditional', 'roth', 'health'] as const).flatMap((kind) => {
         const dollars = ofKind(kind)
         return dollars === null ? [] : [[kind, dollars]]
       }),
@@ -96,5 +96,5 @@ const owedOn = (accounts: readonly Account[], balances: ReadonlyMap<number, Cent
 /** What can be spent and is not taxable is cash, cards included. */
 const kindOf = ({ cashRole, savingsKind }: Account): AccountKind | null => {
   if (cashRole === 'spendable') return savingsKind === 'taxable' ? 'taxable' : 'cash'
-  return savingsKind === 'traditional' || savingsKind === 'roth' ? savingsKind : null
+  return ownedKinds.find((kind) => kind === savingsKind) ?? null
 }

@@ -119,7 +119,7 @@ export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedP
   }
 }
 
-const kinds: readonly AccountKind[] = ['cash', 'taxable', 'traditional', 'roth']
+const kinds: readonly AccountKind[] = ['cash', 'taxable', 'traditional', 'roth', 'health']
 
 /** A kind that neither knows anything of is left out. */
 function savingsFrom(planned: Plan, facts: BookFacts | null): SavingsFrom {

@@ -89,7 +89,7 @@ const yearLines = ({ months, years }: Projection): YearLine[] => {
       householdCosts: sum((one) => one.householdCosts),
       tax: taxOf.get(year) ?? null,
       spendable: last.spendable,
-      retirement: last.traditional + last.roth,
+      retirement: last.traditional + last.roth + last.health,
       floor: last.floor,
       coverRatio: last.coverRatio,
     }

@@ -208,7 +208,7 @@ export const hasOwnSavings = ({ savings }: PlanInput): boolean =>
     ({ id, balance }) => !firstAccounts.has(id) && !(id === 'savings' && balance === 0),
   )
 
-const firstAccounts: ReadonlySet<string> = new Set(['cash', 'taxable', 'traditional', 'roth'])
+const firstAccounts: ReadonlySet<string> = new Set(['cash', 'taxable', 'traditional', 'roth', 'health'])
 
 const moneyInBooks = (books: Books) => {
   const balances = balancesOn(books)
@@ -216,7 +216,8 @@ const moneyInBooks = (books: Books) => {
   const sum = (wanted: (account: Account) => boolean) =>
     centsToDollars(balanceOfAll(balances, accounts.filter(wanted)))
   const home = (account: Account) => account.sideId === householdSide
-  const retirement = (kind: 'traditional' | 'roth') => sum((one) => home(one) && one.savingsKind === kind)
+  const retirement = (kind: 'traditional' | 'roth' | 'health') =>
+    sum((one) => home(one) && one.savingsKind === kind)
   const taxable = sum((one) => home(one) && one.savingsKind === 'taxable' && one.cashRole === 'spendable')
   const cash = sum((one) => home(one) && one.cashRole === 'spendable') - taxable
   const mix = { stocks: 0.6, bonds: 0.4, bills: 0 }
@@ -235,6 +236,7 @@ const moneyInBooks = (books: Books) => {
           mix,
         },
         { id: 'roth', name: 'Retirement, Roth', kind: 'roth' as const, balance: retirement('roth'), mix },
+        { id: 'health', name: 'Health savings', kind: 'health' as const, balance: retirement('health'), mix },
       ].filter(({ balance }) => balance > 0),
     ],
   }
