@@ -57,6 +57,8 @@ export interface HouseholdYear {
   /** Of both, the second person's. */
   secondIraDistributions: number
   secondSocialSecurity: number
+  /** Of `iraDistributions`, by person, what came out of inherited accounts: only states ask. */
+  inheritedIra: number[]
   /** Pensions of former employers, taxed in full. */
   pensions: number[]
   otherIncome: number
@@ -197,6 +199,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   socialSecurity: 0,
   secondIraDistributions: 0,
   secondSocialSecurity: 0,
+  inheritedIra: [0, 0],
   pensions: [0, 0],
   otherIncome: 0,
   dependantsIncome: 0,

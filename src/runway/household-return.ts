@@ -87,6 +87,7 @@ export const fillReturn = (
     input.farmGross[slot] = year.farmSales * part
     const person = p >= 0 ? p : slot === 0 ? 0 : -1
     input.pensions[slot] = p < 0 ? 0 : year.pensions[p]!
+    input.inheritedIra[slot] = p < 0 ? 0 : year.inheritedIncome[p]!
     input.wages[slot] = person < 0 ? 0 : year.wages[person]! - year.untaxedDeferrals[person]!
     const own = p >= 0 ? year.side[p]! : slot === 0 ? year.side[0]! : 0
     input.otherSelfEmployment[slot] = own + (slot === 0 ? year.side[2]! : 0)
@@ -153,6 +154,7 @@ const scaleHousehold = (input: HouseholdYear, factor: number): void => {
     input.otherSelfEmployment[slot] = input.otherSelfEmployment[slot]! * factor
     input.farmGross[slot] = input.farmGross[slot]! * factor
     input.pensions[slot] = input.pensions[slot]! * factor
+    input.inheritedIra[slot] = input.inheritedIra[slot]! * factor
   }
   input.interest *= factor
   input.ordinaryDividends *= factor

@@ -38,6 +38,7 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.gains = 0
   year.retirementIncome = 0
   year.secondRetirementIncome = 0
+  year.inheritedIncome.fill(0)
   year.secondBenefits = 0
   year.earlyWithdrawals = 0
   year.benefits = 0
@@ -175,6 +176,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
     input.otherSelfEmployment[slot] = known
       ? sumOver(household.sideNetReal, from, count) * state.level + year.side[p]!
       : 0
+    input.inheritedIra[slot] = p >= 0 ? state.required.inheritedIncome[p]! : 0
     input.pensions[slot] = known ? year.pensions[p]! + pensionsAhead(plan, state, p, from, count) : 0
     if (slot === 0) {
       input.otherSelfEmployment[0] = input.otherSelfEmployment[0]! + unowned

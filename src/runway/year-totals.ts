@@ -19,6 +19,8 @@ export interface YearTotals {
   retirementIncome: number
   /** Of it and of the benefits, the second person's. */
   secondRetirementIncome: number
+  /** By person: of it, out of inherited accounts. */
+  inheritedIncome: Float64Array
   secondBenefits: number
   earlyWithdrawals: number
   benefits: number
@@ -71,6 +73,7 @@ export const emptyYearTotals = (): YearTotals => ({
   gains: unwritten,
   retirementIncome: unwritten,
   secondRetirementIncome: unwritten,
+  inheritedIncome: new Float64Array(2),
   secondBenefits: unwritten,
   earlyWithdrawals: unwritten,
   benefits: unwritten,

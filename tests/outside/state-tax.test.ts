@@ -339,6 +339,17 @@ describe('fourteen farm states, returns of 2025 in the order of their forms; sta
       expect(of(state, spent), state).toBeCloseTo(of(state, { ...alone, otherIncome: 4000 }), 6)
   })
 
+  test('Pennsylvania, PA-40 line 1a (Department of Revenue, Answer 1470): code 4 of an heir of 45 is not taxed, code 1 is; federal tax takes both', () => {
+    const alone = { ...emptyHouseholdYear(), age: [45, 0], wages: [60_000, 0] }
+    const own = { ...alone, iraDistributions: 10_000 }
+    const heir = { ...own, inheritedIra: [10_000, 0] }
+    expect(cents(of('PA', own) - of('PA', alone))).toBe(cents(307))
+    expect(of('PA', heir)).toBe(of('PA', alone))
+    expect(filed('PA', heir).figures.incomeTax).toBe(filed('PA', own).figures.incomeTax)
+    expect(cents(of('PA', { ...own, inheritedIra: [4000, 0] }) - of('PA', alone))).toBe(cents(184.2))
+    for (const state of ['VA', 'OR'] as const) expect(of(state, heir)).toBe(of(state, own))
+  })
+
   test('Michigan MI-1040CR (MCL 206.520): six tenths of property tax, or 23 percent of rent, over 3.2 percent of household resources', () => {
     const alone = { ...emptyHouseholdYear(), wages: [40_000, 0] }
     const credit = (more: Partial<HouseholdYear>) => cents(of('MI', alone) - of('MI', { ...alone, ...more }))

@@ -22,6 +22,7 @@ export const withdrawalInput = z
     leftWorkInYearOfAge: age().optional(),
     secondPerson: z.boolean({ error: 'Enter true or false' }).default(false),
     evenPayment: z.boolean({ error: 'Enter true or false' }).default(false),
+    inherited: z.boolean({ error: 'Enter true or false' }).default(false),
   })
   .refine((one) => one.leftWorkInYearOfAge === undefined || one.from === 'workPlan', {
     error: 'Only a plan at work asks when that employer was left',
@@ -42,6 +43,8 @@ export const addWithdrawal = (household: HouseholdYear, one: Withdrawal, year: n
   const taxed = taxedPart(one)
   household.iraDistributions += taxed
   if (one.secondPerson) household.secondIraDistributions += taxed
+  const place = one.secondPerson ? 1 : 0
+  if (one.inherited) household.inheritedIra[place] = household.inheritedIra[place]! + taxed
   if (!isFree(one, year)) household.earlyWithdrawalAmount += taxed
 }
 
@@ -56,8 +59,11 @@ const addHealthSavings = (household: HouseholdYear, one: Withdrawal, year: numbe
 const taxedPart = ({ from, amount, age: years, contributionsLeft }: Withdrawal): number =>
   from !== 'roth' ? amount : years >= fullAge ? 0 : Math.max(0, amount - contributionsLeft)
 
-/** No additional tax (26 USC 72(t)(2)(A)(i), (iv), (v)). */
-const isFree = ({ age: years, evenPayment, leftWorkInYearOfAge }: Withdrawal, year: number): boolean =>
-  years >= fullAge || evenPayment || (leftWorkInYearOfAge ?? 0) >= inForce(separationAge, year)
+/** No additional tax (26 USC 72(t)(2)(A)(i), (ii), (iv), (v)). */
+const isFree = (
+  { age: years, evenPayment, inherited, leftWorkInYearOfAge }: Withdrawal,
+  year: number,
+): boolean =>
+  years >= fullAge || evenPayment || inherited || (leftWorkInYearOfAge ?? 0) >= inForce(separationAge, year)
 
 const fullAge = inForce(earlyWithdrawalAge, Number.POSITIVE_INFINITY)

@@ -48,7 +48,8 @@ Input, all but taxYear, filingStatus and people optional:
                  over the year's limits are refused. coveredAtWork: [false, true] by person, for the IRA deduction
   withdrawals    [{"from":"ira"|"workPlan"|"roth"|"hsa","amount":9000,"age":56.5}], on top of income.iraDistributions: with
                  contributionsLeft (roth: what comes out free), leftWorkInYearOfAge (workPlan: free of the addition from 55), forCare (hsa: what paid for care is free of tax)
-                 evenPayment (true: one of a series of substantially equal payments) and secondPerson (true)
+                 evenPayment (true: one of a series of substantially equal payments) secondPerson (true)
+                 and inherited (true: no addition at any age, and no Pennsylvania tax)
   ${averagingHelp}
   carryforwards  left by other years, each 0 or more: netOperatingLoss, farmLoss (carried back to this year), qualifiedBusiness,
                  capitalLoss (capitalLossShortTerm: the short-term part of it), section179
@@ -129,12 +130,13 @@ export const estimate = (input: EstimateInput) => {
   })
   const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
     figures
-  const { dependentCareCredit, netOperatingLossDeduction, averagedFarmIncome, carried, ...more } = rest
-  const { stateIncomeTax: _, localIncomeTax: ___, preferredIncome: __, ...shown } = more
+  const { dependentCareCredit, netOperatingLossDeduction, averagedFarmIncome, carried, ...others } = rest
+  const { stateIncomeTax: _, localIncomeTax: ___, preferredIncome: __, healthSavingsTax, ...shown } = others
   return {
     ...shown,
     ...(input.dependentCare ? { dependentCareCredit } : {}),
     ...(input.farmAveraging ? { averagedFarmIncome } : {}),
+    ...(household.healthSavingsTaxed > 0 ? { healthSavingsTax } : {}),
     ...(netOperatingLossDeduction > 0 ? { netOperatingLossDeduction } : {}),
     ...(state ? { stateIncomeTax: state.tax } : {}),
     carryforwards: printedCarryforwards(carried),

@@ -180,6 +180,10 @@ export const derivedFigures: Readonly<Record<DerivedName, Derived>> = {
       ),
     ['gross'],
   ),
+  iraOwn: each(
+    'iraOwn',
+    (form, filer) => own(form, person.ira, filer) - own(form, person.iraInherited, filer),
+  ),
   retirementFrom62: once(
     'retirementFrom62',
     (form) =>

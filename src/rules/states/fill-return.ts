@@ -50,6 +50,7 @@ const fillIncome = (law: LawYear, household: HouseholdYear, lines: ReturnLines, 
   setEach(form, person.ficaTax, withheld(law, first.wages), withheld(law, second.wages))
   setEach(form, person.pension, household.pensions[0]!, household.pensions[1]!)
   setSplit(form, person.ira, household.iraDistributions, household.secondIraDistributions)
+  setEach(form, person.iraInherited, household.inheritedIra[0]!, household.inheritedIra[1]!)
   setSplit(form, person.socialSecurity, household.socialSecurity, household.secondSocialSecurity)
   const taxed = taxable.taxableBenefits === 0 ? 0 : taxable.taxableBenefits / income.benefits
   setSplit(

@@ -28,6 +28,8 @@ export const person = {
   seTax: next(),
   ficaTax: next(),
   farmGains: next(),
+  /** Of `ira`, out of accounts that were inherited. */
+  iraInherited: next(),
 }
 
 /** Figures of the return as a whole, most of them of the federal one. */
@@ -75,6 +77,7 @@ export const derived = {
   longNet: next(),
   earned: next(),
   retirement: next(),
+  iraOwn: next(),
   profit: next(),
   wagesAndProfit: next(),
   selfEmploymentLoss: next(),

@@ -73,10 +73,7 @@ export const compileSavings = (
     contributions: contributionsOf(plan, span),
     contributionLimit: limitsOf(plan, span, rules.contributionLimit),
     deferralLimit: limitsOf(plan, span, rules.deferralLimit),
-    limits: savings.accounts.some(({ heldAs, kind }) => isOwnPlan(heldAs) || kind === 'health')
-      ? allLimits(plan, rules, span)
-      : [],
-    hasHealthSavings: savings.accounts.some(({ kind }) => kind === 'health'),
+    ...yearLimits(plan, rules, span),
     ...compileRetirement(plan, span, people, owner),
   }
 }
@@ -152,6 +149,17 @@ const contributionsOf = (plan: Plan, span: Span): Float64Array => {
     for (let m = first; m < end; m += 1) out[place * span.months + m]! += line.perMonth
   }
   return out
+}
+
+const yearLimits = (
+  plan: Plan,
+  rules: RunwayRules,
+  span: Span,
+): Pick<CompiledSavings, 'limits' | 'hasHealthSavings'> => {
+  const { accounts } = plan.savings
+  const hasHealthSavings = accounts.some(({ kind }) => kind === 'health')
+  const isAsked = hasHealthSavings || accounts.some(({ heldAs }) => isOwnPlan(heldAs))
+  return { limits: isAsked ? allLimits(plan, rules, span) : [], hasHealthSavings }
 }
 
 const allLimits = (plan: Plan, rules: RunwayRules, span: Span): ContributionLimits[] =>

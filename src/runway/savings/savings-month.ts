@@ -15,7 +15,10 @@ const { cash, taxable, traditional, roth, health } = accountCode
 const countDistribution = (plan: CompiledPlan, buffers: CourseBuffers, account: number, amount: number) => {
   const { year } = buffers.state
   year.retirementIncome += amount
-  if (ownerNow(plan, buffers, account) === 1) year.secondRetirementIncome += amount
+  const owner = ownerNow(plan, buffers, account)
+  if (owner === 1) year.secondRetirementIncome += amount
+  if (owner >= 0 && plan.savings.isInherited[account] === 1)
+    year.inheritedIncome[owner] = year.inheritedIncome[owner]! + amount
 }
 
 /** Meets a shortfall of `need` dollars from the accounts in order; returns what could not be met. */

@@ -159,6 +159,5 @@ test('amounts that a state indexes rise with prices, others stay', () => {
 test('Pennsylvania says what it leaves out of inherited money', () => {
   const household = { ...emptyHouseholdYear(), wages: [30_000, 0], state: stateLawFor('PA', 2026, still) }
   const said = fileReturn(law, household).state!.cautions.join(' ')
-  expect(said).toContain('Money drawn from an inherited account is not taxed at any age')
   expect(said).toContain('Inheritance tax on what is inherited')
 })
