@@ -76,16 +76,23 @@ test('once the plan runs, the queue goes on from what the books held at the star
   )
 })
 
-test('a new purchase opens with this month, or with the first of a plan yet to begin', async () => {
+test('a new purchase, herd, loan or bad year opens with this month, or with the first of a plan yet to begin', async () => {
   app.savePlan(plan('2026-01'))
-  const opened = async () => await (await app.get('/farm/purchases/new')).text()
-  expect(await opened()).toMatch(
-    /name="[^"]*month"[^>]*value="2026-05"|value="2026-05"[^>]*name="[^"]*month"/,
-  )
+  const opens = async (month: string) => {
+    for (const [path, name] of [
+      ['farm/purchases', 'month'],
+      ['farm/herds', 'start'],
+      ['farm/loans', 'start'],
+      ['runway/storms', 'from'],
+    ]) {
+      const text = await (await app.get(`/${path}/new`)).text()
+      const field = text.match(new RegExp(`<input[^>]*name="([^"]*\\.)?${name}"[^>]*>`))?.[0]
+      expect(field, path).toContain(`value="${month}"`)
+    }
+  }
+  await opens('2026-05')
   app.setToday('2025-10-20')
-  expect(await opened()).toMatch(
-    /name="[^"]*month"[^>]*value="2026-01"|value="2026-01"[^>]*name="[^"]*month"/,
-  )
+  await opens('2026-01')
 })
 
 test('a month that brings more than it takes is told beside the cash it starts from, not as a part of it', async () => {

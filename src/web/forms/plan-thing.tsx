@@ -50,6 +50,10 @@ const entryOf = ({ list, place, current }: Thing, id?: string): Entry | null => 
   return (id === undefined ? entries[place] : entries.find((one) => one.id === id)) ?? null
 }
 
+/** What a new thing begins in: this month, or the first of a plan that begins later. */
+export const toCome = ({ startMonth }: Plan, thisMonth: string): string =>
+  thisMonth > startMonth ? thisMonth : startMonth
+
 const monthNow = (c: PageContext): string => c.var.web.today().slice(0, 7)
 
 const partOf = ({ list, place, current }: Thing): FormPart => ({

@@ -1,7 +1,7 @@
 // What the farm is made of, as its forms add and change it. Their fields come from the schema.
 import type { Farm } from '#farm/farm-document.ts'
 import { Caution } from '#views/parts/message.tsx'
-import type { ThingList } from '#web/forms/plan-thing.tsx'
+import { type ThingList, toCome } from '#web/forms/plan-thing.tsx'
 import { herdWords } from './herd-words.ts'
 
 export type FarmKind =
@@ -36,17 +36,14 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     add: 'Add a herd or flock',
     purpose: 'Heads at the start, rates, prices and what the land carries; the build-up follows.',
     words: herdWords,
-    opening: ({ startMonth }) => ({ start: startMonth }),
+    opening: (plan, thisMonth) => ({ start: toCome(plan, thisMonth) }),
   },
   purchases: {
     one: 'purchase',
     add: 'Add a purchase',
     purpose:
       'Bought out of the farm’s own cash: on a date, or as soon as cash allows with the reserve intact.',
-    opening: ({ startMonth }, thisMonth) => ({
-      timing: 'when cash allows',
-      month: [startMonth, thisMonth].sort().at(-1),
-    }),
+    opening: (plan, thisMonth) => ({ timing: 'when cash allows', month: toCome(plan, thisMonth) }),
     caution: (
       <Caution askWhom="a licensed tax preparer">
         What may be written off at once has limits and phases out; the depreciation class decides the rest.
@@ -63,7 +60,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     one: 'loan',
     add: 'Add a loan',
     purpose: 'Paid in level monthly payments. The farm borrows only what stands here.',
-    opening: ({ startMonth }) => ({ start: startMonth, months: 60, yearlyRate: 0.07 }),
+    opening: (plan, thisMonth) => ({ start: toCome(plan, thisMonth), months: 60, yearlyRate: 0.07 }),
   },
   facilities: {
     one: 'facility',

@@ -4,7 +4,14 @@ import { type Answered, notFound, type PageContext } from '#web/forms/answer.tsx
 import { planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan } from '#web/forms/plan-saving.tsx'
-import { openThing, removeThing, saveThing, type Thing, type ThingList } from '#web/forms/plan-thing.tsx'
+import {
+  openThing,
+  removeThing,
+  saveThing,
+  type Thing,
+  type ThingList,
+  toCome,
+} from '#web/forms/plan-thing.tsx'
 import { withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -40,7 +47,7 @@ const stormList: ThingList = {
   purpose:
     'Describe one that the plan must survive; it is run beside the built-in ones. Empty fields change nothing.',
   back: '/runway/storms',
-  opening: ({ startMonth }) => ({ from: startMonth }),
+  opening: (plan, thisMonth) => ({ from: toCome(plan, thisMonth) }),
 }
 
 function thingOf(c: PageContext): Thing | null {
