@@ -233,3 +233,44 @@ test('a finished statement is held against what came into its days since, until 
   done(voidEntry(books, { ...later(), at: '2026-03-01T12:00:00.000Z' }, more.entryId, on('2026-01-06')))
   expect(changed()).toEqual([1010, [1010]])
 })
+
+test('the debt a card was opened with is settled by its first statement; one opened after its last day is not', () => {
+  const books = freshBooks()
+  const card = books.account('household', 'Household card').id
+  const opening = books.account('household', 'Opening balances').id
+  const groceries = books.account('household', 'Groceries').id
+  const post = (on_: string, amount: number, other: number, source: 'opening' | 'form') =>
+    done(
+      postEntry(books, act(), {
+        sideId: 'household',
+        day: on(on_),
+        payee: '',
+        memo: '',
+        source,
+        lines: [
+          { accountId: card, amountCents: cents(-amount) },
+          { accountId: other, amountCents: cents(amount) },
+        ],
+      }),
+    )
+  post('2026-01-01', 64_000, opening, 'opening')
+  post('2026-01-09', 2500, groceries, 'form')
+  const begin = (statementDay: string, owed: number) =>
+    done(
+      startReconciliation(books, act(), {
+        accountId: card,
+        statementDay: on(statementDay),
+        statementBalanceCents: cents(-owed),
+      }),
+    ).reconciliationId
+  const first = begin('2026-01-31', 66_500)
+  expect(reconcileLines(books, first).map(({ ticked }) => ticked)).toEqual([true, false])
+  // 665.00 owed less the 640.00 it began with: what is left to find is the purchase alone.
+  expect(reconciliationState(books, first)!.differenceCents).toBe(-2500)
+  tickAll(books, first)
+  done(finishReconciliation(books, act(), first))
+  // Afterwards nothing is taken as settled: what was opened later is looked at.
+  post('2026-02-03', 100, opening, 'opening')
+  const second = begin('2026-02-28', 66_600)
+  expect(reconcileLines(books, second).map(({ ticked }) => ticked)).toEqual([false])
+})

@@ -7,7 +7,7 @@ import type { Books } from '#db/open.ts'
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { sortingHistory } from '#db/statements/sorting-history.ts'
-import { archiveRule, listRules, saveRule } from '#db/statements/sorting-rule-store.ts'
+import { archiveRule, forgetRule, listRules, saveRule } from '#db/statements/sorting-rule-store.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { importStatement, listStatements, previewImport } from '#db/statements/statement-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
@@ -192,6 +192,39 @@ test('a transfer is never proposed above what a rule says of one of its lines', 
   read(books, house, [line('2026-01-20', 7000, 'DEPOSIT')])
   const half = sortingDesk(books).lines.find((each) => each.line.amount === 7000)!
   expect(half.proposal).toMatchObject({ kind: 'transfer', isTold: true })
+})
+
+test('a card payment that a person confirmed is known the next month, and asked about again once that is forgotten', () => {
+  const books = freshBooks()
+  const [house, card] = [
+    books.account('household', 'Household checking').id,
+    books.account('household', 'Household card').id,
+  ]
+  /** Neither names the other: the uncommon amount alone leads from one to the other. */
+  const month = (no: number, amount: number) => {
+    read(books, house, [line(`2026-0${no}-12`, -amount, 'NORLAND FINANCIAL')])
+    read(books, card, [line(`2026-0${no}-13`, amount, 'RECEIVED HALDEN')])
+    return sortingDesk(books).lines
+  }
+  const [first] = month(1, 41_237)
+  expect(first!.proposal).toMatchObject({ kind: 'transfer', isTold: false, isLearned: false })
+  const confirm = (half: typeof first) =>
+    sort(books, {
+      lineId: half!.line.id,
+      kind: 'transfer',
+      otherLineId: (half!.proposal as { otherLine: { id: number } }).otherLine.id,
+    })
+  expect(confirm(first)).toMatchObject({ posted: 1, matched: 1, rulesLearned: 2 })
+  const second = month(2, 38_911)
+  for (const half of second)
+    expect(half.proposal).toMatchObject({ kind: 'transfer', isTold: true, isLearned: true })
+  expect(confirm(second[0])).toMatchObject({ rulesLearned: 0 })
+  expect(balancesOn(books).get(house)).toBe(-80_148)
+  expect(balancesOn(books).get(card)).toBe(80_148)
+  sound(books)
+  for (const rule of listRules(books)) forgetRule(books, act(), { ruleId: rule.id, before: null })
+  const [third] = month(3, 29_973)
+  expect(third!.proposal).toMatchObject({ kind: 'transfer', isTold: false })
 })
 
 test('a draw seen in both statements becomes one crossing, not two', () => {

@@ -3,6 +3,10 @@ import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
+import { reconcileWhole } from '#db/reconcile/reconcile-store.ts'
+import { sortingDesk } from '#db/statements/sorting-desk.ts'
+import { sortLines } from '#db/statements/sorting-store.ts'
+import { readIn } from '#db/statements/statement-store.ts'
 import { cents } from '#money/cents.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { act, done } from '../db/fresh-books.ts'
@@ -130,7 +134,7 @@ test('the headline says whose savings are counted, and from when what is booked 
   // Something of this month only: nothing of it was there as the month began.
   saved(30_000, '2026-06-09')
   expect(await reachSays()).toEqual([
-    'The books reach Jun 9, 2026.',
+    'The books reach Jun 9, 2026, as they were entered by hand.',
     'Savings are counted as the plan has them: the books do not hold them yet.',
     'Months left are counted from the first of June 2026, with this month as planned: what is booked in it moves them from July 2026 on.',
   ])
@@ -140,7 +144,7 @@ test('the headline says whose savings are counted, and from when what is booked 
   saved(1000, '2026-05-02')
   saved(30_000, '2026-06-09')
   expect(await reachSays()).toEqual([
-    'The books reach Jun 9, 2026.',
+    'The books reach Jun 9, 2026, as they were entered by hand.',
     'Months left are counted from the first of June 2026, with this month as planned: what is booked in it moves them from July 2026 on.',
   ])
 })
@@ -160,7 +164,7 @@ test('savings that the books hold in part are told apart from those that go on a
   app.savePlan(read.plan)
   saved(30_000, '2026-05-30')
   expect(await reachSays()).toEqual([
-    'The books reach May 30, 2026.',
+    'The books reach May 30, 2026, as they were entered by hand.',
     'The books do not hold traditional accounts: counted as planned.',
   ])
 })
@@ -208,4 +212,65 @@ test('what the farm paid says over how many months, where the books hold fewer t
   expect(html).toContain('3 months to March 2026: the books hold no more')
   expect(html).toContain('in the 3 months to March 2026, all that the books hold; at 100% the farm carries')
   expect(html).not.toContain('Twelve months to')
+})
+
+test('one entry by hand makes books that rest on the bank’s files reach no further; a closed month and a reconciliation do', async () => {
+  opened('2026-07-06')
+  const id = listAccounts(app.books).find(({ name }) => name === 'Household checking')!.id
+  const groceries = listAccounts(app.books).find(
+    ({ name, sideId }) => sideId === 'household' && name === 'Groceries',
+  )!.id
+  saved(9000, '2026-04-30')
+  const line = (fileLine: number, on: string, amount: number) => ({
+    fileLine,
+    bankNumber: `n${fileLine}`,
+    day: day(on),
+    amount: cents(amount),
+    payee: 'Hill Grocer',
+    memo: '',
+    checkNumber: '',
+  })
+  const statement = {
+    bankAccount: '',
+    kind: 'bank' as const,
+    currency: 'USD',
+    closing: null,
+    lines: [line(1, '2026-05-06', -4000), line(2, '2026-05-20', -3000)],
+    remarks: [],
+  }
+  const file = {
+    format: 'ofx' as const,
+    fileName: 'may.ofx',
+    contentHash: 'a'.repeat(64),
+    statement,
+    columns: null,
+  }
+  expect(readIn(app.books, act(), id, file, day('2026-06-01')).ok).toBe(true)
+  const target = { kind: 'account' as const, accountId: groceries, enterpriseId: null }
+  const waiting = sortingDesk(app.books).lines.map(({ line: one }) => one.id)
+  expect(
+    sortLines(
+      app.books,
+      act(),
+      waiting.map((lineId) => ({ lineId, kind: 'target' as const, target })),
+    ).ok,
+  ).toBe(true)
+  const told = async () => (await reachSays())[0]
+  expect(await told()).toBe('The books reach May 20, 2026.')
+  // A single purchase written down at the end of June: May stays the last month known, June is missing still.
+  const lines = [
+    { accountId: id, amountCents: cents(-2500) },
+    { accountId: groceries, amountCents: cents(2500) },
+  ]
+  const head = { sideId: 'household' as const, payee: '', memo: '', source: 'form' as const }
+  done(postEntry(app.books, act(), { ...head, day: day('2026-06-28'), lines }))
+  expect((await reachSays()).slice(0, 3)).toEqual([
+    'The books reach May 20, 2026.',
+    'An entry by hand of Jun 28, 2026 stands for itself: how far the books reach is told by the bank’s files, what is reconciled and closed months.',
+    'A month is missing since then and counted here as planned.',
+  ])
+  // The bank's word for the end of June takes it in.
+  const balance = { accountId: id, statementDay: day('2026-06-30'), statementBalanceCents: cents(-9500) }
+  done(reconcileWhole(app.books, act(), balance))
+  expect(await told()).toBe('The books reach Jun 28, 2026.')
 })

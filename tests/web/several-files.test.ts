@@ -4,6 +4,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { listStatements } from '#db/statements/statement-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { browserForms } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -166,7 +167,7 @@ test('what a file has beside its transactions is said in the list, with its line
   )
   const html = await (await app.get(chosen)).text()
   expect(html).toMatch(
-    /<summary>1 line<span class="hidden-text"> of c\.csv<\/span><\/summary><ul><li>Line 4: /,
+    /<summary>1 line left out<span class="hidden-text"> of c\.csv<\/span><\/summary><ul><li>Line 4: /,
   )
 })
 
@@ -244,4 +245,45 @@ test('two numbers of the bank chosen as one account are asked about, and what wa
   const after = await (await app.get(chosen)).text()
   expect(after).toMatch(new RegExp(`<option value="${household}" selected`))
   expect((await figuresAt(chosen)).files.map(({ state }) => state)).toEqual(['seen', 'asks', 'seen'])
+})
+
+test('the account and columns that were chosen at the page of a CSV stay in the list, though nothing was read in there', async () => {
+  const csv = (...rows: string[]) => ['When,Who,Out of it', ...rows].join('\n')
+  const chosen = locationOf(
+    await choose({
+      'pantry.csv': csv('10/03/2026,Orchard Supply,12.50', '10/14/2026,Corner Bakery,7.25'),
+      'b.ofx': ofx('222', movement('b1', '20261004', '25.00')),
+    }),
+  )
+  const id = String(listAccounts(app.books).find(({ name }) => name === 'Household checking')!.id)
+  const lookOf = async (name: string) => {
+    const html = await (await app.get(chosen)).text()
+    const link = new RegExp(`href="([^"]+)">Look at ${name}`).exec(html)![1]!
+    return link.replaceAll('&amp;', '&')
+  }
+  const look = await lookOf('pantry.csv')
+  // As the page sends its first form: all fields as they are proposed, but account and meaning of the sign.
+  const [form] = browserForms(await (await app.get(look)).text(), look)
+  const fields = new URLSearchParams(form!.fields)
+  fields.set('account', id)
+  fields.set('moneyOutIs', 'positive')
+  const shown = await (await app.get(`${look.split('?')[0]}?${fields}`)).text()
+  expect(shown).toContain('−$12.50')
+  expect((await figuresAt(chosen)).files).toMatchObject([
+    { account: 'Household checking', counts: { new: 2, seen: 0 } },
+    { account: null },
+  ])
+  // The page by its bare address is as it was left, and the list's press reads it in so, where nothing is asked.
+  const again = await (await app.get(look.split('?')[0]!)).text()
+  expect(again).toMatch(new RegExp(`<option value="${id}" selected`))
+  expect(again).toContain('−$12.50')
+  // An account that was told by its number at the page is told in the list.
+  const other = await lookOf('b.ofx')
+  const farm = String(listAccounts(app.books).find(({ name }) => name === 'Farm checking')!.id)
+  expect((await app.get(`${other}&account=${farm}`)).status).toBe(200)
+  expect((await figuresAt(chosen)).files.map(({ account }) => account)).toEqual([
+    'Household checking',
+    'Farm checking',
+  ])
+  expect(countWaiting(app.books).waiting).toBe(0)
 })

@@ -7,7 +7,23 @@ document.addEventListener('submit', (event) => {
     return
   }
   form.dataset.sent = 'yes'
+  noteSent(form)
   for (const button of form.querySelectorAll('button')) button.setAttribute('aria-disabled', 'true')
+})
+
+// A form that books something is the same one when its page is come back to, though the page is made anew with what was typed: sent
+// again it is known, and books once.
+function noteSent(form) {
+  const id = form.elements.namedItem('formId')?.value
+  if (id && 'booksOnce' in form.dataset)
+    history.replaceState({ ...history.state, sentForm: { to: form.getAttribute('action'), id } }, '')
+}
+
+addEventListener('pageshow', () => {
+  const [arrival] = performance.getEntriesByType('navigation')
+  const sent = arrival?.type === 'back_forward' ? history.state?.sentForm : undefined
+  for (const form of sent ? document.querySelectorAll('form[data-books-once]') : [])
+    if (form.getAttribute('action') === sent.to) form.elements.namedItem('formId').value = sent.id
 })
 
 // Coming back by the Back button shows the page as it was: let the form be sent again.

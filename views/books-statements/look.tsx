@@ -9,7 +9,7 @@ import { Checkbox, type FieldErrors, FormId, Hidden, type Option, Select } from 
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { LeftOutList } from './left-out.tsx'
+import { LeftOutList, remarksCounted } from './left-out.tsx'
 import { MappingFields, type MappingShown } from './mapping.tsx'
 
 export interface LookLine {
@@ -35,7 +35,7 @@ export interface LookFigures {
   counts: { new: number; seen: number; doubtful: number; replaces: number } | null
   /** First lines of each kind; the counts are of all. */
   lines: readonly LookLine[]
-  remarks: readonly { fileLine: number; message: string }[]
+  remarks: readonly { fileLine: number; message: string; isRead?: true }[]
   /** Why a CSV cannot be read with these columns. */
   broken: string | null
   /** Each needs a yes before the file is read in. */
@@ -172,9 +172,7 @@ const Lines = ({ figures }: { figures: LookFigures }) => (
   <>
     {figures.remarks.length > 0 ? (
       <details>
-        <summary>
-          {figures.remarks.length} {figures.remarks.length === 1 ? 'line' : 'lines'} left out
-        </summary>
+        <summary>{remarksCounted(figures.remarks)}</summary>
         <LeftOutList remarks={figures.remarks} />
       </details>
     ) : null}

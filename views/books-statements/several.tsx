@@ -8,7 +8,7 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { LeftOutList } from './left-out.tsx'
+import { LeftOutList, remarksCounted } from './left-out.tsx'
 
 export interface SeveralRow {
   fileName: string
@@ -17,7 +17,7 @@ export interface SeveralRow {
   /** Null where the account or the columns are not known yet. */
   counts: { new: number; seen: number; doubtful: number } | null
   /** Lines of the file that are no transactions, like totals, each with why. */
-  leftOut: readonly { fileLine: number; message: string }[]
+  leftOut: readonly { fileLine: number; message: string; isRead?: true }[]
   closing: { balance: Cents; asOf: Day } | null
   /** `clear`: can be read in. `seen`: the books have all of it. `asks`: a person must say something first. */
   state: 'clear' | 'seen' | 'asks'
@@ -61,7 +61,10 @@ export const SeveralPage = (props: SeveralProps) => {
           { title: 'New', isNumber: true, cell: (row) => row.counts?.new ?? '' },
           { title: 'Seen before', isNumber: true, cell: (row) => row.counts?.seen ?? '' },
           { title: 'Doubtful', isNumber: true, cell: (row) => row.counts?.doubtful ?? '' },
-          { title: 'Left out', cell: (row) => <LeftOut remarks={row.leftOut} of={row.fileName} /> },
+          {
+            title: 'Left out or remarked',
+            cell: (row) => <LeftOut remarks={row.leftOut} of={row.fileName} />,
+          },
           {
             title: 'Balance',
             cell: (row) =>
@@ -146,7 +149,7 @@ const LeftOut = ({ remarks, of }: { remarks: SeveralRow['leftOut']; of: string }
   remarks.length === 0 ? null : (
     <details>
       <summary>
-        {remarks.length} {remarks.length === 1 ? 'line' : 'lines'}
+        {remarksCounted(remarks)}
         <span class="hidden-text"> of {of}</span>
       </summary>
       <LeftOutList remarks={remarks} />

@@ -60,6 +60,7 @@ export const EntryForm = (props: EntryFormProps) => (
       method="post"
       action={props.correcting ? `/books/entries/${props.correcting.no}/correct` : '/books/entry'}
       enctype={props.correcting ? undefined : 'multipart/form-data'}
+      data-books-once
     >
       <ErrorSummary errors={props.errors} />
       <FormId value={props.typed.value('formId')} />

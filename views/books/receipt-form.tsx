@@ -30,7 +30,7 @@ export const ReceiptForm = (props: ReceiptFormProps) => (
     <PageTitle purpose="One purchase that serves both sides: give each line its own account, and the crossing between the sides is made from them.">
       Mixed receipt
     </PageTitle>
-    <form method="post" action="/books/receipt">
+    <form method="post" action="/books/receipt" data-books-once>
       <ErrorSummary errors={props.errors} />
       <FormId value={props.typed.value('formId')} />
       <Hidden name="rows" value={String(props.lineCount)} />

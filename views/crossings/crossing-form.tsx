@@ -57,7 +57,7 @@ export const kindWords: Record<CrossingKind, { title: string; says: string }> = 
 export const CrossingForm = (props: CrossingFormProps) => (
   <>
     <PageTitle purpose={kindWords[props.kind].says}>{kindWords[props.kind].title}</PageTitle>
-    <form method="post" action="/crossings/new">
+    <form method="post" action="/crossings/new" data-books-once>
       <ErrorSummary errors={props.errors} />
       <FormId value={props.typed.value('formId')} />
       <Hidden name="kind" value={props.kind} />

@@ -22,38 +22,58 @@ export interface TwoVersionsProps {
   mine: { action: string; fields: readonly (readonly [name: string, value: string])[] }
   /** The page that shows theirs. */
   theirs: string
+  /** Where one and the same form was sent twice and says something else now: nobody else comes into it. */
+  isSameForm?: true
 }
 
-export const TwoVersionsPage = ({ what, saved, rows, mine, theirs }: TwoVersionsProps) => (
-  <>
-    <PageTitle purpose="This was saved at another screen after you opened it. Nothing of either is lost.">
-      {`Two versions of ${what}`}
-    </PageTitle>
-    {saved === null ? null : (
-      <p>
-        Theirs was saved by {saved.by} on {instantName(saved.at)}.
-      </p>
-    )}
-    <VersionTable
-      caption="Where they differ"
-      rows={rows}
-      first="Theirs, saved"
-      second="Yours, not saved yet"
-      none="They say the same."
-    />
-    <form method="post" action={mine.action}>
-      {mine.fields.map(([name, value]) => (
-        <Hidden name={name} value={value} />
-      ))}
-      <ButtonRow>
-        <Button>Save yours after theirs</Button>
-        <LinkButton href={theirs} quiet>
-          Keep theirs
-        </LinkButton>
-      </ButtonRow>
-    </form>
-  </>
-)
+const wordsOf = (isSameForm: boolean) =>
+  isSameForm
+    ? {
+        purpose: 'This form is in the books already, and it books once. Nothing was added.',
+        first: 'In the books',
+        second: 'Sent now, not booked',
+        mine: 'Book it as another one',
+        theirs: 'Keep what is booked',
+      }
+    : {
+        purpose: 'This was saved at another screen after you opened it. Nothing of either is lost.',
+        first: 'Theirs, saved',
+        second: 'Yours, not saved yet',
+        mine: 'Save yours after theirs',
+        theirs: 'Keep theirs',
+      }
+
+export const TwoVersionsPage = ({ what, saved, rows, mine, theirs, isSameForm }: TwoVersionsProps) => {
+  const words = wordsOf(isSameForm === true)
+  return (
+    <>
+      <PageTitle purpose={words.purpose}>{`Two versions of ${what}`}</PageTitle>
+      {saved === null ? null : (
+        <p>
+          {isSameForm ? 'Booked' : 'Theirs was saved'} by {saved.by} on {instantName(saved.at)}.
+        </p>
+      )}
+      <VersionTable
+        caption="Where they differ"
+        rows={rows}
+        first={words.first}
+        second={words.second}
+        none="They say the same."
+      />
+      <form method="post" action={mine.action}>
+        {mine.fields.map(([name, value]) => (
+          <Hidden name={name} value={value} />
+        ))}
+        <ButtonRow>
+          <Button>{words.mine}</Button>
+          <LinkButton href={theirs} quiet>
+            {words.theirs}
+          </LinkButton>
+        </ButtonRow>
+      </form>
+    </>
+  )
+}
 
 export const VersionTable = (props: {
   caption: string

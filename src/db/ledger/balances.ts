@@ -1,5 +1,5 @@
 // Balances and monthly sums from the rollups: a few dozen rows per account however long the history.
-import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { SideId } from '#ledger/account.ts'
@@ -70,31 +70,6 @@ export const spanOfBooks = (books: Books): { first: Month; last: Month } | null 
   const row = books.sqlite.prepare(spanText).get() as { first: Month | null; last: Month | null }
   return row.first === null || row.last === null ? null : { first: row.first, last: row.last }
 }
-
-/**
- * How far the household's books reach: the last day up to `today` on which its spendable money moved; null before it ever did.
- * What the money did after that day is not known. Opening balances of the first of a month are what its eve left: by themselves
- * they say nothing of the month.
- */
-export const booksReach = (books: Books, today: Day): Day | null => {
-  const last = books.sqlite.prepare(reachText).pluck().get({ today }) as Day | null
-  if (last === null || last !== firstDayOf(monthOfDay(last))) return last
-  return books.sqlite.prepare(movedText).pluck().get({ day: last }) === 1 ? last : addDays(last, -1)
-}
-
-const reachText = `
-  SELECT max(last) FROM (
-    SELECT (SELECT max(day) FROM postings INDEXED BY postings_register
-      WHERE account_id = accounts.id AND day <= @today) AS last
-    FROM accounts WHERE side_id = 'household' AND cash_role = 'spendable')`
-
-/** Whether spendable money moved on a day otherwise than by opening balances. */
-const movedText = `
-  SELECT EXISTS (SELECT 1 FROM accounts
-    JOIN postings AS moved INDEXED BY postings_register ON moved.account_id = accounts.id AND moved.day = @day
-    WHERE side_id = 'household' AND cash_role = 'spendable' AND NOT EXISTS (
-      SELECT 1 FROM postings AS opening JOIN accounts AS own ON own.id = opening.account_id
-      WHERE opening.entry_no = moved.entry_no AND own.system_role = 'opening_balances'))`
 
 const allText =
   'SELECT account_id AS accountId, sum(sum_cents) AS sumCents FROM account_years GROUP BY account_id'

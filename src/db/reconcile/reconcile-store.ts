@@ -18,7 +18,7 @@ import {
   reconcileLines,
   reconciliationState,
 } from './reconcile-reader.ts'
-import { tickCancelledLines, tickStatementLines, untickAfter } from './reconcile-ticks.ts'
+import { tickCancelledLines, tickOpenings, tickStatementLines, untickAfter } from './reconcile-ticks.ts'
 
 export interface NewReconciliation {
   accountId: number
@@ -62,6 +62,7 @@ export const startReconciliation = (
     const started = findReconciliation(books, act.formId)!
     tickStatementLines(books, started)
     tickCancelledLines(books, started)
+    tickOpenings(books, started)
     logChange(books, act, {
       kind: 'reconciliation.started',
       subject: act.formId,
@@ -111,6 +112,7 @@ export const changeReconciliation = (
     if (statementDay > open.statementDay) {
       tickStatementLines(books, changed, open.statementDay)
       tickCancelledLines(books, changed, { after: open.statementDay })
+      tickOpenings(books, changed, open.statementDay)
     }
     logChange(books, act, {
       kind: 'reconciliation.changed',

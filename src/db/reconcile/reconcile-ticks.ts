@@ -28,6 +28,29 @@ export const tickStatementLines = (books: Books, open: Reconciliation, after?: D
   for (const { postingId } of named) if (postingId !== null) tick(books, open, postingId)
 }
 
+/**
+ * What an account held before its books began stands in the balance that its first statement begins with, whatever line it shows:
+ * until a statement is finished, opening balances are as good as ticked. `after`: only those of later days.
+ */
+export const tickOpenings = (books: Books, open: Reconciliation, after?: Day): void => {
+  const ids = books.sqlite
+    .prepare(openingsText)
+    .pluck()
+    .all({ accountId: open.accountId, through: open.statementDay, after: after ?? '' }) as number[]
+  for (const id of ids) tick(books, open, id)
+}
+
+const openingsText = `
+  SELECT held.id FROM accounts AS own
+  JOIN postings AS opening ON opening.account_id = own.id
+  JOIN entries AS entry ON entry.no = opening.entry_no AND entry.reverses_no IS NULL
+  JOIN postings AS held INDEXED BY postings_entry_line ON held.entry_no = entry.no AND held.account_id = @accountId
+  WHERE own.system_role = 'opening_balances' AND held.day <= @through AND held.day > @after
+    AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = entry.no)
+    AND NOT EXISTS (SELECT 1 FROM reconciliation_ticks AS ticked WHERE ticked.posting_id = held.id)
+    AND NOT EXISTS (SELECT 1 FROM reconciliations AS before WHERE before.account_id = @accountId AND before.state = 'finished')
+  GROUP BY held.id`
+
 /** Takes away ticks of lines after the statement's last day, unless a line of the bank's file names them until then. Returns how many. */
 export const untickAfter = (books: Books, open: Reconciliation): number =>
   books.sqlite

@@ -39,7 +39,7 @@ export interface WaitingLine {
 /** `entry`: the books hold it already. `transfer`: another account's statement shows the other half. `rule`: an earlier choice. */
 export type LineProposal =
   | { kind: 'entry'; postingId: number; day: Day; payee: string; memo: string }
-  | { kind: 'transfer'; otherLine: WaitingLine; isTold: boolean }
+  | { kind: 'transfer'; otherLine: WaitingLine; isTold: boolean; isLearned: boolean }
   | ({ kind: 'rule' } & Suggestion)
 
 export interface DeskLine {
@@ -157,16 +157,23 @@ const proposeTransfers = (
     const rule = byRule.get(line.id)?.proposal
     const toOwn = rule && otherEnd(rule.target)
     const half = { ...line, text: textOfLine(line) }
-    if (toOwn !== undefined && own.has(toOwn)) return [{ ...half, onlyWith: toOwn }]
+    if (toOwn !== undefined && own.has(toOwn))
+      return [{ ...half, onlyWith: toOwn, isLearned: rule?.how === 'equals' }]
     return rule && !isGuessed(rule) ? [] : [half]
   })
   const byId = new Map(open.map((line) => [line.id, line]))
-  for (const { outLineId, inLineId, isTold } of pairTransfers(lines, own)) {
+  for (const { outLineId, inLineId, isTold, isLearned } of pairTransfers(lines, own)) {
     const isRuled = [outLineId, inLineId].some((id) => byRule.has(id))
     if (!isTold && isRuled) continue
-    proposals.set(outLineId, { kind: 'transfer', otherLine: byId.get(inLineId)!, isTold })
-    proposals.set(inLineId, { kind: 'transfer', otherLine: byId.get(outLineId)!, isTold })
+    proposals.set(outLineId, { kind: 'transfer', otherLine: byId.get(inLineId)!, isTold, isLearned })
+    proposals.set(inLineId, { kind: 'transfer', otherLine: byId.get(outLineId)!, isTold, isLearned })
   }
+}
+
+/** Whether the words of two lines alone tell that they are the halves of one transfer: then nothing is to be learned from it. */
+export const tellsTransfer = (books: Books, halves: readonly WaitingLine[]): boolean => {
+  const lines = halves.map((line) => ({ ...line, text: textOfLine(line) }))
+  return pairTransfers(lines, ownAccounts(books)).some(({ isTold }) => isTold)
 }
 
 /** Told from another payee or account: what the other account's statement shows goes before. */

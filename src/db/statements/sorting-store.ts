@@ -23,7 +23,7 @@ import { postedHalves } from './posted-halves.ts'
 import { settleCorrection } from './replaced-lines.ts'
 import { RuleTeacher } from './rule-teacher.ts'
 import { nothingSorted, type Sorted, type SortingOptions, type TaughtRule } from './sorted.ts'
-import { findWaitingLines, type WaitingLine } from './sorting-desk.ts'
+import { findWaitingLines, tellsTransfer, type WaitingLine } from './sorting-desk.ts'
 import { findRule } from './sorting-rule-store.ts'
 
 export type Sorting = { lineId: number } & (
@@ -182,8 +182,13 @@ class Sorter {
     const parts = this.#transferParts(out, into, crossingKind)
     const written = this.#write(parts)
     if (!written.ok) return written.problems
-    this.#link(out, written.entries, parts, 'posted', null)
-    this.#link(into, written.entries, parts, 'matched', null)
+    const kind = out.sideId === into.sideId ? null : (crossingKind ?? likelyCrossing(out, into))
+    // What the words do not tell was confirmed by a person: the next one of these two need not be asked about.
+    const isNews = !tellsTransfer(this.#books, [out, into])
+    const taught = (half: WaitingLine, far: WaitingLine) =>
+      isNews ? this.#rules.learnFrom(half, transferTarget(far.accountId, kind)) : null
+    this.#link(out, written.entries, parts, 'posted', taught(out, into))
+    this.#link(into, written.entries, parts, 'matched', taught(into, out))
     this.#pairs.add(pairKey(line.id, otherLineId))
     this.result.posted += 1
     this.result.matched += 1
@@ -290,5 +295,10 @@ class Sorter {
   readonly #crossingAccount = (side: string, other: string, role: Parameters<typeof crossingAccountId>[4]) =>
     crossingAccountId(this.#books, this.#act.at, side, other, role)
 }
+
+const transferTarget = (accountId: number, crossingKind: CrossingKind | null): SortingTarget =>
+  crossingKind === null
+    ? { kind: 'account', accountId, enterpriseId: null }
+    : { kind: 'crossing', crossingKind, otherAccountId: accountId }
 
 const pairKey = (one: number, other: number): string => `${Math.min(one, other)}|${Math.max(one, other)}`

@@ -112,7 +112,7 @@ function* keeping(
     seenLines: count('seen'),
     doubtfulLines: count('doubtful'),
     replacedLines: count('replaces'),
-    remarks: file.statement.remarks.length,
+    remarks: file.statement.remarks.filter(({ isRead }) => !isRead).length,
     isFirst: again === undefined,
     learnedKey: learnBankKey(books, { accountId, statementId, bankKey: file.statement.bankAccount }),
   }

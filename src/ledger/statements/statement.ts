@@ -23,6 +23,8 @@ export interface StatementLine {
 export interface StatementRemark {
   fileLine: number
   message: string
+  /** The transaction is read all the same; otherwise the line is left out. */
+  isRead?: true
 }
 
 export interface Statement {

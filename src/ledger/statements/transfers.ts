@@ -14,13 +14,17 @@ export interface TransferLine {
   text: string
   /** Set when a rule sends the line to another account of one's own: only that one may hold its other half. */
   onlyWith?: number
+  /** That rule is of this very payee: it tells the transfer as its words would. */
+  isLearned?: boolean
 }
 
 export interface TransferPair {
   outLineId: number
   inLineId: number
-  /** The words say so. Else only an uncommon amount does, and a person must look. */
+  /** The words say so, or what was confirmed before. Else only an uncommon amount does, and a person must look. */
   isTold: boolean
+  /** By what was confirmed before, where the words alone would not say it. */
+  isLearned: boolean
 }
 
 /** Each line once; pairs whose words tell go first, then nearest days. Money arrives on the day it leaves or later. */
@@ -34,7 +38,9 @@ export const pairTransfers = (
     for (const gap of gaps)
       for (const out of match.openOuts()) {
         const into = match.find(out, gap, isTold)
-        if (into) pairs.push({ outLineId: out.id, inLineId: into.id, isTold })
+        if (!into) continue
+        const isLearned = isTold && out.isLearned === true && into.isLearned === true
+        pairs.push({ outLineId: out.id, inLineId: into.id, isTold, isLearned })
       }
   return pairs
 }
@@ -107,6 +113,7 @@ class Matcher {
     const known = this.#bearings.get(key)
     if (known) return known
     const [own, other] = [this.#accounts.get(line.accountId), this.#accounts.get(otherId)]
+    if (line.isLearned && line.onlyWith === otherId) return 'told'
     const bearing = own && other ? bearingOf(line.text, own, other, this.#all) : 'other'
     this.#bearings.set(key, bearing)
     return bearing

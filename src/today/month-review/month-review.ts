@@ -2,7 +2,8 @@
 // stood on the month's first day; what the month brought is put in place of what was expected, one thing after the other.
 import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
-import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import { booksReach } from '#db/ledger/books-reach.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { planRevision, revisionStandingAt } from '#db/plan-store.ts'

@@ -2,6 +2,7 @@
 
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
+import type { BooksReach } from '#db/ledger/books-reach.ts'
 import type { CoverMonth, Pace } from '#ledger/pace.ts'
 import type { Cents } from '#money/cents.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
@@ -13,7 +14,7 @@ export interface NowFigures {
   today: Day
   month: Month
   /** How far the household's books reach, and the whole months since then that are missing; null before they hold anything. */
-  reach: { day: Day; missingMonths: number } | null
+  reach: (BooksReach & { missingMonths: number }) | null
   /** What the headline rests on, in sentences. */
   reachSays: readonly string[]
   spendable: {

@@ -2,7 +2,8 @@
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { balancesOn, booksReach, spanOfBooks } from '#db/ledger/balances.ts'
+import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { type BooksReach, reachOfBooks } from '#db/ledger/books-reach.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
@@ -65,8 +66,8 @@ export function nowFigures(
   const kept = <Value>(what: string, make: () => Value): Value =>
     keptUntilChange(books, `${what} of now, ${today}`, make)
   const months = lazily(() => kept('months', () => monthsOfBooks(books, span, month)))
-  const reach = booksReach(books, today)
-  const lastKnown = reach === null ? month : Math.min(month, monthOfDay(reach))
+  const reach = reachOfBooks(books, today)
+  const lastKnown = reach === null ? month : Math.min(month, monthOfDay(reach.day))
   const full = lazily(() =>
     months().filter((one) => one.month <= lastKnown && (one.month < month || today === lastDayOf(month))),
   )
@@ -115,8 +116,8 @@ const lastOf = <One extends { month: Month }>(
   months.slice(-count).map((one) => ({ month: one.month, cents: pick(one) }))
 
 /** Whole months before this one in which nothing was booked any more. */
-const reachFigures = (reach: Day | null, month: Month): NowFigures['reach'] =>
-  reach === null ? null : { day: reach, missingMonths: Math.max(0, month - 1 - monthOfDay(reach)) }
+const reachFigures = (reach: BooksReach | null, month: Month): NowFigures['reach'] =>
+  reach === null ? null : { ...reach, missingMonths: Math.max(0, month - 1 - monthOfDay(reach.day)) }
 
 const monthsOfBooks = (books: Books, span: ReturnType<typeof spanOfBooks>, month: Month) =>
   span

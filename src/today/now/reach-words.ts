@@ -18,7 +18,14 @@ export const reachWords = ({ reach, month, plan }: Told): string[] => {
         ]
   const isUnderWay = plan.status === 'read' && monthOfDay(reach.day) === month
   return [
-    `The books reach ${dayName(reach.day)}.`,
+    reach.isByHand
+      ? `The books reach ${dayName(reach.day)}, as they were entered by hand.`
+      : `The books reach ${dayName(reach.day)}.`,
+    ...(reach.laterByHand === null
+      ? []
+      : [
+          `An entry by hand of ${dayName(reach.laterByHand)} stands for itself: how far the books reach is told by the bank’s files, what is reconciled and closed months.`,
+        ]),
     ...missing,
     ...counted,
     ...(isUnderWay

@@ -3,7 +3,7 @@
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import { standingOf } from '#db/change-log.ts'
-import { booksReach } from '#db/ledger/balances.ts'
+import { booksReach } from '#db/ledger/books-reach.ts'
 import { headMoves } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'

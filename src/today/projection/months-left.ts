@@ -1,7 +1,8 @@
 // What the runway says today, with the books' balances in place of the plan's past, and the months that the books hold whole.
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
-import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import { booksReach } from '#db/ledger/books-reach.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
 import type { HouseholdMonth } from '#ledger/household-month.ts'

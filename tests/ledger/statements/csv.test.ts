@@ -250,3 +250,43 @@ test('a file whose only amount is odd is asked about by its amount, never by its
     remarks: [{ fileLine: 1, message: expect.stringContaining('“12.345” has a fraction of a cent') }],
   })
 })
+
+test('a quotation mark that is not closed never hides a transaction: its line and the hidden one are named', () => {
+  const mapping = sketch('Date,Who,Amount\n10/01/2026,Feed,-1.00\n10/02/2026,Seed,-2.00\n').guess
+  const rows = (...more: string[]) => ['Date,Who,Amount', '10/01/2026,Feed,-1.00', ...more, ''].join('\n')
+  // The row alone looks like one of Orchard for 7.25: its own 12.50 and the line between would be gone.
+  for (const text of [
+    rows('10/03/2026,"Orchard,-12.50', '10/04/2026,"Bakery",-7.25', '10/05/2026,Mill,-3.00'),
+    rows('10/03/2026,"Orchard,-12.50', '10/04/2026,Oats,-8.00', '10/05/2026,"Mill",-3.00'),
+  ])
+    expect(readCsv(text, mapping)).toMatchObject({
+      ok: false,
+      fileLine: 3,
+      message: expect.stringContaining('line 4, a transaction of its own, would be lost'),
+    })
+  // A text over several lines is one transaction.
+  const long = readCsv(rows('10/03/2026,"Orchard\nunder the hill, gate 2",-12.50'), mapping)
+  expect(long.ok && long.statements[0]!.lines.map(({ amount, fileLine }) => [fileLine, amount])).toEqual([
+    [2, -100],
+    [3, -1250],
+  ])
+})
+
+test('a balance that cannot be read is said with its line, and one that is not there is not', () => {
+  const text = [
+    'Date,Who,Amount,Balance',
+    '10/01/2026,Feed,-1.00,99.00',
+    '10/02/2026,Seed,-2.00,9?.00',
+    '10/03/2026,Hay,-3.00,-',
+    '10/04/2026,Oats,-4.00,',
+    '',
+  ].join('\n')
+  const read = readGuessed(text, { balanceColumn: 3 })
+  if (!read.ok) throw new Error(read.message)
+  const [{ lines, remarks, closing }] = read.statements as [(typeof read.statements)[number]]
+  expect(lines.map(({ balance }) => balance)).toEqual([9900, undefined, undefined, undefined])
+  expect(remarks).toEqual([
+    { fileLine: 3, message: expect.stringContaining('The balance “9?.00” is not an amount'), isRead: true },
+  ])
+  expect(closing).toBeNull()
+})

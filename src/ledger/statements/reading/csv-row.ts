@@ -32,7 +32,18 @@ export const readRow = ({ fileLine, cells }: CsvRow, mapping: ColumnMapping): Re
   if (amount === 'empty') return { kind: 'nothing', message: 'The amount is empty. Left out' }
   if ('refusal' in amount) return { kind: 'broken', message: amount.refusal, isDated: true }
   if (amount.value === 0) return { kind: 'nothing', message: 'No money moved (the amount is 0). Left out' }
-  const balance = readAmount(cell(mapping.balanceColumn), mapping.decimalMark)
+  const balanceText = cell(mapping.balanceColumn)
+  const balance = readAmount(balanceText, mapping.decimalMark)
+  const doubts = [
+    ...(amount.isRounded
+      ? [`“${shown(amount.written)}” has a fraction of a cent. It is rounded to the cent`]
+      : []),
+    ...(balance === null && !saysNoBalance.test(balanceText)
+      ? [
+          `The balance “${shown(balanceText)}” is not an amount with “${mapping.decimalMark}” as its decimal mark. The transaction is read without it`,
+        ]
+      : []),
+  ]
   return {
     kind: 'movement',
     line: {
@@ -45,14 +56,12 @@ export const readRow = ({ fileLine, cells }: CsvRow, mapping: ColumnMapping): Re
       checkNumber: cell(mapping.checkNumberColumn),
       ...(balance === null ? {} : { balance }),
     },
-    remark: amount.isRounded
-      ? {
-          fileLine,
-          message: `“${shown(amount.written)}” has a fraction of a cent. It is rounded to the cent`,
-        }
-      : null,
+    remark: doubts.length === 0 ? null : { fileLine, message: doubts.join('. '), isRead: true },
   }
 }
+
+/** Nothing, or what banks write in place of nothing (common practice). */
+const saysNoBalance = /^(?:[-–—.*]*|n\/?a|none|null)$/i
 
 /** A cell that says nothing else, beside the texts of the movement: in place of its day, or in a column for how it stands. */
 const isPending = (cells: readonly string[], { payeeColumn, memoColumn }: ColumnMapping): boolean =>

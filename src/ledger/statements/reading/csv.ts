@@ -45,8 +45,11 @@ export const readCsv = (text: string, mapping: ColumnMapping): ReadStatements =>
   )
   if (rows.length <= header + 1) return brokenFile(0, 'The file holds no rows below its header')
   const accounts = accountsApart(mapping)
+  const swallowed = swallowedIn(text, mapping)
   for (const [index, { row, is }] of rows.entries()) {
     if (index === header) continue
+    const lost = swallowed(row)
+    if (lost !== null) return brokenFile(row.fileLine, lost)
     // Above the header a bank writes names, periods and balances of its own.
     if (is.kind === 'broken' && (index > header || is.isDated)) return brokenFile(row.fileLine, is.message)
     if (is.kind === 'movement') accounts.add(row, is.line, is.remark)
@@ -59,6 +62,26 @@ export const readCsv = (text: string, mapping: ColumnMapping): ReadStatements =>
         `Column ${mapping.accountColumn! + 1} names ${statements.length} accounts: it hardly says which account a row is of`,
       )
     : { ok: true, statements }
+}
+
+/**
+ * Why a row hides other transactions: a quotation mark that is not closed runs on to the next one, lines further down, and what lies
+ * between would be lost in the text of one movement. Null for a text that merely goes over several lines.
+ */
+const swallowedIn = (text: string, mapping: ColumnMapping) => {
+  let lines: readonly string[] | null = null
+  return ({ fileLine, cells }: CsvRow): string | null => {
+    if (!cells.some((cell) => cell.includes('\n'))) return null
+    const more = cells.reduce((count, cell) => count + cell.split('\n').length - 1, 0)
+    lines ??= text.split('\n')
+    for (let at = fileLine + 1; at <= fileLine + more; at += 1) {
+      const alone = cutRows(lines[at - 1] ?? '', mapping.delimiter, 1)
+      const own = alone.ok ? alone.rows[0] : lines[at - 1]?.replaceAll('"', '').split(mapping.delimiter)
+      if (own && readRow({ fileLine: at, cells: own }, mapping).kind === 'movement')
+        return `A quotation mark is opened here and not closed in its line: line ${at}, a transaction of its own, would be lost in it. Close the mark or take it out, and choose the file again`
+    }
+    return null
+  }
 }
 
 /** More than a household has at one bank. */

@@ -66,9 +66,11 @@ const proposalRow = (
       value: proposalValue(proposal),
       places: [],
       says: `${what}: ${from.accountName} to ${to.accountName}`,
-      why: proposal.isTold
-        ? `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`
-        : `The same amount is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}, and nothing else says so; please check`,
+      why: proposal.isLearned
+        ? `As you said of these two before; the other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}`
+        : proposal.isTold
+          ? `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`
+          : `The same amount is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}, and nothing else says so; please check`,
       isSure: proposal.isTold && !isCorrected,
     }
   }

@@ -18,6 +18,8 @@ export interface HeldFile {
   contentHash: string
   opened: Extract<OpenedFile, { ok: true }>
   bytes: number
+  /** What was chosen at its own page, so that it stands there, and in the list of its files, also while nothing is read in. */
+  looked: { accounts: Map<number, string>; columns: Map<string, string> }
 }
 
 export interface HeldFiles {
@@ -53,6 +55,7 @@ export const heldFiles = (): HeldFiles => {
         contentHash: createHash('sha256').update(bytes).digest('hex'),
         opened,
         bytes: bytes.byteLength,
+        looked: { accounts: new Map(), columns: new Map() },
       }
       tidy(now)
       held.set(key, { ...file, until: now.getTime() + holdMilliseconds })

@@ -13,19 +13,12 @@ import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
 import { formIdField } from '#web/forms/fields.ts'
-import {
-  type FormErrors,
-  newFormId,
-  openingForm,
-  readForm,
-  readQuery,
-  statusOf,
-  type TypedForm,
-} from '#web/forms/form.ts'
+import { type FormErrors, newFormId, readForm, readQuery, statusOf, type TypedForm } from '#web/forms/form.ts'
 import { turns } from '#web/server/let-others.ts'
 import { undoable } from '#web/server/undo.ts'
 import type { HeldFile } from './held-files.ts'
 import { type HeldTogether, severalAddress } from './held-together.ts'
+import { keptLook } from './kept-look.ts'
 import { type LookedAt, lookAt } from './look-at.ts'
 import { readApart } from './read-apart.ts'
 import { partOf } from './statement-look.tsx'
@@ -124,12 +117,12 @@ async function looksAt(
   for (const file of files) {
     let parts = 1
     for (let part = 0; part < parts; part += 1) {
-      const known = await lookAt(c, file, openingForm({ part: String(part) }), false)
-      const chosen = known.account ? '' : (named.get(known.statement?.bankAccount ?? '') ?? '')
-      const look =
-        chosen === ''
-          ? known
-          : await lookAt(c, file, openingForm({ part: String(part), account: chosen }), false)
+      const lookAs = (account: string) => lookAt(c, file, keptLook(file, part, account), false)
+      const known = await lookAs('')
+      const bank = known.statement?.bankAccount ?? ''
+      const chosen =
+        bank === '' ? file.looked.accounts.get(part) : known.account ? undefined : named.get(bank)
+      const look = chosen ? await lookAs(chosen) : known
       parts = look.parts
       looks.push({ file, look, row: await rowOf(c, file, look, key) })
     }

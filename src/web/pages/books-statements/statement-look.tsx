@@ -1,5 +1,6 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import { accountOfBank } from '#db/statements/bank-keys.ts'
 import type { PartToRead } from '#db/statements/read-together.ts'
 import { type ImportResult, previewing, readingIn } from '#db/statements/statement-store.ts'
 import { withTurns } from '#ledger/statements/in-turns.ts'
@@ -20,7 +21,8 @@ import { type FormErrors, newFormId, readForm, readQuery, statusOf, type TypedFo
 import { turns } from '#web/server/let-others.ts'
 import { undoable } from '#web/server/undo.ts'
 import type { HeldFile } from './held-files.ts'
-import { severalAddress } from './held-together.ts'
+import { type HeldTogether, severalAddress } from './held-together.ts'
+import { lookKept } from './kept-look.ts'
 import { type LookedAt, lookAt } from './look-at.ts'
 import { mappingValues } from './mapping-form.ts'
 import { readApart } from './read-apart.ts'
@@ -28,8 +30,15 @@ import { readApart } from './read-apart.ts'
 const heldNoLonger =
   'This file is not held any more: it was read in, or an hour has passed. Choose it again under Bank statements.'
 
-export function showLook(c: PageContext, file: HeldFile | undefined) {
-  return file ? answerLook(c, file, readQuery(c), {}, false) : notFound(c, heldNoLonger)
+export async function showLook(c: PageContext, file: HeldFile | undefined, several?: HeldTogether) {
+  if (!file) return notFound(c, heldNoLonger)
+  const typed = lookKept(file, readQuery(c))
+  const look = await lookAt(c, file, typed, false)
+  const bank = look.statement?.bankAccount ?? ''
+  const isNamed = typed.value('account') !== '' && bank !== ''
+  if (several && isNamed && accountOfBank(c.var.web.books, bank) === null)
+    several.named.set(bank, typed.value('account'))
+  return answerLook(c, { file, look, typed }, {})
 }
 
 export async function readInLook(c: PageContext, file: HeldFile | undefined) {
@@ -37,14 +46,14 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   const typed = await readForm(c)
   const look = await lookAt(c, file, typed, true)
   const formId = formIdField().safeParse(typed.value('formId'))
-  if (!look.account) return answerLook(c, file, typed, { account: 'Choose the account this statement is of' })
-  if (!look.statement || !formId.success) return answerLook(c, file, typed, look.errors)
+  const shown = { file, look, typed }
+  if (!look.account) return answerLook(c, shown, { account: 'Choose the account this statement is of' })
+  if (!look.statement || !formId.success) return answerLook(c, shown, look.errors)
   const unsaid = look.questions.filter(({ key }) => typed.value(`sure.${key}`) !== 'yes')
   if (unsaid.length > 0)
     return answerLook(
       c,
-      file,
-      typed,
+      shown,
       Object.fromEntries(
         unsaid.map(({ key }) => [
           `sure.${key}`,
@@ -58,7 +67,7 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   const outcome = await readApart(c, part.file.statement.lines.length, (own) =>
     readingIn(own, act, part.accountId, part.file, today()),
   )
-  if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
+  if (!outcome.ok) return answerLook(c, shown, errorsOf(outcome.problems))
   const said = readInSaid(outcome.result)
   const notice = (text: string) => (outcome.result.isFirst ? undoable(c, text) : text)
   const together = togetherIn(typed)
@@ -70,7 +79,8 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
 }
 
 /** The files it was chosen together with, to go back to; empty for a file chosen alone. */
-const togetherIn = (typed: TypedForm): string => /^[\da-f-]{36}$/.exec(typed.value('several'))?.[0] ?? ''
+export const togetherIn = (typed: TypedForm): string =>
+  /^[\da-f-]{36}$/.exec(typed.value('several'))?.[0] ?? ''
 
 /** What was looked at, to be read in: an account and a statement of it must be known. */
 export const partOf = (file: HeldFile, look: LookedAt): PartToRead => {
@@ -103,13 +113,10 @@ export const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportRes
 
 async function answerLook(
   c: PageContext,
-  file: HeldFile,
-  typed: TypedForm,
+  { file, look, typed }: { file: HeldFile; look: LookedAt; typed: TypedForm },
   errors: FormErrors,
-  isConfirmed = true,
 ) {
   const { books } = c.var.web
-  const look = await lookAt(c, file, typed, isConfirmed)
   const judged =
     look.statement && look.account
       ? await withTurns(previewing(books, look.account.id, look.statement.lines, c.var.web.today()), turns())

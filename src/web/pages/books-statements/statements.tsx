@@ -9,13 +9,13 @@ import { centsToDecimalText } from '#money/format.ts'
 import { type StatementsFigures, StatementsPage } from '#views/books-statements/statements.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
-import { type FormErrors, readForm, statusOf } from '#web/forms/form.ts'
+import { type FormErrors, readForm, readQuery, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { heldFiles } from './held-files.ts'
 import { severalAddress, togetherHeld } from './held-together.ts'
 import { readSeveral, showSeveral } from './several.tsx'
-import { readInLook, showLook } from './statement-look.tsx'
+import { readInLook, showLook, togetherIn } from './statement-look.tsx'
 import { showTakeBack, takeBack } from './take-back.tsx'
 
 export const statementPages: PageRoom = {
@@ -48,7 +48,11 @@ export const statementPages: PageRoom = {
       .post('/books/statements/several/:key', (c) => readSeveral(c, chosen(c)))
       .get('/books/statements/read', (c) => c.redirect('/books/statements', 302))
       .get('/books/statements/read/:key', (c) =>
-        showLook(c, held.find(c.req.param('key'), c.var.web.clock.now())),
+        showLook(
+          c,
+          held.find(c.req.param('key'), c.var.web.clock.now()),
+          together.find(togetherIn(readQuery(c)), c.var.web.clock.now()),
+        ),
       )
       .post('/books/statements/read/:key', (c) =>
         readInLook(c, held.find(c.req.param('key'), c.var.web.clock.now())),

@@ -40,6 +40,7 @@ import { posted } from '#web/forms/posted.ts'
 import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
+import { bookedBefore } from './booked-before.tsx'
 import { type EntryKind, entryFromForm, entryKinds, freedSays, totalsTyped } from './entry-form.ts'
 import { loanSays, withLoanParts } from './loan-entry.ts'
 import { repeats } from './same-entry.ts'
@@ -79,6 +80,8 @@ const postNew = (c: PageContext) =>
     again: (typed, errors) => showForm(c, typed, errors),
     async keep(draft, typed) {
       const { books } = c.var.web
+      const before = bookedBefore(c, typed, draft)
+      if (before) return before
       const receipt = await receiptIn(typed)
       const split = withLoanParts(books, typed, draft)
       if (split) return showForm(c, split, { 'lines.0.amount': loanSays })

@@ -1,0 +1,71 @@
+// How far the household's books reach: as far as the bank's files and reconciliations cover its spendable money, not to whatever day an entry bears.
+import { addDays, type Day, firstDayOf, lastDayOf, monthOfDay } from '#calendar/day.ts'
+import type { Books } from '#db/open.ts'
+import { closedThrough } from './ledger-writer.ts'
+
+export interface BooksReach {
+  day: Day
+  /** No file was read and no statement reconciled for any of it: the days of entries are all that is known. */
+  isByHand: boolean
+  /** The last day of an entry beyond what the files cover; it makes the books reach no further. */
+  laterByHand: Day | null
+}
+
+/**
+ * The last day up to `today` on which the household's spendable money moved, of what files, reconciliations and closed months
+ * cover; of all entries where it is kept by hand alone; null before it ever moved. What the money did after that day is not known.
+ * Opening balances of the first of a month are what its eve left: by themselves they say nothing of the month.
+ */
+export const reachOfBooks = (books: Books, today: Day): BooksReach | null => {
+  const accounts = books.sqlite.prepare(coverText).all() as {
+    id: number
+    covered: Day | ''
+    opened: Day | ''
+  }[]
+  const isByHand = accounts.every(({ covered }) => covered === '')
+  const closed = closedThrough(books, 'household')
+  const shut = closed === null ? '' : lastDayOf(closed)
+  const moved = books.sqlite.prepare(lastText).pluck()
+  const lastOf = (id: number, through: Day | ''): Day | '' =>
+    through === '' ? '' : ((moved.get(id, through < today ? through : today) ?? '') as Day | '')
+  const last = latest(accounts.map(({ id }) => lastOf(id, today)))
+  const known = isByHand
+    ? last
+    : latest(accounts.map(({ id, covered, opened }) => lastOf(id, latest([covered, opened, shut]))))
+  if (known === '') return null
+  return {
+    day: sinceOpening(books, known),
+    isByHand,
+    laterByHand: last === '' || last <= known ? null : last,
+  }
+}
+
+export const booksReach = (books: Books, today: Day): Day | null => reachOfBooks(books, today)?.day ?? null
+
+const latest = (days: readonly (Day | '')[]): Day | '' => [...days].sort().at(-1) ?? ''
+
+const sinceOpening = (books: Books, last: Day): Day => {
+  if (last !== firstDayOf(monthOfDay(last))) return last
+  return books.sqlite.prepare(movedText).pluck().get({ day: last }) === 1 ? last : addDays(last, -1)
+}
+
+const coverText = `
+  SELECT id, max(
+    coalesce((SELECT max(max(coalesce(last_day, ''), coalesce(closing_day, ''))) FROM statements WHERE account_id = accounts.id), ''),
+    coalesce((SELECT max(statement_day) FROM reconciliations WHERE account_id = accounts.id AND state = 'finished'), '')) AS covered,
+    coalesce((SELECT max(held.day) FROM accounts AS own
+      JOIN postings AS opening ON opening.account_id = own.id
+      JOIN postings AS held ON held.entry_no = opening.entry_no AND held.account_id = accounts.id
+      WHERE own.system_role = 'opening_balances'), '') AS opened
+  FROM accounts WHERE side_id = 'household' AND cash_role = 'spendable'`
+
+const lastText =
+  'SELECT max(day) FROM postings INDEXED BY postings_register WHERE account_id = ? AND day <= ?'
+
+/** Whether spendable money moved on a day otherwise than by opening balances. */
+const movedText = `
+  SELECT EXISTS (SELECT 1 FROM accounts
+    JOIN postings AS moved INDEXED BY postings_register ON moved.account_id = accounts.id AND moved.day = @day
+    WHERE side_id = 'household' AND cash_role = 'spendable' AND NOT EXISTS (
+      SELECT 1 FROM postings AS opening JOIN accounts AS own ON own.id = opening.account_id
+      WHERE opening.entry_no = moved.entry_no AND own.system_role = 'opening_balances'))`
