@@ -543,3 +543,47 @@ test('a line whose entry is corrected to another amount comes back doubtful, wit
   expect(balancesOn(books).get(checking)).toBe(-10213)
   sound(books)
 })
+
+test('a payee that was split the same way twice is proposed so by itself, until that is forgotten', () => {
+  const books = freshBooks()
+  const house = books.account('household', 'Household checking').id
+  const id = (name: string) => books.account('household', name).id
+  const pay = (day: string, net: number, parts: [name: string, size: number][]) => {
+    read(books, house, [line(day, net, 'LOWER MILL SCHOOL PAYROLL')])
+    const { line: waiting } = deskOf(books, 'LOWER MILL SCHOOL PAYROLL')
+    return sort(books, {
+      lineId: waiting.id,
+      kind: 'split',
+      parts: parts.map(([name, size]) => ({ accountId: id(name), size: cents(size) })),
+    })
+  }
+  const withheld: [string, number] = ['Federal taxes', -21_000]
+  expect(pay('2026-01-15', 160_000, [['Off-farm pay', 181_000], withheld])).toMatchObject({ rulesLearned: 0 })
+  expect(pay('2026-01-31', 172_000, [['Off-farm pay', 193_000], withheld])).toMatchObject({ rulesLearned: 1 })
+  read(books, house, [line('2026-02-15', 166_000, 'LOWER MILL SCHOOL PAYROLL')])
+  const next = deskOf(books, 'LOWER MILL SCHOOL PAYROLL')
+  // 1,660.00 net is 1,870.00 less 210.00.
+  expect(next.proposal).toMatchObject({ kind: 'rule', isSure: true })
+  const { split, proposal } = next.proposal as Extract<typeof next.proposal, { kind: 'rule' }>
+  expect(split).toHaveLength(2)
+  sort(books, { lineId: next.line.id, kind: 'rule', ruleId: proposal.ruleId })
+  expect(balancesOn(books).get(id('Off-farm pay'))).toBe(-(181_000 + 193_000 + 187_000))
+  expect(balancesOn(books).get(id('Federal taxes'))).toBe(63_000)
+  sound(books)
+})
+
+test('what comes back of a purchase for the other side is a crossing back by itself', () => {
+  const books = freshBooks()
+  const card = books.account('household', 'Household card').id
+  const feed = books.account('farm', 'Feed').id
+  const target = { kind: 'account', accountId: feed, enterpriseId: null } as const
+  read(books, card, [
+    line('2026-03-02', -9000, 'HOLLOW FEED'),
+    line('2026-03-09', 2500, 'HOLLOW FEED RETURN'),
+  ])
+  for (const { line: one } of sortingDesk(books).lines)
+    sort(books, { lineId: one.id, kind: 'target', target })
+  expect(balancesOn(books).get(card)).toBe(-6500)
+  expect(balancesOn(books).get(feed)).toBe(6500)
+  sound(books)
+})

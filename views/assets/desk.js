@@ -36,7 +36,9 @@ function placesOf(list) {
       group.label = dataset.under
       places.append(group)
     }
-    group.append(new Option(value, dataset.to))
+    const option = new Option(value, dataset.to)
+    if (dataset.farm) option.dataset.farm = dataset.farm
+    group.append(option)
   }
   return places
 }

@@ -123,7 +123,10 @@ const Groups = (props: DeskProps) => (
         <GroupRow {...group} />
       ))}
     </ul>
-    <PlaceLists lists={[...new Set(props.groups.map(({ places }) => places))]} />
+    <PlaceLists
+      lists={[...new Set(props.groups.map(({ places }) => places))]}
+      isForFarm={(value) => props.groups[0]?.isForFarm(value) ?? false}
+    />
     {props.keptToBook > 0 ? (
       <p>
         {props.keptToBook} {props.keptToBook === 1 ? 'transaction' : 'transactions'} ticked on other pages{' '}

@@ -41,6 +41,7 @@ export interface GroupProps {
   places: PlaceList
   /** Enterprises and batches, as choices of one list; empty where there are none. */
   enterprises: readonly Option[]
+  isForFarm: (value: string) => boolean
   error: string | undefined
   /** Where its transactions are, to be shown underneath. */
   address: string
@@ -118,7 +119,11 @@ const EnterpriseChoice = ({
   of,
 }: Pick<GroupProps, 'enterprises' | 'group'> & { name: string; of: string }) =>
   enterprises.length === 0 ? null : (
-    <select name={name} aria-label={`Enterprise or batch of ${of}`} class="desk-enterprise">
+    <select
+      name={name}
+      aria-label={`Enterprise or batch of ${of}`}
+      class={group.rows[0]!.side.kind === 'household' ? 'desk-enterprise only-of-farm' : 'desk-enterprise'}
+    >
       <option value="">No enterprise</option>
       <ChosenOptions options={enterprises} value={group.enterprise} />
     </select>

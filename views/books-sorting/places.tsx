@@ -8,12 +8,23 @@ export interface PlaceList {
   options: readonly Option[]
 }
 
-export const PlaceLists = ({ lists }: { lists: readonly PlaceList[] }) => (
+export const PlaceLists = ({
+  lists,
+  isForFarm,
+}: {
+  lists: readonly PlaceList[]
+  isForFarm: (value: string) => boolean
+}) => (
   <>
     {lists.map(({ id, options }) => (
       <datalist id={id}>
         {options.map(({ label, value, group }) => (
-          <option value={label} data-to={value} data-under={group} />
+          <option
+            value={label}
+            data-to={value}
+            data-under={group}
+            data-farm={isForFarm(value) ? 'yes' : undefined}
+          />
         ))}
       </datalist>
     ))}
@@ -33,6 +44,8 @@ export interface TargetProps {
   typed: string
   likely: readonly Option[]
   places: PlaceList
+  /** Beside such a place a line of work can be said. */
+  isForFarm: (value: string) => boolean
   error: string | undefined
 }
 
@@ -49,7 +62,11 @@ export const TargetChoice = (props: TargetProps) => (
       {props.likely.length > 0 ? (
         <optgroup label="Likely">
           {props.likely.map((option) => (
-            <option value={option.value} selected={option.value === props.chosen}>
+            <option
+              value={option.value}
+              selected={option.value === props.chosen}
+              data-farm={props.isForFarm(option.value) ? 'yes' : undefined}
+            >
               {option.label}
             </option>
           ))}

@@ -62,14 +62,10 @@ export const SeveralPage = (props: SeveralProps) => {
           { title: 'Seen before', isNumber: true, cell: (row) => row.counts?.seen ?? '' },
           { title: 'Doubtful', isNumber: true, cell: (row) => row.counts?.doubtful ?? '' },
           {
-            title: 'Left out or remarked',
+            title: 'Left out, or with a remark',
             cell: (row) => <LeftOut remarks={row.leftOut} of={row.fileName} />,
           },
-          {
-            title: 'Balance',
-            cell: (row) =>
-              row.closing ? `${formatCents(row.closing.balance)}, ${dayName(row.closing.asOf)}` : '',
-          },
+          { title: 'Balance', cell: balanceOf },
           { title: 'What is to do', cell: (row) => <ToDo row={row} /> },
         ]}
       />
@@ -97,6 +93,9 @@ export const SeveralPage = (props: SeveralProps) => {
     </>
   )
 }
+
+const balanceOf = ({ closing }: SeveralRow): string =>
+  closing ? `${formatCents(closing.balance)}, ${dayName(closing.asOf)}` : ''
 
 const Refused = ({ refused }: Pick<SeveralProps, 'refused'>) =>
   refused.length === 0 ? null : (

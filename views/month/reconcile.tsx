@@ -1,6 +1,7 @@
 // The reconciling step: accounts that agree with their files by one press, the others with what keeps them apart.
 import { dayName } from '#calendar/day.ts'
 import { monthText } from '#calendar/month.ts'
+import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { ReconcileStep } from '#today/month/figures.ts'
 import { Button } from '../parts/button.tsx'
@@ -34,6 +35,20 @@ export const ReconcileTogether = ({ figures: { month, reconcile }, formId, isTic
               <SideWord kind={one.side}>{one.name}</SideWord>
               <span>{stateWords(one)}</span>
               <Explained accountId={one.id} explanations={one.explanations} />
+              {one.valueAccountId === null ? null : (
+                <form method="post" action="/month/value">
+                  <FormId value={formId} />
+                  <Hidden name="month" value={monthText(month)} />
+                  <Hidden
+                    name="value"
+                    value={`${one.id}.${one.says!.day}.${one.says!.balanceCents}.${one.apartCents}`}
+                  />
+                  <Button quiet>
+                    Book {formatCents(cents(-one.apartCents))} as change in value
+                    <span class="hidden-text"> of {one.name}</span>
+                  </Button>
+                </form>
+              )}
               <a
                 href={
                   one.openId === null

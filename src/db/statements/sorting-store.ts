@@ -7,15 +7,15 @@ import { groundOf, type WrittenEntry, writeParts } from '#db/ledger/ledger-write
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { statementLines } from '#db/schema-statements.ts'
-import { buildCrossing, type CrossingResult } from '#ledger/crossing.ts'
+import type { CrossingResult } from '#ledger/crossing.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import type { EntryGround } from '#ledger/entry.ts'
 import type { LoanBook } from '#ledger/loan-payment.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
-import { moneyMoved } from '#ledger/simple-entry.ts'
 import { likelyCrossing, type SplitPart, sortedParts } from '#ledger/statements/sorted-parts.ts'
 import type { SortingTarget } from '#ledger/statements/sorting.ts'
 import { laidOver, type SplitShare } from '#ledger/statements/split-shares.ts'
+import { transferParts, transferTarget } from '#ledger/statements/transfer-parts.ts'
 import { cents } from '#money/cents.ts'
 import { forgetLineChoices } from './line-choices.ts'
 import { splitByTerms } from './loan-splits.ts'
@@ -25,6 +25,7 @@ import { RuleTeacher } from './rule-teacher.ts'
 import { nothingSorted, type Sorted, type SortingOptions, type TaughtRule } from './sorted.ts'
 import { findWaitingLines, tellsTransfer, type WaitingLine } from './sorting-desk.ts'
 import { findRule } from './sorting-rule-store.ts'
+import { sharesToKeep } from './split-before.ts'
 
 export type Sorting = { lineId: number } & (
   | { kind: 'target'; target: SortingTarget; batchId?: string | null }
@@ -71,6 +72,7 @@ export const sortLines = (
     return { ok: true, result: desk.result }
   })
 
+type SplitSorting = Extract<Sorting, { kind: 'split' }> & { byRule?: string }
 type Problems = readonly { message: string }[]
 const none: Problems = []
 const gone: Problems = [{ message: 'This transaction was sorted meanwhile. Open the page again to see how' }]
@@ -130,12 +132,12 @@ class Sorter {
     const parts = split ? laidOver(split, cents(Math.abs(line.amount))) : null
     if (parts === null)
       return [{ message: 'It cannot be split by that rule. Press “Split” and say what its parts are' }]
-    const problems = this.#post(line, { lineId: line.id, kind: 'split', parts })
+    const problems = this.#post(line, { lineId: line.id, kind: 'split', parts, byRule: ruleId })
     if (problems.length === 0) this.#rules.used(ruleId)
     return problems
   }
 
-  #post(line: WaitingLine, sorting: Extract<Sorting, { kind: 'target' | 'split' }>): Problems {
+  #post(line: WaitingLine, sorting: Extract<Sorting, { kind: 'target' }> | SplitSorting): Problems {
     const half = sorting.kind === 'target' ? this.#postedHalf(line, sorting.target) : null
     if (half !== null) {
       const problems = this.#match(line, half)
@@ -150,7 +152,7 @@ class Sorter {
     const ruleId =
       sorting.kind === 'target'
         ? this.#rules.learnFrom(line, sorting.target, sorting.batchId)
-        : this.#rules.keepSplit(line, sorting.keep, sorting.keepFor === 'amount')
+        : this.#rules.keepSplit(line, sharesToKeep(this.#books, line, sorting), sorting.keepFor === 'amount')
     this.#link(line, written.entries, parts, 'posted', ruleId)
     this.result.posted += 1
     return none
@@ -179,10 +181,13 @@ class Sorter {
     if (other.accountId === line.accountId || other.amount !== -line.amount)
       return [{ message: 'The two transactions are not the halves of one transfer' }]
     const [out, into] = line.amount < 0 ? [line, other] : [other, line]
-    const parts = this.#transferParts(out, into, crossingKind)
+    const kind = out.sideId === into.sideId ? null : (crossingKind ?? likelyCrossing(out, into))
+    const parts = transferParts(this.#entryId(out), [out, into], kind, {
+      ground: this.#ground,
+      crossingAccount: this.#crossingAccount,
+    })
     const written = this.#write(parts)
     if (!written.ok) return written.problems
-    const kind = out.sideId === into.sideId ? null : (crossingKind ?? likelyCrossing(out, into))
     // What the words do not tell was confirmed by a person: the next one of these two need not be asked about.
     const isNews = !tellsTransfer(this.#books, [out, into])
     const taught = (half: WaitingLine, far: WaitingLine) =>
@@ -193,28 +198,6 @@ class Sorter {
     this.result.posted += 1
     this.result.matched += 1
     return none
-  }
-
-  #transferParts(out: WaitingLine, into: WaitingLine, crossingKind?: CrossingKind): CrossingResult {
-    const id = this.#entryId(out)
-    const amountCents = cents(-out.amount)
-    const head = { id, day: out.day, payee: out.payee, memo: out.memo }
-    if (out.sideId === into.sideId) {
-      const entry = moneyMoved({ ...head, sideId: out.sideId }, out.accountId, into.accountId, amountCents)
-      return { ok: true, crossings: [], entries: [{ ...entry, source: 'statement' }] }
-    }
-    return buildCrossing(
-      {
-        ...head,
-        kind: crossingKind ?? likelyCrossing(out, into),
-        amountCents,
-        fromAccountId: out.accountId,
-        toAccountId: into.accountId,
-      },
-      this.#ground,
-      this.#crossingAccount,
-      'statement',
-    )
   }
 
   #setAside(line: WaitingLine, note: string): Problems {
@@ -295,10 +278,5 @@ class Sorter {
   readonly #crossingAccount = (side: string, other: string, role: Parameters<typeof crossingAccountId>[4]) =>
     crossingAccountId(this.#books, this.#act.at, side, other, role)
 }
-
-const transferTarget = (accountId: number, crossingKind: CrossingKind | null): SortingTarget =>
-  crossingKind === null
-    ? { kind: 'account', accountId, enterpriseId: null }
-    : { kind: 'crossing', crossingKind, otherAccountId: accountId }
 
 const pairKey = (one: number, other: number): string => `${Math.min(one, other)}|${Math.max(one, other)}`

@@ -11,7 +11,7 @@ export interface SplitShare {
 }
 
 /** A part laid over a bill: below zero what is given back on it, or taken off what came in. */
-interface Part {
+export interface Part {
   accountId: number
   enterpriseId: string | null
   size: Cents
@@ -69,6 +69,75 @@ export const sharesProblem = (shares: readonly SplitShare[]): string | null => {
     return 'The percents add up to less than 100. Leave one part empty to give it the rest'
   return null
 }
+
+/**
+ * How two bills of one payee were split alike: the same parts by the same amounts but for one, which takes the rest, or else by the
+ * same percents. Null where they were not, and for what is not split. Parts are matched by account and enterprise.
+ */
+export const splitAlike = (first: readonly Part[], second: readonly Part[]): SplitShare[] | null => {
+  const before = new Map(first.map((part) => [keyOf(part), part.size]))
+  const isSameSet =
+    second.length >= 2 &&
+    first.length === second.length &&
+    before.size === second.length &&
+    second.every((part) => before.has(keyOf(part)))
+  if (!isSameSet) return null
+  const sized = second.map((part) => ({ ...part, before: before.get(keyOf(part))! }))
+  const changed = sized.filter(({ size, before: was }) => size !== was)
+  if (changed.length <= 1) {
+    const rest = changed[0] ?? sized.toSorted((one, other) => other.size - one.size)[0]!
+    return sized.map((part) =>
+      shareOf(part, part === rest ? { by: 'rest', value: 0 } : { by: 'amount', value: part.size }),
+    )
+  }
+  return percentsAlike(sized)
+}
+
+type Sized = Part & { before: Cents }
+
+/** To the hundredth of a percent that leads from the one bill's parts to the other's, to the cent. */
+const percentsAlike = (sized: readonly Sized[]): SplitShare[] | null => {
+  const [was, is] = [sumCents(sized.map((part) => part.before)), sumCents(sized.map((part) => part.size))]
+  if (sized.some(({ size, before }) => size <= 0 || before <= 0)) return null
+  const rest = sized.toSorted((one, other) => other.size - one.size)[0]!
+  const shares = sized.map((part) =>
+    shareOf(
+      part,
+      part === rest
+        ? { by: 'rest', value: 0 }
+        : { by: 'percent', value: roundPercent(part.before, was, part.size, is) },
+    ),
+  )
+  const fits = (bill: Cents, sizes: readonly Cents[]) =>
+    partsOf(shares, bill).every((part, at) => Math.abs(part.size - sizes[at]!) <= 1)
+  const holds = fits(
+    was,
+    sized.map((part) => part.before),
+  )
+  return holds &&
+    shares.every(({ by, value }) => by === 'rest' || value > 0) &&
+    fits(
+      is,
+      sized.map((part) => part.size),
+    )
+    ? shares
+    : null
+}
+
+/** A whole percent where one fits both, as people reckon; else the nearest hundredth of the two together. */
+const roundPercent = (one: Cents, ofOne: Cents, other: Cents, ofOther: Cents): number => {
+  const exact = new Decimal(one).plus(other).times(whole).div(new Decimal(ofOne).plus(ofOther))
+  const near = exact.div(100).toDecimalPlaces(0).times(100)
+  return (exact.minus(near).abs().lessThan(2) ? near : exact.toDecimalPlaces(0)).toNumber()
+}
+
+const keyOf = ({ accountId, enterpriseId }: Part): string => `${accountId}|${enterpriseId ?? ''}`
+
+const shareOf = ({ accountId, enterpriseId }: Part, rule: Pick<SplitShare, 'by' | 'value'>): SplitShare => ({
+  accountId,
+  enterpriseId,
+  ...rule,
+})
 
 const sumOf = (shares: readonly SplitShare[]): number => shares.reduce((sum, { value }) => sum + value, 0)
 

@@ -35,6 +35,8 @@ export interface ReconcileStep extends AccountName {
   explanations: readonly ExplanationFigures[]
   /** A reconciliation that was begun and not finished. */
   openId: string | null
+  /** Of invested savings that are apart: the account of income that a change in value goes to, which one press books. */
+  valueAccountId: number | null
 }
 
 export interface CloseStep {

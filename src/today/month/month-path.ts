@@ -3,8 +3,8 @@ import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month } from '#calendar/month.ts'
 import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { balancesOn, monthSumsOfSide } from '#db/ledger/balances.ts'
-import { booksReach } from '#db/ledger/books-reach.ts'
 import type { Books } from '#db/open.ts'
+import { booksReach } from '#db/reconcile/books-reach.ts'
 import { begunOn, checklistOf, holdsWork, shutWith, standingClosing } from '#db/reconcile/closing-store.ts'
 import { isReconciledThrough, linesToReconcile, openReconciliation } from '#db/reconcile/reconcile-reader.ts'
 import { gapsBetween, readThrough, unreadIn } from '#db/statements/months-read.ts'
@@ -13,6 +13,7 @@ import { type Account, balanceAsRead, isReconcilable } from '#ledger/account.ts'
 import { cents, zeroCents } from '#money/cents.ts'
 import { explained } from '#today/reconcile/explained.ts'
 import { fileSays } from '#today/reconcile/file-says.ts'
+import { changeInValueOf } from './change-in-value.ts'
 import type { AccountName, CloseStep, FileStep, MonthPath, ReconcileStep } from './figures.ts'
 
 /** A line of a statement that waits to be sorted. */
@@ -53,7 +54,7 @@ export function monthPath(
       alikeOn,
     })),
     reconcile: accounts
-      .filter(({ account }) => used.has(account.id))
+      .filter(({ account }) => used.has(account.id) || isValuedIn(books, account, month))
       .map((one) => reconcileStep(books, one, end, waiting)),
     close: sides.flatMap((side) => closeStep(books, side, month, today)),
   }
@@ -95,6 +96,13 @@ const filesOf = (books: Books, accounts: readonly NamedAccount[], month: Month):
   )
 }
 
+/** What is invested changes though nothing moves: a file that states its balance in the month is enough. */
+const isValuedIn = (books: Books, account: Account, month: Month): boolean => {
+  if (changeInValueOf(books, account) === null) return false
+  const says = fileSays(books, account)
+  return says !== null && monthOfDay(says.day) === month
+}
+
 const reconcileStep = (
   books: Books,
   { account, name }: NamedAccount,
@@ -103,7 +111,7 @@ const reconcileStep = (
 ): ReconcileStep => {
   const says = fileSays(books, account)
   const openId = openReconciliation(books, account.id)?.id ?? null
-  const step = { ...name, says, apartCents: zeroCents, explanations: [], openId }
+  const step = { ...name, says, apartCents: zeroCents, explanations: [], openId, valueAccountId: null }
   if (isReconciledThrough(books, account.id, end)) return { ...step, state: 'done' }
   if (!says) return { ...step, state: 'untold' }
   if (waiting.some((line) => line.accountId === account.id && line.day <= says.day))
@@ -116,7 +124,8 @@ const reconcileStep = (
     through: says.day,
     lines: linesToReconcile(books, account.id, says.day),
   })
-  return { ...step, apartCents, explanations, state: 'apart' }
+  const valueAccountId = openId === null ? (changeInValueOf(books, account)?.id ?? null) : null
+  return { ...step, apartCents, explanations, valueAccountId, state: 'apart' }
 }
 
 const closeStep = (books: Books, side: Side, month: Month, today: Day): CloseStep[] => {

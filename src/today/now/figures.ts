@@ -2,7 +2,7 @@
 
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
-import type { BooksReach } from '#db/ledger/books-reach.ts'
+import type { BooksReach } from '#db/reconcile/books-reach.ts'
 import type { CoverMonth, Pace } from '#ledger/pace.ts'
 import type { Cents } from '#money/cents.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'

@@ -1,10 +1,12 @@
 // What a sent desk asks for: to look elsewhere with the choices kept, to book the ticked lines, to skip a row, or to decide doubtful ones.
+import { listAccounts } from '#db/ledger/account-store.ts'
 import { wasCarriedOut } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { keepLineChoices, type LineChoice, listLineChoices } from '#db/statements/line-choices.ts'
 import { lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
 import type { Sorted } from '#db/statements/sorted.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
+import { householdSide } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { loanBook } from '#today/loan-terms.ts'
@@ -81,12 +83,17 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
 }
 
 /** What was sent, with typed words read as the places they name. */
-export const sentDesk = (books: Books, typed: TypedForm): PostedDesk =>
-  postedDesk(typed, (lineId, words) => {
-    const { rows, offers } = readDesk(books)
-    const row = rows.find(({ id }) => id === lineId)
-    return row ? placeCalled(offers.places(row), words) : ''
+export const sentDesk = (books: Books, typed: TypedForm): PostedDesk => {
+  const sides = new Map(listAccounts(books).map(({ id, sideId }) => [`a:${id}`, sideId]))
+  return postedDesk(typed, {
+    placeNamed(lineId, words) {
+      const { rows, offers } = readDesk(books)
+      const row = rows.find(({ id }) => id === lineId)
+      return row ? placeCalled(offers.places(row), words) : ''
+    },
+    takesEnterprise: (place) => (sides.get(place) ?? householdSide) !== householdSide,
   })
+}
 
 const noPlace = (words: string): string =>
   `No place is called “${words.trim()}”, and none alone begins so. Choose one that the list shows while you type`

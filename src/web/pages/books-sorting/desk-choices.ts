@@ -59,16 +59,22 @@ export type PlaceNamed = (lineId: number, words: string) => string | null
  * What a sent desk says. Without script a row is also ticked by choosing where it goes; the script ticks the box itself and
  * says so, because then a tick taken away again means what it says.
  */
-export const postedDesk = (typed: TypedForm, placeNamed: PlaceNamed): PostedDesk => {
+export const postedDesk = (typed: TypedForm, ground: DeskGround): PostedDesk => {
   const sent: PostedDesk = { rows: new Map(), all: new Map(), changed: new Map(), unnamed: [] }
-  for (let index = 0; index < groupsPerPage; index += 1) readRow(typed, index, { sent, placeNamed })
+  for (let index = 0; index < groupsPerPage; index += 1) readRow(typed, index, { sent, ...ground })
   return sent
+}
+
+export interface DeskGround {
+  placeNamed: PlaceNamed
+  /** Whether the place is an account that a line of work can stand beside. */
+  takesEnterprise(place: string): boolean
 }
 
 const readRow = (
   typed: TypedForm,
   index: number,
-  { sent, placeNamed }: { sent: PostedDesk; placeNamed: PlaceNamed },
+  { sent, placeNamed, takesEnterprise }: DeskGround & { sent: PostedDesk },
 ): void => {
   const at = (name: string) => typed.value(`g.${index}.${name}`)
   const lines = idsIn(at('lines'))
@@ -83,7 +89,8 @@ const readRow = (
   }
   const without = new Set(typed.values(`g.${index}.without[]`).flatMap(idsIn))
   const was = readChoice(at('was')) ?? { take: false, to: '' }
-  const to = withEnterprise(placed(first, 'to', at('to'), at('toTyped')), at('enterprise'))
+  const place = placed(first, 'to', at('to'), at('toTyped'))
+  const to = takesEnterprise(place) ? withEnterprise(place, at('enterprise')) : place
   const isChosen = typed.value('ticks') !== 'exact' && to !== '' && to !== was.to
   const takesAll = at('take') === 'yes' || isChosen
   for (const id of lines) {

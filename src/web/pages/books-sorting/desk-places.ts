@@ -26,6 +26,8 @@ export interface Offers {
   likely(group: DeskGroup): readonly Option[]
   /** Enterprises, and for the farm its batches under way. */
   enterprises(group: DeskGroup): readonly Option[]
+  /** Whether a place is an account of the farm. */
+  isForFarm(value: string): boolean
 }
 
 export const offersOf = (books: Books, ground: TargetGround): Offers => {
@@ -39,11 +41,16 @@ export const offersOf = (books: Books, ground: TargetGround): Offers => {
     batches.length === 0
       ? enterprises
       : [...enterprises.map((option) => ({ ...option, group: 'Enterprises' })), ...batches]
+  const farmSides = new Set(ground.sides.flatMap(({ id, kind }) => (kind === 'farm' ? [id] : [])))
+  const farmPlaces = new Set(
+    ground.accounts.flatMap(({ id, sideId }) => (farmSides.has(sideId) ? [`a:${id}`] : [])),
+  )
   return {
     places: placeLists(ground, loanBook(books)),
     likely: likelyOptions(books, ground),
-    enterprises: ({ rows: [row] }) =>
-      row!.side.kind === 'household' ? [] : row!.side.kind === 'farm' ? onFarm : enterprises,
+    // Of the household's money only what goes to the farm has one: the row shows it beside such a place.
+    enterprises: ({ rows: [row] }) => (row!.side.kind === 'venture' ? enterprises : onFarm),
+    isForFarm: (value) => farmPlaces.has(baseOf(value)),
   }
 }
 

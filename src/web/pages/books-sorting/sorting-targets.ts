@@ -76,7 +76,7 @@ export const valueName = (value: string, ground: TargetGround, side: string | un
   return target ? targetName(target, ground, side) : 'As a rule splits it'
 }
 
-/** Choices for a line of `own`: its side's accounts by kind, crossings that the direction allows, and the other sides' costs, paid for them. */
+/** Choices for a line of `own`: its side's accounts by kind, crossings that the direction allows, and the other sides' costs, paid for them or given back. */
 export const targetOptions = (
   own: Account,
   isOut: boolean,
@@ -87,7 +87,7 @@ export const targetOptions = (
   const mine = open.filter((account) => account.sideId === own.sideId && account.id !== own.id)
   const elsewhere = open.filter((account) => account.sideId !== own.sideId)
   const others = elsewhere.filter(isMoney)
-  const costs = isOut ? elsewhere.filter(({ kind, systemRole }) => kind === 'expense' && !systemRole) : []
+  const costs = elsewhere.filter(({ kind, systemRole }) => kind === 'expense' && !systemRole)
   return [
     ...optionsByKind(mine, isOut ? ['expense'] : ['income']).map((option) => ({
       ...option,
@@ -110,7 +110,7 @@ export const targetOptions = (
           group: `Crossing: ${sides.find((side) => side.id === other.sideId)?.name ?? ''}`,
         })),
     ),
-    // What is paid here for another side is a crossing by itself.
+    // What is paid here for another side, or comes back of it, is a crossing by itself.
     ...costs.map((account) => ({
       value: `a:${account.id}`,
       label: targetName(
@@ -118,12 +118,13 @@ export const targetOptions = (
         { accounts, sides },
         own.sideId,
       ),
-      group: `${paidFor}${sides.find((side) => side.id === account.sideId)?.name ?? ''}`,
+      group: `${isOut ? paidFor : givenBack}${sides.find((side) => side.id === account.sideId)?.name ?? ''}`,
     })),
   ]
 }
 
 const paidFor = 'Paid for '
+const givenBack = 'Given back of what was paid for '
 
 /** Whether it is a cost of another side than the line's. */
 export const isPaidFor = ({ group }: Pick<Option, 'group'>): boolean => group?.startsWith(paidFor) ?? false

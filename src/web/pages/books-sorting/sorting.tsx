@@ -62,6 +62,7 @@ function showDesk(c: PageContext, again: DeskAgain) {
     likely: read.offers.likely(group),
     places: read.offers.places(group.rows[0]!),
     enterprises: read.offers.enterprises(group),
+    isForFarm: read.offers.isForFarm,
     error: errors[`g.${index}.to`],
     address: deskAddress({ ...place, open: group.rows[0]!.id, from: 0 }, '/books/sorting', {
       row: String(index),

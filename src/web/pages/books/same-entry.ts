@@ -9,13 +9,13 @@ import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 type Like = Pick<EntryDraft, 'id' | 'sideId' | 'day' | 'payee' | 'lines'>
 
 /**
- * The question at the day. Money out or in of a payee is the same by the account that the money is in, anything else by all its lines.
+ * The question at the day. Money out or in is the same by the account that the money is in, anything else by all its lines; without
+ * a payee only money moved is held against others.
  */
 export function repeats(books: Books, typed: TypedForm, draft: Like): FormErrors {
-  const money =
-    draft.payee.trim() === ''
-      ? []
-      : draft.lines.filter(({ accountId }) => String(accountId) === typed.value('moneyAccount'))
+  const isMoved = typed.value('kind') === 'moved'
+  if (draft.payee.trim() === '' && !isMoved) return {}
+  const money = draft.lines.filter(({ accountId }) => String(accountId) === typed.value('moneyAccount'))
   const no = likeEntry(books, draft, money.length > 0 ? money : draft.lines)
   if (no === null || wasCarriedOut(books, draft.id)) return {}
   return typed.values(sureAnother).includes(sameEntryKey(typed))

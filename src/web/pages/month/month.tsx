@@ -35,6 +35,7 @@ import { posted } from '#web/forms/posted.ts'
 import { readSorting, sortedSaid } from '#web/pages/books-sorting/book-lines.ts'
 import { readDesk } from '#web/pages/books-sorting/desk-read.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { bookValue } from './book-value.ts'
 
 export const monthPages: PageRoom = {
   build: () =>
@@ -42,6 +43,9 @@ export const monthPages: PageRoom = {
       .get('/month', (c) => showMonth(c, {}))
       .post('/month/sort', bookSure)
       .post('/month/reconcile', reconcileAgreeing)
+      .post('/month/value', (c) =>
+        bookValue(c, (typed, errors) => showMonth(c, errors, ticksOf(typed, 'agrees[]')), addressOf),
+      )
       .post('/month/close', closeAll),
 }
 

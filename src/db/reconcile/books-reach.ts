@@ -1,7 +1,7 @@
 // How far the household's books reach: as far as the bank's files and reconciliations cover its spendable money, not to whatever day an entry bears.
 import { addDays, type Day, firstDayOf, lastDayOf, monthOfDay } from '#calendar/day.ts'
+import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import type { Books } from '#db/open.ts'
-import { closedThrough } from './ledger-writer.ts'
 
 export interface BooksReach {
   day: Day
