@@ -53,5 +53,6 @@ test('an entry refused, corrected and booked: Back and Forward show pages, and a
   await page.goForward()
   expect(await page.locator('main').count()).toBe(1)
   expect(count()).toBe(before + 1)
-  expect(complaints).toEqual([])
+  // The browser logs the answer with both as a failed load.
+  expect(complaints.filter((text) => !text.includes('status of 409'))).toEqual([])
 })

@@ -246,14 +246,22 @@ test('a batch is chosen beside the place: what is booked is tied to it, and the 
     hopedPrice: '24',
   })
   read('Farm checking', ['Mill'])
-  read('Household checking', ['Grocer'])
+  read('Household checking', ['Grocer', 'Yard'])
   const html = await page()
   expect(html).toContain(`<option value="b.${batchId}">First lot</option>`)
   const fields = deskFields(html)
-  expect(fields.fields[fields.name('Grocer', 'enterprise')]).toBeUndefined()
+  expect(fields.fields[fields.name('Grocer', 'enterprise')]).toBe('')
+  expect(html).toMatch(
+    /aria-label="Enterprise or batch of [^"]*Grocer[^"]*" class="desk-enterprise only-of-farm"/i,
+  )
   const choice = {
     [fields.name('Mill', 'to')]: `a:${id('Feed')}`,
     [fields.name('Mill', 'enterprise')]: `b.${batchId}`,
+    // Of the house's money what goes to the farm has a line of work; beside a place of its own one says nothing.
+    [fields.name('Yard', 'to')]: `a:${id('Supplies')}`,
+    [fields.name('Yard', 'enterprise')]: 'birds',
+    [fields.name('Grocer', 'to')]: `a:${id('Groceries')}`,
+    [fields.name('Grocer', 'enterprise')]: 'birds',
   }
   // Kept as chosen while one looks elsewhere.
   const away = await send({ ...fields.fields, ...choice, go: 'page:1' })
@@ -269,6 +277,10 @@ test('a batch is chosen beside the place: what is booked is tied to it, and the 
     accountId: id('Feed'),
     enterpriseId: 'birds',
   })
+  const enterpriseOf = (payee: string) =>
+    listRules(app.books).find(({ matchText }) => matchText === payee)!.target
+  expect(enterpriseOf('yard')).toMatchObject({ accountId: id('Supplies'), enterpriseId: 'birds' })
+  expect(enterpriseOf('grocer')).toMatchObject({ accountId: id('Groceries'), enterpriseId: null })
 })
 
 test('a second tab that books what was sorted meanwhile is told which, and keeps the others as ticked', async () => {
