@@ -1,6 +1,7 @@
 // Health cover in the plan: plain premium lines, who is on the marketplace and when, what care costs, and Medicare's own choices.
 import { z } from 'zod'
 import { type LimitName, limitWords } from '#rules/coverage/coverage-limits.ts'
+import { unbornCounts } from '#rules/coverage/unborn.ts'
 import { placesOfTheirOwn } from '#rules/marketplace/premium-by-age.ts'
 import { dollars, idField, monthField, nameField, wholeNumber } from './fields.ts'
 
@@ -104,6 +105,19 @@ export const healthSchema = z.object({
     title: 'Covered up to, in percent of the federal poverty level',
     description: 'Household income up to which a program of the state covers whom',
   }),
+  unbornForOthers: z
+    .enum(unbornCounts)
+    .default('one')
+    .meta({
+      title: 'For others, one of us who is pregnant counts as',
+      labels: {
+        one: 'One person',
+        two: 'Two people',
+        expected: 'Herself and the children expected',
+      },
+      description:
+        'In the size of the household by which Medicaid and the children’s program measure their income; your state chooses, ask its agency. For herself the children she expects always count',
+    }),
   medicareFrom65: z.boolean().default(true).meta({ title: 'On Medicare from 65' }),
   savingsCover: z
     .enum(['marketplace', 'ownPlan', 'familyPlan', 'none'])

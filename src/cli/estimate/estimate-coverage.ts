@@ -4,6 +4,7 @@ import { z } from 'zod'
 import { coverageKinds, marketplace as onMarketplace } from '#rules/coverage/coverage-kinds.ts'
 import { coverageLimits, limitSource } from '#rules/coverage/coverage-limits.ts'
 import { makesParents, programOf, standingOf } from '#rules/coverage/program-of.ts'
+import { percentWith, unbornAdded, unbornCounts } from '#rules/coverage/unborn.ts'
 import { povertyFirst } from '#rules/data/marketplace.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { regionIndex } from '#rules/filing-status.ts'
@@ -12,6 +13,7 @@ import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import {
   type Cover,
   creditAt,
+  oneMoreInLine,
   povertyLineCents,
   programPovertyLine,
 } from '#rules/marketplace/premium-credit.ts'
@@ -33,11 +35,13 @@ const schema = z.strictObject({
         age: z.number({ error: 'Enter an age, like 45, or 0.5' }).min(0, 'Enter 0 or more').max(130),
         dependant: z.boolean({ error: 'Enter true or false' }).default(false),
         pregnant: z.boolean({ error: 'Enter true or false' }).default(false),
+        expecting: z.number().int().min(1, 'Enter 1 or more children').max(8).default(1),
       }),
     )
     .min(1, 'List at least one person, like [{"age":45}]'),
   householdIncome: z.number({ error: 'Enter dollars a year, like 40000' }).max(1e9),
   householdSize: z.number().int().min(1, 'Enter 1 or more people').max(30).optional(),
+  unbornForOthers: z.enum(unbornCounts, { error: `Enter one of: ${unbornCounts.join(', ')}` }).default('one'),
   inflationPercent: z.number().min(-5).max(20).default(2.5),
 })
 
@@ -47,9 +51,10 @@ export const coverageKind = estimateKind({
 
   taxYear            year of coverage
   state, county      two letters, and the county as the state calls it; without a county no premiums
-  people             [{"age":45},{"age":8,"dependant":true}]: ages on January 1; "pregnant": true where so
+  people             [{"age":45},{"age":8,"dependant":true}]: ages on January 1; "pregnant": true where so, with "expecting" (1)
   householdIncome    dollars a year, as the premium tax credit counts it
   householdSize      people on the tax return; left out: the people listed
+  unbornForOthers    how the state counts one who is pregnant for the others: "one", "two" or "expected" ("one")
   inflationPercent   for years past the published law (2.5)
 
 Prints: percentOfPoverty (by the guidelines of the year), limits, people with coveredBy, and with a county premiumYear (the last
@@ -64,6 +69,13 @@ Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age
     const percent = (input.householdIncome * 100) / line
     const limits = coverageLimits(input.state, `${input.taxYear}-01`)
     const isParent = input.people.some(({ age, dependant }) => dependant && makesParents(age * 12))
+    const perChild = oneMoreInLine(law, region, size)
+    const unbornFor = (asked: (typeof input.people)[number]) =>
+      input.people.reduce(
+        (sum, one) =>
+          sum + unbornAdded(one.pregnant ? one.expecting : 0, one === asked, input.unbornForOthers),
+        0,
+      )
     const people = input.people.map((person) => ({
       ...person,
       coveredBy:
@@ -71,7 +83,7 @@ Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age
           programOf(
             limits,
             standingOf(person.age * 12, !person.dependant && isParent, person.pregnant),
-            percent,
+            percentWith(percent, unbornFor(person), perChild),
           )
         ]!,
     }))

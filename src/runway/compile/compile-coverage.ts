@@ -14,6 +14,7 @@ import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { absent, marketplace, medicare, otherPlan, uncovered } from '#rules/coverage/coverage-kinds.ts'
 import { makesParents, standingOf } from '#rules/coverage/program-of.ts'
+import { unbornAdded } from '#rules/coverage/unborn.ts'
 import { monthsAfterBirth } from '#rules/data/coverage-ages.ts'
 import { inForce } from '#rules/in-force.ts'
 import { familyRating, ownFactor, ratedAge } from '#rules/marketplace/premium-by-age.ts'
@@ -31,7 +32,7 @@ interface Member {
   leaves: number
   medicareFrom: number
   /** Pregnant or within a year of a birth, from and until (not included). */
-  pregnancies: { from: number; to: number }[]
+  pregnancies: { from: number; born: number; to: number }[]
 }
 
 /** `premiumLevel`: what a year's premiums are expected to be over the plan's first ones. */
@@ -43,6 +44,7 @@ export const compileCoverage = (
 ): CompiledCoverage => {
   const members = membersOf(plan)
   const place = ratingPlaceOf(plan)
+  const unborn = unbornByMonth(plan, members, span)
   const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
   const rated = years.map((year) =>
     members.map(({ bornMonth, person }) => {
@@ -57,6 +59,8 @@ export const compileCoverage = (
     person: Int32Array.from(members, ({ person }) => person),
     listed: listedByMonth(plan, members, span),
     standing: standingByMonth(members, span),
+    unborn,
+    hasUnborn: unborn.some((count) => count > 0),
     factor: rated.map((row) => Float64Array.from(row, ({ factor }) => factor)),
     isRatedChild: rated.map((row) => Uint8Array.from(row, ({ isChild }) => (isChild ? 1 : 0))),
     rating: familyRating(place, rules.lastPublishedYear),
@@ -87,6 +91,7 @@ const membersOf = (plan: Plan): Member[] => {
       .map((child) => monthOfDay(day(child.born)))
       .map((born) => ({
         from: born - monthsBeforeBirth,
+        born,
         // Through the month in which they end.
         to: born + inForce(monthsAfterBirth, Number.POSITIVE_INFINITY) + 1,
       }))
@@ -151,6 +156,23 @@ const standingByMonth = (members: readonly Member[], span: Span): Uint8Array => 
       out[i * span.months + m] = standingOf(at - bornMonth, person >= 0 && areParents[m]!, isPregnant)
     }
   })
+  return out
+}
+
+/** Before its birth a child counts while the year's household has it not yet: one born within the year is on its return. */
+const unbornByMonth = ({ health }: Plan, members: readonly Member[], span: Span): Uint8Array => {
+  const out = new Uint8Array(members.length * span.months)
+  for (const mother of members) {
+    for (let m = 0; m < span.months; m += 1) {
+      const at = span.firstMonth + m
+      const expected = mother.pregnancies.filter(
+        ({ from, born }) => at >= from && Math.floor(born / 12) > Math.floor(at / 12),
+      ).length
+      members.forEach((member, i) => {
+        out[i * span.months + m]! += unbornAdded(expected, member === mother, health.unbornForOthers)
+      })
+    }
+  }
   return out
 }
 

@@ -11,6 +11,9 @@ export interface CompiledCoverage {
   listed: Uint8Array
   /** Member × month: place in `standings`. */
   standing: Uint8Array
+  /** Member × month: children not yet born who count in the household of that member, beyond those whom the year's return has; and whether there are any. */
+  unborn: Uint8Array
+  hasUnborn: boolean
   /** Year by year, member: own factor on the premium at 21, and 1 for one who counts among the children. */
   factor: Float64Array[]
   isRatedChild: Uint8Array[]

@@ -1,9 +1,10 @@
 // January: who will be covered by what in each month of the year, found from the household's expected income by the rules of the state.
 import { absent, basicProgram, marketplace, medicaid } from '#rules/coverage/coverage-kinds.ts'
 import { programOf } from '#rules/coverage/program-of.ts'
+import { percentWith } from '#rules/coverage/unborn.ts'
 import { type HouseholdTax, householdSize } from '#rules/household-year.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
-import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
+import { oneMoreInLine, programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
@@ -59,6 +60,10 @@ const percentOfPoverty = (plan: CompiledPlan, buffers: CourseBuffers, y: number,
   return (income * 100 * whole) / (line * buffers.state.lasting.priceRatio)
 }
 
+/** What one more person adds to the household's poverty line, as a part of it. */
+const perChildOf = (plan: CompiledPlan, { state }: CourseBuffers, y: number): number =>
+  oneMoreInLine(plan.law.years[y]!, plan.law.region, householdSize(state.householdYear))
+
 const noProgram = Number.POSITIVE_INFINITY
 
 /** Writes who is covered by what at an income, and the factors; returns how many months of persons would be on the marketplace if all lived. */
@@ -72,13 +77,14 @@ const placeAll = (
   forChildren: number,
 ): number => {
   const { coverage } = plan
+  const perChild = coverage.hasUnborn ? perChildOf(plan, buffers, y) : 0
   let listed = 0
   for (let i = 0; i < coverage.members.length; i += 1) {
     const percent = coverage.person[i]! < 0 ? forChildren : forAdults
     const first = i * plan.months + m
     let kind = absent
     for (let cell = first; cell < first + count; cell += 1) {
-      if (cell === first || !standsAlike(coverage, cell)) kind = kindAt(coverage, cell, y, percent)
+      if (cell === first || !standsAlike(coverage, cell)) kind = kindAt(coverage, cell, y, percent, perChild)
       if (kind === marketplace) listed += 1
       buffers.coverage[cell] = kind
     }
@@ -88,8 +94,10 @@ const placeAll = (
 }
 
 /** Whether a member is listed and asked by the same lines as in the month before: then the same covers them. */
-const standsAlike = ({ listed, standing }: CompiledCoverage, cell: number): boolean =>
-  listed[cell] === listed[cell - 1] && standing[cell] === standing[cell - 1]
+const standsAlike = ({ listed, standing, unborn }: CompiledCoverage, cell: number): boolean =>
+  listed[cell] === listed[cell - 1] &&
+  standing[cell] === standing[cell - 1] &&
+  unborn[cell] === unborn[cell - 1]
 
 /**
  * Sums of the age factors of those on the marketplace, for each month from `m` to the end of its year. Anew when someone dies: the
@@ -175,12 +183,14 @@ export const noteIncomeBeyond = (plan: CompiledPlan, buffers: CourseBuffers, m: 
   if (limits === null) return
   const income = state.householdTax.householdIncome
   const percent = percentOfPoverty(plan, buffers, y, income)
+  const perChild = coverage.hasUnborn ? perChildOf(plan, buffers, y) : 0
   const first = Math.max(0, m - 11)
   for (let i = 0; i < coverage.members.length; i += 1) {
     for (let cell = i * plan.months + first; cell <= i * plan.months + m; cell += 1) {
       const kind = buffers.coverage[cell]!
       const byProgram = kind >= medicaid && kind <= basicProgram
-      if (byProgram && programOf(limits, coverage.standing[cell]!, percent) === marketplace) {
+      const measured = percentWith(percent, coverage.unborn[cell]!, perChild)
+      if (byProgram && programOf(limits, coverage.standing[cell]!, measured) === marketplace) {
         state.cover.incomeBeyondReal = income / state.level
         return
       }

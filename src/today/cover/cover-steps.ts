@@ -13,6 +13,8 @@ export interface YearMonths {
   to: number
   /** Months of the whole projection: the rows of `coverage` are that long. */
   months: number
+  /** What one more person adds to the poverty line of the year's household, as a part of it. */
+  perChild: number
 }
 
 /** `isThere`: whether a member lives in a month. `level`: the year's premiums over the plan's first ones. */
@@ -24,11 +26,22 @@ export const coverageSteps = (
 ): CoverageStep[] => {
   const limits = coverage.limits[year.y] ?? null
   const percents = limits === null ? [] : Object.values(limits).filter((percent) => percent > 0)
-  const lines = [...new Set(percents)].sort((a, b) => a - b)
+  const lines = [
+    ...new Set(factorsOf(coverage, year).flatMap((factor) => percents.map((one) => one * factor))),
+  ].sort((a, b) => a - b)
   const steps = [...lines, Number.POSITIVE_INFINITY].map((toPercent) =>
     stepTo(coverage, year, level, isThere, toPercent),
   )
   return steps.filter((step, k) => k === steps.length - 1 || !isAlike(step, steps[k + 1]!))
+}
+
+/** How far the lines of members lie above the household's own: by the children not yet born who count for them. */
+const factorsOf = (
+  { unborn, members }: CompiledCoverage,
+  { from, to, months, perChild }: YearMonths,
+): number[] => {
+  const counts = members.flatMap((_, i) => [...unborn.subarray(i * months + from, i * months + to)])
+  return [...new Set([0, ...counts])].map((count) => 1 + count * perChild)
 }
 
 const isAlike = (a: CoverageStep, b: CoverageStep): boolean =>
@@ -43,9 +56,9 @@ const stepTo = (
   isThere: (member: number, m: number) => boolean,
   toPercent: number,
 ): CoverageStep => {
-  const { y, months } = year
+  const { y, months, perChild } = year
   const kindOf = (i: number, m: number) =>
-    isThere(i, m) ? kindAt(coverage, i * months + m, y, toPercent) : absent
+    isThere(i, m) ? kindAt(coverage, i * months + m, y, toPercent, perChild) : absent
   const { coverMonths, premiumMonthly, benchmarkMonthly } = premiumsOf(
     coverage,
     year,
@@ -81,7 +94,7 @@ export interface YearPremiums {
 /** What the marketplace charges in a year for whoever is on it. `level`: the year's premiums over the plan's first ones. */
 export const premiumsOf = (
   coverage: CompiledCoverage,
-  { y, from, to }: YearMonths,
+  { y, from, to }: Omit<YearMonths, 'perChild'>,
   level: number,
   isOn: (member: number, m: number) => boolean,
 ): YearPremiums => {

@@ -5,7 +5,9 @@ import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
+import { householdSize } from '#rules/household-year.ts'
 import { ratedAge } from '#rules/marketplace/premium-by-age.ts'
+import { oneMoreInLine } from '#rules/marketplace/premium-credit.ts'
 import { planSpan, premiumLevel } from '#runway/compile/compile.ts'
 import { compileCoverage } from '#runway/compile/compile-coverage.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
@@ -13,6 +15,7 @@ import type { MemberCoverage, ProjectedMonth, ProjectedYear, Projection } from '
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import { noCoverYet } from '#today/projection/cover-so-far.ts'
+import { peopleOfYear } from './cover-household.ts'
 import { coverageSteps, premiumsOf } from './cover-steps.ts'
 
 export interface CoveredPerson {
@@ -76,8 +79,16 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
       from,
       to,
       months: span.months,
+      perChild: perChildOf(plan, rules, projected),
     })
   })
+}
+
+const perChildOf = (plan: Plan, rules: RunwayRules, { year, signers }: ProjectedYear): number => {
+  const household = { ...peopleOfYear(plan, year), people: signers }
+  return year < rules.firstYear
+    ? 0
+    : oneMoreInLine(rules.lawFor(year), household.region, householdSize(household))
 }
 
 /** Months of the year under way that the plan had already run when it was continued from the books: covered as it lists them. */
