@@ -1,5 +1,7 @@
 // What the plan assumes of the world, and the bad years it must survive. Rates are yearly fractions, expected values.
 import { z } from 'zod'
+import { careGrowth } from '#rules/data/growth-projections.ts'
+import { inForce } from '#rules/in-force.ts'
 import { dollars, factor, hours, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
 /** After it the thing follows prices in general. */
@@ -27,7 +29,9 @@ export const assumptionsSchema = z.object({
     description: 'Part B, Part D and supplements. Empty: as marketplace premiums',
   }),
   medicareGrowthUntil: lastYear('Medicare premiums: the last year of that'),
-  careGrowth: rate(-0.2, 0.5).default(0.045).meta({ title: 'The cost of care rises', unit: 'rate a year' }),
+  careGrowth: rate(-0.2, 0.5)
+    .default(inForce(careGrowth, Number.POSITIVE_INFINITY).rate)
+    .meta({ title: 'The cost of care rises', unit: 'rate a year' }),
   careGrowthUntil: lastYear('The cost of care: the last year of that'),
   wageGrowth: rate(-0.1, 0.3).default(0.035).meta({
     title: 'Wages in general rise',

@@ -114,3 +114,23 @@ test('the state’s part of what is withheld, as pay slips tell it, is its own: 
   // Where no state tax counts, nothing of it is the state's.
   expect(living(undefined, pay(0.5, null)).months).toEqual(living(undefined, pay(undefined, null)).months)
 })
+
+test('a return is settled in its own state’s month: Virginia May 1 and Louisiana May 15, Delaware and Iowa April 30, Hawaii April 20 (as the data has them)', () => {
+  const pay = {
+    sideVentures: [],
+    pay: [{ id: 'pay', name: 'Pay', person: 'ann', perMonth: 1500 }],
+    people: [{ id: 'ann', name: 'Ann', born: '1984-03-10', planToAge: 60 }],
+  }
+  for (const [state, month] of [
+    ['VA', '05'],
+    ['LA', '05'],
+    ['DE', '04'],
+    ['IA', '04'],
+    ['HI', '04'],
+  ] as const) {
+    const course = living(state, { household: { place: { state }, ...pay } })
+    // Too little for anything to be paid ahead.
+    expect(paidIn(course, 2026), state).toEqual([])
+    expect(paidIn(course, 2027), state).toEqual([[month, Math.round(course.years[0]!.stateTax * 100) / 100]])
+  }
+})

@@ -56,3 +56,7 @@ test('the page of sources says of each how it was obtained', async () => {
     expect(page.slice(from, page.indexOf('</details>', from)), what).toContain(words)
   }
 })
+
+test('a plan written by hand that says nothing of care begins with the same rate as one of the forms', () => {
+  expect(planSchema.parse({ startMonth: '2027-01' }).assumptions.careGrowth).toBe(firstGrowth().careGrowth)
+})
