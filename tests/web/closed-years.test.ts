@@ -8,6 +8,7 @@ import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { keptPacksOf } from '#db/year/kept-packs.ts'
 import { cents } from '#money/cents.ts'
+import { planSchema } from '#plan/plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -269,4 +270,132 @@ test('what changed without a question, like a payment booked after a month was o
   expect((await closeYear('1')).status).toBe(422)
   expect((await closeYear('1', 'A late feed bill')).status).toBe(303)
   expect(packs()[0]).toMatchObject({ copyNo: 2, note: 'A late feed bill' })
+})
+
+/** A person's plan, so that the year's return is worked; 2025 was closed before its tax was paid. */
+const closedBeforePaying = async () => {
+  app.savePlan(
+    planSchema.parse({
+      startMonth: '2025-01',
+      household: {
+        people: [{ id: 'ann', name: 'Ann', born: '1982-04-01' }],
+        living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
+      },
+    }),
+  )
+  closeMonths()
+  done(
+    closeMonth(
+      app.books,
+      act(),
+      { sideId: 'household', month: month(2025, 12), note: '' },
+      day('2026-02-10'),
+    ),
+  )
+  expect((await closeYear()).status).toBe(303)
+}
+
+const household = (name: string) =>
+  listAccounts(app.books).find((one) => one.sideId === 'household' && one.name === name)!.id
+
+const payTax = (on: string, dollars: number) =>
+  done(
+    postEntry(app.books, act(), {
+      sideId: 'household',
+      day: day(on),
+      payee: 'Treasury',
+      memo: '',
+      source: 'form',
+      lines: [
+        { accountId: household('Federal taxes'), amountCents: cents(dollars * 100) },
+        { accountId: household('Savings'), amountCents: cents(-dollars * 100) },
+      ],
+    }),
+  )
+
+test('tax paid after the year was closed is seen, its day with it, and an amended copy is offered', async () => {
+  await closedBeforePaying()
+  expect(await page('/year-pack?year=2025')).toContain('The books say the same today, line by line')
+  payTax('2026-01-12', 300)
+  const withEstimate = await page('/year-pack?year=2025')
+  expect(withEstimate).not.toContain('The books say the same today')
+  expect(withEstimate).toContain('2026-01-12 estimated payment')
+  expect((await closeYear('1', 'The last estimate was paid')).status).toBe(303)
+  expect(await page('/year-pack?year=2025')).toContain('The books say the same today, line by line')
+  app.setToday('2026-03-20')
+  payTax('2026-03-18', 500)
+  const withBalance = await page('/year-pack?year=2025')
+  expect(withBalance).toContain('2026-03-18 paid with the return or after it')
+  expect(withBalance).toContain('500.00')
+  const csv = await (await app.get('/year-pack.csv?year=2025&table=tax-paid')).text()
+  expect(csv).toContain('federal,"Estimated payments, line 26",300.00')
+  expect(csv).toContain('federal,Paid with the return or after it,500.00')
+})
+
+test('that Forms 1099 were sent is an answer, kept and asked about like an amount', async () => {
+  await closedBeforePaying()
+  const path = '/year-pack/schedule-f?year=2025'
+  const form = { basedOn: '0', files1099: 'yes', 'weather.0.what': '' }
+  const asked = await app.post(path, form)
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toMatch(/What Schedule F asks, G, They were or will be filed: nothing becomes/)
+  expect((await app.post(path, { ...form, overClosed: 'yes' })).status).toBe(303)
+  expect(packs()).toHaveLength(2)
+  expect(await (await app.get('/year-pack/kept/2025/2.csv?table=schedule-f-asked')).text()).toMatch(
+    /G,They were or will be filed,[Yy]es/,
+  )
+})
+
+test('a refund left for the next year is on line 36 of one return and line 26 of the next', async () => {
+  await closedBeforePaying()
+  payTax('2026-01-12', 3000)
+  const paid = async (year: number) => {
+    const pack = (await (await app.get(`/year-pack.json?year=${year}`)).json()) as {
+      tax: { worksheet: { payments: Record<string, number>; inputs: { label: string; dollars: number }[] } }
+    }
+    return pack.tax.worksheet
+  }
+  const back = (await paid(2025)).payments.comesBack!
+  // Profit of 7,800: Schedule SE 7,203.30, line 10 893.21 and line 11 208.90; no income tax. Earned income credit: 7.65 percent of
+  // 7,800 less half of 1,102.11 (Rev. Proc. 2024-40).
+  expect(back).toBeCloseTo(3000 - 1102.11 + 554.54, 2)
+  const path = '/year-pack/payments?year=2025'
+  const send = (more: Record<string, string>) =>
+    app.post('/year-pack/payments/applied?year=2025', {
+      basedOn: /applied\?year=2025[^>]*>\s*<input[^>]*value="(\d+)"/.exec(text)![1]!,
+      federal: '1,000.00',
+      state: '',
+      local: '',
+      ...more,
+    })
+  const text = await page(path)
+  expect((await send({ federal: '-1' })).status).toBe(422)
+  const asked = await send({})
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toContain('name="overClosed"')
+  expect((await send({ overClosed: 'yes' })).status).toBe(303)
+  // Sent twice it is kept once; what another saved since is shown.
+  expect((await send({ overClosed: 'yes' })).status).toBe(303)
+  expect((await send({ federal: '2', overClosed: 'yes' })).status).toBe(409)
+  expect((await paid(2025)).payments).toMatchObject({ appliedToNext: 1000, stillOwed: 0 })
+  expect((await paid(2025)).payments.comesBack).toBeCloseTo(back - 1000, 2)
+  done(
+    postEntry(app.books, act(), {
+      sideId: 'farm',
+      day: day('2026-02-09'),
+      payee: '',
+      memo: '',
+      source: 'form',
+      lines: [
+        { accountId: idOf('Farm checking'), amountCents: cents(40_000) },
+        { accountId: idOf('Vegetables and fruit sold'), amountCents: cents(-40_000) },
+      ],
+    }),
+  )
+  const next = await paid(2026)
+  expect(next.payments).toMatchObject({ applied: 1000, estimates: 0 })
+  expect(next.inputs.find(({ label }) => label.includes('line 26'))!.dollars).toBe(1000)
+  expect(await page('/year-pack/payments?year=2026')).toContain(
+    'Left there from the refund of the year before',
+  )
 })

@@ -25,11 +25,13 @@ interface MovesPageProps extends MovesForm {
   sums: Child
   askWhom: string
   caution: string
+  /** Shown below all of it, also where there is nothing to say of moves. */
+  after?: Child
   children: Child
 }
 
 export const MovesPage = (props: MovesPageProps) => {
-  const { year, form, formId, title, purpose, at, empty, sums, askWhom, caution, children } = props
+  const { year, form, formId, title, purpose, at, empty, sums, askWhom, caution, children, after } = props
   return (
     <>
       <PageTitle purpose={purpose}>{title}</PageTitle>
@@ -52,6 +54,7 @@ export const MovesPage = (props: MovesPageProps) => {
           </form>
         </>
       )}
+      {after}
     </>
   )
 }

@@ -3,9 +3,12 @@ import { dayName } from '#calendar/day.ts'
 import type { TaxMove, TaxReading } from '#ledger/tax/tax-payment.ts'
 import { incomeTaxOffices, paymentUses } from '#ledger/tax/tax-use.ts'
 import { formatCents, formatDollarsAndCents } from '#money/format.ts'
+import type { ReturnKind } from '#today/tax/return-kinds.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
-import { Field, fieldOf, Select } from '../parts/field.tsx'
+import { Button, ButtonRow } from '../parts/button.tsx'
+import { Field, fieldOf, Hidden, Select } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
 import { MoveFields, type MovesForm, MovesPage } from './moves-page.tsx'
 
@@ -16,10 +19,12 @@ export interface PaymentRow {
 
 interface TaxPaymentsProps extends MovesForm {
   rows: readonly PaymentRow[]
-  sums: Record<'federal' | 'state' | 'local', TaxPayments>
+  sums: Record<ReturnKind, TaxPayments>
+  /** What of the year's refund was left for the next year. */
+  applied: InputForm
 }
 
-export const TaxPaymentsPage = ({ rows, sums, ...moves }: TaxPaymentsProps) => {
+export const TaxPaymentsPage = ({ rows, sums, applied, ...moves }: TaxPaymentsProps) => {
   const fromPay = rows.filter(({ move }) => move.isKeptFromPay)
   const others = rows.filter(({ move }) => !move.isKeptFromPay)
   const payment = (row: PaymentRow) => <Payment row={row} form={moves.form} />
@@ -40,6 +45,7 @@ export const TaxPaymentsPage = ({ rows, sums, ...moves }: TaxPaymentsProps) => {
       sums={<Sums sums={sums} />}
       askWhom="a licensed tax preparer"
       caution="What the tax office has on its account of you is what counts."
+      after={<Applied year={moves.year} form={applied} />}
     >
       {others.map(payment)}
       {fromPay.length === 0 ? null : (
@@ -51,6 +57,35 @@ export const TaxPaymentsPage = ({ rows, sums, ...moves }: TaxPaymentsProps) => {
     </MovesPage>
   )
 }
+
+/** A refund left with the office moves no money, so that the books know nothing of it. */
+const Applied = ({ year, form }: { year: number; form: InputForm }) => (
+  <section aria-labelledby="applied-title">
+    <h2 id="applied-title">Left for {year + 1}</h2>
+    <p>
+      What the return of {year} would give back can be left there as a payment ahead for {year + 1}: line 36
+      of this return, line 26 of the next one. The bank never shows it.
+    </p>
+    <form method="post" class="pack-form" action={`/year-pack/payments/applied?year=${year}`}>
+      <Hidden name="basedOn" value={form.typed.value('basedOn')} />
+      <div class="field-row">
+        {appliedFields.map(([to, label]) => (
+          <Field {...fieldOf(form, to)} label={label} inputmode="decimal" />
+        ))}
+      </div>
+      <OverClosed typed={form.typed} errors={form.errors} />
+      <ButtonRow>
+        <Button quiet>Save what was left</Button>
+      </ButtonRow>
+    </form>
+  </section>
+)
+
+const appliedFields: readonly (readonly [ReturnKind, string])[] = [
+  ['federal', 'Of the federal refund'],
+  ['state', 'Of the state’s'],
+  ['local', 'Of the local one'],
+]
 
 const Sums = ({ sums: { federal, state, local } }: Pick<TaxPaymentsProps, 'sums'>) => (
   <table class="pack-table">
@@ -85,8 +120,10 @@ const Sums = ({ sums: { federal, state, local } }: Pick<TaxPaymentsProps, 'sums'
 const sumRows = [
   ['Withheld, line 25a', 'withheld'],
   ['Estimated payments, line 26', 'estimates'],
+  ['Left there from the refund of the year before, line 26', 'applied'],
   ['Paid with the return or after it', 'withReturn'],
   ['Came back', 'refunded'],
+  ['Left for the next year, line 36', 'appliedToNext'],
 ] as const
 
 const Payment = ({ row: { move, readings }, form }: { row: PaymentRow; form: InputForm }) => {
@@ -128,14 +165,14 @@ const Payment = ({ row: { move, readings }, form }: { row: PaymentRow; form: Inp
   )
 }
 
-const useWords = {
+export const useWords = {
   withheld: 'withheld',
   estimate: 'estimated payment',
   balance: 'paid with the return or after it',
   refund: 'came back',
 } as const satisfies Record<TaxReading['use'], string>
 
-const officeWords = {
+export const officeWords = {
   federal: 'federal income tax',
   state: 'state income tax',
   local: 'local income tax',

@@ -26,7 +26,7 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
           Say what the form asks beside the books
         </a>
       </p>
-      <Answers rows={answersOf(venture)} />
+      <Answers rows={scheduleCAnswers(venture)} />
       <FormTable caption={`Schedule C summary, ${form.year}`} rows={scheduleCRows(form)} />
       {depreciation.totalCents === 0 ? null : (
         <>
@@ -52,7 +52,7 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
   )
 }
 
-const answersOf = ({ said, person, form }: VentureForm) =>
+export const scheduleCAnswers = ({ said, person, form }: VentureForm) =>
   [
     ['', 'Proprietor', person],
     ['A', 'Main work', said.product],

@@ -24,7 +24,7 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
     <p class="no-print">
       <a href={`/year-pack/schedule-f?year=${form.year}`}>Say what the form asks beside the books</a>
     </p>
-    <Answers rows={answersOf(form, asked)} />
+    <Answers rows={scheduleFAnswers(form, asked)} />
     <FormTable
       caption={`Schedule F summary, ${form.year}`}
       rows={scheduleFRows(form, asked.each)}
@@ -45,7 +45,7 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
   </PackPart>
 )
 
-const answersOf = (form: ScheduleF, { said, owners, each }: FarmForm) =>
+export const scheduleFAnswers = (form: ScheduleF, { said, owners, each }: FarmForm) =>
   [
     [
       '',

@@ -5,6 +5,7 @@ import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { TaxWorksheet } from '#today/year-pack/figures.ts'
 import { Caution } from '../parts/message.tsx'
+import { officeWords, useWords } from '../tax-paid/tax-payments.tsx'
 import { PackPart } from './parts.tsx'
 
 interface TaxPartProps {
@@ -62,52 +63,84 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
   </PackPart>
 )
 
-const Paid = ({
-  payments,
-  lines,
-}: {
-  payments: TaxWorksheet['payments']
-  lines: Record<'withheld' | 'estimates', string>
-}) => (
+type Office = 'federal' | 'state' | 'local'
+
+/** What was paid for a year's return, in the order of its lines; those of the federal one are named. */
+export const paidRows = (
+  payments: TaxWorksheet['payments'],
+  office: Office,
+): readonly { label: string; dollars: number }[] => {
+  const line = (says: string) => (office === 'federal' ? `, line ${says}` : '')
+  const where = (is: boolean, label: string, dollars: number) => (is ? [{ label, dollars }] : [])
+  return [
+    { label: `Withheld from pay${line('25a')}`, dollars: payments.withheld },
+    { label: `Estimated payments${line('26')}`, dollars: payments.estimates },
+    ...where(
+      payments.applied !== 0,
+      `Left there from the refund of the year before${line('26')}`,
+      payments.applied,
+    ),
+    { label: 'Paid with the return or after it', dollars: payments.withReturn },
+    { label: 'Came back', dollars: payments.refunded },
+    ...where(payments.appliedToNext !== 0, `Left for the next year${line('36')}`, payments.appliedToNext),
+    ...where(payments.stillOwed !== null, 'Still owed by this worksheet', payments.stillOwed ?? 0),
+    ...where((payments.comesBack ?? 0) > 0, 'Comes back by this worksheet', payments.comesBack ?? 0),
+  ]
+}
+
+const Paid = ({ payments, office }: { payments: TaxWorksheet['payments']; office: Office }) => (
   <table class="pack-table">
     <tbody>
-      <PaidRow label={`Withheld from pay${lines.withheld}`} dollars={payments.withheld} />
-      <PaidRow label={`Estimated payments${lines.estimates}`} dollars={payments.estimates} />
-      <PaidRow label="Paid with the return or after it" dollars={payments.withReturn} />
-      <PaidRow label="Came back" dollars={payments.refunded} />
-      {payments.stillOwed === null ? null : (
-        <PaidRow label="Still owed by this worksheet" dollars={payments.stillOwed} />
-      )}
-      {payments.comesBack ? (
-        <PaidRow label="Comes back by this worksheet" dollars={payments.comesBack} />
-      ) : null}
+      {paidRows(payments, office).map(({ label, dollars }) => (
+        <tr>
+          <th scope="row">{label}</th>
+          <td class="number">{formatDollarsAndCents(dollars)}</td>
+        </tr>
+      ))}
     </tbody>
   </table>
 )
 
-const PaidRow = ({ label, dollars }: { label: string; dollars: number }) => (
-  <tr>
-    <th scope="row">{label}</th>
-    <td class="number">{formatDollarsAndCents(dollars)}</td>
-  </tr>
-)
+/** A payment a line, but for what was withheld: Form 1040-ES and the return ask for days. */
+const EachPayment = ({ worksheet: { paidEach } }: { worksheet: TaxWorksheet }) =>
+  paidEach.length === 0 ? null : (
+    <table class="pack-table">
+      <caption>Each payment that counts for the year, but what was withheld</caption>
+      <tbody>
+        {paidEach.map(({ day, payee, office, use, dollars, undecided }) => (
+          <tr>
+            <th scope="row">
+              {dayName(day)}, {officeWords[office]}: {useWords[use]}
+              <span class="pack-note">
+                {' '}
+                {payee}
+                {undecided ? ' Another year fits too: not said yet' : ''}
+              </span>
+            </th>
+            <td class="number">{formatDollarsAndCents(dollars)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
 
 const WhatWasPaid = ({ worksheet, year }: { worksheet: TaxWorksheet; year: number }) => (
   <>
     <h3>What was paid</h3>
-    <Paid payments={worksheet.payments} lines={{ withheld: ', line 25a', estimates: ', line 26' }} />
+    <Paid payments={worksheet.payments} office="federal" />
     {worksheet.statePayments === null ? null : (
       <>
         <h4>To the state</h4>
-        <Paid payments={worksheet.statePayments} lines={{ withheld: '', estimates: '' }} />
+        <Paid payments={worksheet.statePayments} office="state" />
       </>
     )}
     {worksheet.localPayments === null ? null : (
       <>
         <h4>To the local office</h4>
-        <Paid payments={worksheet.localPayments} lines={{ withheld: '', estimates: '' }} />
+        <Paid payments={worksheet.localPayments} office="local" />
       </>
     )}
+    <EachPayment worksheet={worksheet} />
     <p class="no-print">
       <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>;{' '}
       <a href={`/year-pack/contributions?year=${year}`}>each contribution to retirement and health savings</a>

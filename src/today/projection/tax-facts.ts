@@ -16,7 +16,8 @@ import { stateLawOf } from '#plan/state-law.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
 import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
-import { nothingPaid, paidAhead, type ReturnKind, returnKinds } from '#today/tax/paid-for.ts'
+import { nothingPaid, paidAhead, surelyPaidFor } from '#today/tax/paid-for.ts'
+import { type ReturnKind, returnKinds } from '#today/tax/return-kinds.ts'
 import { balanceWith, lastYearOf, paidAheadFor, taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
 import { coverOf, coverSoFar, noCoverYet, withCover } from './cover-so-far.ts'
@@ -60,7 +61,7 @@ export const nothingYet: SoFar = {
 function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | null): SoFar {
   const year = yearOf(month)
   const january = monthOf(year, 1)
-  if (month === january) return nothingYet
+  if (month === january) return { ...nothingYet, ...appliedTo(books, saved, year) }
   const start = firstMonthOf(saved)
   const said = yearOf(start) === year ? saved.tax.soFar : nothingYet
   const span = spanOfBooks(books)
@@ -77,6 +78,14 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
   const saysNothing = Object.values(said).every((amount) => amount === 0)
   const from = saysNothing ? january : (Math.max(start, january) as Month)
   return plus(said, withCover(bookedSoFar(books, saved, from, month), cover))
+}
+
+/** What the year begins with of tax: refunds of the year before that were left for it. */
+function appliedTo(books: Books, saved: Plan, year: number): Pick<SoFar, 'paid' | 'statePaid'> {
+  const offices = taxOffices(saved)
+  const applied = (to: ReturnKind) =>
+    offices.includes(to) ? surelyPaidFor(books, { plan: saved, year, to }).applied : 0
+  return { paid: applied('federal'), statePaid: applied('state') + applied('local') }
 }
 
 /** State and local tax count in the projection where the plan has them; else what was paid of it is no matter of the plan's. */
@@ -179,7 +188,7 @@ function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection 
       const paid = taxPayments(books, saved, year - 1, to, firstDayOf(month))
       const worked = workedYear(books, saved, year - 1, to === 'federal' ? paid : nothingPaid)
       if (worked.status === 'cannot') return sum
-      const owed = balanceWith(to, worked.tax, paidAhead(paid))
+      const owed = balanceWith(to, worked.tax, paidAhead(paid)) + paid.appliedToNext
       return sum + (owed > 0 ? Math.max(0, owed - paid.withReturn) : Math.min(0, owed + paid.refunded))
     }, 0)
   }

@@ -8,10 +8,8 @@ import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { isLocalWithState } from '#rules/states/state-law.ts'
 import { keptUntilChange } from '#today/kept.ts'
-
-/** Whose return: the federal one, that of the household's state, or that of a local office, where local tax is not paid with the state's. */
-export const returnKinds = ['federal', 'state', 'local'] as const
-export type ReturnKind = (typeof returnKinds)[number]
+import { refundApplied } from './refund-applied.ts'
+import type { ReturnKind } from './return-kinds.ts'
 
 /** Those whose payments ahead are worked out; of a local office no days are known. */
 export type AheadKind = Exclude<ReturnKind, 'local'>
@@ -20,18 +18,32 @@ export type AheadKind = Exclude<ReturnKind, 'local'>
 export interface PaidFor {
   /** Line 25a of the federal return. */
   withheld: number
-  /** Line 26. */
+  /** Line 26, less what is applied. */
   estimates: number
+  /** Line 26 too: what of the refund of the year before was left there for this one. */
+  applied: number
   /** After the year, for what the return asked beyond both. */
   withReturn: number
   /** What came back of the year's tax. */
   refunded: number
+  /** Line 36: what of the year's refund was left for the next year. */
+  appliedToNext: number
 }
 
-export const nothingPaid: PaidFor = { withheld: 0, estimates: 0, withReturn: 0, refunded: 0 }
+export const nothingPaid: PaidFor = {
+  withheld: 0,
+  estimates: 0,
+  applied: 0,
+  withReturn: 0,
+  refunded: 0,
+  appliedToNext: 0,
+}
+
+/** All of line 26: paid ahead by the year's own days, a refund that was left there by the first of them (26 USC 6402(b), 6513(d)). */
+export const onLine26 = ({ estimates, applied }: PaidFor): number => estimates + applied
 
 /** What the year's return takes off: all but what was paid because of it. */
-export const paidAhead = ({ withheld, estimates }: PaidFor): number => withheld + estimates
+export const paidAhead = (paid: PaidFor): number => paid.withheld + onLine26(paid)
 
 export const movesOfTax = (books: Books): readonly TaxMove[] =>
   keptUntilChange(books, 'payments of tax', () => taxMoves(books))
@@ -46,7 +58,11 @@ interface Asked {
 
 /** Payments of which one reading fits, or was said, dollars. */
 export const surelyPaidFor = (books: Books, asked: Asked): PaidFor => {
-  const sums: PaidFor = { ...nothingPaid }
+  const sums: PaidFor = {
+    ...nothingPaid,
+    applied: centsToDollars(refundApplied(books, asked.year - 1).applied[asked.to]),
+    appliedToNext: centsToDollars(refundApplied(books, asked.year).applied[asked.to]),
+  }
   for (const move of movesOfTax(books)) {
     const [reading, ...more] = readingsOf(move)
     if (more.length > 0 || reading.taxYear !== asked.year || !belongs(move, asked)) continue

@@ -15,10 +15,10 @@ import {
   nothingPaid,
   type PaidFor,
   paidAhead,
-  type ReturnKind,
   surelyPaidFor,
   undecidedIn,
 } from './paid-for.ts'
+import type { ReturnKind } from './return-kinds.ts'
 import { type SavedFor, savedFor } from './saved-for.ts'
 import { taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-worksheet.ts'
 
@@ -48,13 +48,14 @@ export const taxPayments = (
   if (worked.status === 'cannot' || !holdsAllOf(books, year))
     return { ...ahead, withReturn: ahead.withReturn + undecided, stillOwed: null, comesBack: null }
   const balance = balanceWith(to, worked.tax, paidAhead(ahead)) - ahead.withReturn
-  const owed = Math.max(0, balance)
+  // What was left for the next year is gone from this one, whatever the return comes to.
+  const owed = Math.max(0, balance + ahead.appliedToNext)
   const settles = Math.min(undecided, owed)
   return {
     ...ahead,
     withReturn: ahead.withReturn + settles,
     stillOwed: owed - settles,
-    comesBack: Math.max(0, -balance - ahead.refunded),
+    comesBack: Math.max(0, -balance - ahead.refunded - ahead.appliedToNext),
   }
 }
 

@@ -23,6 +23,7 @@ import type { HouseholdTax } from '#rules/household-year.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { StateReturn } from '#rules/states/state-return.ts'
+import type { PaidOnce } from '#today/tax/paid-each.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
 import type { PeopleFigures } from './people-figures.ts'
 
@@ -74,6 +75,8 @@ export interface TaxWorksheet {
   statePayments: TaxPayments | null
   /** To a local office apart from the state's return; null where it asks for none. */
   localPayments: TaxPayments | null
+  /** Each payment that counts for the year, in the order of days, but what was withheld. */
+  paidEach: readonly PaidOnce[]
 }
 
 export interface FarmForm {

@@ -12,6 +12,7 @@ import { currentPlan } from '#today/current-plan.ts'
 import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { salesOfYear } from '#today/tax/books-year.ts'
+import { paidEach } from '#today/tax/paid-each.ts'
 import { worksheetAfterPayments } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
 import { farmFormOf, ventureForms } from './business-forms.ts'
@@ -124,6 +125,16 @@ const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
   const { figures, trace, cautions, state } = worked.tax.return
   return {
     status: 'worked',
-    worksheet: { ...worked.tax, figures, trace, cautions, state, payments, statePayments, localPayments },
+    worksheet: {
+      ...worked.tax,
+      figures,
+      trace,
+      cautions,
+      state,
+      payments,
+      statePayments,
+      localPayments,
+      paidEach: paidEach(books, plan, year),
+    },
   }
 }

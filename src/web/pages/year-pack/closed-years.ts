@@ -1,10 +1,9 @@
 // A closed year stands: what would change its pack says so first, and once it is meant, keeps an amended copy with the change.
-import { lastDayOfYear } from '#calendar/day.ts'
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { keepPack, keptPacksOf, keptYears } from '#db/year/kept-packs.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
-import { keptThrough } from '#today/kept.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import type { TypedForm } from '#web/forms/form.ts'
 import { type KeptSheets, type PackDifference, packDifferences, sheetsToKeep } from './kept-sheets.ts'
@@ -17,7 +16,8 @@ export const sinceClosed = (c: PageContext, year: number): readonly PackDifferen
   const { books } = c.var.web
   const [newest] = keptPacksOf(books, year)
   if (!newest) return null
-  return keptThrough(books, lastDayOfYear(year), `since copy ${newest.copyNo} of ${year}`, () =>
+  // Tax of the year is paid after it too, so that its own days do not tell whether the pack reads otherwise.
+  return keptUntilChange(books, `since copy ${newest.copyNo} of ${year}`, () =>
     packDifferences(JSON.parse(newest.sheets) as KeptSheets, sheetsToKeep(books, year, c.var.web.today())),
   )
 }

@@ -33,3 +33,11 @@ export const formTable = (rows: readonly FormRow[], beside: readonly ReportLine[
     ...beside.map(({ label, amountCents }) => ['beside', label, centsToDecimalText(amountCents), '']),
   ],
 })
+
+/** What a form asks and people said, a question a row. */
+export const answersTable = (
+  rows: readonly (readonly [line: string, asked: string, answer: string | null])[],
+): CsvTable => ({
+  header: ['line', 'asked', 'answer'],
+  rows: rows.map(([line, asked, answer]) => [line, asked, answer ?? '']),
+})

@@ -55,9 +55,15 @@ const basisOf = (books: Books, year: number, basis: PackBasis, today: Day): Kept
         const { says, amount } = sheet.total()
         return keptSheet(sheet.id, sheet.of, sheet.title, `${amount} ${says}`.trim(), tables[sheet.id]?.())
       }),
-      ...others.map((id) => keptSheet(id, '', id, '', tables[id]!())),
+      ...others.map((id) => keptSheet(id, '', otherTitles[id] ?? id, '', tables[id]!())),
     ],
   }
+}
+
+/** Tables that stand on another sheet. */
+const otherTitles: Readonly<Record<string, string>> = {
+  'tax-paid': 'Tax paid for the year',
+  'schedule-f-asked': 'What Schedule F asks',
 }
 
 const keptSheet = (id: string, of: string, title: string, total: string, table?: CsvTable): KeptSheet => ({
@@ -73,14 +79,14 @@ export interface PackDifference {
   basis: PackBasis
   sheet: string
   line: string
-  /** Amounts of the line then and now; empty where there is no such line. */
+  /** Amounts of the line then and now, and what was said; empty where there is no such line. */
   before: string
   now: string
 }
 
 /**
- * Lines whose amounts differ. A line is known by its first two texts; words and sources may be told anew by a later program, and sheets
- * that only one of the two knows are named once.
+ * Lines whose amounts differ, or what people said. A line is known by its first two texts; other words and sources may be told anew by
+ * a later program, and sheets that only one of the two knows are named once.
  */
 export const packDifferences = (then: KeptSheets, now: KeptSheets): PackDifference[] =>
   (['cash', 'accrual'] as const).flatMap((basis) => {
@@ -117,7 +123,10 @@ const sheetDifferences = (
   })
 }
 
-const linesOf = ({ rows }: KeptSheet): Map<string, { label: string; amounts: string }> => {
+/** Columns whose words people said themselves. */
+const saidColumns = ['answer', 'who', 'form on file', 'undecided']
+
+const linesOf = ({ header, rows }: KeptSheet): Map<string, { label: string; amounts: string }> => {
   const lines = new Map<string, { label: string; amounts: string }>()
   for (const row of rows) {
     const label = row
@@ -129,7 +138,9 @@ const linesOf = ({ rows }: KeptSheet): Map<string, { label: string; amounts: str
       .filter((cell) => !isAmount(cell))
       .join('\t')
     while (lines.has(key)) key += '\t again'
-    lines.set(key, { label, amounts: row.filter(isAmount).join(' · ') })
+    const isSaid = (_: string, i: number) => saidColumns.includes(header[i] ?? '')
+    const told = row.filter((cell, i) => cell !== '' && (isAmount(cell) || isSaid(cell, i)))
+    lines.set(key, { label, amounts: told.join(' · ') })
   }
   return lines
 }

@@ -3,19 +3,33 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { sayTaxOf } from '#db/tax/tax-moves.ts'
 import { incomeTaxOffices, paymentUses } from '#ledger/tax/tax-use.ts'
+import { centsToDecimalText } from '#money/format.ts'
 import { stateCodes } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { movesOfTax, type ReturnKind } from '#today/tax/paid-for.ts'
+import { movesOfTax } from '#today/tax/paid-for.ts'
 import { likelierReadings } from '#today/tax/payment-readings.ts'
+import { appliedSetting, refundApplied, saveRefundApplied } from '#today/tax/refund-applied.ts'
+import { type ReturnKind, returnKinds } from '#today/tax/return-kinds.ts'
 import { taxPayments } from '#today/tax/tax-payments.ts'
 import { type PaymentRow, TaxPaymentsPage } from '#views/tax-paid/tax-payments.tsx'
-import { answer, type PageContext } from '#web/forms/answer.tsx'
+import type { InputForm } from '#views/year-pack/inputs-shape.ts'
+import { actOf } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
-import { choice, formIdField, wholeNumber } from '#web/forms/fields.ts'
-import { checkForm, type FormErrors, newFormId, statusOf, type TypedForm } from '#web/forms/form.ts'
+import { choice, formIdField, moneyZeroOrMore, wholeNumber } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
+import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { asksOverClosed, settingOverClosed } from './closed-years.ts'
 import { flatMoves, keepMoves, movesForm, rowsOfYear, saidOfMoves } from './said-moves.ts'
 import { yearAskedFor } from './year-asked.ts'
 
@@ -23,7 +37,8 @@ export const taxPaymentPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/year-pack/payments', (c) => show(c, formOf(rowsOf(c)), {}))
-      .post('/year-pack/payments', save),
+      .post('/year-pack/payments', save)
+      .post('/year-pack/payments/applied', keepApplied),
 }
 
 const rowForm = z.object({
@@ -38,6 +53,13 @@ const rowForm = z.object({
 const paymentsForm = z.object({
   formId: formIdField(),
   p: z.record(z.string().regex(/^m\d{1,12}$/), rowForm).default({}),
+})
+
+const appliedForm = z.object({
+  basedOn: wholeNumber(0, 1_000_000_000),
+  federal: moneyZeroOrMore(),
+  state: moneyZeroOrMore(),
+  local: moneyZeroOrMore(),
 })
 
 const rowsOf = (c: PageContext): PaymentRow[] => {
@@ -76,7 +98,48 @@ const save = (c: PageContext) =>
       }),
   })
 
-const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
+const appliedOpening = (c: PageContext): TypedForm => {
+  const { applied, revision } = refundApplied(c.var.web.books, yearAskedFor(c))
+  return openingForm({
+    basedOn: String(revision),
+    ...Object.fromEntries(
+      returnKinds.map((to) => [to, applied[to] === 0 ? '' : centsToDecimalText(applied[to])]),
+    ),
+  })
+}
+
+const keepApplied = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(appliedForm, typed),
+    again: (typed, errors) => show(c, formOf(rowsOf(c)), {}, { typed, errors }),
+    keep({ basedOn, ...applied }, typed) {
+      const year = yearAskedFor(c)
+      const there = `/year-pack/payments?year=${year}`
+      const kept = () => moveOn(c, there, `Kept: what was left for ${year + 1}.`)
+      const act = actOf(c, newFormId())
+      const saved = settingOverClosed(c, typed, act, () =>
+        saveRefundApplied(c.var.web.books, act, year, applied, basedOn),
+      )
+      if (asksOverClosed(saved)) return saved
+      return saved.ok
+        ? kept()
+        : showOverTheirs(c, {
+            what: `what of the refund of ${year} was left for ${year + 1}`,
+            typed,
+            now: appliedOpening(c),
+            subject: appliedSetting,
+            theirs: there,
+            alike: kept,
+          })
+    },
+  })
+
+const show = (
+  c: PageContext,
+  typed: TypedForm,
+  errors: FormErrors,
+  applied: InputForm = { typed: appliedOpening(c), errors: {} },
+) => {
   const { books } = c.var.web
   const year = yearAskedFor(c)
   const rows = rowsOf(c)
@@ -87,10 +150,17 @@ const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
   const flat = flatMoves(rows)
   return answer(c, {
     title: `Tax paid for ${year}`,
-    status: statusOf(errors),
+    status: statusOf({ ...errors, ...applied.errors }),
     figures: { year, sums, payments: flat },
     page: () => (
-      <TaxPaymentsPage year={year} rows={rows} sums={sums} form={{ typed, errors }} formId={newFormId()} />
+      <TaxPaymentsPage
+        year={year}
+        rows={rows}
+        sums={sums}
+        form={{ typed, errors }}
+        applied={applied}
+        formId={newFormId()}
+      />
     ),
     tables: {
       payments: () =>

@@ -9,9 +9,12 @@ import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
+import { useWords } from '#views/tax-paid/tax-payments.tsx'
 import { depreciationRows } from '#views/year-pack/depreciation-part.tsx'
 import { atCost } from '#views/year-pack/farm-parts.tsx'
 import { notebookRows } from '#views/year-pack/notebook-part.tsx'
+import { scheduleCAnswers } from '#views/year-pack/schedule-c-part.tsx'
+import { scheduleFAnswers } from '#views/year-pack/schedule-f-part.tsx'
 import {
   balanceRows,
   cashSections,
@@ -20,8 +23,9 @@ import {
   itemRows,
   marketEquity,
 } from '#views/year-pack/statement-rows.ts'
+import { paidRows } from '#views/year-pack/tax-part.tsx'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
-import { formTable, scheduleFTable } from './form-tables.ts'
+import { answersTable, formTable, scheduleFTable } from './form-tables.ts'
 import { packPeopleTables } from './people-tables.ts'
 
 type Tables = Record<string, () => CsvTable>
@@ -36,10 +40,14 @@ export const packTables = (figures: YearPackFigures): Tables => ({
     ...[...figures.sides, ...(figures.together ? [figures.together] : [])].map(sideTables),
   ),
   ...Object.fromEntries(
-    figures.ventures.map(({ form }) => [
-      `${form.sideId}-schedule-c`,
-      () => formTable(scheduleCRows(form), form.beside),
-    ]),
+    figures.ventures.flatMap((venture) => {
+      const { form } = venture
+      const id = `${form.sideId}-schedule-c`
+      return [
+        [id, () => formTable(scheduleCRows(form), form.beside)],
+        [`${id}-asked`, () => answersTable(scheduleCAnswers(venture))],
+      ]
+    }),
   ),
   ...(figures.payroll ? packPeopleTables(figures.payroll) : {}),
   crossings: () => crossingsTable(figures),
@@ -47,7 +55,9 @@ export const packTables = (figures: YearPackFigures): Tables => ({
   ...(figures.notebook ? { notebook: () => notebookTable(figures.notebook!) } : {}),
   ...(figures.depreciation ? { depreciation: () => depreciationTable(figures.depreciation!) } : {}),
   ...(figures.sales ? { sales: () => salesTable(figures.sales!) } : {}),
-  ...(figures.tax.status === 'worked' ? { tax: () => taxTable(figures) } : {}),
+  ...(figures.tax.status === 'worked'
+    ? { tax: () => taxTable(figures), 'tax-paid': () => taxPaidTable(figures) }
+    : {}),
 })
 
 const notebookTable = (notes: NonNullable<YearPackFigures['notebook']>): CsvTable =>
@@ -143,6 +153,7 @@ const farmTables = (figures: YearPackFigures): Tables => {
   const farmName = figures.sides.find((side) => side.kind === 'farm')?.name ?? ''
   return {
     'schedule-f': () => scheduleFTable(figures, farmName),
+    'schedule-f-asked': () => answersTable(scheduleFAnswers(figures.scheduleF!, figures.farmForm!)),
     measures: () =>
       tableOf(figures.measures, {
         area: (row) => row.area,
@@ -271,6 +282,34 @@ const taxTable = ({ tax }: YearPackFigures): CsvTable => {
         line.amount.toFixed(2),
         line.rule,
         line.source,
+      ]),
+    ],
+  }
+}
+
+/** What was paid by the lines of the returns, then each payment with its day. */
+const taxPaidTable = ({ tax }: YearPackFigures): CsvTable => {
+  if (tax.status === 'cannot') return { header: ['return'], rows: [] }
+  const { payments, statePayments, localPayments, paidEach } = tax.worksheet
+  const sums = [
+    ['federal', payments],
+    ['state', statePayments],
+    ['local', localPayments],
+  ] as const
+  return {
+    header: ['return', 'what', 'amount', 'payee', 'undecided'],
+    rows: [
+      ...sums.flatMap(([office, paid]) =>
+        paid === null
+          ? []
+          : paidRows(paid, office).map(({ label, dollars }) => [office, label, dollars.toFixed(2), '', '']),
+      ),
+      ...paidEach.map(({ day, office, use, dollars, payee, undecided }) => [
+        office,
+        `${day} ${useWords[use]}`,
+        dollars.toFixed(2),
+        payee,
+        undecided ? 'yes' : '',
       ]),
     ],
   }
