@@ -61,6 +61,11 @@ export interface HouseholdYear {
   inheritedIra: number[]
   /** Pensions of former employers, taxed in full. */
   pensions: number[]
+  /**
+   * Ordinary part of gains and losses on business property: depreciation taken back, or held too short. Income of the business, without
+   * self-employment tax (26 USC 1402(a)(3)), and qualified business income (26 CFR 1.199A-3(b)(1)).
+   */
+  businessGains: number
   otherIncome: number
   /** Modified adjusted gross income of dependants who must file; counts for cover only. */
   dependantsIncome: number
@@ -201,6 +206,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   secondSocialSecurity: 0,
   inheritedIra: [0, 0],
   pensions: [0, 0],
+  businessGains: 0,
   otherIncome: 0,
   dependantsIncome: 0,
   businessWages: 0,

@@ -102,7 +102,8 @@ export const fillReturn = (
   input.socialSecurity = year.benefits
   input.secondIraDistributions = state.slotPerson[1] === 1 ? year.secondRetirementIncome : 0
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? year.secondBenefits : 0
-  input.otherIncome = year.farmOtherGain
+  input.businessGains = year.farmOtherGain
+  input.otherIncome = 0
   input.earlyWithdrawalAmount = year.earlyWithdrawals
   input.healthSavingsTaxed = year.healthSpent
   input.healthSavingsEarly = year.healthSpentEarly
@@ -165,6 +166,7 @@ const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.socialSecurity *= factor
   input.secondIraDistributions *= factor
   input.secondSocialSecurity *= factor
+  input.businessGains *= factor
   input.otherIncome *= factor
   input.itemized *= factor
   input.propertyTax *= factor

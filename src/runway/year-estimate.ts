@@ -203,6 +203,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.socialSecurity = (state.benefits.monthly[0]! + state.benefits.monthly[1]!) * count
   input.secondIraDistributions = state.slotPerson[1] === 1 ? requiredOf(state, 1) : 0
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? state.benefits.monthly[1]! * count : 0
+  input.businessGains = 0
   input.otherIncome = 0
   input.earlyWithdrawalAmount = 0
   input.healthSavingsTaxed = 0

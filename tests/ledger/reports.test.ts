@@ -206,6 +206,8 @@ describe('cash flow', () => {
     })
     expect(flow.financing.totalCents).toBe(-150_000)
     expect(flow.crossings.totalCents).toBe((1000 - 6000) * 100)
+    // Goods used at home are on no line, neither as what they are worth nor as the crossing.
+    expect(flow.crossings.lines).toHaveLength(2)
     expect(flow.endCents).toBe(flow.beginCents + flow.changeCents)
     expect(flow.byMonth.reduce((a, b) => a + b, 0)).toBe(flow.changeCents)
   })

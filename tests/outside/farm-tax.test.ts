@@ -13,6 +13,9 @@ import {
   section179Limits,
 } from '#rules/depreciation/write-offs.ts'
 import { estimatedTaxPlan, farmerFilingDue, farmerInstallmentDue } from '#rules/estimated-tax.ts'
+import { emptyHouseholdYear } from '#rules/household-year.ts'
+import { lawFor } from '#rules/law.ts'
+import { fileReturn } from '#rules/return/household-return.ts'
 
 describe('percentage tables (IRS Pub. 946 tables A-1 and A-14)', () => {
   const tables = [
@@ -253,4 +256,24 @@ describe('listed property used for the business in part (26 USC 280F(b))', () =>
     // Of a car of 2019 10,100, 16,100, 9,700, then 5,760 a year.
     expect(deductions.slice(0, 4)).toEqual([6060, 14_490, 8730, 5184])
   })
+})
+
+// 2025, one person, standard deduction 15,750 (P.L. 119-21). Wages 30,000, farm 40,000, and depreciation taken back on a sold trailer
+// 5,000: not on Schedule SE (26 USC 1402(a)(3)), but qualified business income (26 CFR 1.199A-3(b)(1)(i): gain not capital or of 1231).
+test('the ordinary part of a sale on Form 4797 is qualified business income', () => {
+  const household = {
+    ...emptyHouseholdYear(),
+    people: 1,
+    age: [40, 0],
+    wages: [30_000, 0],
+    farmProfit: [40_000, 0],
+    farmGross: [60_000, 0],
+    businessGains: 5000,
+  }
+  const { figures } = fileReturn(lawFor(2025, steadyIndexing(0.025)), household)
+  // 36,940 × 12.4 and 2.9 percent: 4,580.56 + 1,071.26.
+  expect(figures.selfEmploymentTax).toBe(5651.82)
+  expect(figures.adjustedGrossIncome).toBe(72_174.09)
+  // A fifth of 45,000 − 2,825.91, under a fifth of 72,174.09 − 15,750.
+  expect(figures.qbiDeduction).toBe(8434.82)
 })

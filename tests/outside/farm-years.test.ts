@@ -11,6 +11,7 @@ import { saveHolding } from '#db/year-store.ts'
 import { planSchema } from '#plan/plan.ts'
 import { booksYear } from '#today/tax/books-year.ts'
 import { workedYear } from '#today/tax/tax-payments.ts'
+import { depreciationRows } from '#views/year-pack/depreciation-part.tsx'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
 import { type YearBooks, yearBooks, yearParts } from './year-books.ts'
@@ -143,6 +144,19 @@ describe('a market garden', () => {
     expect([depreciation.earlierCents, depreciation.bonusCents, depreciation.totalCents]).toEqual([
       87_450, 0, 532_450,
     ])
+  })
+
+  test('the printed lines add up to line 22, listed things and their section 179 too; what is elected by leaving bonus out is said', async () => {
+    hold('Pickup', 'equipment', '2025-05-01', '20,000', by('pickup', '4,000'))
+    const { depreciation } = booksYear(app.books, 2025).farm!
+    const rows = depreciationRows(depreciation)
+    expect(rows.reduce((sum, { amountCents }) => sum + amountCents, 0)).toBe(depreciation.totalCents)
+    // 5,324.50 and the pickup: 4,000 of section 179, in Part I, and a fifth of the 16,000 left.
+    expect(depreciation.totalCents).toBe(532_450 + 400_000 + 320_000)
+    expect(rows.find(({ label }) => label === 'Pickup')!.amountCents).toBe(320_000)
+    expect(rows.find(({ label }) => label === 'Section 179, deducted')!.amountCents).toBe(640_000)
+    const sheet = await (await app.get('/year-pack/sheets/depreciation?year=2025')).text()
+    expect(sheet).toContain('Bonus depreciation is not taken for 5-year, 10-year property of this year')
   })
 
   test('Schedule SE', () => {

@@ -1953,7 +1953,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.socialSecurity = totals.benefits.toNumber()
         input.secondIraDistributions = couple ? totals.retirementOfSecond.toNumber() : 0
         input.secondSocialSecurity = couple ? totals.benefitsOfSecond.toNumber() : 0
-        input.otherIncome = totals.farmOther.toNumber()
+        input.businessGains = totals.farmOther.toNumber()
         input.earlyWithdrawalAmount = totals.early.toNumber()
         input.hsa = totals.health.toNumber()
         input.traditionalIra = totals.toTraditional.toNumber()

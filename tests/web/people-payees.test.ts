@@ -128,6 +128,27 @@ describe('Forms 1099', () => {
     expect(await response.text()).toContain('counts with another itself')
   })
 
+  test('a bank’s word in place of a payee is no payee: it is asked who got it, and no form names it', async () => {
+    post('CHECK 1042', '2025-08-02', { 'Custom hire': 700, 'Farm checking': -700 })
+    post('Check', '2025-08-03', { Supplies: 50, 'Farm checking': -50 })
+    post('Check Point Fencing', '2025-08-04', { 'Custom hire': 100, 'Farm checking': -100 })
+    expect(figures().payees.map(({ name }) => name)).not.toContain('CHECK 1042')
+    expect(figures().payees.map(({ name }) => name)).toContain('Check Point Fencing')
+    expect(figures().unnamed).toEqual({ names: ['CHECK 1042'], paidCents: 70_000 })
+    const pack = await (await app.get('/year-pack/print?year=2025')).text()
+    expect(pack).toContain('$700.00 was paid for work or rent to payees that only the bank’s word names')
+    expect(pack).toContain('only the bank’s word (CHECK 1042)')
+  })
+
+  test('as long as nobody said who a payee is, its table has the form in doubt and no amount on it', async () => {
+    const people = async () => (await app.get('/year-pack/people.csv?year=2025&table=payees')).text()
+    expect(await people()).toContain(
+      'Hilltop Land,,not said,0.00,1200.00,0.00,1099-MISC unless a company: not said,,,',
+    )
+    await say({ 'Hilltop Land': { kind: 'contractor' } })
+    expect(await people()).toContain('Hilltop Land,,contractor,0.00,1200.00,0.00,1099-MISC,,1200.00,')
+  })
+
   test('the line is 2,000 from 2026 on (26 USC 6041(a))', () => {
     post('R. Field', '2026-01-20', { 'Custom hire': 1999, 'Farm checking': -1999 })
     expect(figures(2026).payees[0]).toMatchObject({ workCents: 199_900, forms: [] })

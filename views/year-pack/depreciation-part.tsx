@@ -1,7 +1,7 @@
 // Form 4562 by part, printed: what was deducted at once, what by class, what is listed.
 import { dayName } from '#calendar/day.ts'
 import { type DepreciationForm, depreciationFormSource } from '#ledger/reports/depreciation-form.ts'
-import type { Cents } from '#money/cents.ts'
+import { type Cents, cents } from '#money/cents.ts'
 import { formatCentsPlain, formatPercent } from '#money/format.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
 import { Caution } from '../parts/message.tsx'
@@ -34,6 +34,7 @@ export const DepreciationPart = ({ form, ...part }: DepreciationPartProps) => (
         <TotalRow label="Line 22, to Schedule F line 14" amounts={[form.totalCents]} />
       </tfoot>
     </table>
+    <BesideLine22 form={form} />
     <p class="source">Source: {depreciationFormSource}. Check each line against this year’s form.</p>
   </PackPart>
 )
@@ -45,9 +46,9 @@ export interface DepreciationRow {
   amountCents: Cents
 }
 
-/** Every line of the form that holds something, in its order. */
+/** Every line that line 22 is the sum of, in the order of the form. */
 export const depreciationRows = (form: DepreciationForm): DepreciationRow[] => [
-  ...section179Rows(form),
+  ...filledRow('Part I, line 12', 'Section 179, deducted', '', form.section179.deductedCents),
   ...filledRow('Part II, line 14', 'Bonus depreciation', '', form.bonusCents),
   ...filledRow('Part III, line 17', 'Property of earlier years', '', form.earlierCents),
   ...form.placedThisYear.map(({ years, method, convention, basisCents, deductedCents }) => ({
@@ -56,24 +57,17 @@ export const depreciationRows = (form: DepreciationForm): DepreciationRow[] => [
     note: `${method}, ${convention}, basis ${formatCentsPlain(basisCents)}`,
     amountCents: deductedCents,
   })),
-  ...form.listed.map(({ row, writeOff }) => ({
+  ...form.listed.map(({ row, writeOff, section179Cents }) => ({
     part: 'Part V',
     label: row.holding.name,
-    note: `${assetClasses[writeOff.assetClass].label}, ${formatPercent(writeOff.useShare)} business use, in use since ${dayName(row.holding.inServiceDay ?? row.holding.acquiredDay)}, ${writeOff.method}, ${row.convention ?? ''}, cost ${formatCentsPlain(row.holding.costCents)}${writeOff.section179Cents > 0 ? `, section 179 ${formatCentsPlain(writeOff.section179Cents)}` : ''}`,
-    amountCents: row.deductedThisYearCents,
+    note: `${assetClasses[writeOff.assetClass].label}, ${formatPercent(writeOff.useShare)} business use, in use since ${dayName(row.holding.inServiceDay ?? row.holding.acquiredDay)}, ${writeOff.method}, ${row.convention ?? ''}, cost ${formatCentsPlain(row.holding.costCents)}${section179Cents > 0 ? `, its section 179 of ${formatCentsPlain(section179Cents)} above` : ''}`,
+    amountCents: cents(row.deductedThisYearCents - section179Cents),
   })),
-  ...form.listed
-    .filter(({ writeOff }) => writeOff.excessCents > 0)
-    .map(({ row, writeOff }) => ({
-      part: 'Form 4797, Part IV, lines 33 to 35',
-      label: `${row.holding.name}: income again`,
-      note: 'business use fell to half or less: deducted before beyond the straight line (26 USC 280F(b)(2)); other income of the form that deducted it, and back in its cost',
-      amountCents: writeOff.excessCents,
-    })),
 ]
 
-const section179Rows = ({ section179 }: DepreciationForm): DepreciationRow[] => {
-  const { electedCents, businessIncomeCents, deductedCents, carriedCents } = section179
+/** What the form asks of section 179 beside what is deducted. */
+export const section179Rows = ({ section179 }: DepreciationForm): DepreciationRow[] => {
+  const { electedCents, businessIncomeCents, carriedCents } = section179
   if (electedCents === 0) return []
   const row = (label: string, line: number, amountCents: Cents, note = ''): DepreciationRow => ({
     part: `Part I, line ${line}`,
@@ -82,14 +76,56 @@ const section179Rows = ({ section179 }: DepreciationForm): DepreciationRow[] => 
     amountCents,
   })
   return [
-    row('Section 179, elected', 8, electedCents, 'listed things below included'),
+    row('Section 179, elected', 8, electedCents, 'listed things included'),
     ...(businessIncomeCents === null
       ? []
       : [row('Business income, the most it may be', 11, businessIncomeCents)]),
-    row('Section 179, deducted', 12, deductedCents),
     ...(carriedCents === 0 ? [] : [row('Left to later years', 13, carriedCents)]),
   ]
 }
+
+/** Deducted before, and income again: no part of line 22. */
+export const incomeAgainRows = (form: DepreciationForm): DepreciationRow[] =>
+  form.listed
+    .filter(({ writeOff }) => writeOff.excessCents > 0)
+    .map(({ row, writeOff }) => ({
+      part: 'Form 4797, Part IV, lines 33 to 35',
+      label: `${row.holding.name}: income again`,
+      note: 'business use fell to half or less: deducted before beyond the straight line (26 USC 280F(b)(2)); other income of the form that deducted it, and back in its cost',
+      amountCents: writeOff.excessCents,
+    }))
+
+/** What is elected by not taking bonus depreciation; empty where there is nothing to elect. */
+const bonusWords = ({ bonus: { taken, notTaken } }: DepreciationForm): string => {
+  if (notTaken.length === 0) return ''
+  const both = notTaken.filter((years) => taken.includes(years))
+  const named = (years: readonly number[]) => years.map((one) => `${one}-year`).join(', ')
+  return `Bonus depreciation is not taken for ${named(notTaken)} property of this year: a statement with the return elects out, by class of property (26 USC 168(k)(7), 26 CFR 1.168(k)-2(f)).${both.length > 0 ? ` Of ${named(both)} property some takes it and some does not: the election holds for the whole class.` : ''}`
+}
+
+/** Beside the lines that add up: tables of their own. */
+export const BesideLine22 = ({ form }: { form: DepreciationForm }) => {
+  const words = bonusWords(form)
+  return (
+    <>
+      <RowsTable caption="Section 179, beside line 12" rows={section179Rows(form)} />
+      <RowsTable caption="Income again, no part of line 22" rows={incomeAgainRows(form)} />
+      {words === '' ? null : <p>{words}</p>}
+    </>
+  )
+}
+
+const RowsTable = ({ caption, rows }: { caption: string; rows: readonly DepreciationRow[] }) =>
+  rows.length === 0 ? null : (
+    <table class="pack-table">
+      <caption>{caption}</caption>
+      <tbody>
+        {rows.map(({ part: at, label, note, amountCents }) => (
+          <AmountRow label={label} note={`${at}${note ? `: ${note}` : ''}`} amounts={[amountCents]} />
+        ))}
+      </tbody>
+    </table>
+  )
 
 const filledRow = (part: string, label: string, note: string, amountCents: Cents): DepreciationRow[] =>
   amountCents === 0 ? [] : [{ part, label, note, amountCents }]

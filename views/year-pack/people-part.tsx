@@ -1,7 +1,7 @@
 // People and payees as they print: forms to send, wages of workers with the farm's payroll forms, papers that come, premiums by month.
 import { monthNames } from '#calendar/month.ts'
 import { type Cents, sumCents } from '#money/cents.ts'
-import { formatCentsPlain } from '#money/format.ts'
+import { formatCents, formatCentsPlain } from '#money/format.ts'
 import type { PeopleFigures } from '#today/year-pack/people-figures.ts'
 import { Caution } from '../parts/message.tsx'
 import { PackPart } from './parts.tsx'
@@ -17,7 +17,7 @@ interface PeoplePartProps {
 export const formsToSend = ({ payees, workers }: PeopleFigures): number =>
   payees.reduce((sum, { kind, forms }) => sum + (kind === null ? 0 : forms.length), 0) + workers.length
 
-const formWords = ({ kind, forms }: PeopleFigures['payees'][number]): string => {
+export const formWords = ({ kind, forms }: PeopleFigures['payees'][number]): string => {
   if (kind === 'worker') return 'W-2'
   if (forms.length === 0) return 'none'
   return kind === null ? `${forms.join(', ')} unless a company: not said` : forms.join(', ')
@@ -36,6 +36,7 @@ export const PeoplePart = ({ figures, ...part }: PeoplePartProps) => (
       </Caution>
     )}
     <Payees figures={figures} />
+    {figures.unnamed === null ? null : <p>{unnamedWords(figures.unnamed)}</p>}
     <Workers figures={figures} />
     <Form943Lines figures={figures} />
     <Form940Lines figures={figures} />
@@ -43,6 +44,9 @@ export const PeoplePart = ({ figures, ...part }: PeoplePartProps) => (
     <Premiums figures={figures} />
   </PackPart>
 )
+
+export const unnamedWords = ({ names, paidCents }: NonNullable<PeopleFigures['unnamed']>): string =>
+  `${formatCents(paidCents)} was paid for work or rent to whom the books do not say: they have only the bank’s word (${names.join(', ')}).`
 
 type Cell = string | Cents | null
 

@@ -2,7 +2,7 @@
 import { scheduleCRows } from '#ledger/reports/form-rows.ts'
 import { scheduleCSource } from '#ledger/schedule-c-lines.ts'
 import type { VentureForm } from '#today/year-pack/figures.ts'
-import { depreciationRows } from './depreciation-part.tsx'
+import { BesideLine22, depreciationRows } from './depreciation-part.tsx'
 import { Answers, Beside, FormTable, vehicleSaid, yesOrNo } from './form-table.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 
@@ -41,6 +41,7 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
               <TotalRow label="Line 22, to Schedule C line 13" amounts={[depreciation.totalCents]} />
             </tfoot>
           </table>
+          <BesideLine22 form={depreciation} />
         </>
       )}
       <Beside

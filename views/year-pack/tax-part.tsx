@@ -159,7 +159,7 @@ const StateTax = ({ state }: Pick<TaxWorksheet, 'state'>) =>
       <table class="pack-table pack-trace">
         <tbody>
           {state.trace.map((line) => (
-            <TraceRow line={line} name={figureName(line.figure)} />
+            <TraceRow line={line} name={figureName(line.figure)} madeOf={madeOf(line)} />
           ))}
         </tbody>
       </table>
@@ -177,12 +177,20 @@ const zeroFigures = (trace: readonly TraceLine[]): string =>
     .map((line) => figureName(line.figure).toLowerCase())
     .join(', ') || 'no line'
 
-const TraceRow = ({ line, name }: { line: TraceLine; name: string }) => (
+/** Each item of a state's line, so that what was taken off stands on paper too. */
+const madeOf = ({ inputs }: TraceLine): string =>
+  Object.entries(inputs)
+    .filter(([, value]) => typeof value === 'number' && Math.abs(value) >= 1)
+    .map(([name, value]) => `${plainName(name)} ${formatDollarsAndCents(value as number)}`)
+    .join('; ')
+
+const TraceRow = ({ line, name, madeOf = '' }: { line: TraceLine; name: string; madeOf?: string }) => (
   <tr>
     <th scope="row">
       {name}
       <span class="pack-note">
         {' '}
+        {madeOf === '' ? '' : `Of: ${madeOf}. `}
         {line.rule}. Source: {line.source}
       </span>
       <details class="made-of no-print">

@@ -45,6 +45,7 @@ const income = z.strictObject({
   secondSocialSecurity: money.default(0),
   pensions: perPerson(money).default([]),
   taxExemptInterest: money.default(0),
+  businessGains: signed.default(0),
   otherIncome: signed.default(0),
   dependantsIncome: money.default(0),
   businessWages: money.default(0),

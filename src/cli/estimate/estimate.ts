@@ -40,8 +40,9 @@ Input, all but taxYear, filingStatus and people optional:
   dependants     [{"age":8,"student":false}]
   income         per person: wages, farmProfit, otherSelfEmployment, pensions (of former employers), and farmGross, otherSelfEmploymentGross for the
                  optional methods; interest, ordinaryDividends (with the qualified), qualifiedDividends, longTermGains,
-                 shortTermGains, section1231 (net gain or loss on business property held long enough), iraDistributions, socialSecurity (and of
-                 both the second person’s: secondIraDistributions, secondSocialSecurity), taxExemptInterest, otherIncome, dependantsIncome,
+                 shortTermGains, section1231 (net gain or loss on business property held long enough), businessGains (the ordinary
+                 part of such sales), iraDistributions, socialSecurity (and of both the second person’s: secondIraDistributions,
+                 secondSocialSecurity), taxExemptInterest, otherIncome, dependantsIncome,
                  businessWages, businessProperty (limits of the qualified business deduction at high income)
   deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, simple, solo401k (plans of the own
                  business), hsa, earlyWithdrawalAmount; contributions

@@ -38,12 +38,15 @@ type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings' 
 /**
  * Money is every account with a cash role of spendable or cash, cards included. What moves no money is left out: booked
  * depreciation, the cost of what was sold, and what retirement savings gained in value. Goods used at home cancel against the crossing
- * they are. What investments among the money gained stands by itself, for it was not earned in money, as what currency gains does in a
+ * they are, and are left out with it. What investments among the money gained stands by itself, for it was not earned in money, as what currency gains does in a
  * published statement (IAS 7.28; ASC 830-230-45-1, both from memory).
  */
 export const cashFlow = (books: BookYear): CashFlow => {
   const money = books.accounts.filter(({ account }) => isCash(account))
-  const rest = books.accounts.filter(({ account }) => !isCash(account))
+  const goods = books.accounts.filter(({ account }) => isOfGoods(account))
+  // Goods that were used at home are a value on both sides and no money: what comes to nothing together is not told.
+  const isSettled = sumCents(goods.map(movedOf)) === 0
+  const rest = books.accounts.filter(({ account }) => !isCash(account) && !(isSettled && isOfGoods(account)))
   const of = (flow: Flow, title: string, totalLabel: string): ReportSection =>
     section(title, totalLabel, filled(rest.filter(({ account }) => flowOf(account) === flow).map(flowLine)))
   const sections = {
@@ -83,13 +86,12 @@ const flowLine = (row: AccountYear) => accountLine(row, movedOf(row), -1)
 export const isOfAssets = (account: Account): boolean =>
   !isCash(account) && (flowOf(account) === 'investing' || flowOf(account) === 'valuation')
 
+/** Goods used at home as the crossing they are, and their value beside it. */
+const isOfGoods = ({ crossingRole, systemRole }: Account): boolean =>
+  crossingRole === 'goods' || systemRole === 'goods_value' || systemRole === 'goods_cost'
+
 const flowOf = (account: Account): Flow => {
-  if (
-    account.crossingRole !== null ||
-    account.systemRole === 'goods_value' ||
-    account.systemRole === 'goods_cost'
-  )
-    return 'crossings'
+  if (account.crossingRole !== null || isOfGoods(account)) return 'crossings'
   if (account.kind === 'equity') return account.systemRole === 'opening_balances' ? 'openings' : 'other'
   if (isLoan(account)) return 'financing'
   // Bills, taxes that are owed and customers' money come and go with sales and costs, as do goods on hand and what is owed to us.

@@ -2,9 +2,16 @@
 import { yearIn } from '#calendar/month.ts'
 import { allocate } from '#money/allocate.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
-import { section179Carried, section179Limits } from '#rules/depreciation/write-offs.ts'
+import { takesBonus } from '#rules/depreciation/recovery.ts'
+import { bonusShare, section179Carried, section179Limits } from '#rules/depreciation/write-offs.ts'
 import { firstLawYear } from '#rules/law.ts'
-import type { InventoryRow, StockInventory, WriteOff } from './stock-inventory.ts'
+import {
+  costLeft,
+  hasKnownBonus,
+  type InventoryRow,
+  type StockInventory,
+  type WriteOff,
+} from './stock-inventory.ts'
 
 /** Printed with the lines. Line numbers are from memory. */
 export const depreciationFormSource =
@@ -23,12 +30,14 @@ export interface DepreciationForm {
   }
   /** Line 14. */
   bonusCents: Cents
+  /** Recovery periods of the year's property that could take bonus depreciation, by whether it does: the election out is by class. */
+  bonus: { taken: readonly number[]; notTaken: readonly number[] }
   /** Line 19, by recovery period, method and convention. */
   placedThisYear: readonly DepreciationClass[]
   /** Line 17. */
   earlierCents: Cents
-  /** Part V, a thing a line: what can carry people is listed, and its business use must be proved. */
-  listed: readonly { row: InventoryRow; writeOff: WriteOff }[]
+  /** Part V, a thing a line, with what of its cost is in section 179 of this year: what can carry people is listed, and its business use must be proved. */
+  listed: readonly { row: InventoryRow; writeOff: WriteOff; section179Cents: Cents }[]
   /** Line 22, which is line 14 of Schedule F. */
   totalCents: Cents
 }
@@ -95,11 +104,36 @@ export const depreciationForm = (
       carriedCents,
     },
     bonusCents: sumCents(others.filter(isNew).map(({ writeOff }) => writeOff.bonusCents)),
+    bonus: bonusOf(writtenOff.filter(isNew)),
     placedThisYear: classesOf(others.filter(isNew)),
     earlierCents: sumCents(others.filter((one) => !isNew(one)).map(({ row }) => row.deductedThisYearCents)),
-    listed,
+    listed: listed.map((one) => ({
+      ...one,
+      section179Cents: isNew(one) ? one.writeOff.section179Cents : zeroCents,
+    })),
     totalCents: cents(inventory.depreciationCents - carriedCents),
   }
+}
+
+/** By what is left after section 179 of property that may take it does, or does not; listed property only when used over half for business. */
+const bonusOf = (rows: readonly { row: InventoryRow; writeOff: WriteOff }[]): DepreciationForm['bonus'] => {
+  const able = rows.filter(
+    ({ row: { holding }, writeOff }) =>
+      hasKnownBonus(holding) &&
+      bonusShare(holding.acquiredDay, yearIn(holding.inServiceDay ?? holding.acquiredDay)) > 0 &&
+      takesBonus(writeOff.assetClass) &&
+      (!writeOff.isListed || writeOff.useShare > 0.5) &&
+      costLeft(holding) > writeOff.section179Cents,
+  )
+  const yearsOf = (isTaken: boolean) =>
+    [
+      ...new Set(
+        able
+          .filter(({ writeOff }) => writeOff.bonusCents > 0 === isTaken)
+          .map(({ writeOff }) => writeOff.years),
+      ),
+    ].sort((a, b) => a - b)
+  return { taken: yearsOf(true), notTaken: yearsOf(false) }
 }
 
 const classesOf = (rows: readonly { row: InventoryRow; writeOff: WriteOff }[]): DepreciationClass[] => {

@@ -36,6 +36,12 @@ export interface PayeeTotal {
   byCardCents: Cents
 }
 
+/** What a bank writes in place of a payee, as it knows the paper or the machine and not the person: no form can name it. */
+export const isBanksWord = (payee: string): boolean =>
+  /^(check|cheque|chk|ck|draft|withdrawal|atm( withdrawal)?|cash( withdrawal)?|debit|payment|transfer|online payment)( paid)?( ?(no\.?|number|#))?[ #:.-]*\d*$/i.test(
+    payee.trim(),
+  )
+
 export const payeeTotals = (paid: readonly PaidOn[], said: readonly PayeeSaid[]): PayeeTotal[] => {
   const known = new Map(said.map((one) => [one.name, one]))
   const nameOf = (payee: string): string => known.get(payee)?.sameAs ?? payee

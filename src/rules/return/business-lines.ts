@@ -66,7 +66,8 @@ const takeSection179 = (household: HouseholdYear, lines: BusinessLines): void =>
   const one = earnedBy(first)
   const other = earnedBy(second)
   const income = one + other
-  lines.section179 = Math.min(carried, Math.max(0, income + Math.max(0, wholeCents(household.section1231))))
+  const sold = Math.max(0, wholeCents(household.section1231)) + wholeCents(household.businessGains)
+  lines.section179 = Math.min(carried, Math.max(0, income + sold))
   const own = Math.max(0, first.farmProfit)
   const both = own + Math.max(0, second.farmProfit)
   const isFirsts = one > other || (one === other && first.farmGross >= second.farmGross)

@@ -47,6 +47,7 @@ export const workIncome = (
     lines.investmentIncome +
     wholeCents(household.iraDistributions) +
     pensionsOf(household) +
+    wholeCents(household.businessGains) +
     wholeCents(household.otherIncome) +
     wholeCents(household.healthSavingsTaxed)
   lines.benefits = wholeCents(household.socialSecurity)

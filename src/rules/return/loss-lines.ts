@@ -80,6 +80,7 @@ const netOperatingLoss = (
   const ofBusiness =
     business.wages +
     business.business +
+    wholeCents(household.businessGains) +
     wholeCents(household.otherIncome) -
     business.half -
     cover.healthDeduction

@@ -45,7 +45,8 @@ export const workTaxableIncome = (
   const qualified =
     business.farmProfit +
     business.otherProfit +
-    business.section1231Loss -
+    business.section1231Loss +
+    wholeCents(household.businessGains) -
     business.half -
     cover.healthDeduction -
     wholeCents(household.sep) -

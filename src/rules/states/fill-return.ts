@@ -70,7 +70,12 @@ const fillIncome = (law: LawYear, household: HouseholdYear, lines: ReturnLines, 
   setHalves(form, person.rental, 0)
   // A loss on business property is ordinary; so is what a loss limit gives back.
   const others = dollars(business.business - business.farmProfit - business.otherProfit)
-  setSplit(form, person.other, household.otherIncome + household.healthSavingsTaxed + others, 0)
+  setSplit(
+    form,
+    person.other,
+    household.businessGains + household.otherIncome + household.healthSavingsTaxed + others,
+    0,
+  )
 }
 
 const setSplit = (form: ReturnForm, place: number, all: number, ofSecond: number): void =>

@@ -1,5 +1,6 @@
 // What the year's worksheet takes in, in words, with where each figure comes from.
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
+import { formatDollarsAndCents } from '#money/format.ts'
 import type { Carryforwards } from '#rules/carryforwards.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 
@@ -10,11 +11,16 @@ export interface TaxInput {
   says: string
 }
 
-export const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput[] => [
+/** `names` are of those who sign, in the plan's order. */
+export const inputsOf = (
+  household: HouseholdYear,
+  income: YearIncome,
+  names: readonly string[],
+): TaxInput[] => [
   {
     label: 'Farm profit, Schedule F line 34',
     dollars: income.farmProfit,
-    says: `${household.people > 1 ? 'split between you as the plan says' : 'from the farm’s books'}${before(income)}`,
+    says: `${household.people > 1 ? splitWords(household, income, names) : 'from the farm’s books'}${before(income)}`,
   },
   { label: 'Pay', dollars: income.pay, says: `from the household’s books${before(income)}` },
   {
@@ -52,6 +58,20 @@ export const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput
   },
   ...carriedInputs(household.carried),
 ]
+
+/** Whose the farm's profit is, and who said so. */
+const splitWords = (
+  { farmProfit: [first = 0, second = 0] }: HouseholdYear,
+  { owners }: YearIncome,
+  names: readonly string[],
+): string => {
+  const isSaid = owners?.ownership === 'one' || (owners?.firstShare ?? null) !== null
+  const said = isSaid ? 'as said for Schedule F' : 'as the plan says'
+  const [one = 'the first person', other = 'the second person'] = names
+  return first !== 0 && second !== 0
+    ? `${formatDollarsAndCents(first)} is of ${one} and ${formatDollarsAndCents(second)} of ${other}, ${said}`
+    : `all of ${second === 0 ? one : other}, ${said}`
+}
 
 const personalInputs = ({ longTerm, shortTerm }: YearIncome['sold']['personal']): TaxInput[] => {
   const says =

@@ -79,7 +79,11 @@ export const yearTax = (
       year,
       basis: law.basis,
       household,
-      inputs: inputsOf(household, income),
+      inputs: inputsOf(
+        household,
+        income,
+        plan.household.people.map(({ name }) => name),
+      ),
       return: worked,
       estimated: estimatedTaxPlan(
         estimatedInput(plan, income, lastYear, 'tax', taxToPay(household, worked), {
@@ -122,7 +126,8 @@ export const householdWithIncome = (
   household.section1231 = income.sold.section1231
   household.longTermGains = income.sold.personal.longTerm
   household.shortTermGains = income.sold.personal.shortTerm
-  household.otherIncome = income.sold.ordinary + income.lines.other
+  household.businessGains = income.sold.ordinary
+  household.otherIncome = income.lines.other
   household.ordinaryDividends = income.lines.ordinaryDividends
   household.qualifiedDividends = income.lines.qualifiedDividends
   household.taxExemptInterest = income.lines.taxExemptInterest

@@ -7,6 +7,7 @@ import type { YesNo } from '#ledger/tax/form-said.ts'
 import { type PapersExpected, papersExpected } from '#ledger/tax/papers-expected.ts'
 import {
   formsOf,
+  isBanksWord,
   type PaidOn,
   type PayeeSaid,
   type PayeeTotal,
@@ -15,7 +16,7 @@ import {
 } from '#ledger/tax/payee-totals.ts'
 import { type Form940, type Form943, form940, form943 } from '#ledger/tax/payroll-forms.ts'
 import { type WorkerPay, workersPaid } from '#ledger/tax/wages.ts'
-import { type Cents, cents, dollarsToCents } from '#money/cents.ts'
+import { type Cents, cents, dollarsToCents, sumCents } from '#money/cents.ts'
 import { informationReturnLine } from '#rules/data/business-deductions.ts'
 import { lookUp, steadyIndexing, yearsOf } from '#rules/dated.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
@@ -27,6 +28,8 @@ export interface PeopleFigures {
   /** Null in years before it is kept here. */
   lineCents: Cents | null
   payees: readonly (PayeeTotal & { forms: readonly ('1099-NEC' | '1099-MISC')[] })[]
+  /** Paid for work or rent where the books name nobody; null where all is named. */
+  unnamed: { names: readonly string[]; paidCents: Cents } | null
   /** Whether a side owes a Form 1099 to somebody; null while it hangs on payees of whom nobody said who they are. */
   owes1099: ReadonlyMap<SideId, YesNo>
   workers: readonly WorkerPay[]
@@ -44,7 +47,8 @@ export interface PeopleFigures {
 
 export const peopleFigures = (books: Books, year: number, current: CurrentPlan): PeopleFigures => {
   const { sides } = booksYear(books, year)
-  const paid = paidInYear(books, year)
+  const all = paidInYear(books, year)
+  const paid = all.filter(({ payee }) => !isBanksWord(payee))
   const said = listPayees(books)
   const workers = workersPaid(paid, said, year)
   const lineCents = lineOf(year, current)
@@ -56,6 +60,7 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
     year,
     lineCents,
     payees: payeeTotals(paid, said).map((total) => ({ ...total, forms: formsOf(total, lineCents) })),
+    unnamed: unnamedOf(all),
     owes1099: new Map(sidesOf(paid).map((side) => [side, owesForms(paid, said, side, lineCents)])),
     workers,
     farmPayroll: form943(workers, year),
@@ -84,9 +89,22 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
   }
 }
 
+const unnamedOf = (paid: readonly PaidOn[]): PeopleFigures['unnamed'] => {
+  const totals = payeeTotals(
+    paid.filter(({ payee }) => isBanksWord(payee)),
+    [],
+  )
+  return totals.length === 0
+    ? null
+    : {
+        names: totals.map(({ name }) => name),
+        paidCents: sumCents(totals.map(({ workCents, rentCents }) => cents(workCents + rentCents))),
+      }
+}
+
 /** Whether there is anything to put on a sheet. */
-export const hasPeople = ({ payees, workers, papers, premiums }: PeopleFigures): boolean =>
-  payees.length + workers.length + papers.length + premiums.length > 0
+export const hasPeople = ({ payees, workers, papers, premiums, unnamed }: PeopleFigures): boolean =>
+  unnamed !== null || payees.length + workers.length + papers.length + premiums.length > 0
 
 const owesForms = (
   paid: readonly PaidOn[],

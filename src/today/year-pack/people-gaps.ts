@@ -7,7 +7,7 @@ import type { PeopleFigures } from './people-figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
 
-export const peopleGaps = ({ year, payees, workers, papers }: PeopleFigures): Gap[] => {
+export const peopleGaps = ({ year, payees, workers, papers, unnamed }: PeopleFigures): Gap[] => {
   const href = `/year-pack/people?year=${year}`
   const unsaid = payees.filter(({ kind, forms }) => kind === null && forms.length > 0)
   const withoutForm = payees.filter(
@@ -22,6 +22,14 @@ export const peopleGaps = ({ year, payees, workers, papers }: PeopleFigures): Ga
       `${counted(unsaid.length)} over the line for a Form 1099: say whether a company or a person.`,
       href,
     ),
+    ...(unnamed === null
+      ? []
+      : [
+          {
+            says: `${formatCents(unnamed.paidCents)} was paid for work or rent to payees that only the bank’s word names (${unnamed.names.join(', ')}): name who got it, since a Form 1099 may be due.`,
+            href: `/books/entries?payee=${encodeURIComponent(unnamed.names[0]!)}`,
+          },
+        ]),
     ...one(
       withoutForm.length > 0,
       `${namesOf(withoutForm)}: a Form 1099 is due, and no Form W-9 is in the folder.`,

@@ -6,7 +6,8 @@ import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { daysHeld } from '#views/year-pack/whole/contents.tsx'
 import { packSheets } from '#views/year-pack/whole/sheets.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
-import { packTables } from './year-pack-tables.ts'
+import { notSaid } from './tables/people-tables.ts'
+import { packTables } from './tables/year-pack-tables.ts'
 
 export interface KeptSheet {
   id: string
@@ -139,7 +140,9 @@ const linesOf = ({ header, rows }: KeptSheet): Map<string, { label: string; amou
       .join('\t')
     while (lines.has(key)) key += '\t again'
     const isSaid = (_: string, i: number) => saidColumns.includes(header[i] ?? '')
-    const told = row.filter((cell, i) => cell !== '' && (isAmount(cell) || isSaid(cell, i)))
+    const told = row.filter(
+      (cell, i) => cell !== '' && cell !== notSaid && (isAmount(cell) || isSaid(cell, i)),
+    )
     lines.set(key, { label, amounts: told.join(' · ') })
   }
   return lines

@@ -27,7 +27,7 @@ import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { asksOverClosed, overClosedYears, settingOverClosed } from './closed-years.ts'
-import { peopleTables } from './people-tables.ts'
+import { peopleTables } from './tables/people-tables.ts'
 import { yearAskedFor } from './year-asked.ts'
 
 export const peoplePages: PageRoom = {

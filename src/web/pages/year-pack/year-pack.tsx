@@ -17,7 +17,7 @@ import type { PageEnv } from '#web/server/context.ts'
 import { closedYear } from './closing.ts'
 import { filesToHandOver } from './folder.ts'
 import { sheetsToKeep } from './kept-sheets.ts'
-import { packTables } from './year-pack-tables.ts'
+import { packTables } from './tables/year-pack-tables.ts'
 import { zipStream } from './zip-stream.ts'
 
 export const yearPackPages: PageRoom = {

@@ -4,22 +4,30 @@ import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { PeopleFigures } from '#today/year-pack/people-figures.ts'
 import { form940Rows, form943Rows, unemploymentWords } from '#views/year-pack/payroll.tsx'
+import { formWords } from '#views/year-pack/people-part.tsx'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
 const amount = (value: Cents | null): string => (value === null ? '' : centsToDecimalText(value))
+
+/** Shown of a payee of whom nobody said who it is. */
+export const notSaid = 'not said'
+
+const isSent = ({ kind, forms }: PeopleFigures['payees'][number], form: (typeof forms)[number]): boolean =>
+  kind !== null && forms.includes(form)
 
 export const peopleTables = (figures: PeopleFigures): Record<string, () => CsvTable> => ({
   payees: () =>
     tableOf(figures.payees, {
       payee: (one) => one.name,
       spellings: (one) => one.spellings.join('; '),
-      who: (one) => one.kind ?? '',
+      who: (one) => one.kind ?? notSaid,
       work: (one) => amount(one.workCents),
       rent: (one) => amount(one.rentCents),
       'by card': (one) => amount(one.byCardCents),
-      forms: (one) => one.forms.join(' '),
-      'on 1099-NEC': (one) => amount(one.forms.includes('1099-NEC') ? one.workCents : null),
-      'on 1099-MISC': (one) => amount(one.forms.includes('1099-MISC') ? one.rentCents : null),
+      forms: formWords,
+      // Before it is said who it is, no amount goes on a form.
+      'on 1099-NEC': (one) => amount(isSent(one, '1099-NEC') ? one.workCents : null),
+      'on 1099-MISC': (one) => amount(isSent(one, '1099-MISC') ? one.rentCents : null),
       'form on file': (one) => (one.formOnFile ? 'yes' : ''),
     }),
   workers: () =>

@@ -9,8 +9,7 @@ import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
-import { useWords } from '#views/tax-paid/tax-payments.tsx'
-import { depreciationRows } from '#views/year-pack/depreciation-part.tsx'
+import { depreciationRows, incomeAgainRows, section179Rows } from '#views/year-pack/depreciation-part.tsx'
 import { atCost } from '#views/year-pack/farm-parts.tsx'
 import { notebookRows } from '#views/year-pack/notebook-part.tsx'
 import { scheduleCAnswers } from '#views/year-pack/schedule-c-part.tsx'
@@ -23,10 +22,10 @@ import {
   itemRows,
   marketEquity,
 } from '#views/year-pack/statement-rows.ts'
-import { paidRows } from '#views/year-pack/tax-part.tsx'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { answersTable, formTable, scheduleFTable } from './form-tables.ts'
 import { packPeopleTables } from './people-tables.ts'
+import { taxPaidTable, taxTable } from './tax-tables.ts'
 
 type Tables = Record<string, () => CsvTable>
 
@@ -241,7 +240,7 @@ const placesTable = ({ places, scheduleF }: YearPackFigures): CsvTable => ({
 })
 
 const depreciationTable = (form: DepreciationForm): CsvTable =>
-  tableOf(depreciationRows(form), {
+  tableOf([...depreciationRows(form), ...section179Rows(form), ...incomeAgainRows(form)], {
     part: (row) => row.part,
     what: (row) => row.label,
     how: (row) => row.note,
@@ -268,49 +267,3 @@ const salesTable = ({ sales }: NonNullable<YearPackFigures['sales']>): CsvTable 
     'personal gain': ({ personal }) => amount(personal?.gainCents),
     'personal loss, not allowed': ({ personal }) => amount(personal?.lossNotAllowedCents),
   })
-
-const taxTable = ({ tax }: YearPackFigures): CsvTable => {
-  if (tax.status === 'cannot') return { header: ['figure'], rows: [] }
-  const { inputs, trace, state } = tax.worksheet
-  return {
-    header: ['part', 'figure', 'amount', 'rule', 'source'],
-    rows: [
-      ...inputs.map((input) => ['in', input.label, input.dollars.toFixed(2), input.says, '']),
-      ...[...trace, ...(state?.trace ?? [])].map((line) => [
-        'out',
-        line.figure,
-        line.amount.toFixed(2),
-        line.rule,
-        line.source,
-      ]),
-    ],
-  }
-}
-
-/** What was paid by the lines of the returns, then each payment with its day. */
-const taxPaidTable = ({ tax }: YearPackFigures): CsvTable => {
-  if (tax.status === 'cannot') return { header: ['return'], rows: [] }
-  const { payments, statePayments, localPayments, paidEach } = tax.worksheet
-  const sums = [
-    ['federal', payments],
-    ['state', statePayments],
-    ['local', localPayments],
-  ] as const
-  return {
-    header: ['return', 'what', 'amount', 'payee', 'undecided'],
-    rows: [
-      ...sums.flatMap(([office, paid]) =>
-        paid === null
-          ? []
-          : paidRows(paid, office).map(({ label, dollars }) => [office, label, dollars.toFixed(2), '', '']),
-      ),
-      ...paidEach.map(({ day, office, use, dollars, payee, undecided }) => [
-        office,
-        `${day} ${useWords[use]}`,
-        dollars.toFixed(2),
-        payee,
-        undecided ? 'yes' : '',
-      ]),
-    ],
-  }
-}

@@ -1,0 +1,51 @@
+// The tax worksheet as CSV: what goes in, each figure with its rule, and what was paid.
+import type { YearPackFigures } from '#today/year-pack/figures.ts'
+import { useWords } from '#views/tax-paid/tax-payments.tsx'
+import { paidRows } from '#views/year-pack/tax-part.tsx'
+import type { CsvTable } from '#web/forms/csv.ts'
+
+export const taxTable = ({ tax }: YearPackFigures): CsvTable => {
+  if (tax.status === 'cannot') return { header: ['figure'], rows: [] }
+  const { inputs, trace, state } = tax.worksheet
+  return {
+    header: ['part', 'figure', 'amount', 'rule', 'source'],
+    rows: [
+      ...inputs.map((input) => ['in', input.label, input.dollars.toFixed(2), input.says, '']),
+      ...[...trace, ...(state?.trace ?? [])].map((line) => [
+        'out',
+        line.figure,
+        line.amount.toFixed(2),
+        line.rule,
+        line.source,
+      ]),
+    ],
+  }
+}
+
+/** What was paid by the lines of the returns, then each payment with its day. */
+export const taxPaidTable = ({ tax }: YearPackFigures): CsvTable => {
+  if (tax.status === 'cannot') return { header: ['return'], rows: [] }
+  const { payments, statePayments, localPayments, paidEach } = tax.worksheet
+  const sums = [
+    ['federal', payments],
+    ['state', statePayments],
+    ['local', localPayments],
+  ] as const
+  return {
+    header: ['return', 'what', 'amount', 'payee', 'undecided'],
+    rows: [
+      ...sums.flatMap(([office, paid]) =>
+        paid === null
+          ? []
+          : paidRows(paid, office).map(({ label, dollars }) => [office, label, dollars.toFixed(2), '', '']),
+      ),
+      ...paidEach.map(({ day, office, use, dollars, payee, undecided }) => [
+        office,
+        `${day} ${useWords[use]}`,
+        dollars.toFixed(2),
+        payee,
+        undecided ? 'yes' : '',
+      ]),
+    ],
+  }
+}
