@@ -118,6 +118,12 @@ const earnedBy = (input: HouseholdYear): number => {
   return earned
 }
 
+const expectNothingSold = (input: HouseholdYear): void => {
+  input.longTermGains = 0
+  input.section1231 = 0
+  input.businessGains = 0
+}
+
 /** Months of the calendar year from month `m` of the plan on, the plan's end not passed. */
 const monthsLeftInYear = (plan: CompiledPlan, m: number): number =>
   Math.min(12 - ((plan.firstMonth + m) % 12), plan.months - m)
@@ -196,14 +202,12 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.interest = interest
   input.ordinaryDividends = dividends
   input.qualifiedDividends = dividends
-  input.longTermGains = 0
-  input.section1231 = 0
+  expectNothingSold(input)
   copyCarryforwards(state.losses.carried, input.carried)
   input.iraDistributions = requiredOf(state, 0) + requiredOf(state, 1)
   input.socialSecurity = (state.benefits.monthly[0]! + state.benefits.monthly[1]!) * count
   input.secondIraDistributions = state.slotPerson[1] === 1 ? requiredOf(state, 1) : 0
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? state.benefits.monthly[1]! * count : 0
-  input.businessGains = 0
   input.otherIncome = 0
   input.earlyWithdrawalAmount = 0
   input.healthSavingsTaxed = 0

@@ -82,9 +82,8 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
 
 /** What the year begins with of tax: refunds of the year before that were left for it. */
 function appliedTo(books: Books, saved: Plan, year: number): Pick<SoFar, 'paid' | 'statePaid'> {
-  const offices = taxOffices(saved)
   const applied = (to: ReturnKind) =>
-    offices.includes(to) ? surelyPaidFor(books, { plan: saved, year, to }).applied : 0
+    taxOffices(saved).includes(to) ? surelyPaidFor(books, { plan: saved, year, to }).applied : 0
   return { paid: applied('federal'), statePaid: applied('state') + applied('local') }
 }
 
