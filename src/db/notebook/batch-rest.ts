@@ -5,9 +5,8 @@ import type { Books } from '#db/open.ts'
 import { type BatchNoted, leastSizeOfBatch } from '#farm/notebook/batch-left.ts'
 import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
-import type { BatchDraft } from './batch-store.ts'
 import { writtenBy } from './note-rows.ts'
-import { batchMarks } from './schema-batches.ts'
+import { type BatchDraft, batchMarks } from './schema-batches.ts'
 import { goodsNotes } from './schema-notes.ts'
 
 /** What became of those of an ended batch of which no note tells; `kept` is all that stay on the farm. */

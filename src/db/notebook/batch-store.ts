@@ -10,11 +10,8 @@ import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { type BatchRest, noRest, restProblems, wholeOnly, writeRest } from './batch-rest.ts'
 import { writeNote, writtenBy } from './note-rows.ts'
-import { batches, batchMarks } from './schema-batches.ts'
+import { type Batch, type BatchDraft, batches, batchMarks } from './schema-batches.ts'
 import { goodsNotes } from './schema-notes.ts'
-
-export type Batch = typeof batches.$inferSelect
-export type BatchDraft = Omit<Batch, 'id' | 'createdAt' | 'revision' | 'kept'>
 
 export const startBatch = (books: Books, act: Act, draft: BatchDraft): Outcome<{ batchId: string }> =>
   once(books, act, 'batch.start', draft, () => {

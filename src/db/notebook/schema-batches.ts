@@ -65,6 +65,9 @@ export const batchTies = sqliteTable(
   (tie) => [index('batch_ties_batch').on(tie.batchId)],
 )
 
+export type Batch = typeof batches.$inferSelect
+export type BatchDraft = Omit<Batch, 'id' | 'createdAt' | 'revision' | 'kept'>
+
 /** What happened to a batch: so many lost, processed, sold; what they weighed. */
 export const batchMarks = sqliteTable(
   'batch_marks',

@@ -14,7 +14,7 @@ import { assessHousehold } from '#rules/return/assess-household.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
 import { filingOf } from '#runway/compile/compile-law.ts'
 import type { ProjectedYear } from '#runway/project.ts'
-import type { CoverYear } from './cover-years.ts'
+import type { CoverYear } from './cover-year.ts'
 import { otherIncomeMeeting } from './met-income.ts'
 
 /** Amounts of the projected year. What the projection does not list apart (interest, dividends, contributions) comes in one sum. */

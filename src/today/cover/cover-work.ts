@@ -6,7 +6,7 @@ import { type WorkRequirement, workRequirement } from '#rules/coverage/work-requ
 import { workHoursMonthly, workIncomeMonthly } from '#rules/data/work-requirement.ts'
 import { inForce } from '#rules/in-force.ts'
 import { isIn } from '#runway/span.ts'
-import type { CoveredPerson, CoverYear } from './cover-years.ts'
+import type { CoveredPerson, CoverYear } from './cover-year.ts'
 
 const weeksInMonth = 52 / 12
 

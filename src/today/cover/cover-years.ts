@@ -4,7 +4,6 @@ import { type Month, month, monthName, parseMonth, yearOf } from '#calendar/mont
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
-import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
 import { householdSize } from '#rules/household-year.ts'
 import { ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import { oneMoreInLine } from '#rules/marketplace/premium-credit.ts'
@@ -17,47 +16,7 @@ import { isIn, type Span } from '#runway/span.ts'
 import { noCoverYet } from '#today/projection/cover-so-far.ts'
 import { peopleOfYear } from './cover-household.ts'
 import { coverageSteps, premiumsOf } from './cover-steps.ts'
-
-export interface CoveredPerson {
-  id: string
-  name: string
-  isChild: boolean
-  /** Whole years on January 1, the age premiums follow. */
-  age: number
-  /** Months of the projection under each kind of coverage; a child counts while at home. */
-  months: Partial<Record<CoverageKind, number>>
-  /** Dollars a month this person adds to the marketplace premium, in dollars of the year; 0 when not counted. */
-  premiumMonthly: number
-}
-
-/** The months of a year that a plan covers, and how figures of that year are marked that are no whole year's. */
-export interface YearPart {
-  months: number
-  says: string
-}
-
-export interface CoverYear {
-  year: number
-  people: CoveredPerson[]
-  /** Months with anyone on the marketplace, those before the projection too, and its premium and benchmark a month on average over them. */
-  marketplaceMonths: number
-  /** Of these, months of the projection. */
-  marketplaceMonthsRun: number
-  premiumMonthly: number
-  benchmarkMonthly: number
-  /** The plan sends people to a program of the state this year. */
-  byProgram: boolean
-  /** Marketplace cover over household income. */
-  steps: CoverageStep[]
-  /** Months of the projection in the year, and dollars of it: all premiums net of credit taken in advance; and premiums that stand among living costs. */
-  monthsRun: number
-  /** The months that the plan knows, where these are not the whole year. */
-  part: YearPart | null
-  premiumsPaid: number
-  amongLivingCosts: number
-  /** Of the projection: dollars of the year. */
-  projected: ProjectedYear
-}
+import type { CoveredPerson, CoverYear, YearPart } from './cover-year.ts'
 
 export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projection): CoverYear[] => {
   const run = planSpan(plan)

@@ -5,7 +5,7 @@ import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
 import type { IncomeRoom } from '#rules/marketplace/income-room.ts'
 import type { Work, WorkInSight } from './cover-work.ts'
-import type { YearPart } from './cover-years.ts'
+import type { YearPart } from './cover-year.ts'
 import type { LeftWithout } from './left-without.ts'
 
 export interface CoverYearRow {

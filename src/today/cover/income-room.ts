@@ -6,7 +6,8 @@ import { type IncomeRoom, incomeRoom, type Room, type RoomLine } from '#rules/ma
 import type { Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { householdOfYear } from '#today/cover/cover-household.ts'
-import { coverYears, type YearPart } from '#today/cover/cover-years.ts'
+import type { YearPart } from '#today/cover/cover-year.ts'
+import { coverYears } from '#today/cover/cover-years.ts'
 
 export interface IncomeRooms {
   question: 'income-room'

@@ -1,5 +1,6 @@
 // The names behind what the notebook keeps: people, enterprises, herds and markets of the plan in use, and batches.
-import { type Batch, listBatches } from '#db/notebook/batch-store.ts'
+import { listBatches } from '#db/notebook/batch-store.ts'
+import type { Batch } from '#db/notebook/schema-batches.ts'
 import type { Books } from '#db/open.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import type { HerdKind } from '#farm/herd/herd-document.ts'

@@ -1,0 +1,45 @@
+// What a year of the projection says of cover: who is under what, premiums, and the steps of the income map.
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
+import type { ProjectedYear } from '#runway/project.ts'
+
+export interface CoverYear {
+  year: number
+  people: CoveredPerson[]
+  /** Months with anyone on the marketplace, those before the projection too, and its premium and benchmark a month on average over them. */
+  marketplaceMonths: number
+  /** Of these, months of the projection. */
+  marketplaceMonthsRun: number
+  premiumMonthly: number
+  benchmarkMonthly: number
+  /** The plan sends people to a program of the state this year. */
+  byProgram: boolean
+  /** Marketplace cover over household income. */
+  steps: CoverageStep[]
+  /** Months of the projection in the year, and dollars of it: all premiums net of credit taken in advance; and premiums that stand among living costs. */
+  monthsRun: number
+  /** The months that the plan knows, where these are not the whole year. */
+  part: YearPart | null
+  premiumsPaid: number
+  amongLivingCosts: number
+  /** Of the projection: dollars of the year. */
+  projected: ProjectedYear
+}
+
+export interface CoveredPerson {
+  id: string
+  name: string
+  isChild: boolean
+  /** Whole years on January 1, the age premiums follow. */
+  age: number
+  /** Months of the projection under each kind of coverage; a child counts while at home. */
+  months: Partial<Record<CoverageKind, number>>
+  /** Dollars a month this person adds to the marketplace premium, in dollars of the year; 0 when not counted. */
+  premiumMonthly: number
+}
+
+/** The months of a year that a plan covers, and how figures of that year are marked that are no whole year's. */
+export interface YearPart {
+  months: number
+  says: string
+}
