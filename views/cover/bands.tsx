@@ -5,6 +5,17 @@ import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
 import { DataTable } from '../parts/table.tsx'
 import { coverageWords } from './coverage-words.ts'
 
+/** From income, place and ages alone: premiums need not be known. */
+export const CoveredAnswer = ({ sight }: { sight: YearInSight }) => {
+  const band = sight.bands[sight.standsOn]
+  if (sight.bands.length < 2 || band === undefined) return null
+  return (
+    <p class="answer">
+      At a household income of {formatDollars(sight.lookedAtIncome)} in {sight.year}: {peopleWords(band)}.
+    </p>
+  )
+}
+
 export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="bands-title">
     <h2 id="bands-title">Coverage by income</h2>

@@ -5,7 +5,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
-import { CoverageByIncome } from './bands.tsx'
+import { CoverageByIncome, CoveredAnswer } from './bands.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
 import { IncomeLine, RoomAnswer } from './income-line.tsx'
 import { PlaceOfCover } from './place.tsx'
@@ -40,8 +40,9 @@ export const coverRooms = {
           {...props}
           view={(sight) => (
             <>
+              <CoveredAnswer sight={sight} />
               <RoomAnswer sight={sight} />
-              <IncomeLine sight={sight} />
+              {sight.knowsPremiums ? <IncomeLine sight={sight} /> : <PremiumsAsked year={sight.year} />}
             </>
           )}
         />
@@ -51,7 +52,7 @@ export const coverRooms = {
             props.figures.inSight ? (
               <>
                 <RoomTable sight={props.figures.inSight} />
-                <Standing sight={props.figures.inSight} />
+                {props.figures.inSight.knowsPremiums ? <Standing sight={props.figures.inSight} /> : null}
                 <CoverageByIncome sight={props.figures.inSight} />
               </>
             ) : null
@@ -69,12 +70,16 @@ export const coverRooms = {
         <Lever {...props} path="/cover/credit" />
         <OfYear
           {...props}
-          view={(sight) => (
-            <>
-              <CreditChart sight={sight} />
-              <KeptChart sight={sight} />
-            </>
-          )}
+          view={(sight) =>
+            sight.knowsPremiums ? (
+              <>
+                <CreditChart sight={sight} />
+                <KeptChart sight={sight} />
+              </>
+            ) : (
+              <PremiumsAsked year={sight.year} />
+            )
+          }
         />
       </>
     ),
@@ -202,6 +207,13 @@ const Lever = ({ figures, typed, errors, path }: CoverPageProps & { figures: Rea
 
 const OfYear = ({ figures, view }: { figures: Read; view: (sight: YearInSight) => Child }) => (
   <Part of={() => (figures.inSight ? view(figures.inSight) : <NobodyCovered year={figures.year} />)} />
+)
+
+const PremiumsAsked = ({ year }: { year: number }) => (
+  <EmptyState href="/cover/marketplace" action="Enter who is covered and premiums">
+    Who would buy on the marketplace in {year}, and what its plans charge, is not in the plan yet. With both,
+    this page shows the credit and what more income costs.
+  </EmptyState>
 )
 
 const NobodyCovered = ({ year }: { year: number }) => (

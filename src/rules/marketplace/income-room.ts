@@ -134,7 +134,8 @@ const stand = ({ law, household, kind, steps }: Asked, extra: number): YearStand
   const premium = year.coverMonths * year.premiumMonthly
   const advance = year.coverMonths * year.advanceMonthly
   const settled = tax.balanceDue + tax.stateIncomeTax + year.withheld + year.estimated
-  const onMedicaid = year.coverMonths === 0 && steps.length > 1
+  const isLeft = steps[place]!.people.some(({ kind }) => kind === 'none')
+  const onMedicaid = year.coverMonths === 0 && steps.length > 1 && !isLeft
   return {
     householdIncome: tax.householdIncome,
     povertyPercent: tax.povertyPercent,
@@ -192,6 +193,9 @@ const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
     moves: [],
   })
   const lines = programLines(asked, now)
+  // Where nobody would buy on the marketplace, its lines are nobody's.
+  if (asked.steps.at(-1)!.coverMonths === 0)
+    return lines.filter(({ incomeAt }) => incomeAt >= now.householdIncome)
   if (
     asked.steps[now.step]!.coverMonths > 0 &&
     now.householdIncome < now.povertyLine * (law.creditFromPercent / 100)

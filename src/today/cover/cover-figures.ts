@@ -69,7 +69,7 @@ export const coverFigures = (
       return years.map((one) => rowTimes(rowOf(plan, rules.lawFor(one.year), one), ofMonth(`${one.year}-12`)))
     },
     inSight: () =>
-      seen.steps.at(-1)!.coverMonths > 0
+      seen.steps.length > 1 || seen.steps.at(-1)!.coverMonths > 0
         ? keptSight(plan, `${seen.year} ${wish.income}`, () => sightOf(plan, rules, seen, wish.income))
         : null,
     year: () => seen.year,
@@ -185,6 +185,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     careMonthly: plan.health.careBefore65 * household.people,
     bands: bandsOf(law, household, steps),
     work: workInSight(plan, cover, room.now.householdIncome),
+    knowsPremiums: knowsPremiums(steps.at(-1)!),
     standsOn: room.now.step,
     sources: {
       percentage: marketplace.applicablePercentage.source,
@@ -195,6 +196,9 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     },
   }
 }
+
+const knowsPremiums = ({ coverMonths, premiumMonthly, benchmarkMonthly }: CoverageStep): boolean =>
+  coverMonths > 0 && (premiumMonthly > 0 || benchmarkMonthly > 0)
 
 const bandsOf = (law: LawYear, household: HouseholdYear, steps: readonly CoverageStep[]): CoverageBand[] =>
   steps.map((step) => {

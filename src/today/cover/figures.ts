@@ -74,6 +74,8 @@ export interface YearInSight {
   bands: CoverageBand[]
   /** Medicaid's work requirement at the income looked at; null where it asks nobody. */
   work: WorkInSight | null
+  /** Whether what the marketplace charges is known; without it there is no credit to tell, only who is covered by what. */
+  knowsPremiums: boolean
   /** Place among the bands at the income looked at. */
   standsOn: number
   sources: { percentage: string; poverty: string; costSharing: string; medicaid: string }
@@ -145,7 +147,7 @@ export type CoverFigures =
       status: 'read'
       planName: string
       rows: CoverYearRow[]
-      /** Missing when nobody is on the marketplace in the year looked at. */
+      /** Missing when nobody is on the marketplace in the year looked at and no program of a state is known. */
       inSight: YearInSight | null
       year: number
       /** `federal`, or the two letters of a state that rates ages in its own way. */

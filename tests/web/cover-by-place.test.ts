@@ -1,0 +1,98 @@
+// Health answers from income, place and ages alone: a state's programs need no premiums of a marketplace.
+import { afterEach, expect, test } from 'vitest'
+import type { PlanInput } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { coverageLimits } from '#rules/coverage/coverage-limits.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { lawFor } from '#rules/law.ts'
+import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
+import type { CoverFigures } from '#today/cover/figures.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+afterEach(() => app.close())
+
+/** Wren and Odd in Oregon with a child of six, paid so much a month, and nothing said of any premium. */
+const family = (perMonth: number, more: PlanInput['health'] = {}): PlanInput => ({
+  startMonth: '2026-01',
+  household: {
+    place: { state: 'OR' },
+    people: [
+      { id: 'wren', name: 'Wren', born: '1985-05-02' },
+      { id: 'odd', name: 'Odd', born: '1986-08-20' },
+    ],
+    dependants: [{ id: 'ash', name: 'Ash', born: '2019-03-03' }],
+    pay: [{ id: 'shop', name: 'Shop', person: 'wren', perMonth }],
+    living: [{ id: 'living', name: 'Living', perMonth: 2000 }],
+  },
+  health: more,
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 50_000 }] },
+})
+
+const shown = async (document: PlanInput, path = '/cover') => {
+  app = testApp({ today: '2026-01-05' })
+  const read = readPlan(document)
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  app.savePlan(read.plan, { planId: 'plan' })
+  const page = await (await app.get(path)).text()
+  const figures = (await (await app.get(`${path}.json`)).json()) as Extract<CoverFigures, { status: 'read' }>
+  return { page: page.replace(/\s+/g, ' '), figures }
+}
+
+test('who is on Medicaid, up to which income, and how much room is left, without a premium', async () => {
+  const line = programPovertyLine(lawFor(2026, steadyIndexing(0)), 0, 3)
+  const { adult } = coverageLimits('OR', '2026-01')
+  const { page, figures } = await shown(family(2000))
+  const sight = figures.inSight!
+  expect(sight.bands[sight.standsOn]!.people.map(({ kind }) => kind)).toEqual([
+    'Medicaid',
+    'Medicaid',
+    'Medicaid',
+  ])
+  // 24,000 of pay, and the adults' line by the guidelines of 2026.
+  const medicaid = sight.room.rooms[0]!
+  expect(medicaid.line).toBe('Medicaid line')
+  expect(medicaid.incomeAt).toBeCloseTo((line * adult) / 100, 0)
+  expect(medicaid.incomeLeft).toBeCloseTo((line * adult) / 100 - 24_000, 0)
+  expect(page).toContain('At a household income of $24,000 in 2026')
+  expect(page).toContain('Medicaid')
+  expect(page).toContain('is not in the plan yet')
+  expect(page).not.toContain('Nobody is on a marketplace plan')
+  expect(page).not.toMatch(/Infinity|NaN/)
+})
+
+test('beyond the line the adults have nothing and the child has its program; no line of the marketplace is told', async () => {
+  const { page, figures } = await shown(family(5000))
+  const sight = figures.inSight!
+  expect(sight.bands[sight.standsOn]!.people).toEqual([
+    { name: 'Wren', kind: 'none' },
+    { name: 'Odd', kind: 'none' },
+    { name: 'Ash', kind: 'children’s program' },
+  ])
+  expect(sight.room.now.onMedicaid).toBe(false)
+  expect(sight.room.rooms.map(({ line }) => line)).toEqual(['children’s program line'])
+  expect(page).not.toMatch(/Infinity|NaN/)
+})
+
+test('members without a premium are the same, and the credit’s page asks for it', async () => {
+  const members = { marketplace: { members: [{ person: 'wren' }, { person: 'odd' }] } }
+  const { page } = await shown(family(2000, members))
+  expect(page).toContain('At a household income of $24,000 in 2026')
+  app.close()
+  const credit = await shown(family(5000, members), '/cover/credit')
+  expect(credit.page).toContain('is not in the plan yet')
+})
+
+test('with premiums all is as before, the answer beside it', async () => {
+  const { page, figures } = await shown(
+    family(5000, {
+      marketplace: {
+        members: [{ person: 'wren' }, { person: 'odd' }],
+        planAt21: 300,
+        benchmarkAt21: 300,
+      },
+    }),
+  )
+  expect(figures.inSight!.knowsPremiums).toBe(true)
+  expect(page).toContain('What you pay for coverage a month')
+})
