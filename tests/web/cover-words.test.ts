@@ -35,8 +35,10 @@ afterEach(() => app.close())
 
 const page = async (path: string) => (await (await app.get(path)).text()).replace(/\s+/g, ' ')
 const json = async (path: string) => (await (await app.get(path)).json()) as never
+/** Its heading is the page's own. */
+const whoIsCovered = 'Who is covered by what'
 const section = (html: string, id: string) =>
-  html.split(`<section aria-labelledby="${id}">`)[1]!.split('</section>')[0]!
+  html.split(`<section aria-label${id === whoIsCovered ? '' : 'ledby'}="${id}">`)[1]!.split('</section>')[0]!
 
 const twoMonths = 'for the 2 months from November 2026 that the plan covers'
 
@@ -63,7 +65,7 @@ test('a year of which the plan knows two months says so at its credit and at wha
   expect(section(whole, 'room-title')).toMatch(/costs \$[\d,]+ a year/)
   expect(whole).not.toContain('that the plan covers')
   // The row of 2026 in the table by year stands for the same two months.
-  expect(section(await page('/cover/years'), 'who-title')).toContain(`2026, credit ${twoMonths}`)
+  expect(section(await page('/cover/years'), whoIsCovered)).toContain(`2026, credit ${twoMonths}`)
 })
 
 test('the question of income room says it too, in its sentence and in its table', async () => {
@@ -100,7 +102,7 @@ test('the block of one year says in dollars of which year it stands, Part B in t
   for (const id of ['standing-title', 'bands-title', 'room-title', 'kept-title'])
     expect(section(html, id)).toContain('In dollars of 2031.')
   expect(html.split('id="credit-by-income"')[1]!.split('</figure>')[0]).toContain('In dollars of 2031.')
-  expect(section(html, 'who-title')).toContain('In today’s dollars')
+  expect(section(html, whoIsCovered)).toContain('In today’s dollars')
   // Ina is 65 in May 2033, Olaf in February 2035.
   expect(section(html, 'medicare-title')).toMatch(/\$[\d,]+ in dollars of 2033.*\$[\d,]+ in dollars of 2035/)
 })
@@ -137,7 +139,7 @@ test('of a long table by year six stand open, the rest a step away', async () =>
       ],
     },
   })
-  const [open, later] = section(await page('/cover/years'), 'who-title').split(
+  const [open, later] = section(await page('/cover/years'), whoIsCovered).split(
     '<summary>The years after: 2032 to ',
   ) as [string, string]
   expect(open).toContain('>2031')
