@@ -10,6 +10,7 @@ import type { Outcome } from './outcome.ts'
 import type { ThresholdTask } from './thresholds.ts'
 import type { WorkerTask, WorkOrder } from './worker.ts'
 import { Workers } from './workers.ts'
+import { type YearEndTask, yearEndWidth } from './year-ends.ts'
 
 export interface RunOptions {
   /** Stops the run; what was asked then rejects with the signal's reason. */
@@ -109,6 +110,16 @@ export class CoursePool {
       const bearings = new Float64Array(new SharedArrayBuffer(run.paths * bearingWidth(task) * 8))
       await this.#onAll(order, { kind: 'bearings', task, bearings }, run.paths, options)
       return bearings
+    })
+  }
+
+  /** For each path, its savings at the end of some months: see `takeYearEnds`. */
+  yearEnds(run: CourseRun, task: YearEndTask, options: RunOptions = {}): Promise<Float64Array> {
+    return this.#inTurn(options.signal, async () => {
+      const order = this.#order({ ...run, keepsMonths: false })
+      const yearEnds = new Float64Array(new SharedArrayBuffer(run.paths * yearEndWidth(task) * 8))
+      await this.#onAll(order, { kind: 'yearEnds', task, yearEnds }, run.paths, options)
+      return yearEnds
     })
   }
 

@@ -6,6 +6,7 @@ import type { CourseMemory, CourseRun } from './course-run.ts'
 import { summarize } from './outcome.ts'
 import { makeWorkspace, takePaths, type Workspace } from './paths.ts'
 import { type ThresholdTask, takeThresholds } from './thresholds.ts'
+import { takeYearEnds, type YearEndTask } from './year-ends.ts'
 
 /** `plan` is the run, serialized once into shared memory; `id` tells whether this worker has read it already. */
 export interface WorkOrder {
@@ -19,6 +20,7 @@ export type WorkerTask =
   | { kind: 'paths' }
   | { kind: 'thresholds'; task: ThresholdTask; thresholds: Float64Array<SharedArrayBuffer> }
   | { kind: 'bearings'; task: BearingTask; bearings: Float64Array<SharedArrayBuffer> }
+  | { kind: 'yearEnds'; task: YearEndTask; yearEnds: Float64Array<SharedArrayBuffer> }
   | { kind: 'bands'; of: 'months' | 'atFirstPrices'; fromMonth: number; toMonth: number }
   | { kind: 'outcome' }
 
@@ -41,6 +43,9 @@ export function work(order: WorkOrder): WorkAnswer {
       return null
     case 'bearings':
       takeBearings(run, order.task.task, order.memory, order.task.bearings, workspace)
+      return null
+    case 'yearEnds':
+      takeYearEnds(run, order.task.task, order.memory, order.task.yearEnds, workspace)
       return null
     case 'bands':
       return bandRows(order.memory[order.task.of], run, order.task.fromMonth, order.task.toMonth)

@@ -4,6 +4,7 @@ import type { BearingTask } from '#chance/bearing.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import type { Share } from '#chance/percentiles.ts'
 import type { ThresholdTask } from '#chance/thresholds.ts'
+import type { YearEndTask } from '#chance/year-ends.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
@@ -20,6 +21,7 @@ export interface Courses {
   figures(run: CourseRun, options?: AskOptions): Promise<Float64Array>
   thresholds(run: CourseRun, task: ThresholdTask, options?: AskOptions): Promise<Float64Array>
   bearings(run: CourseRun, task: BearingTask, options?: AskOptions): Promise<Float64Array>
+  yearEnds(run: CourseRun, task: YearEndTask, options?: AskOptions): Promise<Float64Array>
 }
 
 export interface Asking extends AskOptions {

@@ -11,6 +11,7 @@ import { lossNamed, lossWays } from './ways/losses.ts'
 import type { Way } from './ways/way.ts'
 import type { WayFlows, Ways, WaysQuestion, WayTried, WayYear } from './ways/ways-answer.ts'
 import { sayWays, whyOfWays } from './ways/ways-words.ts'
+import { type YearAhead, yearsAhead } from './ways/years-ahead.ts'
 
 const waysOf: Readonly<Record<WaysQuestion, (plan: Plan) => readonly Way[]>> = {
   'account-order': (plan) => [...orderWays(plan), ...conversionWays(plan)],
@@ -38,6 +39,9 @@ export const changeOf =
     return changed
   }
 
+/** Share of the work after which only the years are left to compare. */
+const yearsPart = 0.93
+
 interface RanWay {
   way: Way
   ran: Ran
@@ -59,7 +63,8 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
     const answer = { kind: 'cannot be reached', because } as const
     return { ...about, answer, ways: [], years: [], beside: 'plan', sentence: because, why: '' }
   }
-  const { own, rest, fewer } = await tryAll(question, asking, others, laterRate)
+  const waysTried = { ...asking, ...partOf(asking, 0, yearsPart) }
+  const { own, rest, fewer } = await tryAll(question, waysTried, others, laterRate)
   const expected = (way: Way) => inDollars(asking.project(way.change(plan)), asking.dollars)
   const courses = new Map([own, ...rest, ...fewer].map(({ way }) => [way.id, expected(way)]))
   const tried = [own, ...rest].map((one) => triedOf(one, own, courses.get(one.way.id)!))
@@ -68,11 +73,13 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
   const steadiest = steadiestOf(tried, best)
   const besides = best.id === 'plan' ? steadiest?.id : best.id
   const beside = tried.find(({ id }) => id === besides) ?? nextBest(tried)
+  const { way } = rest.find((one) => one.way.id === beside.id)!
+  const ahead = await yearsAhead(asking, way.change(plan), laterRate, partOf(asking, yearsPart, 1))
   return {
     ...about,
     answer: { kind: 'reached', best: best.id, steadiest: steadiest?.id ?? null },
     ways: [...tried, ...onFew],
-    years: yearsOf(courses.get('plan')!, courses.get(beside.id)!),
+    years: yearsOf(courses.get('plan')!, courses.get(beside.id)!, ahead),
     beside: beside.id,
     sentence: sayWays([...tried, ...onFew], best, steadiest, laterRate),
     why: whyOfWays(question, laterRate),
@@ -234,5 +241,10 @@ const flowsOf = ({ months, years }: Projection, year: number): WayFlows => {
   }
 }
 
-const yearsOf = (plan: Projection, other: Projection): WayYear[] =>
-  plan.years.map(({ year }) => ({ year, plan: flowsOf(plan, year), other: flowsOf(other, year) }))
+const yearsOf = (plan: Projection, other: Projection, ahead: Map<number, YearAhead>): WayYear[] =>
+  plan.years.map(({ year }) => ({
+    year,
+    plan: flowsOf(plan, year),
+    other: flowsOf(other, year),
+    more: ahead.get(year) ?? null,
+  }))

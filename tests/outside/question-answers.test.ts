@@ -19,6 +19,7 @@ const historic: Courses = {
   figures: (run) => courses.figures({ ...run, from: 'history' }),
   thresholds: (run, task) => courses.thresholds({ ...run, from: 'history' }, task),
   bearings: (run, task) => courses.bearings({ ...run, from: 'history' }, task),
+  yearEnds: (run, task) => courses.yearEnds({ ...run, from: 'history' }, task),
 }
 
 test('needed today: 30 years of withdrawals that rise with prices, from half stocks and half bonds', async () => {

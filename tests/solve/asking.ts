@@ -4,6 +4,7 @@ import { type CourseRun, courseMemory } from '#chance/course-run.ts'
 import { makeWorkspace, takePaths } from '#chance/paths.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import { type ThresholdTask, takeThresholds } from '#chance/thresholds.ts'
+import { takeYearEnds, yearEndWidth } from '#chance/year-ends.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
@@ -28,6 +29,12 @@ export const courses: Courses = {
     const bearings = new Float64Array(run.paths * bearingWidth(task))
     takeBearings(run, task, { counters }, bearings, makeWorkspace(run))
     return bearings
+  },
+  async yearEnds(run, task) {
+    const counters = new Int32Array(new SharedArrayBuffer(12))
+    const yearEnds = new Float64Array(run.paths * yearEndWidth(task))
+    takeYearEnds(run, task, { counters }, yearEnds, makeWorkspace(run))
+    return yearEnds
   },
 }
 

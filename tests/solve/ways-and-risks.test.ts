@@ -171,6 +171,13 @@ test('conversions in years without income save the rate of later years, and the 
     converted: 28_500,
     tax: 1_240,
   })
+  // Year by year what is ahead is that saving: 11 % of 28,500 less its tax of 1,240 by the end of 2026, all of it at the end, in every
+  // simulation, since nothing strays.
+  const [first] = found.years
+  expect(first!.more).toMatchObject({ ahead: { share: 1, of: 50 } })
+  expect(first!.more!.middle).toBeCloseTo(0.11 * 28_500 - 1_240, 0)
+  expect(first!.more!.low).toBeCloseTo(first!.more!.high, 4)
+  expect(found.years.at(-1)!.more!.middle).toBeCloseTo(best.leftMore, 4)
   // A Roth account is opened for her, and the plan that takes it in is a plan.
   const taken = planSchema.parse(takesOf(found)[0]!.change(plan))
   expect(taken.savings.accounts.at(-1)).toMatchObject({ kind: 'roth', owner: 'una', balance: 0 })

@@ -62,6 +62,12 @@ export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: nu
       <details>
         <summary>Year by year: as planned, and {shown.name}</summary>
         <DataTable caption={shown.name} ofPlan rows={answer.years} stack columns={yearColumns} />
+        <p class="hint">
+          What is taken, taxed and credited is of the expected years. More at the year’s end: all savings then
+          less all savings as planned, what is left untaxed counted {formatPercent(answer.laterRate, 0)} less,
+          in the middle simulation and in eight of ten; and in how many it is ahead by then, with the margin
+          of error.
+        </p>
       </details>
     </>
   )
@@ -106,6 +112,22 @@ const parts: readonly [keyof WayFlows, string][] = [
 
 const yearColumns = [
   { title: 'Year', isHeader: true, cell: (row: WayYear) => String(row.year) },
+  {
+    title: 'More at the year’s end',
+    isNumber: true,
+    cell: ({ more }: WayYear) =>
+      more === null
+        ? ''
+        : `${formatDollars(more.middle)} (${formatDollars(more.low)} to ${formatDollars(more.high)})`,
+  },
+  {
+    title: 'Ahead in, of simulations',
+    isNumber: true,
+    cell: ({ more }: WayYear) =>
+      more === null
+        ? ''
+        : `${formatPercent(more.ahead.share, 0)} (${formatPercent(more.ahead.low, 0)} to ${formatPercent(more.ahead.high, 0)})`,
+  },
   ...parts.flatMap(([part, name]) => [
     { title: `Plan: ${name}`, isNumber: true, cell: (row: WayYear) => formatDollars(row.plan[part]) },
     { title: `Then: ${name}`, isNumber: true, cell: (row: WayYear) => formatDollars(row.other[part]) },

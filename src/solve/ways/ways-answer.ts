@@ -1,6 +1,7 @@
 // What the answer about ways of doing one thing says, for whoever works it out, puts it in words or shows it.
 import type { Certainty, NotReached } from '../question.ts'
 import type { Standing, Surer } from '../standing.ts'
+import type { YearAhead } from './years-ahead.ts'
 
 export type WaysQuestion = 'account-order' | 'losses'
 
@@ -9,7 +10,7 @@ export interface Ways extends Certainty {
   answer: BestWay | NotReached
   /** As planned first; then those run on all simulations, then the others. */
   ways: WayTried[]
-  /** Year by year on the expected course: the plan, and beside it the best of the others. */
+  /** Year by year: the plan's expected course, beside it that of the best of the others, and how far that one is ahead by then. */
   years: WayYear[]
   beside: string
   /** Fraction of what lies untaxed in accounts at the end that is taken off it. */
@@ -46,6 +47,8 @@ export interface WayYear {
   year: number
   plan: WayFlows
   other: WayFlows
+  /** Null for a year that no course comes to. */
+  more: YearAhead | null
 }
 
 export interface WayFlows {
