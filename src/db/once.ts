@@ -1,8 +1,8 @@
 // The doorway of every write: one immediate transaction, carried out once per form id, all or nothing.
 import { createHash } from 'node:crypto'
 import { eq } from 'drizzle-orm'
+import { atOnce, type InTurns } from '#kept/in-turns.ts'
 import { conflict, type Outcome, type Refusal } from '#ledger/problem.ts'
-import { atOnce, type InTurns } from '#ledger/statements/in-turns.ts'
 import { makeWay } from './apart/making-way.ts'
 import { linkingWritten } from './chain/chain.ts'
 import { countRollback } from './chain/rollbacks.ts'

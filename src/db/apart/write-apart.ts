@@ -1,5 +1,5 @@
 // Long writing without holding up others: one transaction on a connection of its own, with stops. Until it is through nobody sees any of it.
-import { atOnce, type InTurns, withTurns } from '#ledger/statements/in-turns.ts'
+import { atOnce, type InTurns, withTurns } from '#kept/in-turns.ts'
 import { type Books, openBooksOrThrow } from '../open.ts'
 import { heldFor } from './making-way.ts'
 

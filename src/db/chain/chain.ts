@@ -4,7 +4,7 @@
 // tell, and a hand that writes past the program leaves rows behind that no link knows.
 import { hash } from 'node:crypto'
 import type Database from 'better-sqlite3'
-import { type InTurns, turnSize } from '#ledger/statements/in-turns.ts'
+import { type InTurns, turnSize } from '#kept/in-turns.ts'
 import { keyExpression, type ProvedTable, provedTables, type RowDigests, rowDigests } from './proved-rows.ts'
 
 export interface ChainEnd {

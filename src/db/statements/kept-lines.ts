@@ -1,7 +1,7 @@
 // The lines an account has already, as the law of seeing things twice needs them, and the days within which new ones come in unasked.
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
-import { eachInTurns, type InTurns } from '#ledger/statements/in-turns.ts'
+import { eachInTurns, type InTurns } from '#kept/in-turns.ts'
 import type { KeptLine } from '#ledger/statements/kept-line.ts'
 import { type Bounds, numberKeysOf } from '#ledger/statements/seeing-twice.ts'
 import { type StatementLine, textOfLine } from '#ledger/statements/statement.ts'

@@ -1,7 +1,7 @@
 // The law of seeing things twice: which lines of a file are new, which the books have seen, and which only a person can tell.
 import type { Day } from '#calendar/day.ts'
 import { dayName, dayNumber } from '#calendar/day.ts'
-import { eachInTurns, type InTurns } from '#ledger/statements/in-turns.ts'
+import { eachInTurns, type InTurns } from '#kept/in-turns.ts'
 import { formatCents } from '#money/format.ts'
 import type { KeptLine } from './kept-line.ts'
 import { earlierFormOf } from './pending-lines.ts'

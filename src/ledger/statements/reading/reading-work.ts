@@ -1,6 +1,6 @@
 // What a worker does with a bank file: plain data in and out. Many lines go out as text in slices, so that whoever takes them in need
 // not do it in one go.
-import type { InTurns } from '#ledger/statements/in-turns.ts'
+import type { InTurns } from '#kept/in-turns.ts'
 import type { ReadStatements, Statement, StatementLine } from '#ledger/statements/statement.ts'
 import type { ColumnMapping } from './column-mapping.ts'
 import { readCsv } from './csv.ts'

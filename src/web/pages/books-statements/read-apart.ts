@@ -2,7 +2,7 @@
 
 import { writeApart } from '#db/apart/write-apart.ts'
 import type { Books } from '#db/open.ts'
-import { atOnce, type InTurns } from '#ledger/statements/in-turns.ts'
+import { atOnce, type InTurns } from '#kept/in-turns.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import { turns } from '#web/server/let-others.ts'
 

@@ -3,7 +3,7 @@ import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { accountOfBank } from '#db/statements/bank-keys.ts'
 import type { PartToRead } from '#db/statements/read-together.ts'
 import { type ImportResult, previewing, readingIn } from '#db/statements/statement-store.ts'
-import { withTurns } from '#ledger/statements/in-turns.ts'
+import { withTurns } from '#kept/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import {
