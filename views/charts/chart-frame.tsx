@@ -92,6 +92,28 @@ export const ChartFrame = ({
   </figure>
 )
 
+interface LaidOut {
+  /** What found no place at its line or in its area. */
+  legend: readonly LegendItem[]
+}
+
+interface LaidOutProps<Layout extends LaidOut> extends Omit<FrameProps, 'legend' | 'draw' | 'footBelow'> {
+  layoutOf: (size: Size) => Layout
+  draw: (layout: Layout) => Child
+}
+
+/** The frame of a chart that first finds places for its names, and by that what its legend has left to say. */
+export const LaidOutFrame = <Layout extends LaidOut>({ layoutOf, draw, ...frame }: LaidOutProps<Layout>) => {
+  const layouts = { wide: layoutOf(chartSizes.wide), narrow: layoutOf(chartSizes.narrow) }
+  return (
+    <ChartFrame
+      {...frame}
+      legend={{ wide: layouts.wide.legend, narrow: layouts.narrow.legend }}
+      draw={({ width }) => draw(width === chartSizes.wide.width ? layouts.wide : layouts.narrow)}
+    />
+  )
+}
+
 const withFoot = (size: Size, more: number): Size => ({
   ...size,
   height: size.height + more,

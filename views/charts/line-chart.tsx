@@ -1,7 +1,7 @@
 // Lines, areas, steps and bands over months, ages or any number; what lies in the future is dashed.
 import { area, curveLinear, curveStepAfter, line } from 'd3-shape'
 import { Grid, Rail } from './axes.tsx'
-import { ChartFrame, chartSizes, dollarsShort, isMoneyAxis, round } from './chart-frame.tsx'
+import { dollarsShort, isMoneyAxis, LaidOutFrame, round } from './chart-frame.tsx'
 import { dashOf, type LineLayout, lineLayout, type WordsAt, zoneHeight } from './line-layout.ts'
 import type { ChartMark, ChartNote, LineChartProps, LineSeries, Point } from './line-shape.ts'
 import { PointsTable } from './points-table.tsx'
@@ -9,24 +9,19 @@ import { rowHeight, widthOf } from './text-width.ts'
 
 export type { LineChartProps, LineSeries } from './line-shape.ts'
 
-export const LineChart = (props: LineChartProps) => {
-  const layouts = { wide: lineLayout(props, chartSizes.wide), narrow: lineLayout(props, chartSizes.narrow) }
-  return (
-    <ChartFrame
-      id={props.id}
-      title={props.title}
-      summary={props.summary}
-      legend={{ wide: layouts.wide.legend, narrow: layouts.narrow.legend }}
-      draw={(size) => (
-        <Drawing {...props} layout={size.width === chartSizes.wide.width ? layouts.wide : layouts.narrow} />
-      )}
-      table={<PointsTable {...props} />}
-      dollars={props.dollars}
-      isMoney={isMoneyAxis(props.y) || (props.x !== 'month' && props.x.format === dollarsShort)}
-      unit={props.y?.unit}
-    />
-  )
-}
+export const LineChart = (props: LineChartProps) => (
+  <LaidOutFrame
+    id={props.id}
+    title={props.title}
+    summary={props.summary}
+    layoutOf={(size) => lineLayout(props, size)}
+    draw={(layout) => <Drawing {...props} layout={layout} />}
+    table={<PointsTable {...props} />}
+    dollars={props.dollars}
+    isMoney={isMoneyAxis(props.y) || (props.x !== 'month' && props.x.format === dollarsShort)}
+    unit={props.y?.unit}
+  />
+)
 
 const Drawing = ({ series, y, zones, layout }: LineChartProps & { layout: LineLayout }) => {
   const { size } = layout

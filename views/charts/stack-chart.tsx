@@ -6,10 +6,9 @@ import { DataTable } from '../parts/table.tsx'
 import { fixGrid, fixTicks, Grid, leftFor, Rail, type Tick, ticksOf } from './axes.tsx'
 import {
   type Axis,
-  ChartFrame,
-  chartSizes,
   dollarsShort,
   isMoneyAxis,
+  LaidOutFrame,
   type LegendItem,
   round,
   type Size,
@@ -35,23 +34,19 @@ export interface StackChartProps {
   dollars?: ToldDollars | undefined
 }
 
-export const StackChart = (props: StackChartProps) => {
-  const layouts = { wide: layoutOf(props, chartSizes.wide), narrow: layoutOf(props, chartSizes.narrow) }
-  return (
-    <ChartFrame
-      id={props.id}
-      title={props.title}
-      summary={props.summary}
-      legend={{ wide: layouts.wide.legend, narrow: layouts.narrow.legend }}
-      draw={(size) => (
-        <Drawing {...props} layout={size.width === chartSizes.wide.width ? layouts.wide : layouts.narrow} />
-      )}
-      table={<YearsTable {...props} />}
-      isMoney={isMoneyAxis(props.y)}
-      dollars={props.dollars}
-    />
-  )
-}
+export const StackChart = (props: StackChartProps) => (
+  <LaidOutFrame
+    id={props.id}
+    title={props.title}
+    summary={props.summary}
+    layoutOf={(size) => layoutOf(props, size)}
+    draw={(layout) => <Drawing {...props} layout={layout} />}
+    table={<YearsTable {...props} />}
+    isMoney={isMoneyAxis(props.y)}
+    dollars={props.dollars}
+    unit={props.y?.unit}
+  />
+)
 
 interface Slice {
   year: number
