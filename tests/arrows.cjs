@@ -15,7 +15,7 @@ const allowed = {
   money: [],
   calendar: [],
   rules: ['money', 'calendar'],
-  ledger: ['money', 'calendar', 'rules'],
+  ledger: ['kept', 'money', 'calendar', 'rules'],
   farm: ['money', 'calendar', 'rules'],
   plan: underPlan,
   runway: [...underPlan, 'plan'],

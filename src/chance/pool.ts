@@ -4,13 +4,13 @@ import { availableParallelism } from 'node:os'
 import { serialize } from 'node:v8'
 import type { BandRows } from './bands.ts'
 import { bandShares } from './bands.ts'
-import { type BearingTask, bearingWidth } from './bearing.ts'
+import { type BearingTask, bearingWidth } from './by-path/bearing.ts'
+import type { ThresholdTask } from './by-path/thresholds.ts'
+import { type YearEndTask, yearEndWidth } from './by-path/year-ends.ts'
 import { type CourseRun, counter, courseMemory, usedAgain } from './course-run.ts'
 import type { Outcome } from './outcome.ts'
-import type { ThresholdTask } from './thresholds.ts'
 import type { WorkerTask, WorkOrder } from './worker.ts'
 import { Workers } from './workers.ts'
-import { type YearEndTask, yearEndWidth } from './year-ends.ts'
 
 export interface RunOptions {
   /** Stops the run; what was asked then rejects with the signal's reason. */

@@ -1,12 +1,12 @@
 // What a worker does: takes paths of a run until none is left, or reads percentiles and summaries off what all have written.
 import { deserialize } from 'node:v8'
 import { bandRows } from './bands.ts'
-import { type BearingTask, takeBearings } from './bearing.ts'
+import { type BearingTask, takeBearings } from './by-path/bearing.ts'
+import { type ThresholdTask, takeThresholds } from './by-path/thresholds.ts'
+import { takeYearEnds, type YearEndTask } from './by-path/year-ends.ts'
 import type { CourseMemory, CourseRun } from './course-run.ts'
 import { summarize } from './outcome.ts'
 import { makeWorkspace, takePaths, type Workspace } from './paths.ts'
-import { type ThresholdTask, takeThresholds } from './thresholds.ts'
-import { takeYearEnds, type YearEndTask } from './year-ends.ts'
 
 /** `plan` is the run, serialized once into shared memory; `id` tells whether this worker has read it already. */
 export interface WorkOrder {

@@ -1,6 +1,7 @@
 // Thresholds from coarse to fine: those of a part of the courses whole, and of the rest only those that can move the answer.
+
+import type { ThresholdTask } from '#chance/by-path/thresholds.ts'
 import type { CourseRun } from '#chance/course-run.ts'
-import type { ThresholdTask } from '#chance/thresholds.ts'
 import type { Asking, AskOptions, CurvePoint } from './question.ts'
 import { curveOf } from './threshold-quantile.ts'
 

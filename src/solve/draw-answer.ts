@@ -23,6 +23,8 @@ export interface DrawStart {
   fromMonth: number
   /** Dollars a month as draws begin, rising with prices from then on. */
   level: Amount
+  /** Courses it was read off: fewer for a start that is not the answer's, where something waits for cash. */
+  paths: number
 }
 
 export interface BearableDraw extends DrawStart {

@@ -1,6 +1,6 @@
 // The levels of draws that a farm bears: one until a month, or one a year that only ever rises.
 import { type Month, monthsToNextJanuary } from '#calendar/month.ts'
-import { type BearingTask, bearingWidth } from '#chance/bearing.ts'
+import { type BearingTask, bearingWidth } from '#chance/by-path/bearing.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { withDraws } from '#chance/dials.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
@@ -69,11 +69,37 @@ export async function bearableFrom(
 
 const mostRounds = 6
 
+/** Where something waits for cash, a level is looked for on so many courses first, and then found on all. */
+const firstPaths = 200
+
+/** The level of the slower years, told beside the answer, is read off so many: each run of it goes to the plan's end. */
+export const afterPaths = 400
+
+export const onFew = (asking: Asking): Asking => ({ ...asking, paths: Math.min(asking.paths, firstPaths) })
+
+export const isWaiting = (compiled: CompiledPlan): boolean => compiled.farm.purchases.waits.includes(1)
+
 /**
  * The same from one start, after the draws of `before`. What waits for cash is bought later where more is drawn, and so the farm
- * is tried at each level found until that level is found again.
+ * is tried at each level found until that level is found again: on few courses from nothing drawn, on all from what few say.
  */
 export async function bearableAfter(
+  asking: Asking,
+  compiled: CompiledPlan,
+  before: Float64Array,
+  start: number,
+  toMonth: number,
+  next: () => AskOptions,
+): Promise<Float64Array> {
+  const few = onFew(asking)
+  if (few.paths === asking.paths || !isWaiting(compiled))
+    return settled(asking, compiled, before, start, toMonth, next)
+  const found = await settled(few, compiled, before, start, toMonth, next)
+  return settled(asking, compiled, before, start, toMonth, next, found)
+}
+
+/** From the level of `first`, of as many courses or fewer; left out, that with nothing drawn. */
+export async function settled(
   asking: Asking,
   compiled: CompiledPlan,
   before: Float64Array,
@@ -87,7 +113,7 @@ export async function bearableAfter(
     (await bearingsOf(asking, compiled, filled(before, start, toMonth, level), task, next())).starts[0]!
   const of = (thresholds: Float64Array) => Math.max(0, amountFor(thresholds, asking.confidence, false).value)
   let found = first ?? (await at(0))
-  if (!compiled.farm.purchases.waits.includes(1)) return found
+  if (!isWaiting(compiled)) return found
   for (let round = 0; round < mostRounds; round += 1) {
     const level = of(found)
     const again = await at(level)
@@ -132,13 +158,21 @@ export async function stepsBorne(
   const [from, to] = [spans[0]![0], spans.at(-1)![1]]
   const task = { starts: [], toMonth: to, years: yearsBetween(compiled, from, to) }
   const error = Math.sqrt((asking.confidence * (1 - asking.confidence)) / asking.paths)
-  for (let round = 0; ; round += 1) {
-    const { paid } = await bearingsOf(asking, compiled, levels, task, next())
-    const worst = Math.min(1, ...paid.map(shareOfReached))
-    if (worst >= asking.confidence - error || round === mostRounds)
-      return { steps: stepsOf(levels, to), paidInWorstYear: worst }
-    levels = levels.map((level) => Math.floor((level * 0.96) / closely) * closely)
+  const least = asking.confidence - error
+  const paidOf = async (paths: number): Promise<number> => {
+    const { paid } = await bearingsOf(asking, compiled, levels, task, next(), paths)
+    return Math.min(1, ...paid.map(shareOfReached))
   }
+  // Lowered on few as often as few say, and then on all: few spare rounds, and all have the last word.
+  for (const paths of new Set([Math.min(asking.paths, stepPaths), asking.paths]))
+    for (let round = 0; ; round += 1) {
+      const worst = await paidOf(paths)
+      const isLast = worst >= least || round === mostRounds
+      if (isLast && paths === asking.paths) return { steps: stepsOf(levels, to), paidInWorstYear: worst }
+      if (isLast) break
+      levels = levels.map((level) => Math.floor((level * 0.96) / closely) * closely)
+    }
+  throw new Error('the last round is asked of all courses')
 }
 
 async function stepsWithin(

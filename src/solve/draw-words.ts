@@ -40,7 +40,7 @@ function warning(
 }
 
 function sayLevel(
-  { level, fromMonth, after }: BearableDraw,
+  { level, fromMonth, after, paths }: BearableDraw,
   name: (month: number) => string,
   untilMonth: number,
   confidence: number,
@@ -52,25 +52,27 @@ function sayLevel(
     after === null
       ? ''
       : after.level.value > 0
-        ? ` From ${name(after.fromMonth)} on, in the slower years, it bears ${formatDollars(after.level.value)}.`
+        ? ` From ${name(after.fromMonth)} on, in the slower years, it bears ${formatDollars(after.level.value)}${after.paths < paths ? `, from ${after.paths} of them` : ''}.`
         : ` From ${name(after.fromMonth)} on, in the slower years, it bears none so surely.`
   const until = hasSlower ? `until ${name(untilMonth)}` : 'to the end of the plan'
   return `The farm bears draws of ${formatDollars(level.value)} a month from ${name(fromMonth)} ${until}, rising with prices, with its reserve intact in ${percent(confidence)} of simulations (margin of error: ${formatDollars(level.low)} to ${formatDollars(level.high)}).${then}`
 }
 
 function sayOthers(
-  { fromMonth, level }: BearableDraw,
+  { fromMonth, level, paths }: BearableDraw,
   starts: Draw['starts'],
   name: (month: number) => string,
 ): string {
-  const others = starts
-    .filter((start) => start.fromMonth !== fromMonth)
-    .map((start) =>
-      start.level.value > 0
-        ? `${formatDollars(start.level.value)} from ${name(start.fromMonth)}`
-        : `nothing yet from ${name(start.fromMonth)}`,
-    )
-  return others.length === 0 || level.value <= 0 ? '' : `Begun at other times: ${others.join(', ')}.`
+  const elsewhere = starts.filter((start) => start.fromMonth !== fromMonth)
+  const few = elsewhere.find((start) => start.paths < paths)
+  const others = elsewhere.map((start) =>
+    start.level.value > 0
+      ? `${formatDollars(start.level.value)} from ${name(start.fromMonth)}`
+      : `nothing yet from ${name(start.fromMonth)}`,
+  )
+  return others.length === 0 || level.value <= 0
+    ? ''
+    : `Begun at other times${few ? `, from ${few.paths} simulations` : ''}: ${others.join(', ')}.`
 }
 
 function saySteps({ steps, paidInWorstYear }: BearableDraw, name: (month: number) => string): string {

@@ -5,7 +5,17 @@ import type { Plan } from '#plan/plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { BearableDraw, ComparedDraws, Draw, DrawStart } from './draw-answer.ts'
-import { bearableAfter, bearableFrom, type Level, type Steps, stepsBorne } from './draw-levels.ts'
+import {
+  afterPaths,
+  bearableAfter,
+  bearableFrom,
+  isWaiting,
+  type Level,
+  onFew,
+  type Steps,
+  settled,
+  stepsBorne,
+} from './draw-levels.ts'
 import { sayDraw } from './draw-words.ts'
 import { type Asking, type AskOptions, type NotReached, roundsOf, shownAt } from './question.ts'
 import { isWorse, type Ran, runOf, type Standing } from './standing.ts'
@@ -31,7 +41,8 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
   const next = roundsOf(asking, roundsExpected)
   const { chosen, starts, thresholds } = await oneLevel(asking, compiled, untilMonth, startsTried, next)
   const until = filledLevels(compiled, chosen, untilMonth)
-  const after = hasSlower ? await bearableAfter(asking, compiled, until, untilMonth, planned, next) : null
+  const forAfter = { ...asking, paths: Math.min(paths, afterPaths) }
+  const after = hasSlower ? await bearableAfter(forAfter, compiled, until, untilMonth, planned, next) : null
   const spans = hasSlower
     ? ([
         [0, untilMonth],
@@ -64,20 +75,21 @@ async function oneLevel(
 ): Promise<{ chosen: Level; starts: DrawStart[]; thresholds: Float64Array }> {
   const { confidence } = asking
   const months = startMonths(compiled, untilMonth, startsTried)
-  const first = await bearableFrom(asking, compiled, months, untilMonth, next())
+  const waits = isWaiting(compiled)
+  const asked = waits ? onFew(asking) : asking
+  const first = await bearableFrom(asked, compiled, months, untilMonth, next())
   const none = new Float64Array(compiled.months)
-  const waits = compiled.farm.purchases.waits.includes(1)
+  const from = (of: Asking, place: number, known: Float64Array) =>
+    settled(of, compiled, none, months[place]!, untilMonth, next, known)
   const borne: Float64Array[] = []
-  for (const [place, month] of months.entries())
-    borne.push(
-      waits
-        ? await bearableAfter(asking, compiled, none, month, untilMonth, next, first[place])
-        : first[place]!,
-    )
+  for (const place of months.keys())
+    borne.push(waits ? await from(asked, place, first[place]!) : first[place]!)
   const levels = borne.map((each, place) => levelOf(each, confidence, months[place]!))
-  const chosen = await kindest(asking, levels, next)
-  const starts = borne.map((each, place) => startOf(asking, each, months[place]!))
-  return { chosen, starts, thresholds: borne[levels.indexOf(chosen)]! }
+  const place = levels.indexOf(await kindest(asking, levels, next))
+  // Of the starts that are not the answer's, what few courses say is told as such.
+  if (asked.paths < asking.paths) borne[place] = await from(asking, place, borne[place]!)
+  const starts = borne.map((each, k) => startOf(asking, each, months[k]!))
+  return { chosen: levelOf(borne[place]!, confidence, months[place]!), starts, thresholds: borne[place]! }
 }
 
 const coursesToChoose = 100
@@ -115,7 +127,7 @@ const levelOf = (thresholds: Float64Array, confidence: number, fromMonth: number
 const startOf = (asking: Asking, thresholds: Float64Array, fromMonth: number): DrawStart => {
   const shown = shownAt(asking, fromMonth)
   const borne = thresholds.map((each) => Math.max(0, each) * shown)
-  return { fromMonth, level: amountFor(borne, asking.confidence, false) }
+  return { fromMonth, level: amountFor(borne, asking.confidence, false), paths: thresholds.length }
 }
 
 const filledLevels = (compiled: CompiledPlan, { fromMonth, perMonth }: Level, to: number): Float64Array =>

@@ -1,10 +1,10 @@
 // What every question is given and what every answer says: the plan, the courses to ask, how sure to be, and how sure it is.
 import { addMonths, monthText } from '#calendar/month.ts'
-import type { BearingTask } from '#chance/bearing.ts'
+import type { BearingTask } from '#chance/by-path/bearing.ts'
+import type { ThresholdTask } from '#chance/by-path/thresholds.ts'
+import type { YearEndTask } from '#chance/by-path/year-ends.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import type { Share } from '#chance/percentiles.ts'
-import type { ThresholdTask } from '#chance/thresholds.ts'
-import type { YearEndTask } from '#chance/year-ends.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'

@@ -1,9 +1,9 @@
 // Published withdrawal studies as chance runs over history: one course for each starting year, through the same kernel as plans.
 import { describe, expect, test } from 'vitest'
+import { takeThresholds } from '#chance/by-path/thresholds.ts'
 import { courseMemory, figureOf } from '#chance/course-run.ts'
 import { makeWorkspace, takePaths } from '#chance/paths.ts'
 import { prepareChance } from '#chance/prepare.ts'
-import { takeThresholds } from '#chance/thresholds.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { largestLasting, longHistorySuccess, publishedSuccess } from './withdrawal-cases.ts'

@@ -1,10 +1,10 @@
 // A question asked of a plan in a test: the published rules, and courses run in this thread.
-import { bearingWidth, takeBearings } from '#chance/bearing.ts'
+import { bearingWidth, takeBearings } from '#chance/by-path/bearing.ts'
+import { type ThresholdTask, takeThresholds } from '#chance/by-path/thresholds.ts'
+import { takeYearEnds, yearEndWidth } from '#chance/by-path/year-ends.ts'
 import { type CourseRun, courseMemory } from '#chance/course-run.ts'
 import { makeWorkspace, takePaths } from '#chance/paths.ts'
 import { compileForChance } from '#chance/prepare.ts'
-import { type ThresholdTask, takeThresholds } from '#chance/thresholds.ts'
-import { takeYearEnds, yearEndWidth } from '#chance/year-ends.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'

@@ -103,12 +103,13 @@ const Curve = (props: {
 const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => {
   if (answer.starts.length === 0) return null
   const name = (month: number) => monthNameShort((firstMonth + month) as Month)
+  const few = answer.starts.find((start) => start.paths < answer.paths)
   return (
     <>
       <BarChart
         id="answer-draws"
         title="What the farm bears a month, by when draws begin"
-        summary={`Each until ${monthName((firstMonth + answer.untilMonth) as Month)}; as draws begin, rising with prices, in ${percent(answer.confidence)} of simulations.`}
+        summary={`Each until ${monthName((firstMonth + answer.untilMonth) as Month)}; as draws begin, rising with prices, in ${percent(answer.confidence)} of simulations.${few ? ` All but the answer’s own from ${few.paths} of them.` : ''}`}
         categories={answer.starts.map((start) => name(start.fromMonth))}
         categoryTitle="Draws begin"
         series={[

@@ -1,8 +1,8 @@
 // How far ahead of the plan a way is at the end of each year, on the same courses, and how sure that is.
 import { addMonths, type Month, monthsToNextJanuary, yearOf } from '#calendar/month.ts'
+import { yearEndWidth } from '#chance/by-path/year-ends.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
-import { yearEndWidth } from '#chance/year-ends.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type Asking, type AskOptions, partOf, shownAt } from '../question.ts'

@@ -1,9 +1,9 @@
 // What each path's savings are at the end of some months, so that two plans can be held against each other year by year on the same draws.
 import { makeBuffers } from '#runway/course-buffers.ts'
 import { runCourse } from '#runway/run-course.ts'
-import { type CourseMemory, type CourseRun, counter } from './course-run.ts'
-import { drawCourse } from './draw-course.ts'
-import type { Workspace } from './paths.ts'
+import { type CourseMemory, type CourseRun, counter } from '../course-run.ts'
+import { drawCourse } from '../draw-course.ts'
+import type { Workspace } from '../paths.ts'
 
 /** Months count from the plan's first and rise. */
 export interface YearEndTask {

@@ -3,10 +3,10 @@
 import { makeBuffers } from '#runway/course-buffers.ts'
 import { runCourse } from '#runway/run-course.ts'
 import type { CourseShocks } from '#runway/shocks.ts'
-import { type CourseMemory, type CourseRun, counter } from './course-run.ts'
-import { type Criterion, type Dial, dial, judge } from './dials.ts'
-import { drawCourse } from './draw-course.ts'
-import type { Workspace } from './paths.ts'
+import { type CourseMemory, type CourseRun, counter } from '../course-run.ts'
+import { type Criterion, type Dial, dial, judge } from '../dials.ts'
+import { drawCourse } from '../draw-course.ts'
+import type { Workspace } from '../paths.ts'
 
 export interface ThresholdTask {
   dial: Dial

@@ -4,9 +4,9 @@
 import { makeBuffers } from '#runway/course-buffers.ts'
 import { hair } from '#runway/milestones.ts'
 import { runCourse } from '#runway/run-course.ts'
-import { type CourseMemory, type CourseRun, counter } from './course-run.ts'
-import { drawCourse } from './draw-course.ts'
-import type { Workspace } from './paths.ts'
+import { type CourseMemory, type CourseRun, counter } from '../course-run.ts'
+import { drawCourse } from '../draw-course.ts'
+import type { Workspace } from '../paths.ts'
 
 /** Months count from the plan's first; `toMonth` is not included. */
 export interface BearingTask {
