@@ -16,7 +16,7 @@ export interface YearEndTask {
  */
 export const yearEndWidth = ({ months }: YearEndTask): number => 3 * months.length
 
-const series = ['cash', 'taxable', 'traditional', 'roth', 'taxOwed', 'level'] as const
+const series = ['cash', 'taxable', 'traditional', 'roth', 'health', 'taxOwed', 'level'] as const
 
 export function takeYearEnds(
   run: CourseRun,
@@ -27,7 +27,7 @@ export function takeYearEnds(
 ): void {
   const { counters } = memory
   const buffers = makeBuffers(run.plan, series)
-  const { cash, taxable, traditional, roth, taxOwed, level } = buffers.months
+  const { cash, taxable, traditional, roth, health, taxOwed, level } = buffers.months
   const width = yearEndWidth(task)
   for (;;) {
     const path = Atomics.add(counters, counter.next, 1)
@@ -36,7 +36,7 @@ export function takeYearEnds(
     runCourse(run.plan, shocks, buffers)
     for (const [place, m] of task.months.entries()) {
       const isReached = m < buffers.endMonth
-      const savings = cash[m]! + taxable[m]! + traditional[m]! + roth[m]! - taxOwed[m]!
+      const savings = cash[m]! + taxable[m]! + traditional[m]! + roth[m]! + health[m]! - taxOwed[m]!
       const told = isReached
         ? [savings / level[m]!, traditional[m]! / level[m]!, level[m]!]
         : [Number.NaN, Number.NaN, Number.NaN]
