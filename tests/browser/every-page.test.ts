@@ -1,5 +1,7 @@
-// Every page that links lead to: accessible at AA, 360 px wide without scrolling sideways, readable without script, quiet in the console.
+// Every page that links lead to: accessible at AA, 360 px wide without scrolling sideways, readable without script, quiet in the console. Its
+// pages and rooms are short on a desk and a phone, and fit with text at 200 %.
 import { expect, test } from 'vitest'
+import { navigation, roomsOf } from '#web/forms/navigation.ts'
 import { axeFindings, axeSource, sidewaysFindings } from './findings.ts'
 import { openPage, type WatchedPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
@@ -8,22 +10,30 @@ const mostPages = 160
 /** Colors come from the same tokens everywhere, so the first pages stand for all in the dark. */
 const darkPages = 20
 
+/** Walked once for all that is asked of them: opening each again for every question takes as long as the rest of this file. */
+const rooms = [
+  ...new Set(navigation.flatMap(({ path }) => [path, ...roomsOf(path).map((room) => room.path)])),
+]
+/** Lists that are read by searching: what is entered, and what each word means. */
+const lists = ['/books/entries', '/settings/words']
+const screens = { desk: { width: 1280, height: 900, most: 4 }, phone: { width: 360, height: 740, most: 8 } }
+
 const opened = sampleHouse()
 
-test('every page is accessible at AA, fits 360 px, and asks nothing of other hosts', {
+test('every page is accessible at AA, fits 360 px, and asks nothing of other hosts; rooms are short and fit with letters of twice the size', {
   timeout: 900_000,
 }, async () => {
   const wide = await openPage(opened.browser, opened.house.base)
   await wide.page.addInitScript(axeSource)
   const narrow = await openPage(opened.browser, opened.house.base, {
-    viewport: { width: 360, height: 740 },
+    viewport: screens.phone,
     javaScriptEnabled: false,
   })
+  const setLetters = await lettersOf(narrow)
   const problems: string[] = []
   let looked = 0
   // What only a form leads to is given here.
-  const waiting = [
-    '/now',
+  const others = [
     '/month',
     '/farm/notebook?open=market',
     '/farm/notebook/table',
@@ -53,12 +63,13 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
     '/books/reconcile/opening/4',
     '/books/accounts/4/change?chosen=found&text=ewe+ration&from=2025-12-01',
   ]
+  const waiting = [...new Set([...rooms, ...others])]
   const seen = new Set(waiting.map(shape))
   for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) {
     looked += 1
     const findings = await Promise.all([
       wideFindings(wide, path, looked <= darkPages),
-      narrowFindings(narrow, path),
+      narrowFindings(narrow, path, rooms.includes(path) ? setLetters : null),
     ])
     problems.push(...findings.flat())
     // Shows how far it has come, for whoever mends what it finds.
@@ -91,9 +102,57 @@ async function wideFindings(watched: WatchedPage, path: string, alsoDark: boolea
   return [...found, ...(await axeFindings(watched, `${path} (dark)`, ['color-contrast']))]
 }
 
-async function narrowFindings(watched: WatchedPage, path: string): Promise<string[]> {
-  await watched.page.goto(path)
-  return sidewaysFindings(watched, path)
+type SetLetters = (pixels: number) => Promise<unknown>
+
+/** Of a room also what it is on a desk, and there with letters of twice the size, which `setLetters` sets as a reader does in the browser. */
+async function narrowFindings(
+  watched: WatchedPage,
+  path: string,
+  setLetters: SetLetters | null,
+): Promise<string[]> {
+  const { page } = watched
+  await page.goto(path)
+  const found = await sidewaysFindings(watched, path)
+  if (setLetters === null) return found
+  found.push(...(await lengthFindings(watched, path, 'phone')))
+  await page.setViewportSize(screens.desk)
+  found.push(...(await lengthFindings(watched, path, 'desk')))
+  await setLetters(32)
+  const { letters, over } = (await page.evaluate(`({
+    letters: getComputedStyle(document.documentElement).fontSize,
+    over: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  })`)) as { letters: string; over: number }
+  if (letters !== '32px') found.push(`${path}: letters stay at ${letters}`)
+  if (over > 0) found.push(`${path}: ${over} px wider than its window with letters of twice the size`)
+  await setLetters(16)
+  await page.setViewportSize(screens.phone)
+  return found
+}
+
+const lettersOf = async ({ page }: WatchedPage): Promise<SetLetters> => {
+  const browser = await page.context().newCDPSession(page)
+  return (pixels) => browser.send('Page.setFontSizes', { fontSizes: { standard: pixels } })
+}
+
+/** Filled buttons in sight: the one thing that is next. */
+const filledButtons = `[...document.querySelectorAll('main :is(button, a).button:not(.quiet)')]
+  .filter((one) => !one.closest('details:not([open])') && one.getBoundingClientRect().width > 2)
+  .map((one) => one.textContent.trim())`
+
+async function lengthFindings(
+  { page }: WatchedPage,
+  path: string,
+  on: keyof typeof screens,
+): Promise<string[]> {
+  const { filled, height } = (await page.evaluate(
+    `({ filled: ${filledButtons}, height: document.documentElement.scrollHeight })`,
+  )) as { filled: string[]; height: number }
+  const screen = screens[on]
+  const isLong = !lists.includes(path) && height > screen.most * screen.height
+  return [
+    ...(filled.length > 1 ? [`${path} on a ${on}: filled are ${filled.join(', ')}`] : []),
+    ...(isLong ? [`${path}: ${(height / screen.height).toFixed(1)} screens of a ${on}`] : []),
+  ]
 }
 
 /** Pages that differ only in a number, an id or the name of the one thing they show are one page. */

@@ -83,6 +83,8 @@ export async function openPage(
     viewport: { width: 1100, height: 800 },
     ...options,
   })
+  // Where many share the machine a page takes its time; how long a whole test may take is for the test to say.
+  context.setDefaultNavigationTimeout(90_000)
   const page = await context.newPage()
   const watched: WatchedPage = { page, strayRequests: [], complaints: [] }
   page.on('request', (request) => {

@@ -1,4 +1,4 @@
-// The house on a phone: the pages behind one button, the heading at once, and no page that never ends.
+// The house on a phone: the pages behind one button, the heading at once. How long pages are is looked at in every-page.
 import { expect, test } from 'vitest'
 import { navigation, roomsOf } from '#web/forms/navigation.ts'
 import { openPage } from './house.ts'
@@ -42,36 +42,4 @@ test('a table is a stop of the Tab key only where it has something to scroll', a
   await page.waitForFunction(
     `![...document.querySelectorAll('.table-frame')].find((one) => one.checkVisibility()).hasAttribute('tabindex')`,
   )
-})
-
-/** Lists that are read by searching: what is entered, and what each word means. */
-const lists = ['/books/entries', '/settings/words']
-const screens = { desk: { width: 1280, height: 900, most: 4 }, phone: { width: 360, height: 740, most: 8 } }
-
-/** Filled buttons in sight: the one thing that is next. */
-const filledButtons = `[...document.querySelectorAll('main :is(button, a).button:not(.quiet)')]
-  .filter((one) => !one.closest('details:not([open])') && one.getBoundingClientRect().width > 2)
-  .map((one) => one.textContent.trim())`
-
-test('no page of the sample runs over four screens of a desk or eight of a phone, but for lists, and none has two filled buttons', {
-  timeout: 240_000,
-}, async () => {
-  const paths = navigation.flatMap(({ path }) => [path, ...roomsOf(path).map((room) => room.path)])
-  const long: string[] = []
-  for (const [name, { most, ...viewport }] of Object.entries(screens)) {
-    const { page } = await openPage(opened.browser, opened.house.base, {
-      viewport,
-      javaScriptEnabled: false,
-    })
-    for (const path of new Set(paths)) {
-      await page.goto(path)
-      const filled = (await page.evaluate(filledButtons)) as string[]
-      if (filled.length > 1) long.push(`${path}: filled are ${filled.join(', ')}`)
-      if (lists.includes(path)) continue
-      const height = (await page.evaluate('document.documentElement.scrollHeight')) as number
-      if (height > most * viewport.height)
-        long.push(`${path}: ${(height / viewport.height).toFixed(1)} screens of a ${name}`)
-    }
-  }
-  expect(long).toEqual([])
 })

@@ -114,20 +114,23 @@ const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
 }
 
 const ActualTable = ({ figures }: { figures: FarmFigures }) => (
-  <DataTable<Line>
-    caption={`What the books say, ${dayName(day(figures.actualsSpan!.from))} to ${dayName(day(figures.actualsSpan!.to))}, beside the budget of ${figures.year}`}
-    csv={`/farm.csv?table=actuals&year=${figures.year}`}
-    stack
-    rows={figures.lines}
-    columns={[
-      { title: 'Enterprise', isHeader: true, cell: (line) => line.name },
-      { title: 'Sales in the books', isNumber: true, cell: (line) => centsOf(line, 'salesCents') },
-      { title: 'Sales budgeted', isNumber: true, cell: (line) => formatDollars(line.sales) },
-      { title: 'Costs in the books', isNumber: true, cell: (line) => centsOf(line, 'costsCents') },
-      { title: 'Costs budgeted', isNumber: true, cell: (line) => formatDollars(line.directCosts) },
-      { title: 'Bought for years to come', isNumber: true, cell: (line) => centsOf(line, 'assetsCents') },
-    ]}
-  />
+  <details>
+    <summary>What the books say beside the budget</summary>
+    <DataTable<Line>
+      caption={`In the books, ${dayName(day(figures.actualsSpan!.from))} to ${dayName(day(figures.actualsSpan!.to))}, beside the budget of ${figures.year}`}
+      csv={`/farm.csv?table=actuals&year=${figures.year}`}
+      stack
+      rows={figures.lines}
+      columns={[
+        { title: 'Enterprise', isHeader: true, cell: (line) => line.name },
+        { title: 'Sales in the books', isNumber: true, cell: (line) => centsOf(line, 'salesCents') },
+        { title: 'Sales budgeted', isNumber: true, cell: (line) => formatDollars(line.sales) },
+        { title: 'Costs in the books', isNumber: true, cell: (line) => centsOf(line, 'costsCents') },
+        { title: 'Costs budgeted', isNumber: true, cell: (line) => formatDollars(line.directCosts) },
+        { title: 'Bought for years to come', isNumber: true, cell: (line) => centsOf(line, 'assetsCents') },
+      ]}
+    />{' '}
+  </details>
 )
 
 const centsOf = (line: Line, name: 'salesCents' | 'costsCents' | 'assetsCents') =>
