@@ -1,6 +1,6 @@
 // Every figure from outside that the whole project uses: the law, market history, the life table, bands of farm measures, usual figures of
 // enterprises.
-import { lifeTable2023 } from '#chance/life-table.ts'
+import { lifeTable2023 } from '#chance/draws/life-table.ts'
 import { calendarHistory, januaryHistory, type MarketHistory } from '#chance/market-history.ts'
 import { usualOutside } from '#farm/usual/usual-outside.ts'
 import { bandSets, limitsOf } from '#ledger/measures/bands.ts'

@@ -4,10 +4,10 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import { type PremiumDraws, premiumDraws, premiumHistory } from '#plan/place/premium-years.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ShockShape } from '#runway/shocks.ts'
-import type { TableSex } from './life-draws.ts'
-import { lognormalOf } from './market-draws.ts'
+import type { TableSex } from './draws/life-draws.ts'
+import { lognormalOf } from './draws/market-draws.ts'
+import { partOf } from './draws/random-stream.ts'
 import { type MarketHistory, marketHistories } from './market-history.ts'
-import { partOf } from './random-stream.ts'
 
 export interface ChanceModel {
   shape: ShockShape

@@ -7,11 +7,11 @@ import {
   type StatedDistances,
   workingUntilMonths,
 } from './chance-model.ts'
-import { drawMonthsOfLife, drawWorkSpells } from './life-draws.ts'
-import { drawBlocks, replayPlaces } from './market-draws.ts'
-import { normalQuantile } from './normal-quantile.ts'
-import { openStream, type RandomStream } from './random-stream.ts'
-import { drawCommonSeason, drawFactors, drawSeasons } from './season-draws.ts'
+import { drawMonthsOfLife, drawWorkSpells } from './draws/life-draws.ts'
+import { drawBlocks, replayPlaces } from './draws/market-draws.ts'
+import { normalQuantile } from './draws/normal-quantile.ts'
+import { openStream, type RandomStream } from './draws/random-stream.ts'
+import { drawCommonSeason, drawFactors, drawSeasons } from './draws/season-draws.ts'
 
 const noStray: PremiumDraws = { spread: 0, ownYears: null }
 

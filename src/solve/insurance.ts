@@ -2,7 +2,7 @@
 import { addMonths, type Month, monthName, monthsToNextJanuary } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import type { Criterion, Dial } from '#chance/dials.ts'
-import { chanceOfDying } from '#chance/life-draws.ts'
+import { chanceOfDying } from '#chance/draws/life-draws.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type Amount, type Asking, type Certainty, type NotReached, roundsOf, shownAt } from './question.ts'

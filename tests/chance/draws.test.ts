@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { drawMonthsOfLife, drawWorkSpells, monthsOfLifeAt } from '#chance/life-draws.ts'
-import { drawBlocks } from '#chance/market-draws.ts'
-import { openStream } from '#chance/random-stream.ts'
-import { drawCommonSeason, drawFactors, drawSeasons } from '#chance/season-draws.ts'
+import { drawMonthsOfLife, drawWorkSpells, monthsOfLifeAt } from '#chance/draws/life-draws.ts'
+import { drawBlocks } from '#chance/draws/market-draws.ts'
+import { openStream } from '#chance/draws/random-stream.ts'
+import { drawCommonSeason, drawFactors, drawSeasons } from '#chance/draws/season-draws.ts'
 
 const seed = 4_711
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { lifeTable2023 } from '#chance/life-table.ts'
+import { lifeTable2023 } from '#chance/draws/life-table.ts'
 import { type MarketHistory, marketHistories } from '#chance/market-history.ts'
 
 // Statistics of the published series, computed apart from this program with exact arithmetic and kept to six places.

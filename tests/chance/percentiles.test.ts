@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { openStream } from '#chance/draws/random-stream.ts'
 import { percentileInterval, percentiles, shareOf } from '#chance/percentiles.ts'
-import { openStream } from '#chance/random-stream.ts'
 import { separateBadTenth } from '#chance/separating.ts'
 
 describe('percentiles', () => {

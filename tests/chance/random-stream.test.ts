@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { normalQuantile } from '#chance/normal-quantile.ts'
-import { openStream, partOf, type StreamFamily, streamFamilies } from '#chance/random-stream.ts'
+import { normalQuantile } from '#chance/draws/normal-quantile.ts'
+import { openStream, partOf, type StreamFamily, streamFamilies } from '#chance/draws/random-stream.ts'
 
 const seed = 20_261_125
 

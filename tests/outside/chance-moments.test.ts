@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { chanceModel } from '#chance/chance-model.ts'
 import { drawCourse } from '#chance/draw-course.ts'
-import { lognormalOf } from '#chance/market-draws.ts'
+import { lognormalOf } from '#chance/draws/market-draws.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
 import { type CourseShocks, expectedShocks } from '#runway/shocks.ts'
 

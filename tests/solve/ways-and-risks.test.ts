@@ -1,7 +1,7 @@
 // Ways of doing one thing, when to slow down, and what a death or an injury would cost: worked by hand where the world does not stray.
 import { expect, test, vi } from 'vitest'
-import { chanceOfDying, monthsOfLifeAt } from '#chance/life-draws.ts'
-import { lifeTable2023 } from '#chance/life-table.ts'
+import { chanceOfDying, monthsOfLifeAt } from '#chance/draws/life-draws.ts'
+import { lifeTable2023 } from '#chance/draws/life-table.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { planSchema } from '#plan/plan.ts'
 import { solveInsurance } from '#solve/insurance.ts'

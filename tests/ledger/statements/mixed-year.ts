@@ -1,7 +1,7 @@
 // A year of 1,500 invented bank transactions as a small farm and its house might have them: one-place payees, mixed ones, one-offs.
 import { addDays, type Day, dayInMonth, weekdayOf } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
-import { openStream } from '#chance/random-stream.ts'
+import { openStream } from '#chance/draws/random-stream.ts'
 
 export interface MadeLine {
   account: 'Farm checking' | 'Household checking'
