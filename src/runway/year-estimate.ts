@@ -89,7 +89,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.advanceMonthly = toCome > 0 ? toCome / ahead : 0
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
   setHealthRooms(plan, buffers, m, y, buffers.coverage)
-  setRooms(plan, buffers, y, byLaw ? Math.max(0, adjusted) : -1)
+  setRooms(plan, buffers, m, y, byLaw ? Math.max(0, adjusted) : -1)
   if (m === 0) keepWithinRooms(plan, buffers)
   if (byLaw) {
     state.estimate = tax.balanceDue + toCome

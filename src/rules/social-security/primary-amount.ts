@@ -121,7 +121,7 @@ const averageEarnings = (law: BenefitLaw, record: EarningsRecord, before: number
   }
   const dropped = count - worked.yearsAveraged
   cents -= lowestOf(count, dropped)
-  worked.leastCounted = dropped < 0 ? 0 : Math.min(...scratch.subarray(dropped, count))
+  worked.leastCounted = dropped < 0 ? 0 : leastOf(dropped, count)
   worked.yearsWithEarnings = count
   worked.yearsCounted = Math.min(count, worked.yearsAveraged)
   worked.sumOfHighest = cents / 100
@@ -151,6 +151,13 @@ const lowestOf = (count: number, drop: number): number => {
   let sum = 0
   for (let i = 0; i < drop; i += 1) sum += scratch[i]!
   return sum
+}
+
+/** The smallest number of the scratch array from `first` to before `end`. */
+const leastOf = (first: number, end: number): number => {
+  let least = Number.POSITIVE_INFINITY
+  for (let i = first; i < end; i += 1) if (scratch[i]! < least) least = scratch[i]!
+  return least
 }
 
 /** Average monthly earnings to the primary amount: 90 % to the first bend point, 32 % to the second, 15 % above (42 USC 415(a)(1)). */

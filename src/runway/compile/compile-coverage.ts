@@ -54,10 +54,11 @@ export const compileCoverage = (
   )
   const at21 = (premiums: readonly PremiumAt21[]) =>
     Float64Array.from(years, (year) => premiumAtFirst(premiums, year, premiumLevel))
+  const listed = listedByMonth(plan, members, span)
   return {
     members: members.map(({ id, name, person }) => ({ id, name, isChild: person < 0 })),
     person: Int32Array.from(members, ({ person }) => person),
-    listed: listedByMonth(plan, members, span),
+    listed,
     standing: standingByMonth(members, span),
     unborn,
     hasUnborn: unborn.some((count) => count > 0),
@@ -68,10 +69,20 @@ export const compileCoverage = (
       const limits = limitsOfPlan(plan, year)
       return Object.values(limits).some((percent) => percent > 0) ? limits : null
     }),
+    opens: opensByYear(listed, span),
     firstYearScale: firstYearScale(plan),
     benchmarkAt21: at21(benchmarkPremiums(plan)),
     planAt21: at21(planPremiums(plan)),
   }
+}
+
+const opensByYear = (listed: Uint8Array, { firstMonth, firstYear, months, years }: Span): Uint8Array => {
+  const out = new Uint8Array(years)
+  listed.forEach((kind, cell) => {
+    if (kind === marketplace || kind === uncovered)
+      out[Math.floor((firstMonth + (cell % months)) / 12) - firstYear] = 1
+  })
+  return out
 }
 
 const firstYearScale = (plan: Plan): number => {

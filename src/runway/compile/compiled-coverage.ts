@@ -20,6 +20,8 @@ export interface CompiledCoverage {
   rating: FamilyRating
   /** By year; null where no program covers anyone. */
   limits: (CoverageLimits | null)[]
+  /** By year: 1 where a program could take someone in one of its months, who is on the marketplace or goes without. */
+  opens: Uint8Array
   /**
    * Programs look at the income of a month: a first year that is part of one, of whose months before nothing is told, counts as the
    * whole year that it is a part of. 1 otherwise.

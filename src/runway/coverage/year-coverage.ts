@@ -28,7 +28,7 @@ export const coverYear = (
   const onMarketplace = placeAll(plan, buffers, m, y, count, noProgram, noProgram)
   fillMarketplace(plan, buffers, m, y, count)
   let tax = raisedToLastYear(plan, buffers, y, assessAgain(plan, buffers, y))
-  if (plan.coverage.limits[y] === null) return tax
+  if (plan.coverage.limits[y] === null || plan.coverage.opens[y] === 0) return tax
   const least = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (placeAll(plan, buffers, m, y, count, least, least) === onMarketplace) return tax
   householdYear.coverMonths = 0

@@ -9,15 +9,23 @@ import { healthRoom } from './health-savings.ts'
  * A traditional IRA takes what may be deducted, a Roth IRA what income allows, both together the year's limit (26 USC 219(g),
  * 408A(c)(3)): a contribution that brings no deduction is not made. `income` at the law's prices, below 0 where no law is asked.
  */
-export const setRooms = (plan: CompiledPlan, buffers: CourseBuffers, y: number, income: number): void => {
+export const setRooms = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  m: number,
+  y: number,
+  income: number,
+): void => {
   const { savings, law } = plan
   const { state } = buffers
   const { roomTraditional, roomRoth } = state.year
+  // Where nobody is expected to earn, nothing may go in (see `roomFor`); what went in before the plan is asked about at its start.
+  const isAsked = income >= 0 && (m === 0 || state.year.earnedAhead > 0)
   for (let p = 0; p < 2; p += 1) {
     const limit = savings.contributionLimit[p * plan.years + y]!
     roomTraditional[p] = limit
     roomRoth[p] = limit
-    if (income < 0) continue
+    if (!isAsked) continue
     const { status } = state.householdYear
     const covered = savings.covered[p * plan.years + y] === 1
     const spouseCovered = state.alive[1 - p] === 1 && savings.covered[(1 - p) * plan.years + y] === 1
