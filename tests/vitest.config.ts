@@ -49,6 +49,7 @@ export default defineConfig({
           name: 'fuzz',
           include: ['tests/fuzz/**/*.test.ts'],
           testTimeout: 30_000,
+          isolate: false,
         },
       },
       {
