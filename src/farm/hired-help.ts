@@ -1,10 +1,6 @@
 // What an hour of hired help costs, and what the employer has to do for it.
-import {
-  employerMedicare,
-  employerSocialSecurity,
-  farmUnemploymentTest,
-  farmWageTests,
-} from '#rules/data/farm-payroll.ts'
+import { payrollTaxRates } from '#rules/data/business-deductions.ts'
+import { farmUnemploymentTest, farmWageTests } from '#rules/data/farm-payroll.ts'
 import type { Dated } from '#rules/dated.ts'
 import type { Farm } from './farm-document.ts'
 
@@ -12,7 +8,10 @@ import type { Farm } from './farm-document.ts'
 const inForce = <Value extends Dated['values'][number]>({ values }: Dated<Value>): Value =>
   Object.values(values).at(-1)!
 
-const payrollTaxRate = (): number => inForce(employerSocialSecurity) + inForce(employerMedicare)
+const payrollTaxRate = (): number => {
+  const { socialSecurity, medicare } = inForce(payrollTaxRates)
+  return socialSecurity + medicare
+}
 
 /** At first prices. With a wage: the wage, the employer's payroll tax and workers' compensation; else what the plan says an hour costs. */
 export const costOfHour = ({ wage, compensationRate, hourlyCost }: Farm['hired']): number =>

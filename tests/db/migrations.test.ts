@@ -7,7 +7,10 @@ import Database from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { listHeads } from '#db/notebook/field-notes.ts'
 import { migrationJournal, missingFromSchema, openBooks, openBooksOrThrow, schemaOf } from '#db/open.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from './fresh-books.ts'
 import { oldBooks } from './old-books.ts'
 
@@ -113,6 +116,46 @@ test.for(older)(
     }
   },
 )
+
+test('notes of heads and of goods from before young could be kept to breed are kept, as young and as what they were', () => {
+  const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
+  try {
+    const path = join(place, 'books.sqlite')
+    oldBooks(path, migrationJournal().findIndex(({ tag }) => tag === '0012_kept_heads') - 1)
+    const before = new Database(path)
+    before.exec(`
+      INSERT INTO head_tallies (id, day, herd_id, kind, head_class, count, recorded_at)
+        VALUES ('t1', '2026-01-10', 'ewes', 'counted', 'young', 4, 'x'), ('t2', '2026-01-10', 'ewes', 'counted', 'females', 9, 'x');
+      INSERT INTO goods_notes (id, day, kind, what, herd_id, head_class, quantity, recorded_at)
+        VALUES ('g1', '2026-01-11', 'kitchen', 'a lamb', 'ewes', 'young', 1, 'x'), ('g2', '2026-01-11', 'kitchen', 'beans', NULL, NULL, 3, 'x');`)
+    before.close()
+    const books = openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') })
+    expect(
+      books.sqlite
+        .prepare(
+          'SELECT id, head_class, kept_to_breed FROM head_tallies UNION ALL SELECT id, head_class, kept_to_breed FROM goods_notes ORDER BY id',
+        )
+        .raw()
+        .all(),
+    ).toEqual([
+      ['g1', 'young', 0],
+      ['g2', null, 0],
+      ['t1', 'young', 0],
+      ['t2', 'females', 0],
+    ])
+    expect(listHeads(books, day('2026-02-01')).map(({ headClass, count }) => [headClass, count])).toEqual(
+      expect.arrayContaining([
+        ['young', 4],
+        ['females', 9],
+      ]),
+    )
+    const found = verifyBooks(books.sqlite).findings.map(({ check }) => check)
+    expect(found.filter((check) => check === 'kept-to-breed-is-young' || check === 'structure')).toEqual([])
+    books.close()
+  } finally {
+    rmSync(place, { recursive: true, force: true })
+  }
+})
 
 test('a file of a newer Dooryard and a database of another program are refused untouched', () => {
   const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))

@@ -181,6 +181,16 @@ const planted: [string, string, string][] = [
     'a plan revision that is gone',
     'DELETE FROM plan_revisions WHERE revision_no = 1',
   ],
+  [
+    'kept-to-breed-is-young',
+    'a grown head marked as young that is kept to breed',
+    "INSERT INTO head_tallies (id, day, herd_id, kind, head_class, count, recorded_at, kept_to_breed) VALUES ('k', '2026-01-01', 'ewes', 'counted', 'females', 3, 'x', 1)",
+  ],
+  [
+    'kept-to-breed-is-young',
+    'a mark that is neither yes nor no',
+    "INSERT INTO head_tallies (id, day, herd_id, kind, head_class, count, recorded_at, kept_to_breed) VALUES ('k', '2026-01-01', 'ewes', 'counted', 'young', 3, 'x', 7)",
+  ],
   ['change-log-in-a-row', 'a change struck from the log', 'DELETE FROM change_log WHERE id = 3'],
   [
     'submissions-known',

@@ -3,11 +3,14 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { addSide, listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
+import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
 import { booksYear } from '#today/tax/books-year.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { yearBooks, yearParts } from '../outside/year-books.ts'
+import { filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -178,6 +181,71 @@ test('the difference of depreciation is booked by one press, once', async () => 
   expect([(await app.post(path, body)).status, (await app.post(path, body)).status]).toEqual([303, 303])
   expect(booksYear(app.books, 2025).farm!.form.depreciation.bookedCents).toBe(120_000)
   expect((await app.get(path)).status).toBe(404)
+})
+
+test('what was sold leaves the books by the same entry, and what is income again is named; every sheet says what is not booked', async () => {
+  const year = yearBooks(app.books)
+  const account = (name: string) =>
+    listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
+  year.book({ 'Breeding stock and equipment sold': '900' }, {})
+  const machines = account('Machinery and equipment')
+  done(
+    postEntry(app.books, act(), {
+      sideId: 'farm',
+      day: day('2024-05-01'),
+      payee: '',
+      memo: '',
+      source: 'form',
+      lines: [
+        { accountId: machines, amountCents: cents(200_000 + 1_000_000) },
+        { accountId: account('Farm checking'), amountCents: cents(-1_200_000) },
+      ],
+    }),
+  )
+  year.hold('Trailer', 'equipment', '2024-05-01', '2,000', {
+    accountId: machines,
+    ...yearParts.by('heavy-truck-or-trailer'),
+    ...yearParts.sold('2025-10-10', '900'),
+  })
+  // Driven for the farm alone in 2024, 40 percent in 2025: 20 percent was taken, the straight line has 10.
+  year.hold('Pickup', 'equipment', '2024-06-01', '10,000', {
+    accountId: machines,
+    depreciation: {
+      assetClass: 'pickup',
+      section179Cents: cents(0),
+      bonus: false,
+      useShares: { 2024: 1, 2025: 0.4 },
+    },
+  })
+  const balance = await text('/year-pack/sheets/farm-balance?year=2025')
+  // 2024: 400 of the trailer, 2,000 of the pickup. 2025: half of 640, and 40 percent of 2,000, less 1,000 income again.
+  expect(balance).toContain(
+    '$2,400.00 more is written off for 2024, and $120.00 more is written off for 2025',
+  )
+  expect(balance).toMatch(/would be \$2,520\.00\s+lower/)
+  const open = await text('/year-pack/print?year=2025')
+  expect(open).toContain('$1,000.00 of Pickup is income again on the form')
+  expect(open).toContain('$2,400.00 of depreciation of 2024 is not booked')
+  const book = async (of: number) => {
+    const path = `/year-pack/depreciation?year=${of}&side=farm`
+    const form = await filledForm(app, path)
+    return [(await app.post(path, form)).status, (await app.post(path, form)).status]
+  }
+  // The trailer's depreciation is not all booked before 2024's is: then its cost stays.
+  expect(await text('/year-pack/depreciation?year=2025&side=farm')).not.toContain('name="takeOut"')
+  expect(await book(2024)).toEqual([303, 303])
+  const page = await text('/year-pack/depreciation?year=2025&side=farm')
+  expect(page).toContain('Pickup: income again')
+  expect(page).toContain('Trailer, gone on Oct 10, 2025: its cost of $2,000.00 and')
+  expect(await book(2025)).toEqual([303, 303])
+  const csv = await text('/year-pack.csv?year=2025&table=farm-balance')
+  expect(csv).toContain('Machinery and equipment,12000.00,10000.00')
+  // Of the pickup: 2,000 less 1,000, and 800.
+  expect(csv).toContain('Depreciation taken,-2400.00,-1800.00')
+  // 900 less what was left of the trailer, 1,280.
+  expect(await text('/year-pack.csv?year=2025&table=farm-income')).toContain('-380.00')
+  expect((await app.get('/year-pack/depreciation?year=2025&side=farm')).status).toBe(404)
+  expect(await text('/year-pack/sheets/farm-balance?year=2025')).not.toContain('stands here as booked')
 })
 
 test('into a closed month it is not booked, and the page says so', async () => {

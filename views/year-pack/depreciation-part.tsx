@@ -2,8 +2,9 @@
 import { dayName } from '#calendar/day.ts'
 import { type DepreciationForm, depreciationFormSource } from '#ledger/reports/depreciation-form.ts'
 import { type Cents, cents } from '#money/cents.ts'
-import { formatCentsPlain, formatPercent } from '#money/format.ts'
+import { formatCents, formatCentsPlain, formatPercent } from '#money/format.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
+import type { StatedDepreciation } from '#today/year-pack/figures.ts'
 import { Caution } from '../parts/message.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 
@@ -129,3 +130,70 @@ const RowsTable = ({ caption, rows }: { caption: string; rows: readonly Deprecia
 
 const filledRow = (part: string, label: string, note: string, amountCents: Cents): DepreciationRow[] =>
   amountCents === 0 ? [] : [{ part, label, note, amountCents }]
+
+/** Statements take what is booked, forms the schedule: each says which, and one press brings them together. */
+export const DepreciationTaken = ({ of }: { of: StatedDepreciation }) => {
+  const { bookedCents, scheduleCents, line, name, takenBack, differenceCents } = of
+  if (bookedCents === 0 && scheduleCents === null) return null
+  const isAlike = scheduleCents === null || scheduleCents === bookedCents
+  return (
+    <>
+      <p class="source">
+        {name}: depreciation here is {formatCents(bookedCents)}, as booked.{' '}
+        {scheduleCents === null
+          ? `${line} takes the same: nothing is written off by a schedule.`
+          : `${line} takes the depreciation schedule of Form 4562: ${isAlike ? 'the same' : formatCents(scheduleCents)}.`}
+        {takenBack.map(
+          (one) =>
+            ` ${formatCents(one.amountCents)} of ${one.name} is income again on the form; the books take it off depreciation.`,
+        )}
+      </p>
+      <ToBook year={of.year} sideId={of.sideId} differenceCents={differenceCents} />
+    </>
+  )
+}
+
+const ToBook = ({
+  year,
+  sideId,
+  differenceCents,
+}: {
+  year: number
+  sideId: string
+  differenceCents: Cents
+}) =>
+  differenceCents === 0 ? null : (
+    <p class="no-print">
+      <a href={`/year-pack/depreciation?year=${year}&side=${sideId}`}>Book the difference</a>
+    </p>
+  )
+
+/** What the schedule has written off and the books have not stands in what things cost, of this year and of those before. */
+export const DepreciationLacking = ({ of }: { of: StatedDepreciation }) => {
+  const lacking = [
+    ...of.earlier,
+    ...(of.differenceCents === 0 ? [] : [{ year: of.year, differenceCents: of.differenceCents }]),
+  ]
+  if (lacking.length === 0) return null
+  return (
+    <>
+      <p class="notice">
+        {of.name}: depreciation stands here as booked. By the schedule of Form 4562{' '}
+        {lacking
+          .map(
+            ({ year, differenceCents }) =>
+              `${formatCents(cents(Math.abs(differenceCents)))} ${differenceCents > 0 ? 'more' : 'less'} is written off for ${year}`,
+          )
+          .join(', and ')}
+        . What things cost, and equity with it, would be {formatCents(cents(Math.abs(sumOf(lacking))))}{' '}
+        {sumOf(lacking) > 0 ? 'lower' : 'higher'}.
+      </p>
+      {lacking.map(({ year, differenceCents }) => (
+        <ToBook year={year} sideId={of.sideId} differenceCents={differenceCents} />
+      ))}
+    </>
+  )
+}
+
+const sumOf = (lacking: readonly { differenceCents: Cents }[]): number =>
+  lacking.reduce((sum, one) => sum + one.differenceCents, 0)

@@ -10,6 +10,7 @@ import type { OwnerEquity } from '#ledger/reports/owner-equity.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents, formatPercent } from '#money/format.ts'
 import type { StatedDepreciation } from '#today/year-pack/figures.ts'
+import { DepreciationLacking, DepreciationTaken } from './depreciation-part.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 import {
   balanceRows,
@@ -33,7 +34,7 @@ export const IncomePart = ({
 }: PartProps & {
   statement: IncomeStatement
   items: AccrualYear | null
-  depreciation: StatedDepreciation | null
+  depreciation: readonly StatedDepreciation[]
 }) => (
   <PackPart
     {...part}
@@ -58,32 +59,12 @@ export const IncomePart = ({
         )}
       </tfoot>
     </table>
-    {depreciation ? <DepreciationTaken of={depreciation} /> : null}
+    {depreciation.map((of) => (
+      <DepreciationTaken of={of} />
+    ))}
     {items && items.begin.length + items.end.length > 0 ? <ItemsTable items={items} /> : null}
   </PackPart>
 )
-
-/** Statements take what is booked, forms the schedule: each says which, and one press brings them together. */
-const DepreciationTaken = ({ of }: { of: StatedDepreciation }) => {
-  const { bookedCents, scheduleCents, line, year, sideId } = of
-  if (bookedCents === 0 && scheduleCents === null) return null
-  const isAlike = scheduleCents === null || scheduleCents === bookedCents
-  return (
-    <>
-      <p class="source">
-        Depreciation here: {formatCents(bookedCents)}, as booked.{' '}
-        {scheduleCents === null
-          ? `${line} takes the same: nothing is written off by a schedule.`
-          : `${line} takes the depreciation schedule of Form 4562: ${isAlike ? 'the same' : formatCents(scheduleCents)}.`}
-      </p>
-      {isAlike ? null : (
-        <p class="no-print">
-          <a href={`/year-pack/depreciation?year=${year}&side=${sideId}`}>Book the difference</a>
-        </p>
-      )}
-    </>
-  )
-}
 
 /** Both ends of what the cash books do not show, so that each change above can be followed. */
 const ItemsTable = ({ items }: { items: AccrualYear }) => (
@@ -147,8 +128,13 @@ const LineRow = ({ line }: { line: ReportLine }) => {
 export const BalancePart = ({
   begin,
   end,
+  depreciation,
   ...part
-}: PartProps & { begin: BalanceSheet; end: BalanceSheet }) => (
+}: PartProps & {
+  begin: BalanceSheet
+  end: BalanceSheet
+  depreciation: readonly StatedDepreciation[]
+}) => (
   <PackPart
     {...part}
     title="Balance sheet"
@@ -187,6 +173,9 @@ export const BalancePart = ({
         <TotalRow label="Owner’s equity" amounts={threeOf(begin.equity, end.equity)} />
       </tfoot>
     </table>
+    {depreciation.map((of) => (
+      <DepreciationLacking of={of} />
+    ))}
     <p class="source">{deferredTaxNote(end)}</p>
   </PackPart>
 )

@@ -1,4 +1,5 @@
 // The class of heads as the tables keep it: young that are kept to breed are young with a mark.
+import { NotAsSaved } from '#db/file-problem.ts'
 import type { HeadClass } from '#farm/notebook/kinds.ts'
 
 type StoredClass = Exclude<HeadClass, 'kept'>
@@ -13,7 +14,11 @@ export const withClass = <Row extends { headClass: StoredClass | null; keptToBre
   headClass,
   keptToBreed,
   ...row
-}: Row): WithClass<Row> => ({ ...row, headClass: keptToBreed ? 'kept' : headClass }) as WithClass<Row>
+}: Row): WithClass<Row> => {
+  // The tables cannot check a column that was added to them against another one.
+  if (keptToBreed && headClass !== 'young') throw new NotAsSaved('A note of heads that are kept to breed')
+  return { ...row, headClass: keptToBreed ? 'kept' : headClass } as WithClass<Row>
+}
 
 export function asStored(headClass: HeadClass): { headClass: StoredClass; keptToBreed: boolean }
 export function asStored(headClass: HeadClass | null): { headClass: StoredClass | null; keptToBreed: boolean }

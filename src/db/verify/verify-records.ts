@@ -3,6 +3,14 @@ import type { Check } from './verify-check.ts'
 
 export const recordChecks: readonly Check[] = [
   {
+    name: 'kept-to-breed-is-young',
+    counted:
+      'SELECT (SELECT count(*) FROM goods_notes WHERE kept_to_breed <> 0) + (SELECT count(*) FROM head_tallies WHERE kept_to_breed <> 0)',
+    wrong: `SELECT 'note ' || id AS at, 'It is told as kept to breed, and that only young heads are' AS message
+      FROM (SELECT id, kept_to_breed, head_class FROM goods_notes UNION ALL SELECT id, kept_to_breed, head_class FROM head_tallies)
+      WHERE kept_to_breed NOT IN (0, 1) OR (kept_to_breed = 1 AND head_class IS NOT 'young')`,
+  },
+  {
     name: 'standing-posted-as-agreed',
     counted: 'SELECT count(*) FROM standing_occurrences',
     wrong: `SELECT 'standing ' || standing.id || ', month ' || occurrence.month AS at, 'Its crossing is not the agreed one' AS message

@@ -169,9 +169,10 @@ const saleInPart = (row: InventoryRow, deducted: Cents): PropertySale => {
   const { holding, businessUse } = row
   const wholePrice = holding.disposedForCents ?? zeroCents
   const priceCents = cents(Math.round(wholePrice * businessUse))
-  const costCents = cents(Math.max(Math.round(holding.costCents * businessUse), deducted))
+  const wholeCost = costLeft(holding)
+  const costCents = cents(Math.max(Math.round(wholeCost * businessUse), deducted))
   const gainCents = cents(priceCents - costCents + deducted)
-  const own = { price: cents(wholePrice - priceCents), cost: cents(holding.costCents - costCents) }
+  const own = { price: cents(wholePrice - priceCents), cost: cents(wholeCost - costCents) }
   return {
     holdingId: holding.id,
     name: holding.name,
@@ -181,7 +182,7 @@ const saleInPart = (row: InventoryRow, deducted: Cents): PropertySale => {
     costCents,
     deductedCents: deducted,
     gainCents,
-    loweredCents: zeroCents,
+    loweredCents: holding.loweredCents ?? zeroCents,
     putOffCents: zeroCents,
     ...splitOf(row, gainCents, deducted),
     personal: {

@@ -65,8 +65,8 @@ export const informationReturnLine: Dated<number> = {
 export const payrollTaxRates: Dated<{ readonly socialSecurity: number; readonly medicare: number }> = {
   rule: 'Social security and Medicare on wages, of the worker and of the employer alike',
   unit: 'fraction of wages',
-  source: '26 USC 3101, 3111; IRS Pub. 15',
-  obtained: 'memory',
+  source: '26 USC 3101, 3111; IRS Pub. 51 (rev. 1/2003), in a copy',
+  obtained: 'secondHand',
   values: { 1990: { socialSecurity: 0.062, medicare: 0.0145 } },
   after: { by: 'statute' },
 }

@@ -1,24 +1,5 @@
-// What an employer of farm workers pays on wages, and from which wages on.
+// From which wages on an employer of farm workers pays tax on them, and unemployment tax. The rates are `payrollTaxRates`.
 import type { Dated } from '../dated.ts'
-
-/** Employer's own share; the worker's like share is withheld from the wage. */
-export const employerSocialSecurity: Dated<number> = {
-  rule: 'employer’s social security tax on farm wages',
-  unit: 'share of wages',
-  source: '26 USC 3111(a); IRS Pub. 51 (rev. 1/2003), in a copy',
-  obtained: 'secondHand',
-  values: { 2026: 0.062 },
-  after: { by: 'statute' },
-}
-
-export const employerMedicare: Dated<number> = {
-  rule: 'employer’s Medicare tax on farm wages',
-  unit: 'share of wages',
-  source: '26 USC 3111(b); IRS Pub. 51 (rev. 1/2003), in a copy',
-  obtained: 'secondHand',
-  values: { 2026: 0.0145 },
-  after: { by: 'statute' },
-}
 
 /** Cash wages in a year, to one worker or of all, from which social security and Medicare tax is due. */
 export const farmWageTests: Dated<{ readonly oneWorker: number; readonly allWorkers: number }> = {

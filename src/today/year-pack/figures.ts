@@ -40,18 +40,25 @@ export interface SideStatements {
   end: BalanceSheet
   equity: OwnerEquity
   cash: CashFlow
-  /** Which depreciation the statements take, and which the form; null of sides that write nothing off, and of all together. */
-  depreciation: StatedDepreciation | null
+  /** Which depreciation the statements take, and which the forms, of each business in these books. */
+  depreciation: readonly StatedDepreciation[]
 }
 
 export interface StatedDepreciation {
   year: number
   sideId: string
+  name: string
   /** Form and line that take the schedule. */
   line: string
   bookedCents: Cents
   /** Null where nothing is written off by a schedule. */
   scheduleCents: Cents | null
+  /** Income again on the form, a thing each. */
+  takenBack: readonly { name: string; amountCents: Cents }[]
+  /** What the books lack: by the schedule, less what is income again. */
+  differenceCents: Cents
+  /** Years before of which the books lack some, oldest first. */
+  earlier: readonly { year: number; differenceCents: Cents }[]
 }
 
 export interface MeasureRow extends Measure {

@@ -1,6 +1,5 @@
 // What Schedule F and Schedule C ask and nobody said yet: whose they are, and what each form cannot do without.
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
-import { formatCents } from '#money/format.ts'
 import { farmShareOfFirst } from '#today/cover/cover-household.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import type { BooksYear, VentureYear } from '#today/tax/books-year.ts'
@@ -114,13 +113,4 @@ const ventureGaps = ({ said, form }: VentureYear, year: number): Gap[] => [
       says: `${form.name}: “${account.name}” has no line of Schedule C that fits, and counts with other costs until you choose one.`,
       href: `/settings/accounts/${account.id}`,
     })),
-  ...(form.depreciation.scheduleCents !== null &&
-  form.depreciation.scheduleCents !== form.depreciation.bookedCents
-    ? [
-        {
-          says: `${form.name}: the depreciation schedule says ${formatCents(form.depreciation.scheduleCents)}, the books hold ${formatCents(form.depreciation.bookedCents)}. The form takes the schedule.`,
-          href: `/year-pack/depreciation?year=${year}&side=${form.sideId}`,
-        },
-      ]
-    : []),
 ]

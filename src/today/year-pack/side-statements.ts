@@ -27,6 +27,7 @@ import { carriedBatches } from '#today/farm/batch-figures.ts'
 import { dueWithinYear } from '#today/loan-terms.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import { yearHoldings } from '#today/tax/year-holdings.ts'
+import { statedDepreciation } from './depreciation-stated.ts'
 import type { MeasureRow, PackBasis, SideStatements } from './figures.ts'
 import { type PackYear, packYear } from './year-pack-settings.ts'
 
@@ -87,13 +88,18 @@ const knownThings = (books: Books, sideId: string, year: number): KnownThing[] =
   return holdings.map((holding) => {
     const row = rows.get(holding.id)
     const before = row?.deductedBeforeCents ?? 0
+    const fellBack = row?.fellBackCents ?? 0
     return {
       holding,
       values: [
         ...(holding.marketValueCents === null ? [] : [{ day: null, amountCents: holding.marketValueCents }]),
         ...(dated.get(holding.id) ?? []),
       ],
-      deducted: { begin: cents(before), end: cents(before + (row?.deductedThisYearCents ?? 0)) },
+      // What became income again is deducted no more.
+      deducted: {
+        begin: cents(before - fellBack + (row?.writeOff?.excessCents ?? 0)),
+        end: cents(before - fellBack + (row?.deductedThisYearCents ?? 0)),
+      },
     }
   })
 }
@@ -125,18 +131,9 @@ const statementsFrom = (
     equity: () =>
       ownerEquity(side, { begin: sheet('begin'), end: sheet('end'), income: incomeStatement(side, accrual) }),
     cash: () => cashFlow(side),
-    depreciation: () => statedDepreciation(ground.read, side.sideId),
+    depreciation: () =>
+      parts.flatMap((part) => statedDepreciation(ground.books, ground.read, part.sideId) ?? []),
   })
-}
-
-const statedDepreciation = (
-  { farm, ventures }: BooksYear,
-  sideId: string,
-): SideStatements['depreciation'] => {
-  const of = [...(farm ? [farm] : []), ...ventures].find(({ books }) => books.sideId === sideId)
-  if (!of) return null
-  const line = of.books.kind === 'farm' ? 'Schedule F line 14' : 'Schedule C line 13'
-  return { year: of.books.year, sideId, line, ...of.form.depreciation }
 }
 
 const dayOf = (ground: PackGround, end: End): Day =>

@@ -22,16 +22,30 @@ export const soldGaps = (ground: PackGround): Gap[] => {
 }
 
 const gapsOf = (ground: PackGround, business: Business): Gap[] => {
+  const sold = soldOf(business)
+  const homeless = sold.filter(({ accountId }) => accountId === null).map(({ sale }) => withoutAccount(sale))
+  return [...homeless, ...standing(ground, business, sold, 0).map(stillStands)]
+}
+
+const soldOf = (business: Business): Sold[] => {
   const things = new Map(business.inventory.rows.map(({ holding }) => [holding.id, holding]))
-  const sold = business.sales.sales
+  return business.sales.sales
     .filter((sale) => wholeCostOf(sale) > 0)
     .toSorted((a, b) => ((a.soldDay ?? '') < (b.soldDay ?? '') ? -1 : 1))
     .flatMap((sale) => {
       const holding = things.get(sale.holdingId ?? '')
       return holding ? [{ sale, accountId: holding.accountId }] : []
     })
-  const homeless = sold.filter(({ accountId }) => accountId === null).map(({ sale }) => withoutAccount(sale))
-  return [...homeless, ...standing(ground, business, sold)]
+}
+
+/**
+ * What of things sold in the year still stands in the books of a side, once `toBookCents` more of depreciation is booked: the entry
+ * that takes each out.
+ */
+export const standingSales = (ground: PackGround, sideId: string, toBookCents: Cents): Standing[] => {
+  const { farm, ventures } = ground.read
+  const business = [...(farm ? [farm] : []), ...ventures].find(({ books }) => books.sideId === sideId)
+  return business ? standing(ground, business, soldOf(business), toBookCents) : []
 }
 
 const leftSays = ({ name, soldDay, priceCents, personal }: PropertySale): string =>
@@ -45,8 +59,9 @@ const withoutAccount = (sale: PropertySale): Gap => ({
 const standing = (
   { books, year, things }: PackGround,
   { books: side }: Business,
-  sold: readonly { sale: PropertySale; accountId: number | null }[],
-): Gap[] => {
+  sold: readonly Sold[],
+  toBookCents: number,
+): Standing[] => {
   const held = (things.get(side.sideId) ?? []).filter(({ holding }) => heldAtYearEnd(holding, year))
   const rows = side.accounts.filter((row) => sold.some(({ accountId }) => accountId === row.account.id))
   const writesOff = side.accounts.filter(({ account }) => lineRole(account) === 'depreciation')
@@ -57,9 +72,9 @@ const standing = (
     writesOff.map(({ account }) => account),
     days,
   )
-  const contra = side.accounts.find((row) => isWrittenOffOn(row))
+  const contra = side.accounts.find((row) => isWrittenOffOn(row)) ?? gathering(side, toBookCents)
   const deductedOfHeld = sumCents(held.map(({ deducted }) => deducted.end))
-  let deductedLeft = Math.max(0, (contra ? -closingOf(contra) : 0) - deductedOfHeld)
+  let deductedLeft = Math.max(0, (contra ? toBookCents - closingOf(contra) : 0) - deductedOfHeld)
   return rows.flatMap((row) => {
     const own = sold.filter(({ accountId }) => accountId === row.account.id).map(({ sale }) => sale)
     // Written off on the account itself, what is held stands there at less than its cost.
@@ -76,7 +91,7 @@ const standing = (
       costLeft -= costCents
       const deductedCents = cents(Math.min(sale.deductedCents, deductedLeft, costCents))
       deductedLeft -= deductedCents
-      return [stillStands({ sale, row, contra, costCents, deductedCents, year, side })]
+      return [{ sale, row, contra, costCents, deductedCents, year, side }]
     })
   })
 }
@@ -85,7 +100,16 @@ const standing = (
 const isWrittenOffOn = (row: AccountYear): boolean =>
   row.account.kind === 'asset' && !isCash(row.account) && closingOf(row) < 0
 
-interface Standing {
+/** Before anything was written off, the account made for it. */
+const gathering = (side: BookYear, toBookCents: number): AccountYear | undefined =>
+  toBookCents === 0 ? undefined : side.accounts.find(({ account }) => account.contraKind === 'depreciation')
+
+interface Sold {
+  sale: PropertySale
+  accountId: number | null
+}
+
+export interface Standing {
   sale: PropertySale
   row: AccountYear
   contra: AccountYear | undefined
@@ -95,8 +119,12 @@ interface Standing {
   side: BookYear
 }
 
+/** The account that has such sales. */
+export const salesAccountOf = (side: BookYear): AccountYear | undefined =>
+  side.accounts.find(({ account }) => sellsAssets(account) && account.archivedAt === null)
+
 const stillStands = ({ sale, row, contra, costCents, deductedCents, year, side }: Standing): Gap => {
-  const sales = side.accounts.find(({ account }) => sellsAssets(account) && account.archivedAt === null)
+  const sales = salesAccountOf(side)
   const basis = cents(costCents - deductedCents)
   const debits = [
     ...(contra && deductedCents > 0 ? [`debit “${contra.account.name}” ${formatCents(deductedCents)}`] : []),

@@ -10,6 +10,7 @@ import { valueOn } from '#ledger/reports/market-values.ts'
 import { heldAtYearEnd, isUntold } from '#ledger/reports/stock-inventory.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import { depreciationGaps } from './depreciation-stated.ts'
 import type { SideStatements, YearPackFigures } from './figures.ts'
 import { isUnbooked, type PackGround } from './side-statements.ts'
 import { soldGaps } from './sold-gaps.ts'
@@ -23,6 +24,7 @@ export const statementGaps = (
 ): Gap[] => [
   ...unreconciled(ground),
   ...unread(ground),
+  ...sides.flatMap(({ depreciation }) => depreciation.flatMap(depreciationGaps)),
   ...dueUnknown(ground, sides),
   ...(hasYearBefore ? [] : firstItems(ground)),
   ...values(ground),

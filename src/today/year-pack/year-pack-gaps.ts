@@ -1,4 +1,4 @@
-// What the pack lacks and where to enter it: unsorted money, part of a loan that falls due, tax rate, own work, depreciation not booked.
+// What the pack lacks and where to enter it: unsorted money, part of a loan that falls due, tax rate, own work.
 import type { LoanBook } from '#ledger/loan-payment.ts'
 import { type BookYear, changeOf } from '#ledger/reports/book-year.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
@@ -33,7 +33,7 @@ export const packGaps = (
     })
   if (inventory && inventory.rows.length === 0)
     gaps.push({ says: 'No stock or equipment on the inventory yet.', href: '/year-pack/holdings/new' })
-  if (form) gaps.push(...depreciationGap(form), ...strayLines(form))
+  if (form) gaps.push(...strayLines(form))
   return gaps
 }
 
@@ -63,17 +63,6 @@ const wholePayments = (sides: readonly BookYear[], loans: LoanBook): Gap[] =>
 const isInterest = ({ account }: BookYear['accounts'][number]): boolean =>
   account.kind === 'expense' &&
   (account.purpose === 'debt' || account.scheduleLine === '21a' || account.scheduleLine === '21b')
-
-const depreciationGap = ({ depreciation, year }: ScheduleF): Gap[] => {
-  const { bookedCents, scheduleCents } = depreciation
-  if (scheduleCents === null || scheduleCents === bookedCents) return []
-  return [
-    {
-      says: `The depreciation schedule says ${formatCents(scheduleCents)}, the books hold ${formatCents(bookedCents)}. The form takes the schedule; book the difference so that the statements agree.`,
-      href: `/year-pack/depreciation?year=${year}&side=farm`,
-    },
-  ]
-}
 
 const strayLines = ({ strayAccounts }: ScheduleF): Gap[] =>
   strayAccounts.map((account) => ({

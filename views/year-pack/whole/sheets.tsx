@@ -178,7 +178,9 @@ const sideSheets = (side: SideStatements): Sheet[] => {
       'balance',
       'Balance sheet',
       () => dollars('equity at the end, by the books', side.end.equity.costCents),
-      (id, csv) => <BalancePart id={id} csv={csv} begin={side.begin} end={side.end} />,
+      (id, csv) => (
+        <BalancePart id={id} csv={csv} begin={side.begin} end={side.end} depreciation={side.depreciation} />
+      ),
     ),
     sheet(
       'equity',

@@ -1,4 +1,4 @@
-// Books what the depreciation schedule says beyond the books, on the last day of the year, so that statements and form agree.
+// Books what the depreciation schedule says beyond the books, on the last day of the year, and takes what was sold out of them.
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { day, lastDayOfYear } from '#calendar/day.ts'
@@ -9,11 +9,14 @@ import { type AccountYear, type BookYear, closingOf } from '#ledger/reports/book
 import { lineRole } from '#ledger/schedule-lines.ts'
 import { type Cents, cents, negateCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
-import { booksYear } from '#today/tax/books-year.ts'
+import { statedDepreciation } from '#today/year-pack/depreciation-stated.ts'
+import type { StatedDepreciation } from '#today/year-pack/figures.ts'
+import { packGround } from '#today/year-pack/side-statements.ts'
+import { type Standing, salesAccountOf, standingSales } from '#today/year-pack/sold-gaps.ts'
 import { DepreciationEntryPage } from '#views/year-pack/depreciation-entry.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import { formIdField, rowId } from '#web/forms/fields.ts'
+import { checkbox, formIdField, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -39,29 +42,46 @@ const entryForm = z.object({
   formId: formIdField(),
   /** As the page showed it: what changed meanwhile is not booked unseen. */
   difference: z.string().regex(/^-?\d{1,13}$/, { error: 'Open the page again' }),
+  /** What was sold and still stands, as the page showed it. */
+  sold: z
+    .string()
+    .regex(/^(\d{1,12} -?\d{1,13};?)*$/, { error: 'Open the page again' })
+    .default(''),
+  takeOut: checkbox(),
   cost: rowId('Choose the account of the cost'),
   asset: rowId('Choose the account that is written off'),
 })
 
 interface Open {
   books: BookYear
+  stated: StatedDepreciation
   differenceCents: Cents
+  /** Sold in the year and still in the books: taken out by the same entry, all that the schedule has written off with it. */
+  sold: readonly Standing[]
   costs: AccountYear[]
   assets: AccountYear[]
 }
 
 /** What is to be booked of a side's year; null where form and books agree, or nothing is written off. */
 const openOf = (c: PageContext): Open | null => {
-  const { farm, ventures } = booksYear(c.var.web.books, yearAskedFor(c))
-  const side = c.req.query('side') ?? ''
-  const found = [...(farm ? [farm] : []), ...ventures].find(({ books }) => books.sideId === side)
-  if (!found) return null
-  const { bookedCents, scheduleCents } = found.form.depreciation
-  if (scheduleCents === null || scheduleCents === bookedCents) return null
-  const accounts = found.books.accounts.filter(({ account }) => account.archivedAt === null)
+  const { books } = c.var.web
+  const year = yearAskedFor(c)
+  const ground = packGround(books, year)
+  const side = ground.sides.find(({ sideId }) => sideId === c.req.query('side'))
+  const stated = side ? statedDepreciation(books, ground.read, side.sideId) : null
+  if (!side || stated === null || stated.differenceCents === 0) return null
+  const { differenceCents } = stated
+  const accounts = side.accounts.filter(({ account }) => account.archivedAt === null)
   return {
-    books: found.books,
-    differenceCents: cents(scheduleCents - bookedCents),
+    books: side,
+    stated,
+    differenceCents,
+    sold: salesAccountOf(side)
+      ? standingSales(ground, side.sideId, differenceCents).filter(
+          ({ sale, contra, costCents, deductedCents }) =>
+            contra !== undefined && deductedCents === Math.min(sale.deductedCents, costCents),
+        )
+      : [],
     costs: accounts.filter(({ account }) => lineRole(account) === 'depreciation'),
     // The account that gathers depreciation goes first; one of earlier books is known by a balance below zero.
     assets: accounts
@@ -73,14 +93,45 @@ const openOf = (c: PageContext): Open | null => {
 const gathers = (row: AccountYear): number =>
   row.account.contraKind === 'depreciation' ? 2 : Number(closingOf(row) < 0)
 
+/** As the form carries it: what is sold or written off otherwise meanwhile is not booked unseen, and the same form books the same. */
+const soldText = (open: Open): string =>
+  linesOf(open)
+    .map(({ accountId, amountCents }) => `${accountId} ${amountCents}`)
+    .join(';')
+
+const linesIn = (text: string) =>
+  text.split(';').map((line) => {
+    const [accountId, amount] = line.split(' ').map(Number)
+    return { accountId: accountId!, amountCents: cents(amount!) }
+  })
+
+/** Debits positive: the cost leaves its account, with it what was written off, and the rest lowers what the sale brought. */
+const linesOf = ({ books, sold }: Open) =>
+  sold.flatMap(({ row, contra, costCents, deductedCents }) =>
+    [
+      { accountId: contra!.account.id, amountCents: deductedCents },
+      { accountId: salesAccountOf(books)!.account.id, amountCents: cents(costCents - deductedCents) },
+      { accountId: row.account.id, amountCents: negateCents(costCents) },
+    ].filter(({ amountCents }) => amountCents !== 0),
+  )
+
 const save = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(entryForm, typed),
     again: (typed, errors) => show(c, typed, errors),
-    keep({ formId, difference, cost, asset }) {
+    keep({ formId, difference, cost, asset, sold, takeOut }) {
       const { books } = c.var.web
       const year = yearAskedFor(c)
       const amountCents = cents(Number(difference))
+      const open = openOf(c)
+      const isOther = open !== null && (open.differenceCents !== amountCents || soldText(open) !== sold)
+      if (isOther) return refuse({ path: '', message: 'The difference is another one now. Check it again' })
+      const contra = open?.sold[0]?.contra
+      if (takeOut && contra && contra.account.id !== asset)
+        return refuse({
+          path: 'asset',
+          message: `What was sold is written off on “${contra.account.name}”: choose it, or leave the sales in the books for now`,
+        })
       const draft = {
         id: formId,
         sideId: c.req.query('side') ?? '',
@@ -91,11 +142,9 @@ const save = (c: PageContext) =>
         lines: [
           { accountId: cost, amountCents },
           { accountId: asset, amountCents: negateCents(amountCents) },
+          ...(takeOut && sold !== '' ? linesIn(sold) : []),
         ],
       }
-      const open = openOf(c)
-      const isFirst = open !== null && open.differenceCents !== amountCents
-      if (isFirst) return refuse({ path: '', message: 'The difference is another one now. Check it again' })
       const booked = postEntry(books, actOf(c, formId), draft)
       return booked.ok
         ? moveOn(
@@ -115,7 +164,7 @@ const show = (c: PageContext, typed: TypedForm | null, errors: FormErrors) => {
       c,
       'Form and books agree on the depreciation of this year, or nothing is written off by a schedule.',
     )
-  const { books, differenceCents, costs, assets } = open
+  const { books, differenceCents, costs, assets, sold, stated } = open
   const options = (rows: readonly AccountYear[]) =>
     rows.map(({ account }) => ({ value: String(account.id), label: account.name }))
   const form =
@@ -123,6 +172,8 @@ const show = (c: PageContext, typed: TypedForm | null, errors: FormErrors) => {
     openingForm({
       formId: newFormId(),
       difference: String(differenceCents),
+      sold: soldText(open),
+      takeOut: sold.length > 0 ? 'yes' : '',
       cost: options(costs)[0]?.value ?? '',
       asset: options(assets)[0]?.value ?? '',
     })
@@ -134,7 +185,13 @@ const show = (c: PageContext, typed: TypedForm | null, errors: FormErrors) => {
       <DepreciationEntryPage
         year={year}
         side={{ id: books.sideId, name: books.name }}
-        differenceCents={differenceCents}
+        stated={stated}
+        sold={sold.map(({ sale, costCents, deductedCents }) => ({
+          name: sale.name,
+          soldDay: sale.soldDay!,
+          costCents,
+          deductedCents,
+        }))}
         form={{ typed: form, errors }}
         costs={options(costs)}
         assets={options(assets)}
