@@ -10,6 +10,7 @@ export type DueKind =
   | 'required-distribution'
   | 'contribution'
   | 'sales-tax'
+  | 'payroll'
 
 export interface DueDate {
   /** The same for the same date of the same thing, so that a calendar replaces it rather than adding another. */

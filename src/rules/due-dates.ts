@@ -6,6 +6,7 @@ import { medicareWindows, openEnrollment } from './data/enrollment.ts'
 import { type Indexing, lookUp, yearsOf } from './dated.ts'
 import { distributionDates, type InheritedOf, inheritedDates } from './distribution-dates.ts'
 import { besideReturn, rentForms, type SalesTaxDue, salesTaxDates, workForms } from './due/business-dates.ts'
+import { type PayrollGround, payrollDates } from './due/payroll-dates.ts'
 import type { DueDate, DueKind } from './due-date.ts'
 import {
   estimatedTaxSource,
@@ -32,6 +33,8 @@ export interface DueGround {
   /** Whether the books paid for work in a tax year: to workers or to others. */
   paidForWork(taxYear: number): boolean
   paidRent(taxYear: number): boolean
+  /** What the books tell of workers, and whether the farm is a partnership. */
+  payroll(taxYear: number): PayrollGround
   /** When the state wants its sales tax; null where none is collected, or nobody said. */
   salesTax: SalesTaxDue | null
   /** Someone has an account into which a year's savings may be paid until the return is due. */
@@ -51,6 +54,7 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
       ...taxDates(year, ground.isFarmerYear(year)),
       ...(ground.paidForWork(year) ? workForms(year) : []),
       ...(ground.paidRent(year) ? rentForms(year) : []),
+      ...payrollDates(ground.payroll(year), year),
       ...(ground.salesTax ? salesTaxDates(ground.salesTax, year) : []),
       ...besideReturn(year, ground.saves),
       ...(ground.state

@@ -8,6 +8,7 @@ const ground = (more: Partial<DueGround> = {}): DueGround => ({
   state: null,
   isFarmerYear: () => true,
   paidForWork: () => false,
+  payroll: () => ({ farm: null, othersWages: false, partnership: false }),
   paidRent: () => false,
   salesTax: null,
   saves: false,
@@ -166,4 +167,45 @@ test('ids are unique, days in order and inside the span', () => {
   expect(new Set(found.map(({ id }) => id)).size).toBe(found.length)
   expect(found.every(({ day: on }, i) => i === 0 || on >= found[i - 1]!.day)).toBe(true)
   expect(found[0]!.day >= '2024-06-01' && found.at(-1)!.day <= '2040-06-01').toBe(true)
+})
+
+// 26 CFR 31.6302-1(c)(1): by the 15th of the month after; (f)(4): under 2,500 a year with the form; (b)(3), (g)(1): over 50,000 in the
+// second year before, within days of the pay.
+test('deposits of payroll tax by the 15th of the next month, once a year comes to 2,500; days of rest move them', () => {
+  const byMonth = [0, 0, 0, 300, 900, 1400, 0, 0, 0, 0, 0, 200]
+  const of = (farm: { byMonth: number[]; yearBefore: number; twoYearsBefore: number }) =>
+    dueDates(
+      ground({
+        payroll: (year) => ({ farm: year === 2026 ? farm : null, othersWages: false, partnership: false }),
+      }),
+      day('2026-01-01'),
+      day('2027-02-10'),
+    ).filter(({ kind }) => kind === 'payroll')
+  // November 15, 2026 would be a Sunday; January 15, 2027 is a Friday.
+  expect(of({ byMonth, yearBefore: 0, twoYearsBefore: 0 }).map((due) => due.day)).toEqual([
+    '2026-05-15',
+    '2026-06-15',
+    '2026-07-15',
+    '2027-01-15',
+  ])
+  const small = byMonth.map((tax) => tax / 2)
+  expect(of({ byMonth: small, yearBefore: 2499, twoYearsBefore: 0 })).toEqual([])
+  expect(of({ byMonth: small, yearBefore: 2500, twoYearsBefore: 0 })).toHaveLength(4)
+  expect(of({ byMonth, yearBefore: 0, twoYearsBefore: 50_001 })[0]!.says).toContain('within days of each pay')
+})
+
+test('Form 941 by quarter where a venture pays wages, Form 1065 in March where the farm is a partnership', () => {
+  const due = dueDates(
+    ground({ payroll: (year) => ({ farm: null, othersWages: year === 2025, partnership: year === 2025 }) }),
+    day('2025-01-01'),
+    day('2026-12-31'),
+  ).filter(({ id }) => id.startsWith('form-941') || id.startsWith('partnership'))
+  // January 31, 2026 is a Saturday, March 15, 2026 a Sunday.
+  expect(due.map((one) => [one.id, one.day])).toEqual([
+    ['form-941-2025-1', '2025-04-30'],
+    ['form-941-2025-2', '2025-07-31'],
+    ['form-941-2025-3', '2025-10-31'],
+    ['form-941-2025-4', '2026-02-02'],
+    ['partnership-return-2025', '2026-03-16'],
+  ])
 })

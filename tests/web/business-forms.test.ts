@@ -8,6 +8,7 @@ import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
 import { booksYear } from '#today/tax/books-year.ts'
+import { farmSaid, saveSaidOf } from '#today/tax/said-of-year.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { yearBooks, yearParts } from '../outside/year-books.ts'
 import { filledForm } from './browser-form.ts'
@@ -163,6 +164,36 @@ test('a venture: its profit goes to who runs it', async () => {
   // 3,000 less 400, less 100 × 5.
   expect(csv).toContain('31,Net profit or loss,2100.00')
   expect((await app.get('/year-pack/schedule-c/nothing?year=2025')).status).toBe(404)
+})
+
+test('income of stock sold because of weather is put off only where the area was declared, and the question stands with it', async () => {
+  const weather = {
+    ...farmAnswers,
+    cropPutOff: '',
+    'weather.0.what': 'sheep',
+    'weather.0.origin': 'raised',
+    'weather.0.sold': '40',
+    'weather.0.usual': '30',
+    'weather.0.income': '4,000',
+  }
+  const refused = await app.post(farmPage, { ...weather, weatherArea: 'no' })
+  expect(refused.status).toBe(422)
+  const page = await refused.text()
+  expect(page).toContain('With “No” nothing of these sales can be put off')
+  expect(page.indexOf('name="weatherArea"')).toBeLessThan(page.indexOf('name="weather.0.what"'))
+  expect((await app.post(farmPage, weather)).status).toBe(303)
+  // A quarter of 4,000.
+  const lineTwo = () =>
+    booksYear(app.books, 2025).farm!.form.income.find(({ line }) => line === '2')!.amountCents
+  expect(lineTwo()).toBe(1_900_000)
+  expect(await text('/year-pack/print?year=2025')).toContain(
+    'nobody said whether the area was declared eligible',
+  )
+  // As books of before may hold it.
+  const { said, revision } = farmSaid(app.books, 2025)
+  saveSaidOf(app.books, act(), 'farm', 2025, { ...said, weatherArea: 'no' }, revision)
+  expect(lineTwo()).toBe(2_000_000)
+  expect(await text('/year-pack/print?year=2025')).toContain('nothing of them is put off')
 })
 
 test('the difference of depreciation is booked by one press, once', async () => {

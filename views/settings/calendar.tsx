@@ -29,6 +29,7 @@ const kindNames = {
   'required-distribution': 'Retirement',
   contribution: 'Savings',
   'sales-tax': 'Sales tax',
+  payroll: 'Payroll',
 } as const
 
 interface CalendarProps {

@@ -152,6 +152,16 @@ const PutOff = ({
       label="Lines 6c and 6d: crop insurance and disaster payments put off"
       hint={`${inBooks(booked.income, '6a')}All that qualify, where over half of the crop’s income would have come in ${year + 1} (26 USC 451(f)).`}
     />
+    <Select
+      {...fieldOf(form, 'weatherArea')}
+      label="Stock sold because of weather: was the area declared eligible for federal help because of it?"
+      hint="Only then can income of stock for sale be put off (26 USC 451(g)); and for breeding stock there are four years from the end of this one to buy other in its place, else two. The IRS may allow more for a drought that goes on."
+      options={[
+        { value: 'yes', label: 'Yes' },
+        { value: 'no', label: 'No' },
+      ]}
+      empty="Not said"
+    />
     {Array.from({ length: rows }, (_, i) => (
       <fieldset class="group">
         <legend>Animals sold beyond the usual because of weather, {i + 1}</legend>
@@ -173,10 +183,7 @@ const PutOff = ({
         </div>
       </fieldset>
     ))}
-    <p class="hint">
-      Where the area was declared eligible for federal help, and farming is the main business (26 USC 451(g)).
-      A statement goes with the return.
-    </p>
+    <p class="hint">Where farming is the main business. A statement goes with the return.</p>
     <Button name="more" value="weather" quiet>
       Another kind of animal
     </Button>
@@ -195,23 +202,11 @@ const SoldStock = ({ form, sales }: Pick<FarmFormProps, 'form' | 'sales'>) => (
       />
     ))}
     {sales.length === 0 ? null : (
-      <>
-        <Select
-          {...fieldOf(form, 'weatherArea')}
-          label="Was the area declared eligible for federal help because of it?"
-          hint="Then there are four years from the end of this one to buy stock in its place, else two; the IRS may allow more for a drought that goes on."
-          options={[
-            { value: 'yes', label: 'Yes' },
-            { value: 'no', label: 'No' },
-          ]}
-          empty="Not said"
-        />
-        <p class="hint">
-          Only what is beyond the number sold in a usual year, held for draft, breeding or dairy, and no
-          poultry; new stock must serve the same use (26 USC 1033(e); IRS Pub. 225). A statement goes with the
-          return, and what is not replaced in time is taxed by an amended one: a preparer should see it.
-        </p>
-      </>
+      <p class="hint">
+        Only what is beyond the number sold in a usual year, held for draft, breeding or dairy, and no
+        poultry; new stock must serve the same use (26 USC 1033(e); IRS Pub. 225). A statement goes with the
+        return, and what is not replaced in time is taxed by an amended one: a preparer should see it.
+      </p>
     )}
   </>
 )
@@ -219,6 +214,7 @@ const SoldStock = ({ form, sales }: Pick<FarmFormProps, 'form' | 'sales'>) => (
 const isAnyTyped = (form: InputForm, rows: number, sales: FarmFormProps['sales']): boolean =>
   [
     'cropPutOff',
+    'weatherArea',
     ...Array.from({ length: rows }, (_, i) => `weather.${i}.sold`),
     ...sales.map(({ holdingId }) => `replaced.${holdingId}`),
   ].some((name) => form.typed.value(name) !== '') || rows > 1

@@ -17,8 +17,11 @@ import {
 export const weatherPutOff = ({ sold, usual, incomeCents }: WeatherSale): Cents =>
   sold <= usual || sold <= 0 ? zeroCents : cents(Math.round((incomeCents * (sold - usual)) / sold))
 
+/** Nothing where the area was not declared eligible for federal help (26 USC 451(g)(1)), as earlier books may hold both. */
 export const weatherPutOffOf = (said: FarmSaid, origin: WeatherSale['origin']): Cents =>
-  sumCents(said.weatherSales.filter((sale) => sale.origin === origin).map(weatherPutOff))
+  said.weatherArea === 'no'
+    ? zeroCents
+    : sumCents(said.weatherSales.filter((sale) => sale.origin === origin).map(weatherPutOff))
 
 /** Line 12 held under its share of gross income from farming; the rest waits (26 USC 175(b)). */
 export const withConservationLimit = (

@@ -33,6 +33,16 @@ export const payableWithForm943: Dated<number> = {
   after: { by: 'statute' },
 }
 
+/** Tax of the second year before on Form 943, up to which a farm deposits once a month. */
+export const monthlyDepositsUpTo: Dated<number> = {
+  rule: 'tax of the second year before up to which payroll tax is deposited monthly',
+  unit: 'dollars a year',
+  source: '26 CFR 31.6302-1(b)(2), (g)(1); IRS Pub. 15, section 11, from memory',
+  obtained: 'memory',
+  values: { 1993: 50000 },
+  after: { by: 'statute' },
+}
+
 /** The other test of farms, and the tax: on so much of each worker's wages, less the credit for paying into the state's own fund in time. */
 export const federalUnemployment: Dated<{
   readonly workers: number

@@ -14,6 +14,7 @@ import { dueDates } from '#rules/due-dates.ts'
 import type { StateCode } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { isFarmer, paidForWork, paidRent } from '#today/tax/books-year.ts'
+import { payrollGround } from '#today/tax/payroll-ground.ts'
 import { asksStateNothing } from '#today/tax/tax-days.ts'
 import { salesTaxSaid } from './sales-tax.ts'
 
@@ -41,6 +42,7 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
       asksStateNothing: (year, due) => asksStateNothing(books, read, year, due, today),
       paidForWork: (year) => paidForWork(books, year),
       paidRent: (year) => paidRent(books, year),
+      payroll: (year) => payrollGround(books, year),
       salesTax: salesTaxSaid(books).due,
       saves: saves(books, read),
       usesMarketplace: read === null || read.health.marketplace.members.length > 0,

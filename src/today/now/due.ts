@@ -13,12 +13,14 @@ import { cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { besideReturn, rentForms, salesTaxDates, workForms } from '#rules/due/business-dates.ts'
+import { payrollDates } from '#rules/due/payroll-dates.ts'
 import type { DueDate, DueKind } from '#rules/due-date.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { oneSided } from '#today/one-sided/one-sided.ts'
 import { paidForWork, paidRent } from '#today/tax/books-year.ts'
+import { payrollGround } from '#today/tax/payroll-ground.ts'
 import { nearDays, taxDays } from '#today/tax/tax-days.ts'
 import { saves, taxedByState } from './calendar-dates.ts'
 import type { DueItem } from './figures.ts'
@@ -130,6 +132,7 @@ const ofBusiness = (books: Books, taxYear: number, plan: Plan | null): DueDate[]
   return [
     ...(paidForWork(books, taxYear) ? workForms(taxYear) : []),
     ...(paidRent(books, taxYear) ? rentForms(taxYear) : []),
+    ...payrollDates(payrollGround(books, taxYear), taxYear),
     ...(due ? salesTaxDates(due, taxYear) : []),
     ...besideReturn(taxYear, saves(books, plan)).filter(({ id }) => !id.startsWith('return-extended')),
   ]
@@ -139,7 +142,10 @@ const aheadByBooks = (dollars: number | null): string =>
   dollars === null ? '' : `, ${formatDollars(dollars)} still to pay ahead by the books so far`
 
 /** Where it is done; of all else the page of tax tells. */
-const placeOfKind: Partial<Record<DueKind, string>> = { 'sales-tax': '/settings/calendar' }
+const placeOfKind: Partial<Record<DueKind, string>> = {
+  'sales-tax': '/settings/calendar',
+  payroll: '/year-pack/people#payroll',
+}
 
 /** By kind of date, for those of money. */
 const aboutTax = (expected: ProjectedYear | undefined): Partial<Record<DueKind, string>> => {

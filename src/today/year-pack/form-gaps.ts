@@ -62,14 +62,17 @@ const farmGaps = ({ said, form }: NonNullable<BooksYear['farm']>, year: number):
     said.takesPart === null ? 'E' : '',
     form.netProfitCents < 0 && said.atRisk === null ? '36' : '',
   ].filter(Boolean)
-  return missing.length === 0
-    ? []
-    : [
-        {
-          says: `Schedule F asks more than the books know: lines ${missing.join(', ')}.`,
-          href: farmHref(year),
-        },
-      ]
+  const asked =
+    missing.length === 0 ? [] : [`Schedule F asks more than the books know: lines ${missing.join(', ')}.`]
+  const area =
+    said.weatherSales.length > 0 && said.weatherArea !== 'yes'
+      ? [
+          said.weatherArea === 'no'
+            ? 'Sales because of weather are told, and that the area was not declared eligible for federal help: nothing of them is put off.'
+            : 'Income of stock sold because of weather is put off, and nobody said whether the area was declared eligible for federal help: only then may it be (26 USC 451(g)).',
+        ]
+      : []
+  return [...asked, ...area].map((says) => ({ says, href: farmHref(year) }))
 }
 
 const ownerGaps = (

@@ -11,6 +11,7 @@ interface Read {
   untaxed: Readonly<Record<string, Cents | null>>
   prepaid: Readonly<Record<string, Cents | null>>
   cropPutOff: Cents | null
+  weatherArea: 'yes' | 'no' | null
   weather: readonly {
     what: string
     origin: WeatherSale['origin']
@@ -38,6 +39,15 @@ export const farmSaidProblems = ({ farm }: BooksYear, read: Read): FieldProblem[
       over(`prepaid.line${line}`, amountOf(read.prepaid[`line${line}`]), bookedOn(expenses, line)),
     ),
     ...read.weather.flatMap(weatherProblems),
+    // Without that there is nothing to put off (26 USC 451(g)(1)): what was typed stays, and one of the two is taken back.
+    ...(read.weatherArea === 'no' && read.weather.some((row) => !isEmptyRow(row))
+      ? [
+          {
+            path: 'weatherArea',
+            message: 'With “No” nothing of these sales can be put off: empty the rows, or say “Yes”',
+          },
+        ]
+      : []),
     ...weatherBeyond(read.weather, { raised: bookedOn(income, '2'), bought: bookedOn(income, '1a') }),
     ...(read.vehicleBy === 'miles' && read.businessMiles === null
       ? [{ path: 'businessMiles', message: 'Enter the miles for the farm, or choose costs as booked' }]
@@ -71,11 +81,19 @@ const weatherBeyond = (
   })
 }
 
+const isEmptyRow = ({
+  what,
+  sold,
+  usual,
+  income,
+}: Pick<Read['weather'][number], 'what' | 'sold' | 'usual' | 'income'>): boolean =>
+  what === '' && sold === null && usual === null && income === null
+
 const weatherProblems = (
   { what, sold, usual, income }: Read['weather'][number],
   i: number,
 ): FieldProblem[] => {
-  if (what === '' && sold === null && usual === null && income === null) return []
+  if (isEmptyRow({ what, sold, usual, income })) return []
   const at = (name: string, message: string): FieldProblem => ({ path: `weather.${i}.${name}`, message })
   return [
     ...(what === '' ? [at('what', 'Say which animals, like cattle or sheep')] : []),
