@@ -118,7 +118,7 @@ test('statements and form say which depreciation they take, with one link to boo
   farm.hold('Tiller', 'equipment', '2025-04-02', '5,000', by('machinery-used'))
   const print = await (await app.get('/year-pack/print?year=2025')).text()
   // 14.29 percent by table A-1, 7-year property.
-  expect(print).toContain('Depreciation here: $0.00, as booked.')
+  expect(print).toContain('depreciation here is $0.00, as booked.')
   expect(print).toContain('takes the depreciation schedule of Form 4562: $714.50')
   expect(print).toContain('/year-pack/depreciation?year=2025&amp;side=farm')
 })

@@ -107,7 +107,7 @@ describe('a venture that sold what it used', () => {
     if (worked.status === 'cannot') throw new Error(worked.says)
     const { household, return: filed } = worked.tax
     // 1,050 − 560 + 200; 680 − 150.
-    expect([household.section1231, household.otherIncome]).toEqual([690, 530])
+    expect([household.section1231, household.businessGains]).toEqual([690, 530])
     // 6,280 × 0.9235 = 5,799.58: 719.15 + 168.19.
     expect(filed.figures.selfEmploymentTax).toBe(887.34)
     expect(filed.figures.adjustedGrossIncome).toBeCloseTo(6280 + 690 + 530 - 443.67, 2)

@@ -41,6 +41,26 @@ const MadeOf = ({ stated }: { stated: StatedDepreciation }) => (
   </table>
 )
 
+const SoldThings = ({ sold, isTicked }: Pick<DepreciationEntryProps, 'sold'> & { isTicked: boolean }) =>
+  sold.length === 0 ? null : (
+    <>
+      <Checkbox
+        name="takeOut"
+        label="Take out of the books, by the same entry, what was sold"
+        checked={isTicked}
+      />
+      <ul class="pack-list">
+        {sold.map(({ name, soldDay, costCents, deductedCents }) => (
+          <li>
+            {name}, gone on {dayName(soldDay)}: its cost of {formatCents(costCents)} and{' '}
+            {formatCents(deductedCents)} written off leave the books; the rest of{' '}
+            {formatCents(cents(costCents - deductedCents))} lowers what its sale brought.
+          </li>
+        ))}
+      </ul>
+    </>
+  )
+
 export const DepreciationEntryPage = (props: DepreciationEntryProps) => {
   const { year, side, stated, sold, form, costs, assets } = props
   const { differenceCents } = stated
@@ -73,24 +93,7 @@ export const DepreciationEntryPage = (props: DepreciationEntryProps) => {
             hint="An account that holds what was written off before, or the account of the things themselves"
             options={assets}
           />
-          {sold.length === 0 ? null : (
-            <>
-              <Checkbox
-                name="takeOut"
-                label="Take out of the books, by the same entry, what was sold"
-                checked={form.typed.value('takeOut') === 'yes'}
-              />
-              <ul class="pack-list">
-                {sold.map(({ name, soldDay, costCents, deductedCents }) => (
-                  <li>
-                    {name}, gone on {dayName(soldDay)}: its cost of {formatCents(costCents)} and{' '}
-                    {formatCents(deductedCents)} written off leave the books; the rest of{' '}
-                    {formatCents(cents(costCents - deductedCents))} lowers what its sale brought.
-                  </li>
-                ))}
-              </ul>
-            </>
-          )}
+          <SoldThings sold={sold} isTicked={form.typed.value('takeOut') === 'yes'} />
           <ButtonRow>
             <Button>Book the difference</Button>
             <LinkButton href={`/year-pack?year=${year}`} quiet>

@@ -144,6 +144,7 @@ const WhatWasPaid = ({ worksheet, year }: { worksheet: TaxWorksheet; year: numbe
     <p class="no-print">
       <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>;{' '}
       <a href={`/year-pack/contributions?year=${year}`}>each contribution to retirement and health savings</a>
+      ; <a href={`/year-pack/cover-papers?year=${year}`}>Form 1095-A by month</a>
     </p>
   </>
 )

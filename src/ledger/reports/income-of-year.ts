@@ -1,6 +1,7 @@
 // A year's income as the tax law asks for it, read from the books of all sides: farm, pay, ventures, interest, stock and equipment sold.
 import { centsToDollars, sumCents } from '#money/cents.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
+import type { CoverMonth } from '../tax/cover-papers.ts'
 import type { FarmSaid } from '../tax/form-said.ts'
 import { householdForm } from '../tax/household-lines.ts'
 import { cameIn, onLine } from '../tax/income-places.ts'
@@ -25,6 +26,8 @@ export interface YearIncome {
   ventures: readonly { name: string; person: string | null; profit: number; gross: number }[]
   /** Whose farm it is, where that was said; the plan tells it else. */
   owners?: Pick<FarmSaid, 'ownership' | 'owner' | 'firstShare'>
+  /** What Forms 1095-A say of each month, where they were entered. */
+  coverMonths?: readonly CoverMonth[]
   /** Interest that is taxed, the farm's too; a change in what investments are worth is no income until they are sold. */
   interest: number
   /** What the household's accounts with a line of their own brought. */

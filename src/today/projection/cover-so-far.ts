@@ -1,10 +1,14 @@
 // Marketplace coverage of the year's months that are over, as the plan expected it: no book says who was covered, and the year's return counts it.
 import { type Month, month as monthOf, yearOf } from '#calendar/month.ts'
+import type { Books } from '#db/open.ts'
+import { type CoverMonth, coverByMonth, coveredMonths } from '#ledger/tax/cover-papers.ts'
+import { centsToDollars, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { planSpan, premiumLevel } from '#runway/compile/compile.ts'
 import { compileCoverage } from '#runway/compile/compile-coverage.ts'
 import type { Projection } from '#runway/project.ts'
 import { premiumsOf } from '#today/cover/cover-steps.ts'
+import { coverPapers } from '#today/tax/cover-papers.ts'
 import { rulesOf } from './courses.ts'
 
 /** Dollars of the months. */
@@ -46,6 +50,30 @@ export const coverSoFar = (plan: Plan, course: Projection | null, month: Month):
     marketplacePremiums: behind.premiumMonthly * behind.coverMonths,
     marketplaceBenchmark: behind.benchmarkMonthly * behind.coverMonths,
     advanceCredit: whole.coverMonths > 0 ? (advance * behind.coverMonths) / whole.coverMonths : 0,
+  }
+}
+
+/** As Forms 1095-A say it, where a month behind stands on one: their months go before what the plan expected. */
+export const coverBehind = (
+  books: Books,
+  plan: Plan,
+  course: Projection | null,
+  month: Month,
+): CoverSoFar => {
+  const year = yearOf(month)
+  const start = planSpan(plan).firstMonth
+  const months = coverByMonth(coverPapers(books, year).papers)
+  const first = Math.max(start, monthOf(year, 1))
+  const behind = coveredMonths(
+    months.filter((_, i) => monthOf(year, i + 1) >= first && monthOf(year, i + 1) < month),
+  )
+  if (behind.length === 0) return coverSoFar(plan, course, month)
+  const sumOf = (column: keyof CoverMonth) => centsToDollars(sumCents(behind.map((one) => one[column])))
+  return {
+    marketplaceMonths: behind.length,
+    marketplacePremiums: sumOf('premiumCents'),
+    marketplaceBenchmark: sumOf('benchmarkCents'),
+    advanceCredit: sumOf('advanceCents'),
   }
 }
 

@@ -20,7 +20,7 @@ import { nothingPaid, paidAhead, surelyPaidFor } from '#today/tax/paid-for.ts'
 import { type ReturnKind, returnKinds } from '#today/tax/return-kinds.ts'
 import { balanceWith, lastYearOf, paidAheadFor, taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
-import { coverOf, coverSoFar, noCoverYet, withCover } from './cover-so-far.ts'
+import { coverBehind, coverOf, noCoverYet, withCover } from './cover-so-far.ts'
 
 type SoFar = Plan['tax']['soFar']
 type LastYear = Plan['tax']['lastYear']
@@ -65,7 +65,7 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
   const start = firstMonthOf(saved)
   const said = yearOf(start) === year ? saved.tax.soFar : nothingYet
   const span = spanOfBooks(books)
-  const cover = coverSoFar(saved, baseline, month)
+  const cover = coverBehind(books, saved, baseline, month)
   if (!span || span.first >= month || !booksYear(books, year).farm) {
     const planned = baseline?.years.find((one) => one.year === year)
     return planned ? plus(said, { ...plannedSoFar(planned, baseline!, start, month), ...cover }) : said

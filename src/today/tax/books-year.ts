@@ -16,6 +16,7 @@ import { type ScheduleC, scheduleC } from '#ledger/reports/schedule-c.ts'
 import { type FarmChoices, type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { paysForWork } from '#ledger/schedule-lines.ts'
+import { coverByMonth } from '#ledger/tax/cover-papers.ts'
 import { type FarmCarried, type FarmSaid, noFarmCarried, type VentureSaid } from '#ledger/tax/form-said.ts'
 import { paidFor } from '#ledger/tax/payee-totals.ts'
 import { type PropertySales, propertySales, salesTogether } from '#ledger/tax/property-sales.ts'
@@ -23,6 +24,7 @@ import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents 
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
 import { keptThrough } from '#today/kept.ts'
+import { coverPapers } from './cover-papers.ts'
 import { grossSaidOfLastYear } from './paid-ahead.ts'
 import { farmSaid, firstYearSaid, ventureSaid } from './said-of-year.ts'
 import { yearHoldings } from './year-holdings.ts'
@@ -102,6 +104,7 @@ const readYear = (books: Books, year: number): BooksYear => {
       income: {
         ...worked.income,
         owners: said,
+        coverMonths: coverByMonth(coverPapers(books, year).papers),
         section179Left: centsToDollars(sumCents(left)),
       },
       said,

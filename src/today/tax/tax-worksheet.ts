@@ -3,7 +3,8 @@ import { parseMonth, yearIn, yearOf } from '#calendar/month.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
-import { centsToDollars } from '#money/cents.ts'
+import { type CoverMonth, coveredMonths } from '#ledger/tax/cover-papers.ts'
+import { centsToDollars, sumCents } from '#money/cents.ts'
 import {
   benchmarkPremiums,
   type PremiumAt21,
@@ -175,12 +176,18 @@ export const fillCover = (
   household: HouseholdYear,
   sides: readonly BookYear[],
   plan: Plan,
-  { year, earlier }: YearIncome,
+  { year, earlier, coverMonths = [] }: YearIncome,
   assumed: string[] = [],
 ): void => {
   const earlierPremiums = earlier?.healthPremiums ?? 0
   const home = sides.find((side) => side.kind === 'household')
   const paid = home ? centsToDollars(sumOfPurposes(home, ['premium'], 'expense')) : 0
+  const covered = coveredMonths(coverMonths)
+  if (covered.length > 0) {
+    fillByPapers(household, covered, paid, assumed)
+    household.otherHealthPremiums += earlierPremiums
+    return
+  }
   const { marketplace } = plan.health
   const benchmarkAt21 = premiumOf(benchmarkPremiums(plan), year)
   if (marketplace.members.length === 0 || benchmarkAt21 === 0) {
@@ -205,6 +212,31 @@ export const fillCover = (
     household.advanceMonthly = Math.max(0, household.premiumMonthly - paid / months)
   assumed.push(
     'Marketplace premium and benchmark are the plan’s, typed or published for its county, by age; the advance credit is the premium less what was paid. Form 1095-A has the true figures.',
+  )
+}
+
+/** By Form 1095-A. The return takes months alike: where they are not, by their mean, and it is said. */
+const fillByPapers = (
+  household: HouseholdYear,
+  covered: readonly CoverMonth[],
+  paid: number,
+  assumed: string[],
+): void => {
+  const count = covered.length
+  const meanOf = (column: keyof CoverMonth): number =>
+    centsToDollars(sumCents(covered.map((month) => month[column]))) / count
+  household.coverMonths = count
+  household.deductibleMonths = count
+  household.premiumMonthly = meanOf('premiumCents')
+  household.benchmarkMonthly = meanOf('benchmarkCents')
+  household.advanceMonthly = meanOf('advanceCents')
+  const net = Math.max(0, household.premiumMonthly - household.advanceMonthly) * count
+  household.otherHealthPremiums = Math.max(0, paid - net)
+  const areAlike = (Object.keys(covered[0]!) as (keyof CoverMonth)[]).every((column) =>
+    covered.every((month) => month[column] === covered[0]![column]),
+  )
+  assumed.push(
+    `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${count} ${count === 1 ? 'month' : 'months'}.${areAlike ? '' : ' They change within the year: Form 8962 works each month by itself, and here the mean of the months counts.'}`,
   )
 }
 

@@ -10,6 +10,8 @@ import { savingReadingsOf } from '#ledger/tax/saving-move.ts'
 import { readingsOf } from '#ledger/tax/tax-payment.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
+import { booksYear } from '#today/tax/books-year.ts'
+import { coverPapers } from '#today/tax/cover-papers.ts'
 import { movesOfTax } from '#today/tax/paid-for.ts'
 import { movesOfSavings } from '#today/tax/saved-for.ts'
 import type { YearPackFigures } from './figures.ts'
@@ -22,7 +24,26 @@ export const booksGaps = (books: Books, year: number, current: CurrentPlan): Gap
   ...open(books, year),
   ...undecidedPayments(books, year),
   ...undecidedSavings(books, year),
+  ...coverPapersAsked(books, year, current),
 ]
+
+/** A year that is over, with premiums paid and somebody on the marketplace: its papers say what the return takes. */
+const coverPapersAsked = (books: Books, year: number, current: CurrentPlan): Gap[] => {
+  const isOnMarketplace = current.status === 'read' && current.plan.health.marketplace.members.length > 0
+  const paid = booksYear(books, year).sides.some(({ accounts }) =>
+    accounts.some(
+      ({ account, monthsCents }) => account.purpose === 'premium' && monthsCents.some((sum) => sum !== 0),
+    ),
+  )
+  return isOnMarketplace && paid && coverPapers(books, year).papers.length === 0
+    ? [
+        {
+          says: `Form 1095-A of ${year} is not entered: premium, second-lowest silver premium and advance credit are the plan’s, and a plan changed later changes this year’s credit.`,
+          href: `/year-pack/cover-papers?year=${year}`,
+        },
+      ]
+    : []
+}
 
 /** What was told of the months before stands in the tax worksheet and in no statement. */
 const beginsLate = (books: Books, year: number, current: CurrentPlan): Gap[] => {

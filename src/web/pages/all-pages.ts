@@ -54,6 +54,7 @@ import { samplePages } from '#web/pages/start/sample-house.ts'
 import { startPages } from '#web/pages/start/start.tsx'
 import { closedYearPages } from '#web/pages/year-pack/closed-year.tsx'
 import { contributionPages } from '#web/pages/year-pack/contributions.tsx'
+import { coverPaperPages } from '#web/pages/year-pack/cover-papers.tsx'
 import { depreciationEntryPages } from '#web/pages/year-pack/depreciation-entry.tsx'
 import { farmFormPages } from '#web/pages/year-pack/farm-form.tsx'
 import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
@@ -131,6 +132,7 @@ export const pageRooms: readonly PageRoom[] = [
   holdingPages,
   taxPaymentPages,
   contributionPages,
+  coverPaperPages,
   yearPackInputPages,
   calendarPages,
 ]

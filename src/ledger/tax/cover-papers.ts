@@ -1,0 +1,36 @@
+// Form 1095-A of a year: what the marketplace says of premium, benchmark and credit paid ahead, month by month.
+import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
+
+export interface CoverMonth {
+  /** Column A: the plan's premium. */
+  premiumCents: Cents
+  /** Column B: the second-lowest silver premium of those covered. */
+  benchmarkCents: Cents
+  /** Column C: credit paid to the insurer in advance. */
+  advanceCents: Cents
+}
+
+/** One form: a household gets one a policy. */
+export interface CoverPaper {
+  /** Whom it covers, as people wrote it. */
+  who: string
+  /** January first. */
+  months: readonly CoverMonth[]
+}
+
+const noMonth: CoverMonth = { premiumCents: zeroCents, benchmarkCents: zeroCents, advanceCents: zeroCents }
+
+/** All forms of a year together, twelve months. */
+export const coverByMonth = (papers: readonly CoverPaper[]): CoverMonth[] =>
+  Array.from({ length: 12 }, (_, i) => {
+    const of = papers.map(({ months }) => months[i] ?? noMonth)
+    return {
+      premiumCents: sumCents(of.map(({ premiumCents }) => premiumCents)),
+      benchmarkCents: sumCents(of.map(({ benchmarkCents }) => benchmarkCents)),
+      advanceCents: sumCents(of.map(({ advanceCents }) => advanceCents)),
+    }
+  })
+
+/** Months for which a premium stands on a form. */
+export const coveredMonths = (months: readonly CoverMonth[]): CoverMonth[] =>
+  months.filter(({ premiumCents }) => premiumCents > 0)

@@ -1,0 +1,117 @@
+// Form 1095-A of a year by month: entered as it came, kept by year.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { type CoverPaper, coverByMonth } from '#ledger/tax/cover-papers.ts'
+import { type Cents, zeroCents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import { coverPapers, coverPapersSetting, saveCoverPapers } from '#today/tax/cover-papers.ts'
+import { CoverPapersPage } from '#views/tax-paid/cover-papers.tsx'
+import { actOf } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { moneyZeroOrMoreOrNull, optionalText, wholeNumber } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  rowCount,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
+import { showOverTheirs } from '#web/forms/two-versions.tsx'
+import type { PageEnv } from '#web/server/context.ts'
+import { asksOverClosed, settingOverClosed } from './closed-years.ts'
+import { yearAskedFor } from './year-asked.ts'
+
+export const coverPaperPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/year-pack/cover-papers', (c) => show(c, formOf(c), {}))
+      .post('/year-pack/cover-papers', save),
+}
+
+const column = () => z.record(z.string().regex(/^m\d{1,2}$/), moneyZeroOrMoreOrNull()).default({})
+
+const papersForm = z.object({
+  basedOn: wholeNumber(0, 1_000_000_000),
+  papers: z
+    .array(z.object({ who: optionalText(120), premium: column(), benchmark: column(), advance: column() }))
+    .max(8)
+    .default([]),
+})
+
+const formOf = (c: PageContext): TypedForm => {
+  const { papers, revision } = coverPapers(c.var.web.books, yearAskedFor(c))
+  const text = (amount: Cents) => (amount === 0 ? '' : centsToDecimalText(amount))
+  return openingForm({
+    basedOn: String(revision),
+    ...Object.fromEntries(
+      papers.flatMap(({ who, months }, i) => [
+        [`papers.${i}.who`, who],
+        ...months.flatMap(({ premiumCents, benchmarkCents, advanceCents }, m) => [
+          [`papers.${i}.premium.m${m + 1}`, text(premiumCents)],
+          [`papers.${i}.benchmark.m${m + 1}`, text(benchmarkCents)],
+          [`papers.${i}.advance.m${m + 1}`, text(advanceCents)],
+        ]),
+      ]),
+    ),
+  })
+}
+
+/** Tables left empty are none. */
+const papersOf = ({ papers }: z.output<typeof papersForm>): CoverPaper[] =>
+  papers
+    .map(({ who, premium, benchmark, advance }) => ({
+      who,
+      months: Array.from({ length: 12 }, (_, i) => ({
+        premiumCents: premium[`m${i + 1}`] ?? zeroCents,
+        benchmarkCents: benchmark[`m${i + 1}`] ?? zeroCents,
+        advanceCents: advance[`m${i + 1}`] ?? zeroCents,
+      })),
+    }))
+    .filter(({ months }) => months.some((month) => Object.values(month).some((sum) => sum > 0)))
+
+const save = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(papersForm, typed),
+    again: (typed, errors) => show(c, typed, errors),
+    keep(read, typed) {
+      const year = yearAskedFor(c)
+      const there = `/year-pack/cover-papers?year=${year}`
+      const kept = () => moveOn(c, there, 'Kept: what the marketplace says.')
+      const act = actOf(c, newFormId())
+      const saved = settingOverClosed(c, typed, act, () =>
+        saveCoverPapers(c.var.web.books, act, year, papersOf(read), read.basedOn),
+      )
+      if (asksOverClosed(saved)) return saved
+      return saved.ok
+        ? kept()
+        : showOverTheirs(c, {
+            what: `what Form 1095-A of ${year} says`,
+            typed,
+            now: formOf(c),
+            subject: coverPapersSetting,
+            theirs: there,
+            alike: kept,
+          })
+    },
+  })
+
+const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
+  const year = yearAskedFor(c)
+  const { papers } = coverPapers(c.var.web.books, year)
+  return answer(c, {
+    title: `Form 1095-A of ${year}`,
+    status: statusOf(errors),
+    figures: { year, papers, months: coverByMonth(papers) },
+    page: () => (
+      <CoverPapersPage
+        year={year}
+        form={{ typed, errors }}
+        count={Math.min(8, Math.max(papers.length, rowCount(typed, 'papers', 0)) + 1)}
+      />
+    ),
+  })
+}

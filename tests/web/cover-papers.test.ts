@@ -1,0 +1,99 @@
+// Form 1095-A by month: entered once, it stands for a year whatever the plan says of premiums later.
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { cents } from '#money/cents.ts'
+import { planSchema } from '#plan/plan.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { filledForm } from './browser-form.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+
+const planWith = (benchmark: number) =>
+  planSchema.parse({
+    startMonth: '2025-01',
+    household: {
+      people: [{ id: 'ann', name: 'Ann', born: '1982-04-01' }],
+      living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
+    },
+    health: {
+      marketplace: {
+        members: [{ person: 'ann' }],
+        benchmarkAt21: benchmark,
+        planAt21: benchmark,
+      },
+    },
+  })
+
+const post = (side: string, on: string, amounts: Record<string, number>) =>
+  done(
+    postEntry(app.books, act(), {
+      sideId: side,
+      day: day(on),
+      payee: '',
+      memo: '',
+      source: 'form',
+      lines: Object.entries(amounts).map(([name, dollars]) => ({
+        accountId: listAccounts(app.books).find((one) => one.sideId === side && one.name === name)!.id,
+        amountCents: cents(Math.round(dollars * 100)),
+      })),
+    }),
+  )
+
+beforeEach(() => {
+  app = testApp({ today: '2026-02-10' })
+  app.openSides()
+  post('household', '2024-12-31', { Savings: 60_000, 'Opening balances': -60_000 })
+  post('farm', '2025-06-10', { 'Farm checking': 30_000, 'Vegetables and fruit sold': -30_000 })
+  const premiums = listAccounts(app.books).find(({ purpose }) => purpose === 'premium')!.name
+  for (let month = 1; month <= 12; month += 1)
+    post('household', `2025-${String(month).padStart(2, '0')}-03`, { [premiums]: 150, Savings: -150 })
+})
+
+afterEach(() => app.close())
+
+interface Pack {
+  tax: { worksheet: { figures: Record<string, number>; assumed: string[] } }
+  gaps: { says: string }[]
+}
+const pack = async () => (await (await app.get('/year-pack.json?year=2025')).json()) as Pack
+
+const path = '/year-pack/cover-papers?year=2025'
+const paper = Object.fromEntries(
+  Array.from({ length: 12 }, (_, i) => [
+    [`papers.0.premium.m${i + 1}`, '500'],
+    [`papers.0.benchmark.m${i + 1}`, '520'],
+    [`papers.0.advance.m${i + 1}`, '350'],
+  ]).flat(),
+)
+
+test('asked on the pack; entered, a plan changed later changes nothing of the year, and the sheet says whose figures they are', async () => {
+  app.savePlan(planWith(300))
+  const before = await pack()
+  expect(before.gaps.map(({ says }) => says).join(' ')).toContain('Form 1095-A of 2025 is not entered')
+  expect(before.tax.worksheet.assumed.join(' ')).toContain('are the plan’s')
+  const form = await filledForm(app, path, { ...paper, 'papers.0.who': 'Ann' })
+  expect([(await app.post(path, form)).status, (await app.post(path, form)).status]).toEqual([303, 303])
+  const entered = await pack()
+  expect(entered.gaps.map(({ says }) => says).join(' ')).not.toContain('1095-A of 2025 is not entered')
+  expect(entered.tax.worksheet.assumed.join(' ')).toContain('those of Form 1095-A, as entered for 12 months.')
+  expect(entered.tax.worksheet.figures.premiumTaxCredit).toBeGreaterThan(0)
+  app.savePlan(planWith(900), { basedOn: 1 })
+  expect((await pack()).tax.worksheet.figures).toEqual(entered.tax.worksheet.figures)
+  expect(await (await app.get(path)).text()).toContain('value="520.00"')
+})
+
+test('amounts that change within the year are said to; a mistake is told at its field, and what was typed stays', async () => {
+  app.savePlan(planWith(300))
+  const wrong = await app.post(path, await filledForm(app, path, { ...paper, 'papers.0.premium.m3': 'x' }))
+  expect(wrong.status).toBe(422)
+  expect(await wrong.text()).toContain('value="x"')
+  const form = await filledForm(app, path, { ...paper, 'papers.0.premium.m12': '' })
+  expect((await app.post(path, form)).status).toBe(303)
+  expect((await pack()).tax.worksheet.assumed.join(' ')).toContain('as entered for 11 months.')
+  const changed = await filledForm(app, path, { 'papers.0.benchmark.m11': '600' })
+  expect((await app.post(path, changed)).status).toBe(303)
+  expect((await pack()).tax.worksheet.assumed.join(' ')).toContain('the mean of the months counts')
+})

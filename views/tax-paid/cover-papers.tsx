@@ -1,0 +1,71 @@
+// Form 1095-A, entered as it came: three columns by month, a table a form.
+import { monthNames } from '#calendar/month.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Field, fieldOf, Hidden } from '../parts/field.tsx'
+import { Caution } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
+import type { InputForm } from '../year-pack/inputs-shape.ts'
+
+interface CoverPapersProps {
+  year: number
+  form: InputForm
+  /** Tables shown: those kept and an empty one. */
+  count: number
+}
+
+export const CoverPapersPage = ({ year, form, count }: CoverPapersProps) => (
+  <>
+    <PageTitle purpose="What the marketplace says of each month goes before what the plan expects: worksheet, tax set aside and projection take it from here.">
+      Form 1095-A of {year}
+    </PageTitle>
+    <ErrorSummary errors={form.errors} />
+    <p>
+      <a href={`/year-pack?year=${year}`}>Back to the year pack</a>
+    </p>
+    <Caution askWhom="the marketplace, or a licensed tax preparer">
+      A form that is wrong is put right by the marketplace, not here. Form 8962 works each month by itself
+      where amounts change.
+    </Caution>
+    <form method="post" class="pack-form" action={`/year-pack/cover-papers?year=${year}`}>
+      <Hidden name="basedOn" value={form.typed.value('basedOn')} />
+      {Array.from({ length: count }, (_, i) => (
+        <Paper form={form} place={i} />
+      ))}
+      <OverClosed typed={form.typed} errors={form.errors} />
+      <ButtonRow>
+        <Button>Save</Button>
+      </ButtonRow>
+    </form>
+  </>
+)
+
+const columns = [
+  ['premium', 'premium, A'],
+  ['benchmark', 'second-lowest silver, B'],
+  ['advance', 'credit in advance, C'],
+] as const
+
+const Paper = ({ form, place }: { form: InputForm; place: number }) => (
+  <fieldset>
+    <legend>Form {place + 1}</legend>
+    <Field
+      {...fieldOf(form, `papers.${place}.who`)}
+      label="Whom it covers"
+      hint="As Part II names them"
+      maxlength={120}
+    />
+    {monthNames.map((name, i) => (
+      <div class="field-row">
+        {columns.map(([column, says]) => (
+          <Field
+            {...fieldOf(form, `papers.${place}.${column}.m${i + 1}`)}
+            label={`${name}: ${says}`}
+            inputmode="decimal"
+          />
+        ))}
+      </div>
+    ))}
+  </fieldset>
+)
