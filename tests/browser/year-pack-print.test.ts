@@ -42,6 +42,12 @@ test.for(['Letter', 'A4'] as const)('prints on %s', { timeout: 240_000 }, async 
   const sheets = paper.toString('latin1').match(/\/Type\s*\/Page[^s]/g)?.length ?? 0
   expect(sheets).toBeGreaterThan(beginning.length)
   expect(sheets).toBeLessThan(beginning.length + 8)
+  // The cover with its open points and contents is one sheet of paper.
+  await page.evaluate(
+    `document.querySelectorAll('.pack-paper, .pack-cover ~ .pack-part').forEach((part) => { part.hidden = true; part.style.display = 'none' })`,
+  )
+  const cover = await page.pdf({ format })
+  expect(cover.toString('latin1').match(/\/Type\s*\/Page[^s]/g)?.length).toBe(1)
   expect(complaints).toEqual([])
 })
 
