@@ -70,10 +70,10 @@ export async function bearableFrom(
 const mostRounds = 6
 
 /** Where something waits for cash, a level is looked for on so many courses first, and then found on all. */
-const firstPaths = 200
+const firstPaths = 150
 
 /** The level of the slower years, told beside the answer, is read off so many: each run of it goes to the plan's end. */
-export const afterPaths = 400
+export const afterPaths = 250
 
 export const onFew = (asking: Asking): Asking => ({ ...asking, paths: Math.min(asking.paths, firstPaths) })
 

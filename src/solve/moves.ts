@@ -5,7 +5,7 @@ import { formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ChanceAnswer } from './answers.ts'
 import { closeIn } from './closing-in.ts'
-import { bearableFrom } from './draw-levels.ts'
+import { settled } from './draw-levels.ts'
 import { withPlowedBack } from './frontier.ts'
 import { type Asking, roundOf, shownAt } from './question.ts'
 import { runOf } from './standing.ts'
@@ -112,8 +112,10 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
         unit: 'dollars',
         at: async (asking) => {
           const compiled = asking.compile(asking.plan)
-          const [borne] = await bearableFrom(asking, compiled, [fromMonth], answer.untilMonth, asking)
-          const level = amountFor(borne!, asking.confidence, false).value
+          // As the answer itself is found: what waits for cash is bought later where more is drawn.
+          const none = new Float64Array(compiled.months)
+          const borne = await settled(asking, compiled, none, fromMonth, answer.untilMonth, () => asking)
+          const level = amountFor(borne, asking.confidence, false).value
           return Math.max(0, level) * shownAt(asking, fromMonth)
         },
       }

@@ -8,6 +8,7 @@ import { publishedRules } from '#runway/published-rules.ts'
 import { solveCushion } from '#solve/cushion.ts'
 import { solveDraw } from '#solve/draw.ts'
 import { solveFrontier } from '#solve/frontier.ts'
+import { askQuestion } from '#solve/questions.ts'
 import { expectedCushion } from '#solve/slower-years.ts'
 import { solveStartWith } from '#solve/start-with.ts'
 import { quiet } from '../chance/plans.ts'
@@ -206,4 +207,19 @@ test('the cushion counts no tax that its own test causes: half as much in each a
   // The Slower years page says the same sum: in a world that does not stray there is only one cushion.
   const expected = expectedCushion(plan, publishedRules(plan), dollarsOfTheYear)!
   expect(Math.abs(expected.needed - found.answer.value)).toBeLessThan(500)
+})
+
+test('what moves the level of draws is told about the level itself, where a purchase waits for cash', async () => {
+  const plan = goats(
+    { policy: 'sweep', from: '2027-01' },
+    {
+      farm: {
+        ...goatsFarm(1),
+        purchases: [{ id: 'barn', name: 'Barn', month: '2027-06', cost: 9_000, timing: 'when cash allows' }],
+      },
+    },
+  )
+  const { answer, moves } = await askQuestion('draw', asking(plan, 60))
+  if (answer.question !== 'draw' || answer.answer.kind !== 'reached') throw new Error(answer.sentence)
+  expect(moves!.own).toBeCloseTo(answer.answer.level.value, 6)
 })
