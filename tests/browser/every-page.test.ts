@@ -56,6 +56,8 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
     '/start/year',
     '/year-pack/schedule-f',
     '/year-pack/people',
+    '/year-pack/payments',
+    '/year-pack/cover-papers',
     '/year-pack/pay',
     '/books/spending',
     '/books/entries?text=feed',
