@@ -102,12 +102,20 @@ export interface HouseholdYear {
   premiumMonthly: number
   benchmarkMonthly: number
   advanceMonthly: number
+  /** Where the months of cover differ, each month's premium and benchmark, dollars; null where they are alike. */
+  coverByMonth: CoverByMonth | null
   /** Months of the cover in which neither could join an employer's subsidised plan: only these premiums are deductible. */
   deductibleMonths: number
   /** Year's other deductible health premiums, not of the marketplace: Medicare, dental. */
   otherHealthPremiums: number
   /** 1 where the state covers adults to the Medicaid line and the household would be sent there: no credit at or under it. */
   medicaidExpansion: number
+}
+
+/** January first; 0 in a month without cover. */
+export interface CoverByMonth {
+  premium: Float64Array
+  benchmark: Float64Array
 }
 
 /** Dollars. The first group has the names of the estimate; the second is what pages and the projection also need. */
@@ -229,6 +237,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   premiumMonthly: 0,
   benchmarkMonthly: 0,
   advanceMonthly: 0,
+  coverByMonth: null,
   deductibleMonths: 0,
   otherHealthPremiums: 0,
   medicaidExpansion: 0,

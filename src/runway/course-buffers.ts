@@ -140,7 +140,6 @@ export interface CourseState {
   quarterly: number
   estimate: number
   stateTax: StateTaxState
-  advanceMonthly: number
   cover: CoverageState
   lastTax: number
   lastIncome: number
@@ -242,7 +241,6 @@ const makeState = (plan: CompiledPlan): CourseState => ({
   estimate: unwritten,
   stateTax: noStateTax(),
   cover: noCoverage(plan.coverage.members.length),
-  advanceMonthly: unwritten,
   lastTax: unwritten,
   lastIncome: unwritten,
   averageRate: unwritten,

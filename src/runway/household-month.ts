@@ -88,9 +88,12 @@ const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   const factor = state.cover.factors[season]!
   if (factor > 0) {
     marketplace = plan.coverage.planAt21[y]! * factor * prices
-    advance = Math.min(state.advanceMonthly, marketplace)
+    const benchmark = plan.coverage.benchmarkAt21[y]! * factor * prices
+    advance = Math.min(state.cover.advance[season]!, marketplace)
     year.marketplacePremium += marketplace
-    year.benchmark += plan.coverage.benchmarkAt21[y]! * factor * prices
+    year.benchmark += benchmark
+    year.premiumByMonth[season] = marketplace
+    year.benchmarkByMonth[season] = benchmark
     year.advance += advance
     year.coverMonths += 1
   }

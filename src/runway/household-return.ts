@@ -2,10 +2,11 @@
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { marriedJoint } from '#rules/filing-status.ts'
 import { filingStatusOf } from '#rules/filing-status-of.ts'
-import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
+import type { CoverByMonth, HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { monthsBehind, unlikeMonths } from './coverage/cover-by-month.ts'
 import { averagingFor } from './farm-averaging-years.ts'
 import { hasParted } from './parting.ts'
 import { deductibleOwnPlans } from './savings/own-plans.ts'
@@ -113,6 +114,7 @@ export const fillReturn = (
   input.sep = deductibleOwnPlans(plan, buffers, y)
   const months = year.coverMonths
   input.coverMonths = months
+  input.coverByMonth = months > 0 ? unlikeMonths(monthsBehind(state, 12)) : null
   input.premiumMonthly = months > 0 ? year.marketplacePremium / months : 0
   input.benchmarkMonthly = months > 0 ? year.benchmark / months : 0
   input.advanceMonthly = months > 0 ? year.advance / months : 0
@@ -147,6 +149,13 @@ export const assessAgain = (plan: CompiledPlan, { state }: CourseBuffers, y: num
   return householdTax
 }
 
+const scaleMonths = ({ premium, benchmark }: CoverByMonth, factor: number): void => {
+  for (let k = 0; k < 12; k += 1) {
+    premium[k] = premium[k]! * factor
+    benchmark[k] = benchmark[k]! * factor
+  }
+}
+
 /** Multiplies every dollar of a household by `factor`. */
 const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   for (let slot = 0; slot < 2; slot += 1) {
@@ -178,6 +187,7 @@ const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.earlyWithdrawalAmount *= factor
   input.healthSavingsTaxed *= factor
   input.healthSavingsEarly *= factor
+  if (input.coverByMonth !== null) scaleMonths(input.coverByMonth, factor)
   input.premiumMonthly *= factor
   input.benchmarkMonthly *= factor
   input.advanceMonthly *= factor

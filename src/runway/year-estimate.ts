@@ -6,6 +6,7 @@ import { drawCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledLaw, CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { pensionAt, pensionWithheldAt } from './benefits/pensions.ts'
 import type { CourseBuffers, CourseState } from './course-buffers.ts'
+import { noteMonthsBehind, spreadAdvance } from './coverage/cover-by-month.ts'
 import { expectWithdrawals } from './coverage/expected-withdrawals.ts'
 import { coverYear } from './coverage/year-coverage.ts'
 import { careCostsAt } from './household-month.ts'
@@ -48,6 +49,9 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.benchmark = first ? before.marketplaceBenchmark : 0
   year.advance = first ? before.advanceCredit : 0
   year.coverMonths = first ? before.marketplaceMonths : 0
+  year.premiumByMonth.fill(0)
+  year.benchmarkByMonth.fill(0)
+  if (first) noteMonthsBehind(state, plan.firstMonth % 12)
   year.deferred.fill(0)
   year.untaxedDeferrals.fill(0)
   year.need = 0
@@ -86,7 +90,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   const credit = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
   const ahead = input.coverMonths - state.year.coverMonths
   const toCome = ahead > 0 ? Math.max(0, credit - state.year.advance) : 0
-  state.advanceMonthly = toCome > 0 ? toCome / ahead : 0
+  spreadAdvance(plan, buffers, m, y, toCome, tax)
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
   setHealthRooms(plan, buffers, m, y, buffers.coverage)
   setRooms(plan, buffers, m, y, byLaw ? Math.max(0, adjusted) : -1)

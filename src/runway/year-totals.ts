@@ -31,6 +31,9 @@ export interface YearTotals {
   benchmark: number
   advance: number
   coverMonths: number
+  /** By month of the year: marketplace premium and benchmark. */
+  premiumByMonth: Float64Array
+  benchmarkByMonth: Float64Array
   /** By person: pay expected for the year, deferred of it to plans at work (the untaxed part with it), and room in IRAs (see contribution-rooms.ts). */
   wagesAhead: Float64Array
   deferred: Float64Array
@@ -83,6 +86,8 @@ export const emptyYearTotals = (): YearTotals => ({
   benchmark: unwritten,
   advance: unwritten,
   coverMonths: unwritten,
+  premiumByMonth: new Float64Array(12),
+  benchmarkByMonth: new Float64Array(12),
   wagesAhead: new Float64Array(2),
   deferred: new Float64Array(2),
   untaxedDeferrals: new Float64Array(2),

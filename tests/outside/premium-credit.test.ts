@@ -42,6 +42,7 @@ const cover = (facts: {
   benchmark: Math.round(facts.benchmark * 100),
   advance: (facts.advance ?? 0) * 100,
   creditAllowed: 1,
+  byMonth: null,
   repaymentSingle: facts.single ? 1 : 0,
 })
 

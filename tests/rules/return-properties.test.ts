@@ -347,6 +347,7 @@ describe('deduction and credit', () => {
           benchmark: facts.benchmark,
           advance: Math.floor(facts.premium * facts.advanceShare),
           creditAllowed: 1,
+          byMonth: null,
           repaymentSingle: facts.single ? 1 : 0,
         }
         const from = {

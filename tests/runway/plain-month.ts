@@ -28,6 +28,7 @@ import { bonusShare } from '#rules/depreciation/write-offs.ts'
 import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { lawFor, rateLawFor } from '#rules/law.ts'
 import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
+import { povertyLineCents, yearlyContribution } from '#rules/marketplace/premium-credit.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
 import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import { distributionDivisor } from '#rules/required-distributions.ts'
@@ -222,7 +223,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const takenFromRetirement: D[] = []
   let estimate = zero
   let quarterly = zero
-  let advanceMonthly = zero
+  let advanceIn: D[] = Array.from({ length: 12 }, () => zero)
   let needReal = zero
   let incomeBeyondReal = zero
   const medicareIncomes: Record<number, D> = {}
@@ -1170,7 +1171,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       quarterly = zero
       aheadForState = zero
       estimateOfState = zero
-      advanceMonthly = zero
+      advanceIn = Array.from({ length: 12 }, () => zero)
       const limitOf = (p: number) =>
         contributionLimits(year, people[p] ? year - Number(people[p]!.born.slice(0, 4)) : 40, indexing)
       limits = [0, 1].map(limitOf)
@@ -1342,6 +1343,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           lineOf.medicaidPovertyAdditional[input.region]! *
             (input.people + input.childrenUnder17 + input.otherDependants - 1)
         const lines = limitsOfPlan(plan, year)
+        let coverSeen = totals.byMonth
         const assess = (withMarketplace: boolean): number => {
           const months = withMarketplace ? monthsAhead.filter((k) => factorsOf(k, m).gt(0)) : []
           const ahead = sum(months.map((k) => factorsOf(k, m))).times(premiumLevel)
@@ -1350,6 +1352,16 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             count > 0 ? behind.plus(ahead.times(at21)).div(count).toNumber() : 0
           input.coverMonths = count
           input.deductibleMonths = count
+          const seen = totals.byMonth.slice()
+          for (const k of months) {
+            const priced = factorsOf(k, m).times(premiumLevel)
+            seen[(first + k) % 12] = {
+              premium: priced.times(premiumAt21(planPremiums(plan), year)),
+              benchmark: priced.times(premiumAt21(benchmarkPremiums(plan), year)),
+            }
+          }
+          coverSeen = withMarketplace ? seen : totals.byMonth
+          input.coverByMonth = count > 0 ? unlike(seen) : null
           input.advanceMonthly = count > 0 ? totals.advance.div(count).toNumber() : 0
           input.premiumMonthly = monthly(totals.marketplace, premiumAt21(planPremiums(plan), year))
           input.benchmarkMonthly = monthly(totals.benchmark, premiumAt21(benchmarkPremiums(plan), year))
@@ -1389,9 +1401,31 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const converting = convert(input, couple, m)
         if (converting.gt(0)) cover()
         const stillAhead = input.coverMonths - totals.coverMonths
-        if (stillAhead > 0 && plan.health.marketplace.advanceCredit)
-          advanceMonthly = positive(d(tax.premiumTaxCredit).minus(totals.advance)).div(stillAhead)
-        if (byLaw) estimate = d(tax.balanceDue).plus(advanceMonthly.times(stillAhead))
+        if (stillAhead > 0 && plan.health.marketplace.advanceCredit) {
+          // Each month by the credit it brings: the lesser of its premium and of its benchmark less a twelfth of the household's own part.
+          const toCome = positive(d(tax.premiumTaxCredit).minus(totals.advance))
+          const line = povertyLineCents(
+            lineOf,
+            input.region,
+            input.people + input.childrenUnder17 + input.otherDependants,
+          )
+          const own = d(yearlyContribution(lineOf, Math.round(tax.householdIncome * 100), line)).div(1200)
+          const covered = monthsAhead.filter((k) => factorsOf(k, m).gt(0)).map((k) => (first + k) % 12)
+          const weights = covered.map((at) =>
+            input.coverByMonth === null
+              ? d(1)
+              : least(coverSeen[at]!.premium, positive(coverSeen[at]!.benchmark.minus(own))),
+          )
+          const all = sum(weights)
+          covered.forEach((at, n) => {
+            advanceIn[at] = all.gt(0) ? toCome.times(weights[n]!).div(all) : zero
+          })
+        }
+        const toComeInAll =
+          stillAhead > 0 && plan.health.marketplace.advanceCredit
+            ? positive(d(tax.premiumTaxCredit).minus(totals.advance))
+            : zero
+        if (byLaw) estimate = d(tax.balanceDue).plus(toComeInAll)
         if (byLaw) estimateOfState = d(tax.stateIncomeTax)
         if (byLaw) {
           const ahead = Math.max(0, tax.adjustedGrossIncome)
@@ -1519,13 +1553,17 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const factors = factorsOf(m, m)
     if (factors.gt(0)) {
       const full = factors.times(premiumAt21(planPremiums(plan), year)).times(premiumLevel)
-      const advance = least(advanceMonthly, full)
+      const advance = least(advanceIn[season]!, full)
       premiums = premiums.plus(full).minus(advance)
       totals.marketplace = totals.marketplace.plus(full)
       totals.benchmark = totals.benchmark.plus(
         factors.times(premiumAt21(benchmarkPremiums(plan), year)).times(premiumLevel),
       )
       totals.advance = totals.advance.plus(advance)
+      totals.byMonth[season] = {
+        premium: full,
+        benchmark: factors.times(premiumAt21(benchmarkPremiums(plan), year)).times(premiumLevel),
+      }
       totals.coverMonths += 1
     }
     const care = careReal(m, alive).times(careLevel)
@@ -1971,6 +2009,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const count = totals.coverMonths
         input.coverMonths = count
         input.deductibleMonths = count
+        input.coverByMonth = count > 0 ? unlike(totals.byMonth) : null
         input.premiumMonthly = count > 0 ? totals.marketplace.div(count).toNumber() : 0
         input.benchmarkMonthly = count > 0 ? totals.benchmark.div(count).toNumber() : 0
         input.advanceMonthly = count > 0 ? totals.advance.div(count).toNumber() : 0
@@ -2211,6 +2250,7 @@ const newTotals = (people: number) => ({
   benchmark: zero,
   advance: zero,
   coverMonths: 0,
+  byMonth: Array.from({ length: 12 }, () => ({ premium: zero, benchmark: zero })),
   need: zero,
   toTraditional: zero,
   health: zero,
@@ -2243,6 +2283,12 @@ const newTotals = (people: number) => ({
     this.benchmark = d(before.marketplaceBenchmark)
     this.advance = d(before.advanceCredit)
     this.coverMonths = before.marketplaceMonths
+    const season = Number(plan.startMonth.slice(5, 7)) - 1
+    for (let k = Math.max(0, season - this.coverMonths); k < season; k += 1)
+      this.byMonth[k] = {
+        premium: this.marketplace.div(this.coverMonths),
+        benchmark: this.benchmark.div(this.coverMonths),
+      }
     this.paidAhead = d(before.paid)
     this.paidToState = d(before.statePaid)
   },
@@ -2274,3 +2320,19 @@ const monthlyInterest = (plan: Plan, place: number): D => {
 
 const monthlyDividend = (plan: Plan, place: number): D =>
   d(plan.savings.accounts[place]!.mix.stocks).times(d(plan.assumptions.stockYield)).div(12)
+
+/** Premiums and benchmarks by month where months with cover differ by more than half a cent; null where they do not. */
+const unlike = (months: readonly { premium: D; benchmark: D }[]) => {
+  const covered = months.filter(({ premium, benchmark }) => premium.gt(0) || benchmark.gt(0))
+  const differs = covered.some(
+    (one) =>
+      one.premium.minus(covered[0]!.premium).abs().gt(0.005) ||
+      one.benchmark.minus(covered[0]!.benchmark).abs().gt(0.005),
+  )
+  return differs
+    ? {
+        premium: Float64Array.from(months, ({ premium }) => premium.toNumber()),
+        benchmark: Float64Array.from(months, ({ benchmark }) => benchmark.toNumber()),
+      }
+    : null
+}

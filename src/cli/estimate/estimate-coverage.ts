@@ -132,6 +132,7 @@ const premiumsFor = (
     benchmark: yearly,
     advance: 0,
     creditAllowed: 1,
+    byMonth: null,
     repaymentSingle: 0,
   }
   return {

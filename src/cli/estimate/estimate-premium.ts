@@ -133,6 +133,7 @@ const creditFor = (
     benchmark: wholeCents(benchmarkMonthly) * 12,
     advance: 0,
     creditAllowed: 1,
+    byMonth: null,
     repaymentSingle: 0,
   }
   const percent = wholePercent(income, cover.povertyLine)

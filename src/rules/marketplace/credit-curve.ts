@@ -51,6 +51,7 @@ const pointAt = (
     benchmark: wholeCents(step.benchmarkMonthly) * step.coverMonths,
     advance: 0,
     creditAllowed: household.status === marriedSeparate ? 0 : 1,
+    byMonth: null,
     repaymentSingle: household.status === single ? 1 : 0,
   }
   const credit = creditAt(law, cover, income)

@@ -1,6 +1,12 @@
 // The premium tax credit of 26 USC 36B at one household income, in whole cents, and what must be paid back of an advance.
 import type { LawYear } from '../law-year.ts'
 
+/** Whole cents, January first. */
+export interface CentsByMonth {
+  premiums: Float64Array
+  benchmarks: Float64Array
+}
+
 /** One household's marketplace cover in one year. Whole cents; nothing here changes while a credit is looked for. */
 export interface Cover {
   /** Poverty line of the household's size and region. */
@@ -11,6 +17,8 @@ export interface Cover {
   /** Premiums and benchmark premiums of all months of cover. */
   premium: number
   benchmark: number
+  /** Each month's premium and benchmark where the months differ; null where they are alike. */
+  byMonth: CentsByMonth | null
   advance: number
   /** 0 when the filing status bars the credit (married filing separately, 26 USC 36B(c)(1)(C)). */
   creditAllowed: number
@@ -71,9 +79,18 @@ const creditOpen = (law: LawYear, cover: Cover, income: number): boolean => {
 export const creditAt = (law: LawYear, cover: Cover, income: number): number => {
   if (!creditOpen(law, cover, income)) return 0
   const contribution = yearlyContribution(law, income, cover.povertyLine)
+  if (cover.byMonth !== null) return creditByMonth(cover.byMonth, contribution)
   const ownShare = cover.months === 12 ? contribution : Math.floor((contribution * cover.months) / 12 + 0.5)
   const room = cover.benchmark - ownShare
   return room <= 0 ? 0 : Math.min(room, cover.premium)
+}
+
+/** Form 8962, lines 12 to 24: each month by itself, as the lesser of its premium and of its benchmark less a twelfth of the contribution. */
+const creditByMonth = ({ premiums, benchmarks }: CentsByMonth, contribution: number): number => {
+  const own = Math.floor(contribution / 12 + 0.5)
+  let credit = 0
+  for (let k = 0; k < 12; k += 1) credit += Math.min(premiums[k]!, Math.max(0, benchmarks[k]! - own))
+  return credit
 }
 
 /** Most that must be paid back of an excess advance at this percent, in cents; the excess itself where no limit stands. */

@@ -1,4 +1,5 @@
 // What a run carries along about coverage.
+import type { CoverByMonth } from '#rules/household-year.ts'
 import { unwritten } from '#runway/figures/unwritten.ts'
 
 export interface CoverageState {
@@ -8,6 +9,10 @@ export interface CoverageState {
   incomeBeyondReal: number
   /** By month of the year: sum of the age factors of those on the marketplace. */
   factors: Float64Array
+  /** By month of the year: what comes in advance. */
+  advance: Float64Array
+  /** Premiums and benchmarks by month, for a year in which they differ. */
+  byMonth: CoverByMonth
   /** By member, used again: who is on the marketplace, and what each adds to the premium. */
   isListed: Uint8Array
   adds: Float64Array
@@ -17,6 +22,8 @@ export const noCoverage = (members: number): CoverageState => ({
   needReal: unwritten,
   incomeBeyondReal: unwritten,
   factors: new Float64Array(12),
+  advance: new Float64Array(12),
+  byMonth: { premium: new Float64Array(12), benchmark: new Float64Array(12) },
   isListed: new Uint8Array(members),
   adds: new Float64Array(members),
 })

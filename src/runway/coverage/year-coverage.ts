@@ -10,6 +10,7 @@ import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAgain } from '#runway/household-return.ts'
 import { expectHealthSavings } from '#runway/savings/health-savings.ts'
+import { monthsBehind, unlikeMonths } from './cover-by-month.ts'
 import { kindAt } from './kind-at.ts'
 
 /**
@@ -32,6 +33,7 @@ export const coverYear = (
   const least = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (placeAll(plan, buffers, m, y, count, least, least) === onMarketplace) return tax
   householdYear.coverMonths = 0
+  householdYear.coverByMonth = null
   // Nor does anybody on a program put money into health savings.
   householdYear.hsa = buffers.state.year.healthSavings
   tax = assessAgain(plan, buffers, y)
@@ -142,13 +144,21 @@ const fillMarketplace = (
 ): void => {
   const { state } = buffers
   const input = state.householdYear
+  const first = (plan.firstMonth + m) % 12
+  const byMonth = monthsBehind(state, first)
   let sum = 0
   let months = 0
   for (let k = m; k < m + count; k += 1) {
-    const factor = state.cover.factors[(plan.firstMonth + k) % 12]!
-    if (factor > 0) months += 1
-    sum += factor * plan.health.premiumFactor[k]!
+    const season = first + k - m
+    const factor = state.cover.factors[season]!
+    if (factor <= 0) continue
+    const priced = factor * plan.health.premiumFactor[k]!
+    months += 1
+    sum += priced
+    byMonth.premium[season] = plan.coverage.planAt21[y]! * priced * state.premiumLevel
+    byMonth.benchmark[season] = plan.coverage.benchmarkAt21[y]! * priced * state.premiumLevel
   }
+  input.coverByMonth = unlikeMonths(byMonth)
   const ahead = sum * state.premiumLevel
   const all = months + state.year.coverMonths
   const { marketplacePremium, benchmark } = state.year
