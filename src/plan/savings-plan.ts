@@ -38,6 +38,11 @@ const accountSchema = z.object({
     description:
       'Taxable: what was paid for the holdings. Roth: contributions that come out free. Empty: all of the balance',
   }),
+  rothSince: wholeNumber(1998, 2150).optional().meta({
+    title: 'Roth: the first year with money in it',
+    description:
+      'The first tax year of any Roth account of its owner. Until five years from then on earnings are taxed at any age. Empty: long ago where it holds money, else the year something goes in',
+  }),
   mix: mixSchema.default({ stocks: 0, bonds: 0, bills: 0 }).meta({
     title: 'Mix',
     description: 'What is left of 100% earns nothing',

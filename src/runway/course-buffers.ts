@@ -125,6 +125,8 @@ export interface CourseState {
   evenMonthly: Float64Array
   /** Account × year: dollars that were converted in it and are still there. */
   converted: Float64Array
+  /** By person: the first year of the plan with money in a Roth account; below zero before it, infinite where there is none. */
+  rothSince: Float64Array
   /** By account: the most that the year's expected profit lets into a plan of the own business. */
   ownPlanRoom: Float64Array
   required: RequiredState
@@ -228,6 +230,7 @@ const makeState = (plan: CompiledPlan): CourseState => ({
   health: noHealthSavings(plan.savings.count),
   evenMonthly: perAccount(plan),
   converted: new Float64Array(plan.savings.conversions.count === 0 ? 0 : plan.savings.count * plan.years),
+  rothSince: new Float64Array(2),
   ownPlanRoom: perAccount(plan),
   required: nothingRequired(plan.savings.count),
   matchDue: new Float64Array(2),

@@ -84,6 +84,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.basis.set(plan.savings.openingBasis)
   state.evenMonthly.fill(0)
   state.converted.fill(0)
+  state.rothSince.set(plan.savings.rothSince)
   state.farmCash = plan.farm.described ? plan.farm.openingCash : 0
   state.ventureCash.set(plan.household.ventures.opening)
   state.level = plan.opening.prices

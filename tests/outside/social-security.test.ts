@@ -243,6 +243,12 @@ test('percent of the primary amount by age of claim when full age is 67 (SSA tab
     expect(claimFactor(1960, Number(age) * 12) * 100).toBeCloseTo(percent, 4)
 })
 
+// SSA, frequently asked questions, KA-03391: 1,000 at the full age of 66 is 750 from 62 on and 1,320 from 70 on.
+test('the agency’s example of claiming early and late', () => {
+  const paid = (years: number) => downToDollar(1000 * claimFactor(1954, years * 12))
+  expect([paid(62), paid(66), paid(70)]).toEqual([750, 1000, 1320])
+})
+
 // 42 USC 402(b)(2) and (q)(1); the agency’s page on benefits for spouses says “as little as 32.5 percent”.
 test('a spouse at 62 with a full age of 67 gets 32.5 percent of the worker’s amount, at full age 50', () => {
   expect(500 * spouseFactor(1960, 744)).toBeCloseTo(325, 9)

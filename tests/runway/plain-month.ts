@@ -180,6 +180,23 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       converted: new Map(),
     }
   })
+  // By person: the first tax year with money in a Roth account (26 USC 408A(d)(2)(B)).
+  const rothYear = [0, 1].map((p) =>
+    Math.min(
+      Number.POSITIVE_INFINITY,
+      ...holdings
+        .filter(
+          (one) => one.kind === 'roth' && one.said.inherited === undefined && Math.max(0, one.owner) === p,
+        )
+        .map(({ said }) => said.rothSince ?? (said.balance > 0 ? 0 : Number.POSITIVE_INFINITY)),
+    ),
+  )
+  const rothBegins = (holding: Holding, year: number) => {
+    const p = Math.max(0, holding.owner)
+    if (holding.kind === 'roth') rothYear[p] = Math.min(rothYear[p]!, year)
+  }
+  const isRothNew = (holding: Holding, year: number) =>
+    holding.said.inherited === undefined && year <= rothYear[Math.max(0, holding.owner)]! + 4
   const cashPlace = holdings.findIndex((one) => one.kind === 'cash')
   const taxablePlace = holdings.findIndex((one) => one.kind === 'taxable')
   const named = plan.savings.requiredDistributionsTo
@@ -976,6 +993,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (!really) continue
       from.balance = from.balance.minus(amount)
       into.balance = into.balance.plus(amount)
+      rothBegins(into, year)
       into.converted.set(year, (into.converted.get(year) ?? zero).plus(amount))
       if (owner === 1) totals.retirementOfSecond = totals.retirementOfSecond.plus(amount)
     }
@@ -1304,7 +1322,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           const income =
             holding.kind === 'traditional'
               ? taken
-              : holding.kind === 'roth' && isYoung
+              : holding.kind === 'roth' && (isYoung || isRothNew(holding, year))
                 ? positive(taken.minus(basis).minus(sum([...holding.converted.values()])))
                 : zero
           distributions = distributions.plus(income)
@@ -1782,9 +1800,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           // 26 USC 408A(d)(3)(F): the year of the conversion and the four after it.
           if (isEarly(holding, m) && year <= since + 4) totals.early = totals.early.plus(part)
         }
-        if (beyond.gt(0) && isEarly(holding, m)) {
+        if (beyond.gt(0) && (isEarly(holding, m) || isRothNew(holding, year))) {
           countDistribution(holding, beyond)
-          totals.early = totals.early.plus(beyond)
+          if (isEarly(holding, m)) totals.early = totals.early.plus(beyond)
         }
       }
       holding.balance = holding.balance.minus(taken)
@@ -1879,6 +1897,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (moved.lte(0) || place === cashPlace) return zero
       cash.balance = cash.balance.minus(moved)
       holding.balance = holding.balance.plus(moved)
+      rothBegins(holding, year)
       if (holding.kind !== 'traditional' && holding.kind !== 'cash') holding.basis = holding.basis.plus(moved)
       if (atWork(holding)) {
         totals.deferred[person] = totals.deferred[person]!.plus(moved)
@@ -1945,7 +1964,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const gain = positive(
           holding.balance.minus(holding.basis).minus(sum([...holding.converted.values()])),
         )
-        const taxed = holding.kind === 'traditional' ? holding.balance : early ? gain : zero
+        const isTaxed = early || (byLaw && isRothNew(holding, year))
+        const taxed = holding.kind === 'traditional' ? holding.balance : isTaxed ? gain : zero
         const young = youngOf(holding, positive(holding.balance.minus(holding.basis)), year)
         return holding.balance.minus(taxed.times(rate)).minus(early ? taxed.plus(young).times(d(0.1)) : zero)
       })

@@ -322,6 +322,24 @@ export const hsaCatchUp: Dated<number> = {
   after: { by: 'statute' },
 }
 
+export const conversionWaitYears: Dated<number> = {
+  rule: 'tax years, its own first, in which what was converted into a Roth account bears the addition when it comes out early',
+  unit: 'years',
+  source: '26 USC 408A(d)(3)(F)(i)(I); from memory',
+  obtained: 'memory',
+  values: { 1998: 5 },
+  after: { by: 'statute' },
+}
+
+export const rothWaitYears: Dated<number> = {
+  rule: 'tax years, the first with a contribution on, in which earnings of a person’s Roth accounts are taxed at any age',
+  unit: 'years',
+  source: '26 USC 408A(d)(2)(B); from memory',
+  obtained: 'memory',
+  values: { 1998: 5 },
+  after: { by: 'statute' },
+}
+
 export const hsaAdditionRate: Dated<number> = {
   rule: 'addition on health savings that are spent on other things than care',
   unit: 'fraction of what is included in income',

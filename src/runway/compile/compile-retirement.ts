@@ -2,7 +2,7 @@
 import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Account, inheritedAccountOf, isOwnPlan } from '#plan/savings-plan.ts'
-import { separationAge } from '#rules/data/retirement-accounts.ts'
+import { conversionWaitYears, rothWaitYears, separationAge } from '#rules/data/retirement-accounts.ts'
 import { evenPaymentMethods, evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
 import { inForce } from '#rules/in-force.ts'
 import { emptyBy, inheritedPart } from '#rules/inherited-distributions.ts'
@@ -27,6 +27,9 @@ export const compileRetirement = (
     freeFrom: Float64Array.from(accounts, (account, place) =>
       freeFromOf(account, people[owner[place]!], span),
     ),
+    conversionWait: inForce(conversionWaitYears, span.firstYear),
+    rothWait: inForce(rothWaitYears, span.firstYear),
+    rothSince: Float64Array.of(rothSinceOf(accounts, owner, span, 0), rothSinceOf(accounts, owner, span, 1)),
     isWorkPlan: Uint8Array.from(accounts, (account) => (isWorkPlan(account) ? 1 : 0)),
     ownPlan: Int8Array.from(accounts, ownPlanOf),
     hasOwnPlans: accounts.some((account) => ownPlanOf(account) >= 0),
@@ -86,6 +89,14 @@ const inheritedParts = (
   })
   return parts
 }
+
+/** Of an account with money that says no year it was long ago. */
+const rothSinceOf = (accounts: readonly Account[], owner: Int32Array, span: Span, person: number): number =>
+  accounts.reduce((first, { kind, balance, inherited, rothSince }, place) => {
+    if (kind !== 'roth' || inherited !== undefined || Math.max(0, owner[place]!) !== person) return first
+    const since = rothSince ?? (balance > 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY)
+    return Math.min(first, since - span.firstYear)
+  }, Number.POSITIVE_INFINITY)
 
 /** At 59½, or when that employer was left in or after the year of 55 (26 USC 72(t)(2)(A)(i), (v)). */
 const freeFromOf = (account: Account, person: CompiledPerson | undefined, span: Span): number => {

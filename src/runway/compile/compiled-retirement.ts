@@ -18,6 +18,10 @@ export interface CompiledRetirement {
   limits: ContributionLimits[]
   hasHealthSavings: boolean
   freeFrom: Float64Array
+  /** Years of the plan: how long a conversion waits, and how long a person's first Roth money; and by person the year of it, infinite before there is any. */
+  conversionWait: number
+  rothWait: number
+  rothSince: Float64Array
   /** By account: 1 for one that was inherited; whether there is any; and account × year the part that must come out while its heir lives. */
   isInherited: Uint8Array
   hasInherited: boolean

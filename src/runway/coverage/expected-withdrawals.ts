@@ -9,7 +9,7 @@ import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { atPrices, careOfMonth } from '#runway/household-month.ts'
 import { isEarly } from '#runway/savings/early.ts'
 import { isPaidEvenly } from '#runway/savings/even-months.ts'
-import { convertedIn, youngConversions } from '#runway/savings/roth-layers.ts'
+import { convertedIn, isNewRoth, youngConversions } from '#runway/savings/roth-layers.ts'
 
 /**
  * What last year's income left uncovered, at this year's prices, with this year's one-offs in place of last year's; while no whole
@@ -56,7 +56,7 @@ export const expectWithdrawals = (
     const income =
       kind === accountCode.traditional
         ? taken
-        : kind === accountCode.roth && early
+        : kind === accountCode.roth && (early || isNewRoth(plan, state, account, y))
           ? Math.max(0, taken - basis - convertedIn(plan, state, account))
           : 0
     expectDistribution(plan, buffers, account, income)

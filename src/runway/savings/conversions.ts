@@ -6,6 +6,7 @@ import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAgain, fillReturn } from '#runway/household-return.ts'
 import { ownerNow } from './early.ts'
 import { isPaidEvenly } from './even-months.ts'
+import { noteRoth } from './roth-layers.ts'
 
 /**
  * Runs before the year's return is filed; `profit` is the farm's in it. What is converted is income of the
@@ -31,6 +32,7 @@ export const convertInDecember = (
     state.balance[into] = state.balance[into]! + amount
     const cell = into * plan.years + y
     state.converted[cell] = state.converted[cell]! + amount
+    noteRoth(plan, state, into, y)
     state.year.retirementIncome += amount
     if (ownerNow(plan, buffers, from) === 1) state.year.secondRetirementIncome += amount
     month.converted += amount

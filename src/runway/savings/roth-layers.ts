@@ -2,8 +2,26 @@
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers, CourseState } from '#runway/course-buffers.ts'
 
-/** A conversion comes out free of the early addition from its fifth year after on (26 USC 408A(d)(3)(F)). */
-const yearsToWait = 5
+/** Before a person's first Roth money has lain its years, earnings are income at any age (26 USC 408A(d)(2)(B)); an heir's are taken to have. */
+export const isNewRoth = (
+  { savings }: CompiledPlan,
+  { rothSince }: CourseState,
+  account: number,
+  y: number,
+): boolean =>
+  savings.isInherited[account] === 0 &&
+  y < rothSince[Math.max(0, savings.owner[account]!)]! + savings.rothWait
+
+/** Something goes into a Roth account in year `y`: the first starts its owner's years. */
+export const noteRoth = (
+  { savings }: CompiledPlan,
+  { rothSince }: CourseState,
+  account: number,
+  y: number,
+): void => {
+  const owner = Math.max(0, savings.owner[account]!)
+  rothSince[owner] = Math.min(rothSince[owner]!, y)
+}
 
 /** Dollars of an account that were converted and are still there. */
 export const convertedIn = (plan: CompiledPlan, { converted }: CourseState, account: number): number => {
@@ -13,7 +31,7 @@ export const convertedIn = (plan: CompiledPlan, { converted }: CourseState, acco
   return sum
 }
 
-/** Of the `beyond` dollars taken after the contributions, those that were converted fewer than five years before year `y`. */
+/** Of the `beyond` dollars taken after the contributions, those that were converted too few years before year `y` (26 USC 408A(d)(3)(F)). */
 export const youngConversions = (
   plan: CompiledPlan,
   { converted }: CourseState,
@@ -27,7 +45,7 @@ export const youngConversions = (
   for (let k = 0; k <= y && left > 0; k += 1) {
     const part = Math.min(left, converted[account * plan.years + k]!)
     left -= part
-    if (y - k < yearsToWait) young += part
+    if (y - k < plan.savings.conversionWait) young += part
   }
   return young
 }

@@ -7,7 +7,7 @@ import { roomFor } from './contribution-rooms.ts'
 import { isEarly, ownerNow } from './early.ts'
 import { isPaidEvenly } from './even-months.ts'
 import { payCare, unpaidCare } from './health-savings.ts'
-import { scaleConverted, takeConverted, youngConversions } from './roth-layers.ts'
+import { isNewRoth, noteRoth, scaleConverted, takeConverted, youngConversions } from './roth-layers.ts'
 
 const { cash, taxable, traditional, roth, health } = accountCode
 
@@ -92,7 +92,7 @@ export const withdraw = (
   return taken
 }
 
-/** From a Roth account beyond its contributions: what was converted and waits still bears the addition, earnings tax and addition, both only when early. */
+/** From a Roth account beyond its contributions: what was converted and waits still bears the addition when early; earnings bear tax when early or new, and the addition when early. */
 const takeBeyondBasis = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
@@ -105,9 +105,9 @@ const takeBeyondBasis = (
   const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
   if (early) state.year.earlyWithdrawals += youngConversions(plan, state, account, y, beyond)
   const earnings = takeConverted(plan, buffers, account, beyond)
-  if (!early || earnings <= 0) return
+  if (earnings <= 0 || (!early && !isNewRoth(plan, state, account, y))) return
   countDistribution(plan, buffers, account, earnings)
-  state.year.earlyWithdrawals += earnings
+  if (early) state.year.earlyWithdrawals += earnings
 }
 
 /** Puts `amount` into an account and raises its basis where that is kept. */
@@ -140,6 +140,7 @@ export const setAside = (
   if (moved <= 0 || account === savings.cashAccount) return 0
   state.balance[savings.cashAccount] = state.balance[savings.cashAccount]! - moved
   deposit(plan, buffers, account, moved)
+  if (savings.kind[account] === roth) noteRoth(plan, state, account, y)
   if (savings.isWorkPlan[account] === 1) {
     state.year.deferred[person] = state.year.deferred[person]! + moved
     if (savings.kind[account] === traditional)

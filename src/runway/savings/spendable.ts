@@ -5,7 +5,7 @@ import type { CourseBuffers, CourseState } from '#runway/course-buffers.ts'
 import { isEarly } from './early.ts'
 import { isPaidEvenly } from './even-months.ts'
 import { unpaidCare } from './health-savings.ts'
-import { convertedIn, youngConversions } from './roth-layers.ts'
+import { convertedIn, isNewRoth, youngConversions } from './roth-layers.ts'
 
 /** Tax of closed years not yet paid, and the estimate's part for `monthsGone` months of this year, less what was paid on it. */
 export const taxOwedNow = ({ state }: CourseBuffers, monthsGone: number): number => {
@@ -67,7 +67,11 @@ export const retirementSpendable = (plan: CompiledPlan, buffers: CourseBuffers, 
       continue
     }
     const taxed =
-      kind === accountCode.traditional ? balance : early ? earningsIn(plan, state, account, balance) : 0
+      kind === accountCode.traditional
+        ? balance
+        : early || (plan.law.method === taxCode.law && isNewRoth(plan, state, account, y))
+          ? earningsIn(plan, state, account, balance)
+          : 0
     const added = early ? taxed + youngIn(plan, state, account, balance, y) : 0
     worth += balance - taxed * rate - added * plan.law.earlyWithdrawalRate
   }

@@ -6,6 +6,9 @@ import { limitsOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Conversion } from '#plan/savings/conversions.ts'
 import type { Account } from '#plan/savings-plan.ts'
+import { ordinaryRates } from '#rules/data/income-tax.ts'
+import { costSharing, creditToPercent } from '#rules/data/marketplace.ts'
+import { inForce } from '#rules/in-force.ts'
 import type { Way } from './way.ts'
 
 type Line = Pick<Conversion, 'upTo'> & Partial<Pick<Conversion, 'percent' | 'rate'>>
@@ -37,15 +40,26 @@ const bracket = (rate: number): NamedLine => ({
   line: { upTo: 'bracket', rate },
 })
 
-const fullCredit = 150
-const stepsOfCostSharing = [200, 250] as const
-const endOfCredit = 400
-const brackets = [0, 0.1, 0.12, 0.22] as const
+/** Of the brackets those that a household with little other income may fill: none taxed, and the lowest. */
+const bracketsTried = 3
+
+/** Lines of the newest law: the steps of cost sharing above the lowest, where the credit ends, and the lowest rates. */
+const lawLines = () => {
+  const newest = Number.POSITIVE_INFINITY
+  const [lowest, ...steps] = inForce(costSharing, newest).to
+  return {
+    lowest: lowest!,
+    steps,
+    endOfCredit: inForce(creditToPercent, newest),
+    rates: [0, ...inForce(ordinaryRates, newest).slice(0, bracketsTried)],
+  }
+}
 
 const linesOf = (plan: Plan): NamedLine[] => {
   const { adult } = limitsOfPlan(plan, yearOf(firstMonthOf(plan)))
+  const { lowest, steps, endOfCredit, rates } = lawLines()
   return [
-    ...(adult > 0 && adult < fullCredit
+    ...(adult > 0 && adult < lowest
       ? [
           poverty(
             Math.floor(adult),
@@ -54,7 +68,7 @@ const linesOf = (plan: Plan): NamedLine[] => {
           ),
         ]
       : []),
-    ...stepsOfCostSharing.map((percent) =>
+    ...steps.map((percent) =>
       poverty(
         percent,
         `${percent}% of the poverty line`,
@@ -66,7 +80,7 @@ const linesOf = (plan: Plan): NamedLine[] => {
       `${endOfCredit}% of the poverty line`,
       `Each December as much as keeps household income at ${endOfCredit}% of the poverty line, above which there is no premium credit in years that have that line.`,
     ),
-    ...brackets.map(bracket),
+    ...rates.map(bracket),
   ]
 }
 
@@ -143,6 +157,9 @@ const convertible = (plan: Plan): Account[] =>
 /** Every account that can be, into the owner's own Roth IRA, which is opened where there is none. */
 function converting(plan: Plan, line: Line): Plan {
   const accounts = [...plan.savings.accounts]
+  const { endOfCredit, rates } = lawLines()
+  // What a way does not go by stays as a form begins with it.
+  const unused = { percent: endOfCredit, rate: rates[2]! }
   const conversions = convertible(plan).map((from): Conversion => {
     const owner = ownerOf(plan, from)
     let into = accounts.find(
@@ -161,8 +178,7 @@ function converting(plan: Plan, line: Line): Plan {
       from: from.id,
       into: into.id,
       perYear: 0,
-      percent: endOfCredit,
-      rate: 0.12,
+      ...unused,
       ...line,
     }
   })
