@@ -180,8 +180,30 @@ export const householdSize = (household: HouseholdYear): number =>
 /** How the health deduction and the premium credit were found, in the order of `HouseholdTax.method`. */
 export const coverMethods = ['none', 'no deduction', 'iterative', 'bracketed', 'up to the line'] as const
 
+const noCover = (): Pick<
+  HouseholdYear,
+  | 'coverMonths'
+  | 'premiumMonthly'
+  | 'benchmarkMonthly'
+  | 'advanceMonthly'
+  | 'coverByMonth'
+  | 'deductibleMonths'
+  | 'otherHealthPremiums'
+  | 'medicaidExpansion'
+> => ({
+  coverMonths: 0,
+  premiumMonthly: 0,
+  benchmarkMonthly: 0,
+  advanceMonthly: 0,
+  coverByMonth: null,
+  deductibleMonths: 0,
+  otherHealthPremiums: 0,
+  medicaidExpansion: 0,
+})
+
 /** A household with nothing in it: one person, single, aged 40. */
 export const emptyHouseholdYear = (): HouseholdYear => ({
+  ...noCover(),
   status: 0,
   people: 1,
   age: [40, 0],
@@ -233,14 +255,6 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   healthSavingsEarly: 0,
   withheld: 0,
   estimated: 0,
-  coverMonths: 0,
-  premiumMonthly: 0,
-  benchmarkMonthly: 0,
-  advanceMonthly: 0,
-  coverByMonth: null,
-  deductibleMonths: 0,
-  otherHealthPremiums: 0,
-  medicaidExpansion: 0,
 })
 
 /** Where `assessHousehold` writes; keep one and use it again. */

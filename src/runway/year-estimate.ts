@@ -6,69 +6,16 @@ import { drawCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledLaw, CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { pensionAt, pensionWithheldAt } from './benefits/pensions.ts'
 import type { CourseBuffers, CourseState } from './course-buffers.ts'
-import { noteMonthsBehind, spreadAdvance } from './coverage/cover-by-month.ts'
+import { spreadAdvance } from './coverage/cover-by-month.ts'
 import { expectWithdrawals } from './coverage/expected-withdrawals.ts'
 import { coverYear } from './coverage/year-coverage.ts'
 import { careCostsAt } from './household-month.ts'
 import { fillPeople } from './household-return.ts'
-import { countPutIn, keepWithinRooms, setRooms } from './savings/contribution-rooms.ts'
+import { keepWithinRooms, setRooms } from './savings/contribution-rooms.ts'
 import { expectConversions } from './savings/conversions.ts'
 import { expectHealthSavings, setHealthRooms } from './savings/health-savings.ts'
 import { expectOwnPlans } from './savings/own-plans.ts'
 import { withheldForState } from './state-tax/state-taxes.ts'
-
-/** Empties the year's totals; the plan's first year starts with what the plan says happened before its first month. */
-export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
-  const { state } = buffers
-  const { year } = state
-  const before = plan.law.soFar
-  const first = m === 0
-  year.farmSales = first ? before.farmGross : 0
-  year.farmDeductions = first ? before.farmGross - before.farmProfit : 0
-  year.farmOtherGain = 0
-  year.farm1231Gain = 0
-  year.side.fill(0)
-  year.wages.fill(0)
-  year.pensions.fill(0)
-  if (first) {
-    year.side[0] = before.otherSelfEmployment
-    year.wages[0] = before.wages
-  }
-  year.interest = first ? before.otherIncome : 0
-  year.dividends = 0
-  year.gains = 0
-  year.retirementIncome = 0
-  year.secondRetirementIncome = 0
-  year.inheritedIncome.fill(0)
-  year.secondBenefits = 0
-  year.earlyWithdrawals = 0
-  year.benefits = 0
-  year.premiumsDeductible = first ? before.healthPremiums : 0
-  year.careCosts = 0
-  year.marketplacePremium = first ? before.marketplacePremiums : 0
-  year.benchmark = first ? before.marketplaceBenchmark : 0
-  year.advance = first ? before.advanceCredit : 0
-  year.coverMonths = first ? before.marketplaceMonths : 0
-  year.premiumByMonth.fill(0)
-  year.benchmarkByMonth.fill(0)
-  if (first) noteMonthsBehind(state, plan.firstMonth % 12)
-  year.deferred.fill(0)
-  year.untaxedDeferrals.fill(0)
-  year.need = 0
-  year.traditionalContributions = 0
-  year.intoOwnPlan.fill(0)
-  year.rothContributions = 0
-  year.withheld = 0
-  year.estimatedPaid = first ? before.paid : 0
-  year.statePaid = first ? before.statePaid : 0
-  state.contributed.fill(0)
-  year.healthSavings = 0
-  year.intoHealth.fill(0)
-  year.healthSpent = 0
-  year.healthSpentEarly = 0
-  year.medicareUnpaid = 0
-  if (first) countPutIn(plan, buffers)
-}
 
 /** Sets who is covered by what, the advance credit, the year's estimate and its installments. */
 export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {

@@ -7,8 +7,9 @@ import type { CourseBuffers, CourseState } from './course-buffers.ts'
 import { ownerNow } from './savings/early.ts'
 import { setInherited } from './savings/inherited.ts'
 import type { CourseShocks } from './shocks.ts'
-import { estimateYear, startYearTotals } from './year-estimate.ts'
+import { estimateYear } from './year-estimate.ts'
 import { setYearPrices } from './year-prices.ts'
+import { startYearTotals } from './year-start.ts'
 
 /** Runs at the start of each January, and at the start of the plan's first month. */
 export const turnYear = (
