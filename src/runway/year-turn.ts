@@ -4,12 +4,12 @@ import { accountCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { beginYearOfBenefits } from './benefits/year-benefits.ts'
 import type { CourseBuffers, CourseState } from './course-buffers.ts'
+import { startYearTotals } from './figures/year-start.ts'
 import { ownerNow } from './savings/early.ts'
 import { setInherited } from './savings/inherited.ts'
 import type { CourseShocks } from './shocks.ts'
 import { estimateYear } from './year-estimate.ts'
 import { setYearPrices } from './year-prices.ts'
-import { startYearTotals } from './year-start.ts'
 
 /** Runs at the start of each January, and at the start of the plan's first month. */
 export const turnYear = (

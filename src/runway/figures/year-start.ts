@@ -1,8 +1,8 @@
 // The first of January, or of the plan: the year's totals are emptied.
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
-import { noteMonthsBehind } from './coverage/cover-by-month.ts'
-import { countPutIn } from './savings/contribution-rooms.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { noteMonthsBehind } from '#runway/coverage/cover-by-month.ts'
+import { countPutIn } from '#runway/savings/contribution-rooms.ts'
 
 /** Empties the year's totals; the plan's first year starts with what the plan says happened before its first month. */
 export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
