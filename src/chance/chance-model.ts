@@ -1,5 +1,6 @@
 // What drawing a course needs to know of a plan, as plain data that can be posted to a worker.
 import { type Month, monthsBetween, parseMonth } from '#calendar/month.ts'
+import { openSeats } from '#farm/selling/seats.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import { type PremiumDraws, premiumDraws, premiumHistory } from '#plan/place/premium-years.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -16,6 +17,8 @@ export interface ChanceModel {
   /** Each enterprise, then each herd: the part of its own stream, and the spread of its season. */
   seasons: readonly { part: number; logSd: number }[]
   seasonsTogether: number
+  /** Each seat on a waiting list: the part of its own stream, and how likely it is. */
+  seats: readonly { part: number; chance: number }[]
   premiums: PremiumDraws
   careSpread: number
   /** Each adult; `ageMonths` on the first of the plan's first month. */
@@ -65,6 +68,10 @@ export function chanceModel(plan: Plan, shape: ShockShape): ChanceModel {
         : historyDistances(marketHistories[chance.markets], plan, shape),
     seasons: [...plan.farm.enterprises.map(spread), ...plan.farm.herds.map(spread)],
     seasonsTogether: chance.seasonsTogether,
+    seats: openSeats(plan.farm).map(({ market, chance: likely }) => ({
+      part: partOf(market),
+      chance: likely,
+    })),
     premiums: premiumDraws(chance, premiumHistory(plan.household.place)),
     careSpread: chance.careSpread,
     people: plan.household.people.map((person) => ({

@@ -44,6 +44,7 @@ export function drawCourse(
     drawSeasons(common, spread, openStream(seed, path, 'enterprise', season.part), factors)
   }
   drawPeople(model, seed, path, into, hasChance)
+  into.seats = hasChance && model.seats.length > 0 ? drawSeats(model.seats, seed, path) : -1
 }
 
 function drawMarkets(
@@ -162,3 +163,11 @@ function drawPeople(
     into.lossOfWorkMonths[place] = model.workLoss.months
   }
 }
+
+/** Which seats a path has, as the place of its farm: bit k for the k-th. */
+const drawSeats = (seats: ChanceModel['seats'], seed: number, path: number): number =>
+  seats.reduce(
+    (had, { part, chance }, k) =>
+      openStream(seed, path, 'seat', part).uniform() < chance ? had | (1 << k) : had,
+    0,
+  )

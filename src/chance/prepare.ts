@@ -1,7 +1,8 @@
 // Makes a plan ready for drawn courses: compiled far enough for the longest lives, with what drawing needs to know of it.
+import { farmsBySeats } from '#farm/selling/seats.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
-import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { CompiledFarm, CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { chanceModel } from './chance-model.ts'
 import type { CourseRun } from './course-run.ts'
@@ -13,8 +14,23 @@ const followedToAge = 105
 /** With drawn lives the plan runs to `followedToAge`; otherwise to the ages it plans for. */
 export function compileForChance(plan: Plan, rules: RunwayRules): CompiledPlan {
   const oldest = Math.max(followedToAge, ...plan.household.people.map((person) => person.planToAge))
-  return compilePlan(plan, rules, plan.chance.lives ? { untilAge: oldest } : {})
+  const compile = (of: Plan) => compilePlan(of, rules, plan.chance.lives ? { untilAge: oldest } : {})
+  const compiled = compile(plan)
+  const bySeats = farmsBySeats(plan.farm).map((farm) => seatedPart(compile({ ...plan, farm }).farm))
+  return bySeats.length === 0 ? compiled : { ...compiled, farm: { ...compiled.farm, bySeats } }
 }
+
+/** What of a farm changes with a market that is had or not. */
+const seatedPart = (farm: CompiledFarm): Partial<CompiledFarm> => ({
+  offered: farm.offered,
+  ceiling: farm.ceiling,
+  directCosts: farm.directCosts,
+  fullSales: farm.fullSales,
+  fullDirectCosts: farm.fullDirectCosts,
+  marketCosts: farm.marketCosts,
+  work: farm.work,
+  crewHours: farm.crewHours,
+})
 
 export interface ChanceOptions {
   seed: number

@@ -1,15 +1,14 @@
 // What an hour of hired help costs, and what the employer has to do for it.
 import { payrollTaxRates } from '#rules/data/business-deductions.ts'
 import { farmUnemploymentTest, farmWageTests } from '#rules/data/farm-payroll.ts'
-import type { Dated } from '#rules/dated.ts'
+import { inForce } from '#rules/in-force.ts'
 import type { Farm } from './farm-document.ts'
 
 /** These stand in the statute without a year of their own. */
-const inForce = <Value extends Dated['values'][number]>({ values }: Dated<Value>): Value =>
-  Object.values(values).at(-1)!
+const newest = Number.POSITIVE_INFINITY
 
 const payrollTaxRate = (): number => {
-  const { socialSecurity, medicare } = inForce(payrollTaxRates)
+  const { socialSecurity, medicare } = inForce(payrollTaxRates, newest)
   return socialSecurity + medicare
 }
 
@@ -34,8 +33,8 @@ export interface HiredYear {
 export const hiredYear = ({ hired }: Farm, hours: readonly number[]): HiredYear => {
   const all = hours.reduce((a, b) => a + b, 0)
   const { wage } = hired
-  const { oneWorker, allWorkers } = inForce(farmWageTests)
-  const aQuarter = inForce(farmUnemploymentTest)
+  const { oneWorker, allWorkers } = inForce(farmWageTests, newest)
+  const aQuarter = inForce(farmUnemploymentTest, newest)
   const tests = { oneWorker, allWorkers, aQuarter }
   const cost = all * costOfHour(hired)
   if (wage === undefined)

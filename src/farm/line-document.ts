@@ -3,7 +3,8 @@ import { z } from 'zod'
 import { amount, dollars, ends, id, markets, name, scheduleFLines, share, starts } from './document-fields.ts'
 import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
 
-const unitBudget = 'Budget by the unit, at today’s prices'
+/** Heading of what one unit brings and takes. */
+export const unitBudget = 'Budget by the unit, at today’s prices'
 const booksAndTax = 'Books and tax'
 const mixLimits = 'Limits for the mix and for chance'
 const step = { title: 'From' }

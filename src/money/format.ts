@@ -42,3 +42,13 @@ const figure = (value: number): number => {
   if (!Number.isFinite(value)) throw new RangeError('a figure that is not a number was to be written')
   return value
 }
+
+/** `12 to 15`; one figure where both are told alike. */
+export const formatRange = (
+  low: number,
+  high: number,
+  format: (value: number) => string = String,
+): string => {
+  const [from, to] = [format(low), format(high)]
+  return from === to ? from : `${from} to ${to}`
+}

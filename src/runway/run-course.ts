@@ -26,12 +26,19 @@ import { turnYear } from './year-turn.ts'
  * Runs the plan under the shocks. The result is in `buffers`: its marks, its years, and up to `endMonth` the months that it keeps.
  * `isDecided` is asked after each month: the course ends there once what is wanted of it is known.
  */
+/** The plan with the markets of its waiting lists as a drawn course has them. */
+const seatedAs = (plan: CompiledPlan, seats: number): CompiledPlan => {
+  const seated = plan.farm.bySeats[seats]
+  return seated === undefined ? plan : { ...plan, farm: { ...plan.farm, ...seated } }
+}
+
 export const runCourse = (
-  plan: CompiledPlan,
+  given: CompiledPlan,
   shocks: CourseShocks,
   buffers: CourseBuffers,
   isDecided?: (m: number) => boolean,
 ): void => {
+  const plan = seatedAs(given, shocks.seats)
   const end = endOfCourse(plan, shocks)
   buffers.endMonth = end
   if (buffers.rows !== null) buffers.rows = []

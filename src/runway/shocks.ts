@@ -26,6 +26,8 @@ export interface CourseShocks {
   /** Person × year of the course (twelve months from its first): the month in which a spell without work begins, `Infinity` for none; and per person how many months one lasts. */
   lossOfWorkMonth: Float64Array
   lossOfWorkMonths: Float64Array
+  /** The place in `bySeats` of the compiled farm; −1: seats on waiting lists are counted by their chance. */
+  seats: number
 }
 
 /** The sizes and expected values that shocks are made from. `CompiledPlan` has them. */
@@ -68,5 +70,6 @@ export const expectedShocks = (shape: ShockShape): CourseShocks => {
     ),
     lossOfWorkMonth: new Float64Array(2 * years).fill(Number.POSITIVE_INFINITY),
     lossOfWorkMonths: new Float64Array(2),
+    seats: -1,
   }
 }

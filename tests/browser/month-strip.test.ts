@@ -35,3 +35,38 @@ test('without script one figure stands for all months', { timeout: 60_000 }, asy
   await page.waitForURL('**/farm/fit?**')
   expect(costsOf('bookkeeping')).toBe(600)
 })
+
+test('totals beside the fields and the bars of a season follow each figure, and stand without script after a save', {
+  timeout: 90_000,
+}, async () => {
+  const { page } = await openPage(opened.browser, opened.house.base)
+  await page.goto('/farm/enterprises/new')
+  const sums = page.locator('.form-sums dd')
+  expect(await sums.allTextContents()).toEqual(['$0.00', '$0.00', '–'])
+  const sales = page.locator('fieldset.strip', { hasText: 'Sales a unit in a year' })
+  await sales.getByLabel('June').fill('300')
+  await sales.getByLabel('July').fill('150')
+  const heights = await sales
+    .locator('[data-bar]')
+    .evaluateAll((bars) => bars.map((bar) => bar.getAttribute('height')))
+  expect(heights).toEqual(['0', '0', '0', '0', '0', '24', '12', '0', '0', '0', '0', '0'])
+  const one = 'Or a year’s total, the same every month'
+  await page
+    .locator('fieldset.strip', { hasText: 'Direct costs a unit in a year' })
+    .getByLabel(one)
+    .fill('90')
+  await page.locator('fieldset.strip', { hasText: 'Hours a unit in a year' }).getByLabel(one).fill('8')
+  await page.getByLabel('Units today').fill('3')
+  // 450 − 90; three of them; 360 over 8 hours.
+  expect(await sums.allTextContents()).toEqual(['$360.00', '$1,080.00', '$45.00'])
+  await page.getByLabel('Name').first().fill('Spinach')
+  await page.locator('main').getByRole('button', { name: 'Save', exact: true }).last().click()
+  await page.waitForURL('**/farm/enterprises?**')
+  const plain = await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })
+  await plain.page.goto('/farm/enterprises/spinach')
+  expect(await plain.page.locator('.form-sums dd').allTextContents()).toEqual([
+    '$360.00',
+    '$1,080.00',
+    '$45.00',
+  ])
+})

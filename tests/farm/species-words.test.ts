@@ -31,7 +31,7 @@ test('cow, heifer, calf and bull; ewe and lamb; sow and pig; doe and kid; hen an
     'Cows then',
     'Heifers kept to breed then',
     'Bulls then',
-    'Calves born alive a cow that gives birth',
+    'Calves born alive a cow that calves',
     'A calf or steer sells for',
     'Cows to a bull',
   ])
@@ -39,7 +39,22 @@ test('cow, heifer, calf and bull; ewe and lamb; sow and pig; doe and kid; hen an
   expect(labels(formOf('sheep')).join('\n')).toContain('Lambs lost before weaning')
   expect(labels(formOf('pigs')).join('\n')).toContain('Sows to a boar')
   expect(labels(formOf('goats')).join('\n')).toContain('A kid sells for')
-  expect(labels(formOf('layers')).join('\n')).toContain('Wool, milk or eggs a hen in a year')
+  expect(labels(formOf('sheep')).join('\n')).toContain('Months of lambing')
+  expect(labels(formOf('goats')).join('\n')).toContain('Kids born alive a doe that kids')
+  expect(labels(formOf('pigs')).join('\n')).toContain('Sows that conceive for a farrowing month')
+  expect(labels(formOf('layers')).join('\n')).toContain('Eggs a hen in a year')
+})
+
+test('no bird conceives, gives birth, is born or weaned, and no beast but a sheep has wool', () => {
+  const layers = labels(formOf('layers')).join('\n')
+  const strange = labels(formOf('layers')).filter((said) =>
+    /conceiv|birth|\bborn\b|wean|wool|milk|hanging|\bherd\b/i.test(said),
+  )
+  expect(strange).toEqual([])
+  expect(layers).toContain('Hens that hatch a brood in a hatching month')
+  expect(layers).toContain('Out of the brooder at an age of')
+  for (const kind of herdKinds)
+    expect([kind, /wool/i.test(labels(formOf(kind)).join('\n'))]).toEqual([kind, kind === 'sheep'])
 })
 
 test('several kinds at once are named together, one head by its word for one', () => {

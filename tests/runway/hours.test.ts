@@ -122,3 +122,41 @@ test('work lost to an injury costs wages where the plan hires and output where i
   expect(output[3]!.farmSales).toBeCloseTo(4000 * (left / 240), 9)
   expect(output[6]!.farmSales).toBe(4000)
 })
+
+test('hours that a death leaves to nobody are hired where the plan hires, and scale the farm down where it does not', () => {
+  // All of the farm is kept up by one of the two: 240 hours a month against 30 a week, 130.45.
+  const after = (farm: Partial<FarmInput>) => {
+    const of = plan({ crew: crew(30, 30), ...farm }, { ash: 60, birch: 62 })
+    const whole = { ...of, household: { ...of.household, farmShareAfterDeath: 1 } }
+    // Of the year after, which has no month with both.
+    return project(whole).months.find((one) => one.month === '2027-07')!
+  }
+  const left = 30 * weeks
+  const hired = after({ hired: { hourlyCost: 20, weeklyHours: 1 } })
+  expect(hired).toMatchObject({ farmSales: 4000, undoneHours: 0 })
+  expect(hired.hiredHours).toBeCloseTo(240 - left, 9)
+  expect(hired.farmHired).toBeCloseTo(20 * (240 - left), 9)
+  const smaller = after({})
+  expect(smaller.undoneHours).toBeCloseTo(240 - left, 9)
+  expect(smaller.farmSales).toBeCloseTo(4000 * (left / 240), 9)
+  expect(smaller.farmCosts).toBeCloseTo(1000 * (left / 240), 9)
+  expect(smaller.farmHired).toBe(0)
+})
+
+test('a bad year in which one dies, or hours are lost to all, hires or scales down as well', () => {
+  const struck = (storm: object, farm: Partial<FarmInput>) => {
+    const of = plan({ crew: crew(30, 30), ...farm })
+    const whole = { ...of, household: { ...of.household, farmShareAfterDeath: 1 } }
+    const bad = stormSchema.parse({ id: 'b', name: 'B', from: '2026-01', months: 24, ...storm })
+    return projectStorm(whole, publishedRules(whole), bad).months
+  }
+  const help = { hired: { hourlyCost: 20, weeklyHours: 1 } }
+  const left = 30 * weeks
+  // One of two dies as the plan begins: in the second month the other has 130.45 of 240 hours.
+  expect(struck({ dies: 'ash' }, help)[14]!.farmHired).toBeCloseTo(20 * (240 - left), 9)
+  expect(struck({ dies: 'ash' }, {})[14]!.farmSales).toBeCloseTo(4000 * (left / 240), 9)
+  // 20 hours a week less of both together: 40 are 173.93 a month.
+  const fewer = 40 * weeks
+  expect(struck({ hoursLostPerWeek: 20 }, help)[3]!.farmHired).toBeCloseTo(20 * (240 - fewer), 9)
+  expect(struck({ hoursLostPerWeek: 20 }, {})[3]!.farmSales).toBeCloseTo(4000 * (fewer / 240), 9)
+})

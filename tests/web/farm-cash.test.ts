@@ -1,7 +1,7 @@
 // What the farm could spend today comes from the cash its books hold, once they hold any; from the plan's opening cash before that.
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { postEntry } from '#db/ledger/ledger-store.ts'
-import { moneyIn } from '#ledger/simple-entry.ts'
+import { moneyIn, moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { act, done, on, type TestBooks, withAccounts } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -74,6 +74,22 @@ test('once the plan runs, the queue goes on from what the books held at the star
   expect(await (await app.get('/farm/buying')).text()).toMatch(
     /By the books the farm has\s+\$8,844\s+in cash at the end of Apr 30, 2026\. Of\s+that \$6,844\s+could be spent/,
   )
+})
+
+test('where the farm’s books reach further than the household’s, buying goes on from what the farm’s own hold', async () => {
+  app.setToday('2026-07-22')
+  app.savePlan(plan('2026-01'))
+  const head = { id: '', sideId: 'household', day: on('2025-12-31'), payee: 'Dairy', memo: '' }
+  const spent = [{ accountId: books.account('household', 'Groceries').id, amountCents: cents(40_00) }]
+  done(postEntry(books, act(), moneyOut(head, books.account('household', 'Household checking').id, spent)))
+  take('2025-12-30', 3000)
+  take('2026-06-11', 6000)
+  take('2026-07-20', 500)
+  // 3,000 and 6,000 lie in the farm's account as July begins; what July brings is told apart.
+  const purchases = await shown()
+  expect(purchases).toMatchObject({ affordableNow: 7000, cashNow: { dollars: 9000, isFromBooks: true } })
+  expect(purchases.queue.find(({ id }) => id === 'cooler')).toMatchObject({ bought: '2026-07' })
+  expect(await (await app.get('/farm/buying')).text()).toMatch(/in cash at the end of Jun 30, 2026/)
 })
 
 test('a new purchase, herd, loan or bad year opens with this month, or with the first of a plan yet to begin', async () => {

@@ -121,19 +121,64 @@ function addTo(output, cents) {
   output.textContent = `${sum < 0 ? '−' : ''}$${dollars}`
 }
 
-// The total of twelve months follows what is typed into them, or into the one field that stands for all.
+// The total and the bars of twelve months follow what is typed into them, or into the one field that stands for all; so do the sums beside
+// the fields that they are made of. The server reckons anew at each save.
 document.addEventListener('input', ({ target }) => {
   const strip = target instanceof Element ? target.closest('fieldset.strip') : null
-  const total = strip?.querySelector('[data-total]')
-  if (!total) return
-  const figure = (input) => Number(input.value.replaceAll(/[$,\s]/g, ''))
-  const months = [...strip.querySelectorAll('.strip-months input')]
-  const typed = months.some((input) => input.value.trim() !== '')
-    ? months
-    : [strip.querySelector('.field-row input')]
-  const sum = typed.reduce((all, input) => all + figure(input), 0)
-  total.textContent = Number.isNaN(sum) ? '' : sum.toLocaleString('en-US', { maximumFractionDigits: 2 })
+  if (strip) followMonths(strip)
+  if (target instanceof HTMLInputElement && target.form) followSums(target.form)
 })
+
+const figureIn = (input) => Number((input.value.trim() || input.placeholder).replaceAll(/[$,\s]/g, ''))
+
+function typedMonths(strip) {
+  const months = [...strip.querySelectorAll('.strip-months input')]
+  return months.some((input) => input.value.trim() !== '') ? months : null
+}
+
+const sumOfMonths = (strip) =>
+  (typedMonths(strip) ?? [strip.querySelector('.field-row input')]).reduce(
+    (sum, input) => sum + figureIn(input),
+    0,
+  )
+
+function followMonths(strip) {
+  const total = strip.querySelector('[data-total]')
+  const sum = sumOfMonths(strip)
+  if (total)
+    total.textContent = Number.isNaN(sum) ? '' : sum.toLocaleString('en-US', { maximumFractionDigits: 2 })
+  const months =
+    typedMonths(strip)?.map(figureIn) ?? Array(12).fill(figureIn(strip.querySelector('.field-row input')))
+  const figures = months.map((value) => Math.max(0, value || 0))
+  const most = Math.max(...figures)
+  for (const [k, bar] of strip.querySelectorAll('[data-bar]').entries()) {
+    const height = most > 0 ? (24 * figures[k]) / most : 0
+    bar.setAttribute('height', String(height))
+    bar.setAttribute('y', String(24 - height))
+  }
+}
+
+function followSums(form) {
+  for (const sum of form.querySelectorAll('[data-sum]')) {
+    const { plus, minus, times, per } = sum.dataset
+    const of = (names) =>
+      names
+        .split(' ')
+        .filter(Boolean)
+        .reduce((all, name) => all + figureOf(form, name), 0)
+    const value =
+      ((of(plus) - of(minus)) * (times ? figureOf(form, times) : 1)) / (per ? figureOf(form, per) : 1)
+    const cents = Math.round(Math.abs(value) * 100)
+    const dollars = (cents / 100).toLocaleString('en-US', { minimumFractionDigits: 2 })
+    sum.textContent = Number.isFinite(value) ? `${value < 0 && cents > 0 ? '−' : ''}$${dollars}` : '–'
+  }
+}
+
+function figureOf(form, name) {
+  const one = form.elements[`${name}.one`]
+  const strip = one?.closest('fieldset.strip')
+  return strip ? sumOfMonths(strip) : figureIn(form.elements[name])
+}
 
 // A table's frame can be stopped at to scroll it by keys; one that has nothing to scroll is no stop.
 function stopAtFrames() {

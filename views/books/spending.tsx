@@ -1,6 +1,8 @@
 // Spending by kind and month: the sentence, a small picture of each kind, and the table of all months.
+
 import { firstDayOf, lastDayOf } from '#calendar/day.ts'
 import { type Month, monthName, monthNameShort, monthText } from '#calendar/month.ts'
+import { monthsWords } from '#calendar/spell.ts'
 import type { SideKind } from '#ledger/account.ts'
 import { type Cents, cents, centsToDollars } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
@@ -92,9 +94,7 @@ const answerOf = ({ months, total, isOver, side }: SpendingPageFigures): string 
 /** A plan that begins later is held against its own months alone. */
 const someOf = ({ planned }: SpendingRow): string => {
   const known = (planned ?? []).filter((one) => one !== null).length
-  return known === (planned ?? []).length
-    ? ''
-    : ` in the ${known === 1 ? '1 month' : `${known} months`} that a plan tells of`
+  return known === (planned ?? []).length ? '' : ` in the ${monthsWords(known)} that a plan tells of`
 }
 
 const whole = (amount: Cents): string => formatDollars(centsToDollars(amount))

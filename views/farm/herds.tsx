@@ -1,5 +1,7 @@
 // A herd's or flock's build-up, what it has taken and given, when it has paid itself back, and how its culls are taxed.
+
 import { nameOfMonth } from '#calendar/month.ts'
+import { spell } from '#calendar/spell.ts'
 import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures, HerdFigures, PaybackFigures, StockTax } from '#today/farm/figures.ts'
@@ -121,7 +123,10 @@ const heads = (value: number) => String(Math.round(value * 10) / 10)
 
 const grows = (herd: HerdFigures): string => {
   const most = herd.years.reduce((a, b) => (b.breedingFemales > a.breedingFemales ? b : a), herd.years[0]!)
-  return `From ${heads(herd.years[0]!.breedingFemales)} at the end of ${herd.years[0]!.year} to ${heads(most.breedingFemales)} in ${most.year}.`
+  const [first, then] = [herd.years[0]!, heads(most.breedingFemales)]
+  return heads(first.breedingFemales) === then
+    ? `${then} at the end of ${first.year}, and no more in any later year.`
+    : `From ${heads(first.breedingFemales)} at the end of ${first.year} to ${then} in ${most.year}.`
 }
 
 const paidBackWords = ({ isPutIn, paidBack }: PaybackFigures): string => {
@@ -132,7 +137,7 @@ const paidBackWords = ({ isPutIn, paidBack }: PaybackFigures): string => {
 const afterWords = ({ isPutIn, monthsToPayBack }: PaybackFigures): string => {
   if (!isPutIn) return 'By this plan it pays its own way from the first month: no money has to come back'
   return monthsToPayBack
-    ? `${Math.floor(monthsToPayBack / 12)} years and ${monthsToPayBack % 12} months after the first money went in`
+    ? `${spell(monthsToPayBack)} after the first money went in`
     : 'The money that went in does not come back by itself'
 }
 

@@ -81,7 +81,7 @@ const assumptionsOf = ({ name, followShare, growth, seat }: MarketFigures): stri
     : []),
   ...(seat
     ? [
-        `${name}: a seat from ${nameOfMonth(seat.from)} with a chance of ${formatPercent(seat.chance, 0)}, so that part of its sales, costs and hours is counted from then on, and nothing before.`,
+        `${name}: a seat from ${nameOfMonth(seat.from)} with a chance of ${formatPercent(seat.chance, 0)}, so that the plan counts that part of its sales, costs and hours from then on, and nothing before. In simulations it is had in so many of them, or not at all.`,
       ]
     : []),
   followShare > 0

@@ -1,6 +1,8 @@
 // Purchases in their queue: when farm cash allows each, what it takes and gives, what waiting costs, which draws it displaces.
+
 import { dayName } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
+import { spell } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { dollarAxis } from '../charts/chart-frame.tsx'
@@ -138,7 +140,7 @@ const withSwapped = (order: readonly string[], from: number, to: number): string
 const consequences = (one: Queued): string => {
   const said = [
     one.monthsOfDraws === null ? null : `Takes ${inMonths(one.monthsOfDraws)} of draws`,
-    one.waitMonths ? `Waits ${one.waitMonths} ${one.waitMonths === 1 ? 'month' : 'months'}` : null,
+    one.waitMonths ? `waits ${spell(one.waitMonths)}` : null,
     one.waitingCosts > 0.5
       ? `waiting costs ${formatDollars(one.waitingCosts)} in cash and hours not gained`
       : null,
@@ -146,7 +148,7 @@ const consequences = (one: Queued): string => {
       ? `takes the place of ${formatDollars(one.drawDisplaced)} a month of draws for a year`
       : null,
     one.payback.months !== null
-      ? `returns its cost in ${Math.round(one.payback.months / 1.2) / 10} years, hours saved counted`
+      ? `returns its cost in ${spell(Math.ceil(one.payback.months))}, hours saved counted`
       : 'brings in no more than it costs by itself',
     givesWords(one.gives),
     one.payback.yearlyReturn !== null ? `${formatPercent(one.payback.yearlyReturn, 0)} a year` : null,

@@ -1,6 +1,8 @@
 // The headline of Now: as planned, in a bad year, one time in ten. Three answers to one question, none larger than the others.
+
 import type { Child } from 'hono/jsx'
 import { monthName } from '#calendar/month.ts'
+import { monthsWords, spell } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { refreshes } from '../parts/htmx.ts'
@@ -49,23 +51,17 @@ const Answer = (props: { label: string; value: Child; children: Child }) => (
   </li>
 )
 
-const months = (count: number): string => `${count} ${count === 1 ? 'month' : 'months'}`
-
 /** Long spells are said in years: nobody pictures 330 months. */
-const spell = (count: number): string => {
-  if (count < 36) return months(count)
-  const rest = count % 12
-  return `${Math.floor(count / 12)} years${rest === 0 ? '' : ` and ${months(rest)}`}`
-}
+const longSpell = (count: number): string => spell(count, 36)
 
-const leftWords = (left: number | null): string => (left === null ? 'Savings last' : months(left))
+const leftWords = (left: number | null): string => (left === null ? 'Savings last' : monthsWords(left))
 
 /** The comfortable answer never stands alone: what most simulations do is said with it. */
 const sentenceOf = (plan: Read, { outcome, isOfBefore }: ChanceNow): Child => {
   const planned =
     plan.monthsLeft === null
       ? 'If all goes as planned, savings last.'
-      : `If all goes as planned, savings reach the floor in ${months(plan.monthsLeft)}.`
+      : `If all goes as planned, savings reach the floor in ${monthsWords(plan.monthsLeft)}.`
   if (outcome === null || isOfBefore) return planned
   const middle = outcome.middle
   const isWorse = middle !== null && (plan.monthsLeft === null || middle < plan.monthsLeft)
@@ -78,7 +74,7 @@ const sentenceOf = (plan: Read, { outcome, isOfBefore }: ChanceNow): Child => {
   return (
     <>
       {planned} {isWorse ? <strong>Most simulations go worse:</strong> : null}{' '}
-      {isWorse ? 'half of them reach' : 'Half of the simulations reach'} the floor within {spell(middle)}.
+      {isWorse ? 'half of them reach' : 'Half of the simulations reach'} the floor within {longSpell(middle)}.
     </>
   )
 }
@@ -108,7 +104,7 @@ const chanceValue = ({ outcome, isRunning }: ChanceNow): Child => {
     'Savings last'
   ) : (
     <>
-      {months(outcome.oneInTen)} <small>or fewer</small>
+      {monthsWords(outcome.oneInTen)} <small>or fewer</small>
     </>
   )
 }
@@ -126,7 +122,7 @@ const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
   const half =
     outcome.middle === null
       ? 'Half the time savings last.'
-      : `Half the time ${spell(outcome.middle)} or less.`
+      : `Half the time ${longSpell(outcome.middle)} or less.`
   const never = `${ofSimulations(outcome)} savings stay above the floor throughout.`
   const before = isOfBefore ? ' From before the last change; new ones are under way.' : ''
   return `${half} ${never}${before}`

@@ -1,6 +1,8 @@
 // The figures of Now that the books alone tell: savings, spending, house money in the farm, what the farm pays.
+
 import { dayName } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
+import { monthsWords } from '#calendar/spell.ts'
 import { negateCents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatPercent } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
@@ -75,7 +77,7 @@ export const SpendingFigure = ({ spending }: Pick<NowFigures, 'spending'>) => {
     <Figure
       label="Household spending"
       value={wholeCents(last.cents)}
-      note={`In ${monthName(last.month)}; ${wholeCents(mean)} a month over ${spending.length === 1 ? 'one month' : `${spending.length} months`}`}
+      note={`In ${monthName(last.month)}; ${wholeCents(mean)} a month over ${monthsWords(spending.length)}`}
       trend={{ of: 'household', values: spending.map((one) => one.cents), reference: mean }}
       madeOf={{
         says: 'Living costs, care, loan payments, premiums and taxes of the month in the books, and what was paid on cards and is not booked yet. The dotted line is the mean.',
@@ -112,4 +114,4 @@ const wholeCents = (cents: number): string => formatDollars(cents / 100)
 const coverSpan = ({ month, months }: NowFigures['cover'][number]): string =>
   months === 12
     ? `Twelve months to ${monthName(month)}`
-    : `${months === 1 ? 'One month' : `${months} months`} to ${monthName(month)}: the books hold no more`
+    : `${monthsWords(months)} to ${monthName(month)}: the books hold no more`

@@ -1,5 +1,7 @@
 // Since last month: what the month that is over did to savings and to months left, thing by thing.
+
 import { addMonths, monthName, monthNameShort } from '#calendar/month.ts'
+import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { MonthReview as Review, ReviewPart } from '#today/month-review/figures.ts'
 import type { NowFigures } from '#today/now/figures.ts'
@@ -52,7 +54,7 @@ const Read = ({ review }: { review: Told }) => (
           isHeader: true,
           cell: (part) => (part.kind === 'plan' ? <a href="/runway/revisions">{part.name}</a> : part.name),
         },
-        { title: 'Months left', isNumber: true, cell: monthsWords },
+        { title: 'Months left', isNumber: true, cell: partWords },
         { title: 'Savings', isNumber: true, cell: (part) => change(part.savings) },
         {
           title: `Savings in ${monthNameShort(addMonths(review.month, 12))}`,
@@ -91,12 +93,12 @@ const leftWords = ({ month, monthsLeft: { before, now } }: Told): string => {
   const was =
     before === null
       ? 'savings were to last to the end of the plan'
-      : `${before} ${before === 1 ? 'month was' : 'months were'} left`
+      : `${monthsWords(before)} ${before === 1 ? 'was' : 'were'} left`
   const is =
     now === null
       ? 'they last to the end of the plan'
       : before === null
-        ? `${now === 1 ? '1 month is' : `${now} months are`} left`
+        ? `${monthsWords(now)} ${now === 1 ? 'is' : 'are'} left`
         : `${now} ${now === 1 ? 'is' : 'are'} left`
   return `As ${monthName(month)} began, ${was}; now ${is}.`
 }
@@ -119,7 +121,7 @@ const sidesWords = ({ month, savings, spending, inFarm }: Told): string => {
 const change = (dollars: number): string =>
   dollars >= 0.5 ? `+${formatDollars(dollars)}` : formatDollars(dollars)
 
-const monthsWords = ({ months, monthsLeft }: ReviewPart): string => {
+const partWords = ({ months, monthsLeft }: ReviewPart): string => {
   if (months === null) return monthsLeft === null ? 'to the end' : `down to ${monthsLeft}`
   return months > 0 ? `+${months}` : months < 0 ? `−${-months}` : '0'
 }

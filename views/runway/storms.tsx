@@ -1,5 +1,7 @@
 // What each storm does to the plan, and those that are still to come.
+
 import { nameOfMonth } from '#calendar/month.ts'
+import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { StormLine } from '#today/runway/figures.ts'
 import { DotScale } from '../charts/dot-scale.tsx'
@@ -64,8 +66,7 @@ const hardestFirst = (storms: readonly StormLine[]): StormLine[] =>
       one.lowestSpendable - other.lowestSpendable,
   )
 
-const leftWords = (months: number | null): string =>
-  months === null ? 'to the end' : months === 1 ? '1 month' : `${months} months`
+const leftWords = (months: number | null): string => (months === null ? 'to the end' : monthsWords(months))
 
 const StormScale = ({ storms, monthsLeft }: StormsProps) => {
   const rows = hardestFirst(storms)

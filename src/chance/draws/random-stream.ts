@@ -16,6 +16,7 @@ export const streamFamilies = {
   life: 7,
   work: 8,
   resample: 9,
+  seat: 10,
 } as const
 export type StreamFamily = keyof typeof streamFamilies
 

@@ -2,7 +2,7 @@
 import type { Day } from '#calendar/day.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { type BatchNoted, leastSizeOfBatch } from '#farm/notebook/batch-left.ts'
+import { type BatchNoted, exact, leastSizeOfBatch } from '#farm/notebook/batch-left.ts'
 import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
 import { writtenBy } from './note-rows.ts'
@@ -59,9 +59,6 @@ const headProblems = (unit: string, rest: BatchRest): FieldProblem[] =>
 export const wholeOnly = (unit: string): string => `Enter a whole number of ${unit}, like 3`
 
 const sumOf = (counts: readonly number[]): number => exact(counts.reduce((a, b) => a + b, 0))
-
-/** Sums of decimal quantities without what binary numbers add to them. */
-const exact = (value: number): number => Number(value.toFixed(6))
 
 /** As notes of the day it ended: sold and lost beside the other marks, the house's among the goods that wait for their price. */
 export const writeRest = (

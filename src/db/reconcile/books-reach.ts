@@ -1,7 +1,8 @@
-// How far the household's books reach: as far as the bank's files and reconciliations cover its spendable money, not to whatever day an entry bears.
+// How far the books of the household, or of the farm, reach: as far as the bank's files and reconciliations cover its spendable money, not to whatever day an entry bears.
 import { addDays, type Day, firstDayOf, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import type { Books } from '#db/open.ts'
+import { type CashRole, householdSide, type SideId } from '#ledger/account.ts'
 
 export interface BooksReach {
   day: Day
@@ -12,18 +13,18 @@ export interface BooksReach {
 }
 
 /**
- * The last day up to `today` on which the household's spendable money moved, of what files, reconciliations and closed months
+ * The last day up to `today` on which the side's spendable money moved, of what files, reconciliations and closed months
  * cover; of all entries where it is kept by hand alone; null before it ever moved. What the money did after that day is not known.
  * Opening balances of the first of a month are what its eve left: by themselves they say nothing of the month.
  */
-export const reachOfBooks = (books: Books, today: Day): BooksReach | null => {
-  const accounts = books.sqlite.prepare(coverText).all() as {
+export const reachOfBooks = (books: Books, today: Day, sideId: SideId = householdSide): BooksReach | null => {
+  const accounts = books.sqlite.prepare(coverText).all({ sideId, role: roleOf(sideId) }) as {
     id: number
     covered: Day | ''
     opened: Day | ''
   }[]
   const isByHand = accounts.every(({ covered }) => covered === '')
-  const closed = closedThrough(books, 'household')
+  const closed = closedThrough(books, sideId)
   const shut = closed === null ? '' : lastDayOf(closed)
   const moved = books.sqlite.prepare(lastText).pluck()
   const lastOf = (id: number, through: Day | ''): Day | '' =>
@@ -34,19 +35,28 @@ export const reachOfBooks = (books: Books, today: Day): BooksReach | null => {
     : latest(accounts.map(({ id, covered, opened }) => lastOf(id, latest([covered, opened, shut]))))
   if (known === '') return null
   return {
-    day: sinceOpening(books, known),
+    day: sinceOpening(books, known, sideId),
     isByHand,
     laterByHand: last === '' || last <= known ? null : last,
   }
 }
 
-export const booksReach = (books: Books, today: Day): Day | null => reachOfBooks(books, today)?.day ?? null
+export const booksReach = (books: Books, today: Day, sideId: SideId = householdSide): Day | null =>
+  reachOfBooks(books, today, sideId)?.day ?? null
+
+/** What can be spent of the household, and the money of a business. */
+const roleOf = (sideId: SideId): CashRole => (sideId === householdSide ? 'spendable' : 'cash')
 
 const latest = (days: readonly (Day | '')[]): Day | '' => [...days].sort().at(-1) ?? ''
 
-const sinceOpening = (books: Books, last: Day): Day => {
+const sinceOpening = (books: Books, last: Day, sideId: SideId): Day => {
   if (last !== firstDayOf(monthOfDay(last))) return last
-  return books.sqlite.prepare(movedText).pluck().get({ day: last }) === 1 ? last : addDays(last, -1)
+  return books.sqlite
+    .prepare(movedText)
+    .pluck()
+    .get({ day: last, sideId, role: roleOf(sideId) }) === 1
+    ? last
+    : addDays(last, -1)
 }
 
 const coverText = `
@@ -57,7 +67,7 @@ const coverText = `
       JOIN postings AS opening ON opening.account_id = own.id
       JOIN postings AS held ON held.entry_no = opening.entry_no AND held.account_id = accounts.id
       WHERE own.system_role = 'opening_balances'), '') AS opened
-  FROM accounts WHERE side_id = 'household' AND cash_role = 'spendable'`
+  FROM accounts WHERE side_id = @sideId AND cash_role = @role`
 
 const lastText =
   'SELECT max(day) FROM postings INDEXED BY postings_register WHERE account_id = ? AND day <= ?'
@@ -66,6 +76,6 @@ const lastText =
 const movedText = `
   SELECT EXISTS (SELECT 1 FROM accounts
     JOIN postings AS moved INDEXED BY postings_register ON moved.account_id = accounts.id AND moved.day = @day
-    WHERE side_id = 'household' AND cash_role = 'spendable' AND NOT EXISTS (
+    WHERE side_id = @sideId AND cash_role = @role AND NOT EXISTS (
       SELECT 1 FROM postings AS opening JOIN accounts AS own ON own.id = opening.account_id
       WHERE opening.entry_no = moved.entry_no AND own.system_role = 'opening_balances'))`

@@ -65,12 +65,64 @@ const plainWords = {
 const classOf = { females: 'female', kept: 'kept', young: 'young', males: 'male' } as const
 
 /** `Breeding females then` of sheep is `Ewes then`: a title or sentence about heads in the words of a kind. */
-export const inSpecies = (text: string, kind: HerdKind): string =>
-  phrases.reduce(
+export const inSpecies = (text: string, kind: HerdKind): string => {
+  return phrases.reduce(
     (said, [phrase, [of, place]]) =>
       said.replace(phrase, (found) => asBegun(found, speciesWords[kind][of][place])),
-    text,
+    ways[kind].reduce(
+      (said, [phrase, words]) => said.replace(phrase, (found) => asBegun(found, words)),
+      text,
+    ),
   )
+}
+
+/** What a kind does and gives in words of its own, before heads are named: hens hatch, and eggs are no wool (common practice of the trade, no source). */
+const ways: Readonly<Record<HerdKind, readonly (readonly [RegExp, string])[]>> = {
+  sheep: [
+    [/wool, milk or eggs/gi, 'wool or milk'],
+    [/conceive for a birth month/gi, 'conceive for a lambing month'],
+    [/that gives birth/gi, 'that lambs'],
+    [/months of birth/gi, 'months of lambing'],
+    [/(?<=the breeding )herd/gi, 'flock'],
+    [/(?<=\bthe )herd/gi, 'flock'],
+  ],
+  goats: [
+    [/wool, milk or eggs/gi, 'milk or fiber'],
+    [/conceive for a birth month/gi, 'conceive for a kidding month'],
+    [/that gives birth/gi, 'that kids'],
+    [/months of birth/gi, 'months of kidding'],
+  ],
+  cattle: [
+    [/wool, milk or eggs/gi, 'milk'],
+    [/conceive for a birth month/gi, 'conceive for a calving month'],
+    [/that gives birth/gi, 'that calves'],
+    [/months of birth/gi, 'months of calving'],
+  ],
+  pigs: [
+    [/wool, milk or eggs/gi, 'what else is sold of'],
+    [/conceive for a birth month/gi, 'conceive for a farrowing month'],
+    [/that gives birth/gi, 'that farrows'],
+    [/months of birth/gi, 'months of farrowing'],
+  ],
+  layers: [
+    [/wool, milk or eggs/gi, 'eggs'],
+    [/females that conceive for a birth month/gi, 'females that hatch a brood in a hatching month'],
+    [/born alive a female that gives birth/gi, 'of a brood, hatched alive, a female that hatches'],
+    [/months of birth/gi, 'months of hatching'],
+    [/lost before weaning/gi, 'lost in the brooder'],
+    [/weaned at an age/gi, 'out of the brooder at an age'],
+    [/from weaning to sale/gi, 'from the brooder to sale'],
+    [/of those born/gi, 'of those hatched'],
+    [/of those weaned/gi, 'of those out of the brooder'],
+    [/grown stock/gi, 'grown birds'],
+    [/a grown head/gi, 'a grown bird'],
+    [/hanging weight/gi, 'dressed weight'],
+    [/\bborn\b/gi, 'hatched'],
+    [/(?<=the )breeding herd/gi, 'laying flock'],
+    [/(?<=\bthe )herd/gi, 'flock'],
+    [/breeding stock/gi, 'stock'],
+  ],
+}
 
 /** Longer phrases first: each is said before a shorter one could take a part of it. */
 const phrases: readonly (readonly [RegExp, readonly [keyof SpeciesWords, 0 | 1]])[] = [

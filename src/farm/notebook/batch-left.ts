@@ -38,5 +38,7 @@ const isLost = (one: BatchNoted, by: Day): boolean => one.kind === 'lost' && one
 
 const sumOf = (some: readonly BatchNoted[]): number => some.reduce((sum, { quantity }) => sum + quantity, 0)
 
-/** Without what binary numbers add to decimal quantities. */
-const there = (count: number): number => Math.max(0, Number(count.toFixed(6)))
+/** Sums of decimal quantities without what binary numbers add to them. */
+export const exact = (value: number): number => Number(value.toFixed(6))
+
+const there = (count: number): number => Math.max(0, exact(count))

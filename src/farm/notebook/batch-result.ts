@@ -2,6 +2,7 @@
 import type { Day } from '#calendar/day.ts'
 import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { Decimal } from '#money/decimal.ts'
+import { exact } from './batch-left.ts'
 import type { BatchMarkKind, GoodsKind, GoodsState } from './kinds.ts'
 
 export interface BatchFacts {
@@ -150,9 +151,6 @@ const upTo = (facts: BatchFacts, on: Day): BatchFacts => {
 
 const sum = (some: readonly { quantity: number }[]): number =>
   exact(some.reduce((total, { quantity }) => total + quantity, 0))
-
-/** Sums of decimal quantities without what binary numbers add to them. */
-const exact = (value: number): number => Number(value.toFixed(6))
 
 const sumOf = ({ lines }: BatchFacts, kind: 'income' | 'expense' | 'other'): Cents =>
   sumCents(lines.filter((line) => line.kind === kind).map(({ amountCents }) => amountCents))

@@ -31,6 +31,7 @@ export const compileFarm = (
   const directCosts = times(course.directCosts, costs)
   const stockSpread = compileStock(plan, rules, span, course, costs)
   return {
+    bySeats: [],
     described: isDescribed(farm),
     rows: course.rows.length,
     offered,

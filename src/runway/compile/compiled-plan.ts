@@ -176,6 +176,8 @@ export interface CompiledSavings extends CompiledRetirement {
 }
 
 export interface CompiledFarm {
+  /** For drawn courses: what changes by each way in which seats on waiting lists can fall. Empty where none is drawn. */
+  bySeats: readonly Partial<CompiledFarm>[]
   /** False when the plan says nothing of the farm: draws are then taken as planned. */
   described: boolean
   rows: number

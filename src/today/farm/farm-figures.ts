@@ -1,4 +1,5 @@
 // Works out the Farm page: budgets beside the books, markets, the in-step check, herds with their payback, purchases in their queue.
+
 import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, month, monthOfYear, monthText, yearIn, yearOf } from '#calendar/month.ts'
 import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
@@ -15,6 +16,7 @@ import { inStepCheck } from '#farm/in-step.ts'
 import { linePayback, type Payback } from '#farm/payback.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { keptWith } from '#kept/keeper.ts'
+import { formatRange } from '#money/format.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
@@ -182,7 +184,7 @@ const basicFigures = ({ farm, household }: Plan, landUsed: number): FarmFigures[
     weeklyHours:
       typeof weeklyHours === 'number'
         ? String(weeklyHours)
-        : `${Math.min(...weeklyHours)} to ${Math.max(...weeklyHours)}`,
+        : formatRange(Math.min(...weeklyHours), Math.max(...weeklyHours)),
   })),
   hiredHourlyCost: costOfHour(farm.hired),
 })

@@ -1,8 +1,10 @@
 // The purchases of the Farm page: the queue over the expected course of the plan, paybacks, and the depreciation that follows.
-import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
-import { monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { type Month, monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { standingOf } from '#db/change-log.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
+import { booksReach } from '#db/reconcile/books-reach.ts'
 import type { Farm, Purchase } from '#farm/farm-document.ts'
 import { costOfHour } from '#farm/hired-help.ts'
 import { purchasePayback } from '#farm/payback.ts'
@@ -10,19 +12,23 @@ import { purchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import { type QueuedPurchase, queuePurchases } from '#farm/purchases.ts'
 import { yearTotal } from '#farm/seasonal.ts'
 import { keptWith } from '#kept/keeper.ts'
+import { farmSide } from '#ledger/account.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { farmCashOn } from '#today/projection/book-facts.ts'
-import { continuedPlan } from '#today/projection/continued-plan.ts'
+import { type ContinuedPlan, continuedIn, continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf } from '#today/projection/courses.ts'
 import { cashAhead } from '#today/projection/purchases-ahead.ts'
 import type { PurchaseFigures } from './figures.ts'
 
 const discountYearly = 0.04
 
-/** The queue goes on from where the projection does: from the farm's cash as its first month begins. A plan not yet begun has today's. */
+/**
+ * The queue goes on from where the projection does: from the farm's cash as its first month begins; where the farm's books reach further
+ * than the household's, from the month that they reach. A plan not yet begun has today's.
+ */
 export const purchaseFigures = (books: Books, saved: Plan, today: Day): PurchaseFigures => {
-  const { plan, farmCashFromBooks } = continuedPlan(books, saved, today)
+  const { plan, farmCashFromBooks } = asFarmKnows(books, saved, today)
   const firstMonth = firstMonthOf(plan)
   const isToday = plan.continuesFrom === undefined && spanOfBooks(books) !== null
   const cash = isToday ? farmCashOn(books, today) : plan.farm.cash
@@ -66,6 +72,16 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
       .months.slice(0, 120)
       .map(({ farmCash }, m) => ({ month: firstMonth + m, dollars: farmCash })),
   }
+}
+
+const asFarmKnows = (books: Books, saved: Plan, today: Day): ContinuedPlan => {
+  const continued = continuedPlan(books, saved, today)
+  const reach = booksReach(books, today, farmSide)
+  if (reach === null || continued.plan.continuesFrom === undefined) return continued
+  const month = Math.min(monthOfDay(today), monthOfDay(reach) + 1) as Month
+  return month <= firstMonthOf(continued.plan)
+    ? continued
+    : keptWith(saved, `farm from ${month} ${standingOf(books)}`, () => continuedIn(books, saved, month))
 }
 
 const givenBy = (farm: Farm, { addsCash, savesHours, addsCapacity }: Purchase) => {

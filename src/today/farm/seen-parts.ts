@@ -1,6 +1,6 @@
 // What plan → seen is made of: a row, the farm with its figure taken over, and which batch speaks for an enterprise.
 import { monthOfDay } from '#calendar/day.ts'
-import { monthText } from '#calendar/month.ts'
+import { monthName } from '#calendar/month.ts'
 import type { Enterprise, Farm } from '#farm/farm-document.ts'
 import type { Seasonal } from '#farm/seasonal.ts'
 import type { BatchRow } from './batch-figures.ts'
@@ -53,7 +53,7 @@ export const batchOf = (
       knows(row),
   )
 
-export const endOf = ({ batch }: BatchRow): string => monthText(monthOfDay(batch.endedDay!))
+export const endOf = ({ batch }: BatchRow): string => monthName(monthOfDay(batch.endedDay!))
 
 /** `beds` and `bed` are the same unit. */
 const oneOf = (unit: string): string => unit.trim().toLowerCase().replace(/s$/, '')

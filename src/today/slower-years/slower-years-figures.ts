@@ -1,6 +1,8 @@
 // Works out the Slower years page: phases beside the farm before them, the plan's years, people's ages of change, the split of side income.
+
 import type { Day } from '#calendar/day.ts'
 import { addMonths, monthName, monthOfYear, monthText, parseMonth, yearIn, yearOf } from '#calendar/month.ts'
+import { ageInWords } from '#calendar/spell.ts'
 import { type PhaseBeside, phasesBeside } from '#farm/phase-years.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -75,7 +77,7 @@ const personFigures = (person: Plan['household']['people'][number]): PersonFigur
   return {
     name: person.name,
     born: person.born,
-    claim: `${monthName(claimed)}, at ${person.claimAge.years}${person.claimAge.months ? ` and ${person.claimAge.months} months` : ''}`,
+    claim: `${monthName(claimed)}, at ${ageInWords(person.claimAge)}`,
     medicareFrom: monthText(medicareStart(person.born)),
     distributionsFrom: `${distributions.firstYear}, at ${distributions.startAge}`,
   }

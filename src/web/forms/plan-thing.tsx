@@ -3,6 +3,7 @@ import type { UsualList } from '#farm/usual/usual-figures.ts'
 import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import { valueAt, withValueAt } from '#plan/form/place.ts'
 import type { Path } from '#plan/form/shape.ts'
+import type { FormSum } from '#plan/form/sums.ts'
 import { holding, suggested, typedBy, type UsualChoice, usualChoice } from '#plan/form/usual.ts'
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
@@ -29,6 +30,8 @@ export interface ThingList {
   usual?: UsualList
   /** Its fields in other words, by what is chosen in them. */
   words?: (nodes: FormNode[]) => FormNode[]
+  /** What its fields come to, shown beside them. */
+  sums?: readonly FormSum[]
 }
 
 export interface Thing {

@@ -2,6 +2,7 @@
 
 import type { FieldNode, FormNode, ListNode, PageNode } from '#plan/form/nodes.ts'
 import { shownNames } from '#plan/form/nodes.ts'
+import type { FormSum } from '#plan/form/sums.ts'
 import { asWords, worded } from '../as-words.ts'
 import { Button } from '../button.tsx'
 import {
@@ -18,12 +19,15 @@ import {
   Select,
 } from '../field.tsx'
 import { SureBox } from '../sure-box.tsx'
+import { FormSums } from './form-sums.tsx'
 import { MonthStrip } from './month-strip.tsx'
 import { UsualNote } from './usual.tsx'
 
 interface NodesProps {
   nodes: readonly FormNode[]
   errors: FieldErrors
+  /** Worked out from the fields, each beside those of its heading. */
+  sums?: readonly FormSum[] | undefined
 }
 
 /** All fields of a form, the names of the lists and boxes among them, and the yes that a doubt asks for. */
@@ -38,7 +42,7 @@ export const PlanFields = (props: NodesProps) => (
 )
 
 /** Fields under one heading stand together. */
-const Nodes = ({ nodes, errors }: NodesProps) => (
+const Nodes = ({ nodes, errors, sums = [] }: NodesProps) => (
   <>
     {headings(nodes).map((under) => {
       const own = nodes.filter((node) => headingOf(node) === under)
@@ -48,6 +52,7 @@ const Nodes = ({ nodes, errors }: NodesProps) => (
         <fieldset class="group plan-rows">
           <legend>{under}</legend>
           <Rows nodes={own} errors={errors} />
+          <FormSums sums={sums.filter((one) => one.under === under)} nodes={nodes} />
         </fieldset>
       )
     })}

@@ -1,6 +1,7 @@
 // The page of a form that changes a part of the plan.
 import type { Child } from 'hono/jsx'
 import type { FormNode } from '#plan/form/nodes.ts'
+import type { FormSum } from '#plan/form/sums.ts'
 import type { UsualChoice } from '#plan/form/usual.ts'
 import { PageTitle } from '../../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../button.tsx'
@@ -21,6 +22,7 @@ export interface PlanFormProps {
   above?: Child
   /** Published figures that can be shown below its fields; left out where there are none. */
   usual?: UsualChoice | null
+  sums?: readonly FormSum[]
   /** Takes the whole part out, booked under an id of its own; left out where it must stay. */
   remove?: { formId: string; label: string }
   caution?: Child
@@ -38,7 +40,7 @@ export const PlanFormPage = (props: PlanFormProps) => (
         Save
       </button>
       {props.usual ? <UsualChoiceFields {...props.usual} /> : null}
-      <PlanFields nodes={props.nodes} errors={props.errors} />
+      <PlanFields nodes={props.nodes} errors={props.errors} sums={props.sums} />
       <ButtonRow>
         <Button>{props.save ?? 'Save'}</Button>
         <LinkButton href={props.back} quiet>

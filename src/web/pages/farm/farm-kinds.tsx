@@ -1,5 +1,6 @@
 // What the farm is made of, as its forms add and change it. Their fields come from the schema.
 import type { Farm } from '#farm/farm-document.ts'
+import { unitBudget } from '#farm/line-document.ts'
 import { Caution } from '#views/parts/message.tsx'
 import { type ThingList, toCome } from '#web/forms/plan-thing.tsx'
 import { herdWords } from './herd-words.ts'
@@ -13,7 +14,9 @@ export type FarmKind =
   | 'loans'
   | 'facilities'
 
-type Words = Pick<ThingList, 'one' | 'add' | 'purpose' | 'opening' | 'caution' | 'usual' | 'words'>
+type Words = Pick<ThingList, 'one' | 'add' | 'purpose' | 'opening' | 'caution' | 'usual' | 'words' | 'sums'>
+
+const afterCosts = { under: unitBudget, plus: ['salesPerUnit'], minus: ['costsPerUnit'] } as const
 
 const kinds: Readonly<Record<FarmKind, Words>> = {
   enterprises: {
@@ -22,6 +25,11 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     add: 'Add an enterprise',
     purpose: 'A budget by the unit (bed, hive, share, bird), by month, at today’s prices.',
     opening: () => ({ unit: 'bed' }),
+    sums: [
+      { ...afterCosts, label: 'One unit leaves in a year, after direct costs' },
+      { ...afterCosts, label: 'All units leave', times: 'scale' },
+      { ...afterCosts, label: 'An hour at it leaves', per: 'hoursPerUnit' },
+    ],
   },
   markets: {
     usual: 'markets',

@@ -1,6 +1,8 @@
 // The Slower years page: its figures, the answers that take a moment, its JSON and CSV, and the split of side income.
+
 import { Hono } from 'hono'
 import { monthOfDay } from '#calendar/day.ts'
+import { ageInWords } from '#calendar/spell.ts'
 import { parsePercent, parseQuantity } from '#money/parse.ts'
 import { textOf } from '#plan/form/texts.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -200,8 +202,7 @@ const answerTables = (answers: SlowerAnswers | null): Record<string, () => CsvTa
       (answers?.claims ?? []).flatMap((person) => person.choices.map((choice) => ({ person, choice }))),
       {
         who: ({ person }) => person.name,
-        'claims at': ({ choice }) =>
-          choice.age.months === 0 ? choice.age.years : `${choice.age.years} and ${choice.age.months} months`,
+        'claims at': ({ choice }) => ageInWords(choice.age),
         'household benefits a month from 71': ({ choice }) => choice.monthlyAfter70,
         'savings at the end': ({ choice }) => choice.savingsAtEnd,
         'months short': ({ choice }) => choice.monthsShort,

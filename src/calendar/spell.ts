@@ -1,0 +1,15 @@
+// A count of months in words: 1 month, 11 months, 1 year and 1 month, 3 years.
+
+export const monthsWords = (count: number): string => `${count} ${count === 1 ? 'month' : 'months'}`
+
+/** Whole months. From `inYearsFrom` months on a spell is said in years, and in months only where some are left over. */
+export const spell = (months: number, inYearsFrom = 12): string => {
+  if (months < inYearsFrom) return monthsWords(months)
+  const [years, rest] = [Math.floor(months / 12), months % 12]
+  const inYears = `${years} ${years === 1 ? 'year' : 'years'}`
+  return years === 0 ? monthsWords(rest) : rest === 0 ? inYears : `${inYears} and ${monthsWords(rest)}`
+}
+
+/** An age as a law has it: 67, or 66 and 1 month. */
+export const ageInWords = ({ years, months }: { years: number; months: number }): string =>
+  months === 0 ? String(years) : `${years} and ${monthsWords(months)}`

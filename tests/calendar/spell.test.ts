@@ -1,0 +1,35 @@
+// Spells of months and ranges of figures in words.
+import { expect, test } from 'vitest'
+import { ageInWords, spell } from '#calendar/spell.ts'
+import { formatDollars, formatRange } from '#money/format.ts'
+
+test('a spell of months is said in years and what is left over, each one or many', () => {
+  expect([0, 1, 11, 12, 13, 14, 24, 25, 36].map((months) => spell(months))).toEqual([
+    '0 months',
+    '1 month',
+    '11 months',
+    '1 year',
+    '1 year and 1 month',
+    '1 year and 2 months',
+    '2 years',
+    '2 years and 1 month',
+    '3 years',
+  ])
+  expect([spell(35, 36), spell(37, 36), spell(5, 0)]).toEqual([
+    '35 months',
+    '3 years and 1 month',
+    '5 months',
+  ])
+  expect([ageInWords({ years: 62, months: 1 }), ageInWords({ years: 67, months: 0 })]).toEqual([
+    '62 and 1 month',
+    '67',
+  ])
+})
+
+test('a range whose ends are told alike is one figure', () => {
+  expect([formatRange(78.4, 78.4), formatRange(20, 45.5), formatRange(9.6, 10.4, formatDollars)]).toEqual([
+    '78.4',
+    '20 to 45.5',
+    '$10',
+  ])
+})
