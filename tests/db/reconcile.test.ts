@@ -274,3 +274,24 @@ test('the debt a card was opened with is settled by its first statement; one ope
   const second = begin('2026-02-28', 66_600)
   expect(reconcileLines(books, second).map(({ ticked }) => ticked)).toEqual([false])
 })
+
+test('what a reconciled entry of a closed month was for is put right at a later day: nothing of it is open on the next statement', () => {
+  for (const isNamed of [true, false]) {
+    const books = freshBooks()
+    const feed = spend(books, '2026-01-05', 1000)
+    if (isNamed) nameByBank(books, feed.entryNo, '2026-01-06')
+    const january = start(books, '2026-01-31', -1000)
+    tickAll(books, january)
+    done(finishReconciliation(books, act(), january))
+    // Of a closed month it is dated on the day it is found, after the next statement's last day.
+    done(correctEntry(books, act(), feed.entryId, outOf(books, '2026-03-10', 1000)))
+    spend(books, '2026-02-10', 70)
+    const february = start(books, '2026-02-28', -1070)
+    const open = () => reconcileLines(books, february).filter(({ ticked }) => !ticked)
+    expect(open().map(({ amountCents }) => amountCents)).toEqual([-70])
+    tickAll(books, february)
+    expect(reconciliationState(books, february)!.differenceCents).toBe(0)
+    done(finishReconciliation(books, act(), february))
+    expect(verifyBooks(books.sqlite).findings).toEqual([])
+  }
+})
