@@ -128,3 +128,49 @@ test('while ticking, what would explain the difference follows the ticks before 
   const after = (await (await app.get(`${address}.json`)).json()) as Ticking
   expect(after.lines.find(({ postingId }) => postingId === feed.postingId)!.ticked).toBe(true)
 })
+
+test('what a file has twice is taken back where it happened once: its line is skipped, and taken up again it wants a tick', async () => {
+  const twice = [0, 1].map((at) => ({
+    bankNumber: `n${at}`,
+    day: on('2026-10-20'),
+    amount: cents(-4250),
+    payee: 'HOLLOW FEED',
+  }))
+  const once = { bankNumber: 'n2', day: on('2026-10-22'), amount: cents(-900), payee: 'HOLLOW FEED' }
+  const file = statementFile([...twice, once], { format: 'ofx', fileName: 'a.ofx', bankAccount: '77' })
+  done(importStatement(app.books, act(), id('Farm checking'), file, on('2026-11-06')))
+  const sortings = sortingDesk(app.books).lines.map(({ line }) => ({
+    lineId: line.id,
+    kind: 'target' as const,
+    target: { kind: 'account' as const, accountId: id('Feed'), enterpriseId: null },
+  }))
+  done(sortLines(app.books, act(), sortings))
+  const entries = app.books.sqlite.prepare('SELECT no FROM entries ORDER BY no').pluck().all() as number[]
+  const takeBack = async (no: number) => {
+    const formId = randomUUID()
+    const reply = await app.post(`/books/entries/${no}/void`, { formId })
+    expect(reply.status).toBe(303)
+    // Sent twice it is the same.
+    expect((await app.post(`/books/entries/${no}/void`, { formId })).status).toBe(303)
+    return await (await app.get(reply.headers.get('location')!)).text()
+  }
+  const ofSort = async () =>
+    (
+      (await (await app.get('/month.json?month=2026-10')).json()) as {
+        sort: { sure: unknown[]; left: number }
+      }
+    ).sort
+  const said = await takeBack(entries[1]!)
+  expect(said).toContain('its line is skipped: it happened once')
+  expect(sortingDesk(app.books).waiting).toBe(0)
+  expect((await ofSort()).sure).toEqual([])
+  expect(await (await app.get('/books/sorting/set-aside')).text()).toContain('once more')
+  const action = /action="(\/books\/sorting\/set-aside\/\d+)"/.exec(said)![1]!
+  expect((await app.post(action, { formId: randomUUID() })).status).toBe(303)
+  expect(await ofSort()).toMatchObject({ sure: [], left: 1 })
+  // Of what the bank has once the line waits, and the month books it by no press either.
+  expect(await takeBack(entries[2]!)).not.toContain('is skipped')
+  expect(await ofSort()).toMatchObject({ sure: [], left: 2 })
+  const desk = await (await app.get('/books/sorting')).text()
+  expect(desk).toContain('Its booking was taken back')
+})

@@ -4,7 +4,7 @@ import { logChange } from '#db/change-log.ts'
 import { waitAgain } from '#db/notebook/settle-notes.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { carryTies, freeStatementLines, settleTicks } from '#db/statements/line-links.ts'
+import { carryTies, freeStatementLines, freeTakenBack, settleTicks } from '#db/statements/line-links.ts'
 import { closedMonthProblem, type DraftLine, type EntryDraft, type EntryGround } from '#ledger/entry.ts'
 import { conflict, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { type PostedEntry, pairLines, reverse } from '#ledger/reversal.ts'
@@ -36,23 +36,23 @@ export const postEntry = (books: Books, act: Act, draft: NewEntry): Outcome<Post
 
 /**
  * Takes an entry back by a reversing entry, with every other half of its crossings. Dated on the original's day while that
- * month is open on all sides concerned, else on `day`.
+ * month is open on all sides concerned, else on `day`. `part`: of a larger taking back, whose lines are no one's to look at anew.
  */
 export const voidEntry = (
   books: Books,
   act: Act,
   entryId: string,
   day: Day,
-): Outcome<{ entryIds: string[] }> =>
+  part: 'alone' | 'part' = 'alone',
+): Outcome<{ entryIds: string[]; skippedLines: number[] }> =>
   once(books, act, 'entry.void', { entryId, day }, () => {
     const written = writeReversal(books, act, entryId, day)
     if (!written.ok) return written
-    freeStatementLines(
-      books,
-      written.originals.map((entry) => entry.no),
-    )
+    const entryNos = written.originals.map((entry) => entry.no)
+    if (part === 'part') freeStatementLines(books, entryNos)
+    const skippedLines = freeTakenBack(books, act.at, entryNos)
     waitAgain(books, {
-      entryNos: written.originals.map((entry) => entry.no),
+      entryNos,
       crossingIds: written.originals.flatMap(({ lines }) =>
         lines.flatMap(({ crossingId }) => crossingId ?? []),
       ),
@@ -67,7 +67,7 @@ export const voidEntry = (
       sideId: written.originals[0]!.sideId,
       summary: 'An entry was taken back',
     })
-    return { ok: true, result: { entryIds: written.entries.map((entry) => entry.id) } }
+    return { ok: true, result: { entryIds: written.entries.map((entry) => entry.id), skippedLines } }
   })
 
 /** Takes an entry back and posts another in its place. An entry with a crossing is voided and recorded anew instead. */

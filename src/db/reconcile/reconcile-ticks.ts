@@ -105,11 +105,7 @@ export const tickCancelledLines = (
 }
 
 /** The statement shows the movement while the books have moved it past its last day: the first line stands for it until then. */
-const isStillSeen = (
-  open: Reconciliation,
-  { backDay }: TakenBack,
-  standIn: StandIn | undefined,
-): boolean =>
+const isStillSeen = (open: Reconciliation, { backDay }: TakenBack, standIn: StandIn | undefined): boolean =>
   backDay > open.statementDay &&
   standIn !== undefined &&
   standIn.day > open.statementDay &&

@@ -1,5 +1,5 @@
 // What hangs on a posted entry, when it is taken back or another is posted in its place: statement lines, receipts, ticks, market days.
-import { and, asc, eq } from 'drizzle-orm'
+import { and, asc, eq, ne } from 'drizzle-orm'
 import { isAmong } from '#db/among.ts'
 import { marketDays } from '#db/notebook/schema-notes.ts'
 import type { Books } from '#db/open.ts'
@@ -10,12 +10,58 @@ import { attachments } from '#db/schema-records.ts'
 import { statementLines } from '#db/schema-statements.ts'
 import { carryTaxSaid } from '#db/tax/tax-moves.ts'
 import { pairLines } from '#ledger/reversal.ts'
-import { correctedNote, isHeldAgainst } from '#ledger/statements/corrected-line.ts'
+import {
+  correctedNote,
+  happenedOnceNote,
+  isHeldAgainst,
+  takenBackNote,
+} from '#ledger/statements/corrected-line.ts'
+import { textOfLine } from '#ledger/statements/statement.ts'
 import { type Cents, sumCents } from '#money/cents.ts'
 
 /** Lines that stood for entries now taken back wait to be sorted again. */
 export const freeStatementLines = (books: Books, entryNos: readonly number[]): void => {
   for (const line of linesOf(books, entryNos)) free(books, line.id, { state: 'unsorted' })
+}
+
+/**
+ * Of entries that a person took back one by one. What the bank has twice on one day, and what stays booked once, happened once: it
+ * is set aside, to be taken up again. The others wait for a tick of a person. Returns the lines set aside.
+ */
+export const freeTakenBack = (books: Books, at: string, entryNos: readonly number[]): number[] =>
+  linesOf(books, entryNos).flatMap((line) => {
+    const isTwin = hasBookedTwin(books, line, entryNos)
+    free(
+      books,
+      line.id,
+      isTwin
+        ? { state: 'ignored', note: happenedOnceNote, sortedAt: at }
+        : { state: 'unsorted', note: takenBackNote },
+    )
+    return isTwin ? [line.id] : []
+  })
+
+/** Whether another line of the same day, amount and text is booked, by an entry that stays. */
+const hasBookedTwin = (
+  books: Books,
+  line: ReturnType<typeof linesOf>[number],
+  without: readonly number[],
+): boolean => {
+  const own = books.db.select().from(statementLines).where(eq(statementLines.id, line.id)).get()!
+  return books.db
+    .select({ line: statementLines, entryNo: postings.entryNo })
+    .from(statementLines)
+    .innerJoin(postings, eq(postings.id, statementLines.postingId))
+    .where(
+      and(
+        eq(statementLines.accountId, own.accountId),
+        eq(statementLines.day, own.day),
+        eq(statementLines.amountCents, own.amountCents),
+        ne(statementLines.id, own.id),
+      ),
+    )
+    .all()
+    .some((other) => !without.includes(other.entryNo) && textOfLine(other.line) === textOfLine(own))
 }
 
 /**
@@ -99,11 +145,11 @@ export const settleTicks = (books: Books, reversalNos: readonly number[]): void 
 const free = (
   books: Books,
   lineId: number,
-  waits: { state: 'unsorted' } | { state: 'doubtful'; note: string },
+  becomes: Partial<Pick<typeof statementLines.$inferSelect, 'state' | 'note' | 'sortedAt'>>,
 ): void => {
   books.db
     .update(statementLines)
-    .set({ postingId: null, sortedAt: null, ...waits })
+    .set({ postingId: null, sortedAt: null, ...becomes })
     .where(eq(statementLines.id, lineId))
     .run()
 }

@@ -41,7 +41,7 @@ export const takeBackImport = (books: Books, act: Act, statementId: string): Out
       const entry = entryByNo(books, no)!
       // Taken back by hand, or as the other half of one that was just taken back.
       if (reversalOfEntry(books, no)) continue
-      const back = voidEntry(books, { ...act, formId: `${act.formId}.${no}` }, entry.id, entry.day)
+      const back = voidEntry(books, { ...act, formId: `${act.formId}.${no}` }, entry.id, entry.day, 'part')
       if (!back.ok) return back
     }
     for (const line of linesOf(books, statementId)) giveBackPlace(books, line)

@@ -42,7 +42,13 @@ export const undoSorting = (books: Books, act: Act, change: Change): { ok: true 
         path: '',
         message: `“${line.payee}” was corrected since, by entry ${entry.no}. Take that back first`,
       })
-    const back = voidEntry(books, { ...act, formId: `${act.formId}.${entry.no}` }, entry.id, entry.day)
+    const back = voidEntry(
+      books,
+      { ...act, formId: `${act.formId}.${entry.no}` },
+      entry.id,
+      entry.day,
+      'part',
+    )
     if (!back.ok) return back
   }
   for (const { id } of lines)

@@ -22,7 +22,15 @@ const byEntry = (entryNo: number): string => `(entry ${entryNo}): choose`
 
 /** Whether it is this entry that the line is held against. */
 export const isHeldAgainst = (note: string, entryNo: number): boolean =>
-  wasCorrected(note) && note.includes(byEntry(entryNo))
+  note.startsWith(begins) && note.includes(byEntry(entryNo))
+
+const tookBack = 'Its booking was taken back'
+
+/** Of a line that waits again since a person took its booking back. */
+export const takenBackNote = `${tookBack}. Skip it if it did not happen, or choose where it goes`
+
+/** Of a line that the file has a second time, and whose second booking a person took back: it happened once. */
+export const happenedOnceNote = `${tookBack}, and the bank has the same transaction of this day once more`
 
 /** Also once a person has let the line wait: it is booked only by a tick of their own. */
-export const wasCorrected = (note: string): boolean => note.startsWith(begins)
+export const wantsTick = (note: string): boolean => note.startsWith(begins) || note.startsWith(tookBack)

@@ -5,7 +5,7 @@ import type { Books } from '#db/open.ts'
 import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { crossingKindNames } from '#ledger/crossing-kind.ts'
 import type { LoanParts } from '#ledger/loan-payment.ts'
-import { wasCorrected } from '#ledger/statements/corrected-line.ts'
+import { wantsTick } from '#ledger/statements/corrected-line.ts'
 import { likelyCrossing } from '#ledger/statements/sorted-parts.ts'
 import type { SortingTarget } from '#ledger/statements/sorting.ts'
 import { otherKindOfFile } from '#ledger/statements/twin-lines.ts'
@@ -49,7 +49,7 @@ const proposalRow = (
   ground: TargetGround,
   split: LoanParts | undefined,
 ): DeskRow['proposal'] => {
-  const isCorrected = wasCorrected(line.note)
+  const isCorrected = wantsTick(line.note)
   if (proposal.kind === 'entry')
     return {
       value: proposalValue(proposal),
@@ -60,18 +60,21 @@ const proposalRow = (
     }
   if (proposal.kind === 'transfer') {
     const { otherLine } = proposal
+    const isEither = isCorrected || wantsTick(otherLine.note)
     const [from, to] = line.amount < 0 ? [line, otherLine] : [otherLine, line]
     const what = from.sideId === to.sideId ? 'Transfer' : crossingKindNames[likelyCrossing(from, to)]
     return {
       value: proposalValue(proposal),
       places: [],
       says: `${what}: ${from.accountName} to ${to.accountName}`,
-      why: proposal.isLearned
-        ? `As you said of these two before; the other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}`
-        : proposal.isTold
-          ? `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`
-          : `The same amount is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}, and nothing else says so; please check`,
-      isSure: proposal.isTold && !isCorrected,
+      why: isEither
+        ? line.note || otherLine.note
+        : proposal.isLearned
+          ? `As you said of these two before; the other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}`
+          : proposal.isTold
+            ? `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`
+            : `The same amount is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}, and nothing else says so; please check`,
+      isSure: proposal.isTold && !isEither,
     }
   }
   return {

@@ -39,6 +39,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import type { NoticeText } from '#web/server/notices.ts'
 import { undoable } from '#web/server/undo.ts'
 import { bookedBefore } from './booked-before.tsx'
 import { type EntryKind, entryFromForm, entryKinds, freedSays, totalsTyped } from './entry-form.ts'
@@ -62,7 +63,11 @@ export const bookEntryPages: PageRoom = {
         if (!entry) return notFound(c, noSuchEntry)
         const done = voidEntry(c.var.web.books, actOfForm(c, typed), entry.id, c.var.web.today())
         if (!done.ok) return showEntry(c, errorsOf(done.problems))
-        return moveOn(c, `/books/entries/${entry.no}`, `Entry ${entry.no} is taken back.`)
+        return moveOn(
+          c,
+          `/books/entries/${entry.no}`,
+          takenBackSays(entry.no, done.result.skippedLines ?? []),
+        )
       })
       .get('/books/entries/:no{[0-9]{1,12}}/correct', (c) => {
         const entry = entryByNo(c.var.web.books, entryNo(c))
@@ -139,6 +144,20 @@ function askedOfMove(c: PageContext, typed: TypedForm, draft: EntryDraft, instea
     ...(instead ? { instead } : {}),
   })
 }
+
+/** A line set aside with it is taken up again by one press. */
+const takenBackSays = (no: number, [skipped]: readonly number[]): NoticeText => ({
+  text: `Entry ${no} is taken back.${skipped === undefined ? '' : ' The bank has the same transaction of this day once more, so its line is skipped: it happened once.'}`,
+  ...(skipped === undefined
+    ? {}
+    : {
+        undo: {
+          action: `/books/sorting/set-aside/${skipped}`,
+          label: 'It happened twice: let the line wait',
+          formId: newFormId(),
+        },
+      }),
+})
 
 const noSuchEntry = 'There is no entry of this number.'
 
