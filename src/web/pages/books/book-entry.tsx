@@ -39,12 +39,12 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import type { NoticeText } from '#web/server/notices.ts'
 import { undoable } from '#web/server/undo.ts'
 import { bookedBefore } from './booked-before.tsx'
 import { type EntryKind, entryFromForm, entryKinds, freedSays, totalsTyped } from './entry-form.ts'
 import { loanSays, withLoanParts } from './loan-entry.ts'
 import { repeats } from './same-entry.ts'
+import { takenBackSays } from './taken-back.ts'
 
 export const bookEntryPages: PageRoom = {
   uploads: ['/books/entry'],
@@ -144,20 +144,6 @@ function askedOfMove(c: PageContext, typed: TypedForm, draft: EntryDraft, instea
     ...(instead ? { instead } : {}),
   })
 }
-
-/** A line set aside with it is taken up again by one press. */
-const takenBackSays = (no: number, [skipped]: readonly number[]): NoticeText => ({
-  text: `Entry ${no} is taken back.${skipped === undefined ? '' : ' The bank has the same transaction of this day once more, so its line is skipped: it happened once.'}`,
-  ...(skipped === undefined
-    ? {}
-    : {
-        undo: {
-          action: `/books/sorting/set-aside/${skipped}`,
-          label: 'It happened twice: let the line wait',
-          formId: newFormId(),
-        },
-      }),
-})
 
 const noSuchEntry = 'There is no entry of this number.'
 
