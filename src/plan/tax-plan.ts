@@ -167,6 +167,16 @@ export const taxSchema = z.object({
         .meta({ title: 'Side venture profit so far', unit: 'dollars' }),
       wages: dollars().default(0).meta({ title: 'Wages so far', unit: 'dollars' }),
       otherIncome: dollars().default(0).meta({ title: 'Interest and other income so far', unit: 'dollars' }),
+      propertyGain: signedDollars().default(0).meta({
+        title: 'Gain on breeding stock, equipment and land sold so far',
+        unit: 'dollars',
+        description: 'Form 4797, part I; below zero for a loss',
+      }),
+      ordinaryGain: signedDollars().default(0).meta({
+        title: 'Of such sales, taxed as ordinary income so far',
+        unit: 'dollars',
+        description: 'Form 4797, part II: depreciation taken back, and what was not held long enough',
+      }),
       healthPremiums: dollars().default(0).meta({
         title: 'Deductible premiums so far',
         unit: 'dollars',

@@ -69,10 +69,11 @@ const earnedBy = (input: HouseholdYear): number => {
   return earned
 }
 
-const expectNothingSold = (input: HouseholdYear): void => {
+/** What was sold before the projection began is in the year; nothing else is expected to be. */
+const expectOnlySoldSoFar = (input: HouseholdYear, year: CourseState['year']): void => {
   input.longTermGains = 0
-  input.section1231 = 0
-  input.businessGains = 0
+  input.section1231 = year.farm1231Gain
+  input.businessGains = year.farmOtherGain
 }
 
 /** Months of the calendar year from month `m` of the plan on, the plan's end not passed. */
@@ -153,7 +154,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.interest = interest
   input.ordinaryDividends = dividends
   input.qualifiedDividends = dividends
-  expectNothingSold(input)
+  expectOnlySoldSoFar(input, year)
   copyCarryforwards(state.losses.carried, input.carried)
   input.iraDistributions = requiredOf(state, 0) + requiredOf(state, 1)
   input.socialSecurity = (state.benefits.monthly[0]! + state.benefits.monthly[1]!) * count

@@ -471,7 +471,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   /** Programs look at a month: a first part of a year before which nothing is told counts as a whole one. */
   const wholeYear = (year: number): number => {
     const { farmProfit, farmGross, otherSelfEmployment, wages, otherIncome } = plan.tax.soFar
-    const told = farmProfit || farmGross || otherSelfEmployment || wages || otherIncome
+    const { propertyGain, ordinaryGain } = plan.tax.soFar
+    const earned = farmProfit || farmGross || otherSelfEmployment || wages
+    const told = earned || otherIncome || propertyGain || ordinaryGain
     return year === firstYear && !told ? 12 / (12 - (first % 12)) : 1
   }
   const ratedIn = ratingPlaceOf(plan)
@@ -1349,6 +1351,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.sep = intoOwn.toNumber()
         input.hsa = totals.health.toNumber()
         input.longTermGains = gains.toNumber()
+        input.section1231 = totals.farm1231.toNumber()
+        input.businessGains = totals.farmOther.toNumber()
         input.iraDistributions = distributions.toNumber()
         input.secondIraDistributions = ofSecond.toNumber()
         input.earlyWithdrawalAmount = early.toNumber()
@@ -2292,6 +2296,8 @@ const newTotals = (people: number) => ({
       this.wages[0] = d(before.wages)
     }
     this.interest = d(before.otherIncome)
+    this.farm1231 = d(before.propertyGain)
+    this.farmOther = d(before.ordinaryGain)
     for (const [p, { putInSoFar }] of plan.household.people.entries()) {
       this.toTraditional = this.toTraditional.plus(d(putInSoFar.traditional))
       this.toRoth = this.toRoth.plus(d(putInSoFar.roth))

@@ -151,7 +151,7 @@ test('what is sold within the month brings its money then, at the prices of a he
     prices: { cullFemale: 90, youngSold: 140 },
   })
   const moneyOf = (at: number, ...moves: HeadMove[]) =>
-    soldBeyond(farmOf(priced), moves, at as typeof december)
+    soldBeyond(farmOf(priced), moves, at as typeof december).sum
   const tenEwes = counted('females', 10, '2026-11-30')
   const males = counted('males', 2, '2026-11-30')
   expect(moneyOf(december, tenEwes)).toBe(0)

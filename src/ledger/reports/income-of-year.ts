@@ -67,6 +67,8 @@ export interface EarlierIncome {
   wages: number
   otherSelfEmployment: number
   otherIncome: number
+  propertyGain: number
+  ordinaryGain: number
   healthPremiums: number
   paid: number
 }
@@ -80,17 +82,25 @@ export const withEarlier = (income: YearIncome, earlier: EarlierIncome): YearInc
   pay: income.pay + earlier.wages,
   ventureProfit: income.ventureProfit + earlier.otherSelfEmployment,
   interest: income.interest + earlier.otherIncome,
+  sold: {
+    ...income.sold,
+    section1231: income.sold.section1231 + earlier.propertyGain,
+    ordinary: income.sold.ordinary + earlier.ordinaryGain,
+  },
   gross: {
     farm: income.gross.farm + earlier.farmGross,
-    total:
-      income.gross.total +
-      [earlier.farmGross, earlier.wages, earlier.otherSelfEmployment, earlier.otherIncome].reduce(
-        addAbove0,
-        0,
-      ),
+    total: income.gross.total + earlierGross(earlier).reduce(addAbove0, 0),
   },
   earlier,
 })
+
+const earlierGross = (earlier: EarlierIncome): number[] => [
+  earlier.farmGross,
+  earlier.wages,
+  earlier.otherSelfEmployment,
+  earlier.otherIncome,
+  earlier.propertyGain + earlier.ordinaryGain,
+]
 
 /** `form` is the farm's Schedule F with line 14 as it will be filed, `farmSales` what it sold on Form 4797; each venture has its own. */
 export const incomeOfYear = (

@@ -85,9 +85,19 @@ const opensByYear = (listed: Uint8Array, { firstMonth, firstYear, months, years 
   return out
 }
 
+const incomesSoFar = [
+  'farmProfit',
+  'farmGross',
+  'otherSelfEmployment',
+  'wages',
+  'otherIncome',
+  'propertyGain',
+  'ordinaryGain',
+] as const
+
 const firstYearScale = (plan: Plan): number => {
-  const { farmProfit, farmGross, otherSelfEmployment, wages, otherIncome } = plan.tax.soFar
-  const isTold = [farmProfit, farmGross, otherSelfEmployment, wages, otherIncome].some((one) => one !== 0)
+  const { soFar } = plan.tax
+  const isTold = incomesSoFar.some((name) => soFar[name] !== 0)
   return isTold ? 1 : 12 / (13 - monthOfYear(firstMonthOf(plan)))
 }
 

@@ -12,8 +12,8 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   const first = m === 0
   year.farmSales = first ? before.farmGross : 0
   year.farmDeductions = first ? before.farmGross - before.farmProfit : 0
-  year.farmOtherGain = 0
-  year.farm1231Gain = 0
+  year.farmOtherGain = first ? before.ordinaryGain : 0
+  year.farm1231Gain = first ? before.propertyGain : 0
   year.side.fill(0)
   year.wages.fill(0)
   year.pensions.fill(0)

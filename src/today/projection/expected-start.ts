@@ -70,6 +70,8 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
         soFar.otherIncome +
         pensionsOf(then, course, first) +
         Math.max(0, plannedMonths(then, [first])[0]!.earned),
+      propertyGain: soFar.propertyGain,
+      ordinaryGain: soFar.ordinaryGain,
       healthPremiums:
         soFar.healthPremiums +
         Math.max(0, first.premiums - (cover.marketplacePremiums - cover.advanceCredit)),

@@ -5,6 +5,7 @@ import { herdLimits } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
+import { cullTax } from '#farm/herd/herd-tax.ts'
 import { youngWorth } from '#farm/herd/meat.ts'
 import { type HeadMove, headsMoved, headsOn } from '#farm/notebook/heads.ts'
 import { type HeadClass, headClasses } from '#farm/notebook/kinds.ts'
@@ -46,16 +47,33 @@ const withoutGone = (herd: Herd, moves: readonly HeadMove[], month: Month, limit
   })
 }
 
+export interface SoldBeyond {
+  sum: number
+  /** Of the sum, by how it is taxed: sales of the farm, gain of section 1231, and gain taxed as ordinary income. */
+  sales: number
+  gain1231: number
+  gainOrdinary: number
+}
+
 /** What is sold within the month beyond what the projection sells in it, at the plan's first prices: dollars, as when a herd is sold up. */
-export const soldBeyond = (farm: Farm, moves: readonly HeadMove[], month: Month): number =>
-  farm.herds.reduce((sum, herd) => {
+export const soldBeyond = (farm: Farm, moves: readonly HeadMove[], month: Month): SoldBeyond => {
+  const all: SoldBeyond = { sum: 0, sales: 0, gain1231: 0, gainOrdinary: 0 }
+  for (const herd of farm.herds) {
     const own = moves.filter(({ herdId }) => herdId === herd.id)
     const gone = goneBeyond(toldOf(farm, herd, own, month), own, month, herdLimits(farm, herd.id), sold)
-    if (gone === null) return sum
-    const { breedingFemales, males, young, replacements } = gone
-    const each = youngWorth(herd).perHead
-    return sum + (breedingFemales + males) * herd.prices.cullFemale + (young + replacements) * each
-  }, 0)
+    if (gone === null) continue
+    const grown = (gone.breedingFemales + gone.males) * herd.prices.cullFemale
+    const young = (gone.young + gone.replacements) * youngWorth(herd).perHead
+    // Which of them were raised here nobody has said: as of raised ones, all of the price is a gain.
+    const { isGoods, raised1231 } = cullTax(herd)
+    const asStock = isGoods ? 0 : grown
+    all.sum += grown + young
+    all.sales += grown + young - asStock
+    all.gain1231 += asStock * raised1231
+    all.gainOrdinary += asStock * (1 - raised1231)
+  }
+  return all
+}
 
 type Limits = ReturnType<typeof herdLimits>
 type HeadsGone = Record<'breedingFemales' | 'replacements' | 'young' | 'males', number>

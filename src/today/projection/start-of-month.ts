@@ -12,7 +12,7 @@ import type { Projection } from '#runway/project.ts'
 import { grownBeyond } from '#runway/span.ts'
 import type { HeldApart, SavingsByKind } from './accounts-apart.ts'
 import { cashHandedOver } from './cash-handed-over.ts'
-import { countedHerds, soldBeyond } from './head-counts.ts'
+import { countedHerds, type SoldBeyond, soldBeyond } from './head-counts.ts'
 
 export interface StartOfMonth {
   /** By kind; one left out stays as the plan's own accounts have it. Cash below zero: more is owed on cards than is there. */
@@ -35,6 +35,7 @@ export interface StartOfMonth {
 /** The plan as saved, with what is so at the start of `month` in place of what it opened with. */
 export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Plan {
   const { sideVentures, oneOffs } = cashHandedOver(saved.household, month, start.ventureCash)
+  const sold = soldWithin(saved, month, start)
   return {
     ...saved,
     continuesFrom: monthText(month),
@@ -48,12 +49,12 @@ export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Pl
     },
     farm: {
       ...saved.farm,
-      cash: farmCashIn(saved, start) + soldWithin(saved, month, start),
+      cash: farmCashIn(saved, start) + sold.sum,
       herds: countedHerds(saved.farm, start.headMoves, month),
       loans: start.loans.farm,
       purchases: start.purchases,
     },
-    tax: { ...saved.tax, ...start.tax },
+    tax: { ...saved.tax, ...start.tax, soFar: withSold(start.tax.soFar, sold) },
     draw:
       saved.draw.policy === 'share' && start.farmNetBefore
         ? { ...saved.draw, netBefore: start.farmNetBefore }
@@ -66,16 +67,30 @@ const farmCashIn = ({ farm }: Plan, { farmCash }: StartOfMonth): number =>
   isDescribed(farm) ? farmCash : farm.cash
 
 /**
- * Stock sold within the month beyond what it expects is gone from its first day on, and so its money is there from then on: until
- * the books' next month holds what it really brought. What tax is due on it comes with that month too.
+ * Stock sold within the month beyond what it expects is gone from its first day on, and so its money is there from then on, and
+ * stands in the year's income: until the books' next month holds what it really brought.
  */
-const soldWithin = (saved: Plan, month: Month, { headMoves }: StartOfMonth): number => {
-  const first = soldBeyond(saved.farm, headMoves, month)
-  if (first === 0) return 0
+const soldWithin = (saved: Plan, month: Month, { headMoves }: StartOfMonth): SoldBeyond => {
+  const sold = soldBeyond(saved.farm, headMoves, month)
+  if (sold.sum === 0) return sold
   const { inflation, farmPriceGrowth } = saved.assumptions
   const span = planSpan({ ...saved, continuesFrom: monthText(month) })
-  return first * grownBeyond(span, 0, inflation) * grownBeyond(span, 0, farmPriceGrowth)
+  const level = grownBeyond(span, 0, inflation) * grownBeyond(span, 0, farmPriceGrowth)
+  return {
+    sum: sold.sum * level,
+    sales: sold.sales * level,
+    gain1231: sold.gain1231 * level,
+    gainOrdinary: sold.gainOrdinary * level,
+  }
 }
+
+const withSold = (soFar: Plan['tax']['soFar'], sold: SoldBeyond): Plan['tax']['soFar'] => ({
+  ...soFar,
+  farmGross: soFar.farmGross + sold.sales,
+  farmProfit: soFar.farmProfit + sold.sales,
+  propertyGain: soFar.propertyGain + sold.gain1231,
+  ordinaryGain: soFar.ordinaryGain + sold.gainOrdinary,
+})
 
 /** What each side venture holds at the end of the month at this place of a course; as the plan has it before the first. */
 export const ventureCashIn = (

@@ -1,5 +1,5 @@
 // What a plan under way must know of tax time behind it: this year's income and payments so far, and the two years before.
-import { firstDayOf } from '#calendar/day.ts'
+import { firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, month as monthOf, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
@@ -8,6 +8,7 @@ import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { scheduleC } from '#ledger/reports/schedule-c.ts'
 import { scheduleF } from '#ledger/reports/schedule-f.ts'
+import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { propertySales } from '#ledger/tax/property-sales.ts'
 import { type Cents, centsToDollars, zeroCents } from '#money/cents.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
@@ -52,6 +53,8 @@ export const nothingYet: SoFar = {
   otherSelfEmployment: 0,
   wages: 0,
   otherIncome: 0,
+  propertyGain: 0,
+  ordinaryGain: 0,
   healthPremiums: 0,
   ...noCoverYet,
   paid: 0,
@@ -107,6 +110,9 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     otherSelfEmployment: income.ventureProfit,
     wages: income.pay,
     otherIncome: Math.max(0, unearned(income)),
+    // A gain of section 1231 is a long-term one: what was not the business's of a thing used in part goes with it.
+    propertyGain: income.sold.section1231 + income.sold.personal.longTerm,
+    ordinaryGain: income.sold.ordinary + income.sold.personal.shortTerm,
     ...noCoverYet,
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
@@ -129,7 +135,9 @@ function bookedBetween(
   if (!farm) return null
   const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
   const form = scheduleF(sides.find((side) => side.kind === 'farm')!)
-  const sales = propertySales(farm.inventory, form.capitalSalesCents)
+  const salesOf = (inventory: StockInventory, bookedCents: Cents) =>
+    propertySales(soldBetween(inventory, from, month), bookedCents)
+  const sales = salesOf(farm.inventory, form.capitalSalesCents)
   return {
     sides,
     income: incomeOfYear(
@@ -138,11 +146,20 @@ function bookedBetween(
       sales,
       ventures.map(({ books: { sideId }, inventory }) => {
         const form = scheduleC(sides.find((side) => side.sideId === sideId)!)
-        return { form, person: null, sales: propertySales(inventory, form.capitalSalesCents) }
+        return { form, person: null, sales: salesOf(inventory, form.capitalSalesCents) }
       }),
     ),
   }
 }
+
+/** What is sold later comes with its own month, as its cash does. */
+const soldBetween = (inventory: StockInventory, from: Month, month: Month): StockInventory => ({
+  ...inventory,
+  rows: inventory.rows.filter(
+    ({ holding: { disposedDay } }) =>
+      disposedDay !== null && monthOfDay(disposedDay) >= from && monthOfDay(disposedDay) < month,
+  ),
+})
 
 const between = (side: BookYear, from: number, to: number): BookYear => ({
   ...side,
@@ -168,6 +185,7 @@ function plannedSoFar(planned: ProjectedYear, baseline: Projection, start: Month
     otherSelfEmployment: planned.sideProfit * part,
     wages: planned.wages * part,
     otherIncome: (planned.pensions + planned.retirementIncome) * part,
+    propertyGain: planned.gains * part,
     paid: Math.max(0, planned.tax * part - (before?.taxOwed ?? 0)),
   }
 }
