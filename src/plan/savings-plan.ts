@@ -119,6 +119,15 @@ const accountSchema = z.object({
     description:
       'Says whether yearly minimums had begun: then they go on within the ten years. Empty: they are taken to have',
   }),
+  inheritedHeld: z
+    .enum(['among', 'beside'])
+    .optional()
+    .meta({
+      title: 'In the books it is held',
+      labels: { among: 'Together with own money', beside: 'Nowhere: it goes on as planned' },
+      description:
+        'An account of the books that bears its name is always taken for it. Empty: not said yet, and taken as together with own money of its kind, so that nothing counts twice',
+    }),
   inheritedTaken: z
     .enum(['least', 'evenly'])
     .optional()

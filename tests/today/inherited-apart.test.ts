@@ -1,4 +1,4 @@
-// An inherited account that only the plan knows stays beside what the books hold of its kind. Two invented lock keepers, 61 and 58, with
+// An inherited account that only the plan knows: a part of what the books hold of its kind, or beside it, as was said; a part until then. Two invented lock keepers, 61 and 58, with
 // traditional savings of 150,000 and 90,000 of their own and 40,000 inherited; no tax, prices or growth, so that it is counted by hand.
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
@@ -42,6 +42,7 @@ const keepers = (change: object = {}): Plan =>
           inheritedIn: '2026-05',
           inheritedFromBorn: 1970,
           inheritedTaken: 'evenly',
+          inheritedHeld: 'beside',
         },
       ],
     },
@@ -141,4 +142,51 @@ test('it stands in the list of what only the plan knows, with the way out of it'
     '“Uncle’s IRA”: the plan counts $40,000, inherited, and the books hold no account of that name; it goes on as planned, beside what they hold',
   )
   expect(told?.change?.plan.savings?.accounts?.map(({ id }) => id)).toEqual(['cash', 'ebb', 'tide'])
+})
+
+const notSaid = (): Plan => {
+  const plan = keepers()
+  const accounts = plan.savings.accounts.map(({ inheritedHeld: _, ...one }) => one)
+  return { ...plan, savings: { ...plan.savings, accounts } }
+}
+
+test('until somebody says where it is, it is a part of what the books hold and counts once; Now asks, and either answer stands', async () => {
+  // One account of the books with 280,000: 240,000 of their own and the 40,000 inherited.
+  opened({ Retirement: 280_000 })
+  expect(heldIn(notSaid())).toEqual({ cash: 60_000, ebb: 150_000, tide: 90_000, uncle: 40_000 })
+  const { plan } = continuedIn(app.books, notSaid(), parseMonth('2027-03')!)
+  expect(project(plan).months[0]!.traditional).toBeCloseTo(280_000, 6)
+  app.savePlan(notSaid())
+  const asks =
+    'Is “Uncle’s IRA”, inherited, a part of the $280,000 of traditional savings in the books, or beside them?'
+  expect(await (await app.get('/now')).text()).toContain(asks)
+  const told = (await (await app.get('/runway/actual.json')).json()) as {
+    revisionNo: number
+    planId: string
+    oneSided: { id: string; button: string | null; otherButton: string | null }[]
+  }
+  expect(told.oneSided.find(({ id }) => id === 'inherited-held-uncle')).toMatchObject({
+    button: 'It is a part of them',
+    otherButton: 'It is beside them',
+  })
+  for (const [answer, sum] of [
+    ['inherited-held-uncle-other', 320_000],
+    ['inherited-held-uncle', 280_000],
+  ] as const) {
+    app.savePlan(notSaid())
+    const page = await (await app.get('/runway/actual')).text()
+    const form = page.split('<form').find((one) => one.includes(`value="${answer}"`))!
+    const fields = Object.fromEntries(
+      [...form.matchAll(/name="([^"]+)"[^>]*value="([^"]*)"/g)].map(([, name, value]) => [name!, value!]),
+    )
+    expect((await app.post('/runway/actual/take', fields)).status).toBeLessThan(400)
+    const { months } = (await (await app.get('/runway.json')).json()) as { months: { traditional: number }[] }
+    expect(months[0]!.traditional, answer).toBeCloseTo(sum, 2)
+    expect(await (await app.get('/now')).text()).not.toContain(asks)
+  }
+})
+
+test('what the books hold is less than was inherited: then that is all there is of it', () => {
+  opened({ Retirement: 25_000 })
+  expect(heldIn(notSaid())).toEqual({ cash: 60_000, ebb: 0, tide: 0, uncle: 25_000 })
 })

@@ -254,7 +254,14 @@ test('an inherited account that the books do not hold stays beside what they do'
       accounts: [
         { id: 'cash', name: 'Cash', kind: 'cash', balance: 40_000 },
         { id: 'own', name: 'Own', kind: 'traditional', balance: 120_000 },
-        { id: 'aunt', name: 'Aunt’s IRA', kind: 'traditional', balance: 30_000, inherited: 'lifetime' },
+        {
+          id: 'aunt',
+          name: 'Aunt’s IRA',
+          kind: 'traditional',
+          balance: 30_000,
+          inherited: 'lifetime',
+          inheritedHeld: 'beside',
+        },
       ],
     },
     draw: { policy: 'steps', steps: [{ from: '2026-12', perMonth: 900 }], growth: 0, withPrices: false },

@@ -20,7 +20,13 @@ export interface ActualFigures {
   fromBooks: boolean
   variance: Variance | null
   suggestions: readonly { id: string; says: string; monthsLeft: number | null }[]
-  oneSided: readonly { id: string; says: string; button: string | null; more: OneSided['more'] }[]
+  oneSided: readonly {
+    id: string
+    says: string
+    button: string | null
+    otherButton: string | null
+    more: OneSided['more']
+  }[]
   savings: readonly { month: string; planned: number | null; actual: number | null }[]
   history: readonly {
     month: string
@@ -103,24 +109,32 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
   </section>
 )
 
+/** What is sent where the other of two answers is pressed. */
+export const otherAnswer = (id: string): string => `${id}-other`
+
 const KnownToOne = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
   <section aria-labelledby="one-sided-title">
     <h2 id="one-sided-title">In the books or in the plan alone</h2>
     <ul class="due">
-      {figures.oneSided.map(({ id, says, button, more }) => (
+      {figures.oneSided.map(({ id, says, button, otherButton, more }) => (
         <li>
           <span>
             {says}. {more ? <a href={more.href}>{more.text}</a> : null}
           </span>
-          {button ? (
-            <form method="post" action="/runway/actual/take" class="no-print">
-              <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
-              <Hidden name="what" value={id} />
-              <Button quiet small label={`${button}: ${says}`}>
-                {button}
-              </Button>
-            </form>
-          ) : null}
+          {[
+            { what: id, button },
+            { what: otherAnswer(id), button: otherButton },
+          ].map((one) =>
+            one.button ? (
+              <form method="post" action="/runway/actual/take" class="no-print">
+                <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
+                <Hidden name="what" value={one.what} />
+                <Button quiet small label={`${one.button}: ${says}`}>
+                  {one.button}
+                </Button>
+              </form>
+            ) : null,
+          )}
         </li>
       ))}
     </ul>

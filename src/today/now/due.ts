@@ -159,15 +159,12 @@ const aboutTax = (expected: ProjectedYear | undefined): Partial<Record<DueKind, 
 
 /** What stands in the books alone or in the plan alone and waits for a word. */
 const standsAlone = (books: Books, current: CurrentPlan, today: Day): DueItem[] => {
-  const count =
-    current.status === 'read' ? oneSided(books, current, today).filter(({ waits }) => waits).length : 0
-  if (count === 0) return []
+  if (current.status !== 'read') return []
+  const waiting = oneSided(books, current, today).filter(({ waits }) => waits)
+  const href = '/runway/actual#one-sided-title'
+  const asked = waiting.flatMap(({ other }) => (other ? [{ says: other.asks, href, day: null }] : []))
+  const count = waiting.length - asked.length
+  if (count === 0) return asked
   const things = count === 1 ? 'One thing stands' : `${count} things stand`
-  return [
-    {
-      says: `${things} in the books alone or in the plan alone`,
-      href: '/runway/actual#one-sided-title',
-      day: null,
-    },
-  ]
+  return [...asked, { says: `${things} in the books alone or in the plan alone`, href, day: null }]
 }

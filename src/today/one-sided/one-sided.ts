@@ -12,7 +12,7 @@ import type { AccountKind } from '#plan/savings-plan.ts'
 import { shortName } from '#plan/short-name.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
-import { apartAsPlanned } from '#today/projection/accounts-apart.ts'
+import { apartAsPlanned, heldSomewhere } from '#today/projection/accounts-apart.ts'
 import { type BookFacts, bookFacts } from '#today/projection/book-facts.ts'
 import type { OneSided } from './figures.ts'
 import { oneSidedLoans } from './loans.ts'
@@ -30,6 +30,7 @@ export const oneSided = (books: Books, { plan, planId, revisionNo }: PlanInUse, 
       ...savingsOfBooks(plan, facts),
       ...savingsOfPlan(plan, facts),
       ...inheritedOfPlan(plan, facts),
+      ...inheritedSomewhere(plan, facts),
       ...cards(books, plan, today),
       ...oneSidedVentures(books, plan, today),
       ...otherIncomeOfBooks(books, plan, today),
@@ -113,6 +114,36 @@ const inheritedOfPlan = (plan: Plan, facts: BookFacts): OneSided[] =>
       },
       more: { text: 'Enter what it holds in the books', href: '/settings#books-title' },
     }))
+
+/** In one account of the books with own money, or in none of them: only a person knows. */
+const inheritedSomewhere = (plan: Plan, facts: BookFacts): OneSided[] =>
+  heldSomewhere(plan, facts).map(({ id, name, kind, balance }) => {
+    const held = `${formatDollars(facts.savings[kind] ?? 0)} of ${kind === 'roth' ? 'Roth' : 'traditional'} savings in the books`
+    const heldAs = (inheritedHeld: 'among' | 'beside'): Plan => ({
+      ...plan,
+      savings: {
+        ...plan.savings,
+        accounts: plan.savings.accounts.map((one) => (one.id === id ? { ...one, inheritedHeld } : one)),
+      },
+    })
+    return {
+      id: `inherited-held-${id}`,
+      waits: true,
+      says: `“${name}”: the plan counts ${formatDollars(balance)}, inherited, and the books hold no account of that name. Until you say where it is, it is taken as a part of the ${held}, so that nothing counts twice`,
+      change: {
+        button: 'It is a part of them',
+        note: `“${name}” is held together with own money`,
+        plan: heldAs('among'),
+      },
+      other: {
+        asks: `Is “${name}”, inherited, a part of the ${held}, or beside them?`,
+        button: 'It is beside them',
+        note: `“${name}” is held beside what the books hold`,
+        plan: heldAs('beside'),
+      },
+      more: { text: 'Enter what it holds in the books', href: '/settings#books-title' },
+    }
+  })
 
 const withoutAccounts = (plan: Plan, gone: ReadonlySet<string>): Plan => {
   const { savings } = plan

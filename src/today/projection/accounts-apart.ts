@@ -22,38 +22,65 @@ const areOne = (one: Named, other: Named): boolean =>
 const notNamed = ({ savings: { accounts } }: Plan, facts: BookFacts | null): BookFacts['retirement'] =>
   (facts?.retirement ?? []).filter((held) => !accounts.some((one) => isAlone(one) && areOne(one, held)))
 
-/** `planned`: what each account is expected to hold. A kind of which the plan has only inherited accounts is held by them. */
+/**
+ * `planned`: what each account is expected to hold. A kind of which the plan has only inherited accounts is held by them. One that is
+ * held together with own money, or of which nobody has said where, is a part of what the books hold of its kind, and never beside it.
+ */
 export function heldApart(plan: Plan, planned: readonly number[], facts: BookFacts | null): HeldApart {
   const { accounts } = plan.savings
-  const others = notNamed(plan, facts)
+  const left = sumsOf(notNamed(plan, facts))
   return accounts.map((account, place) => {
     if (!isAlone(account)) return null
     const named = facts?.retirement.filter((held) => areOne(account, held)) ?? []
     if (named.length > 0) return named.reduce((sum, one) => sum + one.dollars, 0)
+    const there = left[account.kind]
     const holdsItsKind = !accounts.some((one) => one.kind === account.kind && !isAlone(one))
-    return holdsItsKind && others.some(({ kind }) => kind === account.kind) ? null : planned[place]!
+    if (there === undefined) return planned[place]!
+    if (holdsItsKind) return null
+    if (account.inheritedHeld === 'beside') return planned[place]!
+    const part = Math.min(planned[place]!, Math.max(0, there))
+    left[account.kind] = there - part
+    return part
   })
 }
 
-/** Inherited accounts with money that go on as planned, as the books hold none of their names. */
-export const apartAsPlanned = (plan: Plan, facts: BookFacts): Account[] => {
+const sumsOf = (held: BookFacts['retirement']): SavingsByKind => {
+  const sums: SavingsByKind = {}
+  for (const { kind, dollars } of held) sums[kind] = (sums[kind] ?? 0) + dollars
+  return sums
+}
+
+/** Inherited accounts with money that the books do not name, though they hold others of their kind. */
+const unnamed = (plan: Plan, facts: BookFacts): Account[] => {
   const { accounts } = plan.savings
-  const apart = heldApart(
-    plan,
-    accounts.map(({ balance }) => balance),
-    facts,
-  )
+  const there = sumsOf(notNamed(plan, facts))
   return accounts.filter(
-    (account, place) =>
-      apart[place] !== null && account.balance > 0 && !facts.retirement.some((held) => areOne(account, held)),
+    (account) =>
+      isAlone(account) &&
+      account.balance > 0 &&
+      !facts.retirement.some((held) => areOne(account, held)) &&
+      there[account.kind] !== undefined &&
+      accounts.some((one) => one.kind === account.kind && !isAlone(one)),
   )
 }
 
+/** Those that go on as planned, beside what the books hold of their kind. */
+export const apartAsPlanned = (plan: Plan, facts: BookFacts): Account[] =>
+  unnamed(plan, facts).filter(({ inheritedHeld }) => inheritedHeld === 'beside')
+
+/** Those of which nobody has said whether the books hold them together with own money. */
+export const heldSomewhere = (plan: Plan, facts: BookFacts): Account[] =>
+  unnamed(plan, facts).filter(({ inheritedHeld }) => inheritedHeld === undefined)
+
 /** Of what the books hold, what accounts share that do not stand by themselves. */
-export function sharedInBooks(plan: Plan, facts: BookFacts): SavingsByKind {
+export function sharedInBooks(plan: Plan, facts: BookFacts, apart: HeldApart): SavingsByKind {
   const { traditional: _, roth: __, ...shared }: SavingsByKind = facts.savings
-  const sums: SavingsByKind = shared
-  for (const { kind, dollars } of notNamed(plan, facts)) sums[kind] = (sums[kind] ?? 0) + dollars
+  const sums: SavingsByKind = { ...shared, ...sumsOf(notNamed(plan, facts)) }
+  const within = unnamed(plan, facts).filter(({ inheritedHeld }) => inheritedHeld !== 'beside')
+  for (const account of within) {
+    const part = apart[plan.savings.accounts.indexOf(account)] ?? 0
+    sums[account.kind] = (sums[account.kind] ?? 0) - part
+  }
   return sums
 }
 

@@ -152,7 +152,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
   const from: StartOfMonth = {
     savings: {
       ...(before && sharedIn(saved, before, planned, apart)),
-      ...(facts && sharedInBooks(saved, facts)),
+      ...(facts && sharedInBooks(saved, facts, apart)),
     },
     apart,
     farmCash: facts?.farmCash ?? before?.farmCash ?? saved.farm.cash,

@@ -13,7 +13,7 @@ import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf, samePlan } from '#today/projection/courses.ts'
 import { expectedMonths, writeDownToday } from '#today/projection/forecasts.ts'
 import { actualMonths, saidToday } from '#today/projection/months-left.ts'
-import { type ActualFigures, ActualPage } from '#views/runway/actual.tsx'
+import { type ActualFigures, ActualPage, otherAnswer } from '#views/runway/actual.tsx'
 import { actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
@@ -102,9 +102,10 @@ const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
       says,
       monthsLeft: projectionOf(continuedPlan(books, plan, today).plan).milestones.monthsLeft,
     })),
-    oneSided: oneSided(books, current, today).map(({ change, ...one }) => ({
+    oneSided: oneSided(books, current, today).map(({ change, other, ...one }) => ({
       ...one,
       button: change?.button ?? null,
+      otherButton: other?.button ?? null,
     })),
     savings: [...new Set([...actual.keys(), ...planned.keys()])].sort().map((month) => ({
       month,
@@ -139,9 +140,12 @@ function takeSuggestion(c: PageContext, form: PlanForm) {
   const what = form.typed.value('what')
   const gone = 'That no longer stands. Open the page again.'
   const suggestion = suggestionsOf(c, form.current).find(({ id }) => id === what)
-  const taken = oneSided(c.var.web.books, form.current, c.var.web.today()).find(
-    ({ id }) => id === what,
-  )?.change
+  const taken = oneSided(c.var.web.books, form.current, c.var.web.today())
+    .flatMap(({ id, change, other }) => [
+      { id, change },
+      { id: otherAnswer(id), change: other },
+    ])
+    .find(({ id }) => id === what)?.change
   if (!suggestion && !taken) return notFound(c, gone)
   const change = suggestion
     ? { changed: suggestion.plan, note: 'The plan follows the books’ pace' }
