@@ -109,10 +109,10 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     farmGross: income.farmGross,
     otherSelfEmployment: income.ventureProfit,
     wages: income.pay,
-    otherIncome: Math.max(0, unearned(income)),
+    otherIncome: Math.max(0, unearned(income)) + income.sold.personal.shortTerm,
     // A gain of section 1231 is a long-term one: what was not the business's of a thing used in part goes with it.
     propertyGain: income.sold.section1231 + income.sold.personal.longTerm,
-    ordinaryGain: income.sold.ordinary + income.sold.personal.shortTerm,
+    ordinaryGain: income.sold.ordinary,
     ...noCoverYet,
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
