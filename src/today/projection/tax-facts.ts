@@ -1,16 +1,10 @@
 // What a plan under way must know of tax time behind it: this year's income and payments so far, and the two years before.
-import { firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { firstDayOf } from '#calendar/day.ts'
 import { type Month, month as monthOf, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
-import type { BookYear } from '#ledger/reports/book-year.ts'
-import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
-import { scheduleC } from '#ledger/reports/schedule-c.ts'
-import { scheduleF } from '#ledger/reports/schedule-f.ts'
-import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
-import { propertySales } from '#ledger/tax/property-sales.ts'
-import { type Cents, centsToDollars, zeroCents } from '#money/cents.ts'
+import { centsToDollars } from '#money/cents.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateLawOf } from '#plan/state-law.ts'
@@ -21,6 +15,7 @@ import { nothingPaid, paidAhead, surelyPaidFor } from '#today/tax/paid-for.ts'
 import { type ReturnKind, returnKinds } from '#today/tax/return-kinds.ts'
 import { balanceWith, lastYearOf, paidAheadFor, taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
+import { bookedBetween, unearned } from './booked-between.ts'
 import { coverBehind, coverOf, noCoverYet, withCover } from './cover-so-far.ts'
 
 type SoFar = Plan['tax']['soFar']
@@ -121,57 +116,6 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
       : 0,
   }
 }
-
-/** Social Security is not in it: how much of it is taxed hangs on all the rest. */
-const unearned = ({ interest, lines }: YearIncome): number =>
-  interest + lines.ordinaryDividends + lines.other + lines.pensions + lines.iraDistributions
-
-function bookedBetween(
-  books: Books,
-  from: Month,
-  month: Month,
-): { sides: BookYear[]; income: YearIncome } | null {
-  const { sides: whole, farm, ventures } = booksYear(books, yearOf(from))
-  if (!farm) return null
-  const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
-  const form = scheduleF(sides.find((side) => side.kind === 'farm')!)
-  const salesOf = (inventory: StockInventory, bookedCents: Cents) =>
-    propertySales(soldBetween(inventory, from, month), bookedCents)
-  const sales = salesOf(farm.inventory, form.capitalSalesCents)
-  return {
-    sides,
-    income: incomeOfYear(
-      sides,
-      form,
-      sales,
-      ventures.map(({ books: { sideId }, inventory }) => {
-        const form = scheduleC(sides.find((side) => side.sideId === sideId)!)
-        return { form, person: null, sales: salesOf(inventory, form.capitalSalesCents) }
-      }),
-    ),
-  }
-}
-
-/** What is sold later comes with its own month, as its cash does. */
-const soldBetween = (inventory: StockInventory, from: Month, month: Month): StockInventory => ({
-  ...inventory,
-  rows: inventory.rows.filter(
-    ({ holding: { disposedDay } }) =>
-      disposedDay !== null && monthOfDay(disposedDay) >= from && monthOfDay(disposedDay) < month,
-  ),
-})
-
-const between = (side: BookYear, from: number, to: number): BookYear => ({
-  ...side,
-  accounts: side.accounts.map(({ unpaidCents: _, ...row }) => ({
-    ...row,
-    monthsCents: within(row.monthsCents, from, to),
-    ...(row.takenOutCents ? { takenOutCents: within(row.takenOutCents, from, to) } : {}),
-  })),
-})
-
-const within = (months: readonly Cents[], from: number, to: number): Cents[] =>
-  months.map((sum, place) => (place >= from && place < to ? sum : zeroCents))
 
 /** Without books: the year as planned, in the part of its months that are over. */
 function plannedSoFar(planned: ProjectedYear, baseline: Projection, start: Month, month: Month): SoFar {

@@ -1,0 +1,63 @@
+// A year's income by the books from one month to another: its books with the other months left out.
+import { monthOfDay } from '#calendar/day.ts'
+import { type Month, monthOfYear, yearOf } from '#calendar/month.ts'
+import type { Books } from '#db/open.ts'
+import type { BookYear } from '#ledger/reports/book-year.ts'
+import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts'
+import { scheduleC } from '#ledger/reports/schedule-c.ts'
+import { scheduleF } from '#ledger/reports/schedule-f.ts'
+import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import { propertySales } from '#ledger/tax/property-sales.ts'
+import { type Cents, zeroCents } from '#money/cents.ts'
+import { booksYear } from '#today/tax/books-year.ts'
+
+/** Social Security is not in it: how much of it is taxed hangs on all the rest. */
+export const unearned = ({ interest, lines }: YearIncome): number =>
+  interest + lines.ordinaryDividends + lines.other + lines.pensions + lines.iraDistributions
+
+export function bookedBetween(
+  books: Books,
+  from: Month,
+  month: Month,
+): { sides: BookYear[]; income: YearIncome } | null {
+  const { sides: whole, farm, ventures } = booksYear(books, yearOf(from))
+  if (!farm) return null
+  const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
+  const form = scheduleF(sides.find((side) => side.kind === 'farm')!)
+  const salesOf = (inventory: StockInventory, bookedCents: Cents) =>
+    propertySales(soldBetween(inventory, from, month), bookedCents)
+  const sales = salesOf(farm.inventory, form.capitalSalesCents)
+  return {
+    sides,
+    income: incomeOfYear(
+      sides,
+      form,
+      sales,
+      ventures.map(({ books: { sideId }, inventory }) => {
+        const form = scheduleC(sides.find((side) => side.sideId === sideId)!)
+        return { form, person: null, sales: salesOf(inventory, form.capitalSalesCents) }
+      }),
+    ),
+  }
+}
+
+/** What is sold later comes with its own month, as its cash does. */
+const soldBetween = (inventory: StockInventory, from: Month, month: Month): StockInventory => ({
+  ...inventory,
+  rows: inventory.rows.filter(
+    ({ holding: { disposedDay } }) =>
+      disposedDay !== null && monthOfDay(disposedDay) >= from && monthOfDay(disposedDay) < month,
+  ),
+})
+
+const between = (side: BookYear, from: number, to: number): BookYear => ({
+  ...side,
+  accounts: side.accounts.map(({ unpaidCents: _, ...row }) => ({
+    ...row,
+    monthsCents: within(row.monthsCents, from, to),
+    ...(row.takenOutCents ? { takenOutCents: within(row.takenOutCents, from, to) } : {}),
+  })),
+})
+
+const within = (months: readonly Cents[], from: number, to: number): Cents[] =>
+  months.map((sum, place) => (place >= from && place < to ? sum : zeroCents))
