@@ -81,6 +81,14 @@ export const project = (
   return readCourse(compiled, buffers)
 }
 
+/** The expected course up to the end of a month, in which a year should end: what came before is as in the whole one. */
+export const projectThrough = (plan: PlanOfDay, rules: RunwayRules, last: Month): Projection => {
+  const compiled = compilePlan(plan, rules)
+  const buffers = wholeCourse(compiled)
+  runCourse(compiled, expectedShocks(compiled.shape), buffers, (m) => compiled.firstMonth + m >= last)
+  return readCourse(compiled, buffers)
+}
+
 /** What the buffers hold after a run, as plain rows. */
 export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection => ({
   months: buffers.rows,

@@ -1,7 +1,7 @@
 // THE plan of a day: continued from the first of this month (or the first that the books miss), from what they hold there. Every page, storm, run of chance and
 // question that speaks of the plan projects this one; the plan as saved is its baseline and is only held against the books.
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
-import type { Month } from '#calendar/month.ts'
+import { type Month, yearOf } from '#calendar/month.ts'
 import { standingOf } from '#db/change-log.ts'
 import { headMoves } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
@@ -17,7 +17,7 @@ import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { accountsIn, apartAsPlanned, heldApart, sharedIn, sharedInBooks } from './accounts-apart.ts'
 import { type BookFacts, bookFacts } from './book-facts.ts'
 import { ventureKey } from './cash-handed-over.ts'
-import { baselineOf, samePlan } from './courses.ts'
+import { projectionThrough, samePlan } from './courses.ts'
 import { peopleNow } from './earnings-since.ts'
 import { farmNetBefore } from './farm-net-before.ts'
 import { purchasesNow } from './purchases-ahead.ts'
@@ -144,7 +144,7 @@ interface KnownStart {
 export function startIn(books: Books, saved: Plan, month: Month): KnownStart | null {
   const start = firstMonthOf(saved)
   const facts = month < start ? null : bookFacts(books, month)
-  const baseline = month > start ? baselineOf(saved) : null
+  const baseline = month > start ? projectionThrough(saved, yearOf(month)) : null
   const before = baseline?.months[month - start - 1]
   if (month < start || (baseline ? !before : !facts)) return null
   const planned = accountsIn(saved, baseline ?? { parts: null }, month - start - 1)

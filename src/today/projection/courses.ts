@@ -1,5 +1,5 @@
 // The expected course of a plan and its bad years, worked out once and kept with the plan object, which never changes.
-import { type Month, parseMonth } from '#calendar/month.ts'
+import { type Month, month, parseMonth } from '#calendar/month.ts'
 import { keeper, keptWith } from '#kept/keeper.ts'
 import { Lately } from '#kept/lately.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
@@ -14,7 +14,7 @@ import {
   type SeenCourse,
   seenInDollars,
 } from '#runway/dollars/dollars.ts'
-import { type Milestones, type Projection, project } from '#runway/project.ts'
+import { type Milestones, type Projection, project, projectThrough } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { type StormCourse, stormCourse } from '#runway/storms/storm.ts'
@@ -55,6 +55,12 @@ export const projectionOf = (plan: Plan): Projection => {
   const entry = knownOf(plan)
   entry.projection ??= project(plan, entry.rules)
   return entry.projection
+}
+
+/** The same through December of a year, for what is asked of months before: of a plan that is only tried, the rest is never run. */
+export const projectionThrough = (plan: Plan, year: number): Projection => {
+  const { projection, rules } = knownOf(plan)
+  return projection ?? keptWith(plan, `through ${year}`, () => projectThrough(plan, rules, month(year, 12)))
 }
 
 /** The same as it is shown: in today's dollars, or in those of each month. */
