@@ -273,3 +273,24 @@ test('a month between two files of an account is said until it is read, unless t
   read('Farm checking', 880, [['2026-08-09', -180]])
   expect(await page('?month=2026-11')).not.toContain(missing)
 })
+
+test('the earliest month that something waits in leads, of new books the one they begin with; closing says what stands against it', async () => {
+  opening('2026-07-01', 4000)
+  expect(await page()).toContain('Begin with the files of July 2026.')
+  read('Household checking', 4000, [['2026-07-11', -40]])
+  read('Household checking', 3960, [['2026-10-09', -60]])
+  expect(await page()).toContain('July 2026 waits for 1 transaction')
+  // October waits for both: not to be closed while they do.
+  expect(await page('?month=2026-10')).not.toContain('it can be closed</p>')
+  bookAll()
+  const october = await page()
+  expect(october).toContain('October 2026 can be closed, but not reconciled: Household checking.')
+  // A slip by hand puts bank and books apart, which is said.
+  const lines = [
+    { accountId: idOf('Household checking'), amountCents: cents(-700) },
+    { accountId: idOf('Groceries'), amountCents: cents(700) },
+  ]
+  const slip = { sideId: 'household', day: day('2026-10-08'), payee: '', memo: '', source: 'form' as const }
+  expect(postEntry(app.books, act(), { ...slip, lines }).ok).toBe(true)
+  expect(await page()).toContain('but bank and books are apart: Household checking')
+})

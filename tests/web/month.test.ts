@@ -268,13 +268,13 @@ test('on no day a path is asked about a day that the books do not have', async (
   bare.close()
 })
 
-test('the month to do is the last one that is over while something of it, or of one before, waits to be sorted', async () => {
+test('the month to do is the last one that is over, or the earliest that something waits in', async () => {
   app.close()
   app = testApp({ today: '2026-11-06' })
   app.openSides()
   expect((await path()).month).toBe('2026-11')
   read('Household checking', ['2026-08-31', 100], [['2026-08-04', 'TARN GROCER', -20]])
-  expect((await path()).month).toBe('2026-10')
+  expect((await path()).month).toBe('2026-08')
 })
 
 test('draws that came by the bank’s files are told apart from those to record, and settled by one press', async () => {

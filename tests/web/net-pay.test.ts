@@ -216,3 +216,36 @@ test('the last part of a split may turn out below zero: it is filled in as given
   expect((await send((await desk()).fields)).status).toBe(303)
   expect([balance('Groceries'), balance('Household goods')]).toEqual([19_000, -3000])
 })
+
+test('what is asked of pay names its payee, keeps no other waiting, and a proposal kept for the next ones reaches those that wait', async () => {
+  read([
+    ['2026-02-13', 120_000, 'CREAMERY PAYROLL'],
+    ['2026-02-27', 120_000, 'CREAMERY PAYROLL'],
+    ['2026-02-14', 2500, 'TARN GROCER'],
+  ])
+  const first = await desk()
+  const chosen = {
+    ...first.fields,
+    [first.name('CREAMERY', 'to')]: `a:${id('Off-farm pay')}`,
+    [first.name('TARN', 'to')]: `a:${id('Groceries')}`,
+  }
+  const asked = await send(chosen)
+  expect(asked.status).toBe(422)
+  const html = await asked.text()
+  expect(html).toMatch(/CREAMERY PAYROLL, Feb (13|27), 2026, \$1,200.00: This is what was paid out./)
+  const others = { ...deskFields(html).fields, others: 'yes' }
+  for (let time = 0; time < 2; time += 1) expect((await send(others)).status).toBe(303)
+  expect([balance('Groceries'), waiting().length]).toEqual([-2500, 2])
+  const sent = {
+    formId: randomUUID(),
+    how: 'pay',
+    pay: String(id('Off-farm pay')),
+    'taken.0.account': String(id('Federal taxes')),
+    'taken.0.amount': '150',
+    keep: 'yes',
+  }
+  expect((await app.post(`/books/sorting/lines/${waiting()[0]!.id}`, sent)).status).toBe(303)
+  // The second check goes as the first one did: 1,350.00 each, 150.00 of it withheld.
+  expect((await send((await desk()).fields)).status).toBe(303)
+  expect([balance('Off-farm pay'), balance('Federal taxes')]).toEqual([-270_000, 30_000])
+})

@@ -287,3 +287,28 @@ test('the account and columns that were chosen at the page of a CSV stay in the 
   ])
   expect(countWaiting(app.books).waiting).toBe(0)
 })
+
+/** Day, payee, amount, balance. */
+const csvOf = (...rows: string[]) => ['Date,Description,Amount,Balance', ...rows, ''].join('\n')
+
+test('files of one account are held against each other by their days, and a row that stands twice is doubtful, not missing', async () => {
+  const august = csvOf('08/03/2026,HOLLOW FEED,-10.00,990.00', '08/20/2026,TARN GROCER,-20.00,970.00')
+  const september = csvOf('09/03/2026,HOLLOW FEED,-30.00,940.00', '09/21/2026,TARN GROCER,-15.00,925.00')
+  const october = csvOf(
+    '10/02/2026,HOLLOW FEED,-5.00,920.00',
+    '10/09/2026,OX BOW MILL,-40.00,880.00',
+    '10/09/2026,OX BOW MILL,-40.00,880.00',
+    '10/20/2026,TARN GROCER,-30.00,850.00',
+    '10/22/2026,TARN GROCER,-20.00,830.00',
+    '10/28/2026,HOLLOW FEED,-10.00,820.00',
+  )
+  await readAlone('august.csv', august, 'Household checking')
+  const both = locationOf(await choose({ 'october.csv': october, 'september.csv': september }))
+  expect((await figuresAt(both)).files).toMatchObject([
+    { state: 'clear', counts: { new: 5, doubtful: 1 } },
+    { state: 'clear', counts: { new: 2, doubtful: 0 } },
+  ])
+  // Alone, October does say that a month is not there.
+  const alone = locationOf(await choose({ 'october.csv': october }))
+  expect(await (await app.get(alone)).text()).toContain('The last file ended with $970.00 on Aug 20, 2026')
+})

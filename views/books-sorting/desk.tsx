@@ -138,6 +138,11 @@ const Groups = (props: DeskProps) => (
         {countSays(props.groups)}
       </p>
       <Button>Book the ticked transactions</Button>
+      {props.groups.some(({ group }) => group.asksPay) ? (
+        <Button quiet name="others" value="yes">
+          Book the others first
+        </Button>
+      ) : null}
     </div>
     <FormPager {...props.pages} />
   </>

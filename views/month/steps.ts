@@ -76,9 +76,10 @@ export const answerOf = (figures: MonthPageFigures): string => {
   if (!figures.isOver) return `Nothing waits. ${name} can be closed when it is over.`
   if (figures.close.length === 0) return `Nothing was booked in ${name}.`
   const begun = figures.close.flatMap((side) => side.begun.map((account) => account.name))
-  return begun.length === 0
-    ? `${name} can be closed.`
-    : `${name} can be closed, but reconciling ${begun.join(', ')} was begun and is not finished.`
+  const against = againstClosing(figures)
+  if (begun.length === 0)
+    return against === '' ? `${name} can be closed.` : `${name} can be closed, but ${against}.`
+  return `${name} can be closed, but reconciling ${begun.join(', ')} was begun and is not finished.`
 }
 
 export const isShut = ({ close }: Pick<MonthPageFigures, 'close'>): boolean =>
@@ -124,7 +125,19 @@ const closeLeft = (figures: MonthPageFigures): string => {
   if (isShut(figures)) return `${monthName(month)} is closed`
   if (isUntouched(figures)) return 'nothing is booked'
   if (!isOver) return 'when the month is over'
-  return close.some((side) => side.stops.length > 0) ? 'after that' : 'it can be closed'
+  if (waitingIn(figures) > 0 || close.some((side) => side.stops.length > 0)) return 'after that'
+  const against = againstClosing(figures)
+  return against === '' ? 'it can be closed' : `it can be closed, but ${against}`
+}
+
+/** What a month may be closed over, and better is not. */
+const againstClosing = ({ reconcile }: Pick<MonthPageFigures, 'reconcile'>): string => {
+  const named = (state: MonthPageFigures['reconcile'][number]['state']) =>
+    reconcile.filter((account) => account.state === state).map(({ name }) => name)
+  const apart = named('apart')
+  if (apart.length > 0) return `bank and books are apart: ${apart.join(', ')}`
+  const open = reconcile.filter(({ state }) => state !== 'done' && state !== 'untold')
+  return open.length === 0 ? '' : `not reconciled: ${open.map(({ name }) => name).join(', ')}`
 }
 
 /** "$12.00 more", as the books have it against the file. */

@@ -46,6 +46,7 @@ const Read = ({ review }: { review: Told }) => (
     <DataTable
       caption={`What ${monthName(review.month)} changed`}
       hideCaption
+      stack
       csv="/now.csv?table=review"
       rows={shownOf(review.parts)}
       columns={[

@@ -69,11 +69,19 @@ const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
         </output>
       }
       note={
-        figures.differenceCents === 0
-          ? 'They meet.'
-          : figures.state === 'finished'
-            ? 'They met when this was finished, and no longer do.'
-            : 'Tick what the statement shows, or post what is missing.'
+        figures.differenceCents === 0 ? (
+          'They meet.'
+        ) : figures.state === 'finished' ? (
+          'They met when this was finished, and no longer do.'
+        ) : (
+          <>
+            Tick what the statement shows, or{' '}
+            <a href={`/books/entry?account=${figures.account.id}&side=${figures.account.sideId}`}>
+              record what is missing
+            </a>
+            .
+          </>
+        )
       }
     />
   </Figures>

@@ -172,7 +172,7 @@ export const finishReconciliation = (
     if (state.differenceCents !== 0)
       return refuse({
         path: 'difference',
-        message: `The ticks and the statement differ by ${formatCents(state.differenceCents)}. Tick what the statement shows, or post what is missing, until the difference is zero`,
+        message: `The ticks and the statement differ by ${formatCents(state.differenceCents)}. Tick what the statement shows, or record what is missing, until the difference is zero`,
       })
     books.db
       .update(reconciliations)

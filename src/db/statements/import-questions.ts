@@ -8,12 +8,12 @@ import { statements } from '#db/schema-statements.ts'
 import type { Account } from '#ledger/account.ts'
 import { numberShown } from '#ledger/statements/bank-number.ts'
 import { signDoubt } from '#ledger/statements/line-signs.ts'
-import { firstGap, openingOf } from '#ledger/statements/running-balance.ts'
+import { endingOf, firstGap, openingOf } from '#ledger/statements/running-balance.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { accountOfBank, bankKeysOf } from './bank-keys.ts'
-import { latestFileBalance } from './file-balances.ts'
+import { type FileBalance, latestFileBalance } from './file-balances.ts'
 import { beginsAsOther, knowsNoneOfThem } from './other-accounts-file.ts'
 
 export interface ImportQuestion {
@@ -44,7 +44,7 @@ export const importQuestions = (books: Books, account: Account, file: FileToAsk)
   const isKnown = accountOfBank(books, statement.bankAccount) === account.id
   const asked: [ImportQuestion['key'], string | null][] = [
     ['signs', signDoubt(statement.lines, account)],
-    ['gap', account.kind === 'asset' ? gapIn(books, account, statement) : null],
+    ['gap', gapIn(books, account, statement)],
     ['bankAccount', isKnown ? null : otherBankAccount(books, account, statement.bankAccount)],
     ['kind', isKnown || file.format === 'csv' ? null : otherKind(account, statement)],
     [
@@ -60,17 +60,34 @@ export const importQuestions = (books: Books, account: Account, file: FileToAsk)
   return asked.flatMap(([key, says]) => (says === null ? [] : [{ key, says }]))
 }
 
-/** A balance that jumps: within the file, or from where the last file ended to where this one begins. */
-const gapIn = (books: Books, account: Account, { lines }: Statement): string | null => {
+/**
+ * A balance that jumps: within the file, or from where the last file ended to where this one begins. `others`: files of the account
+ * that are looked at with it and go before it by their days.
+ */
+export const gapIn = (
+  books: Books,
+  account: Account,
+  { lines }: Statement,
+  others: readonly Statement[] = [],
+): string | null => {
+  if (account.kind !== 'asset') return null
   const within = firstGap(lines)
   if (within)
     return `On ${dayName(within.day)} the balance changes by ${formatCents(cents(within.missing))} more than the transactions of that day: one may be missing.`
   const opening = openingOf(lines)
-  const before = latestFileBalance(books, account.id)
+  const before = [latestFileBalance(books, account.id), ...others.map(endOf)]
+    .filter((end) => end !== null && (opening === null || others.length === 0 || end.day < opening.day))
+    .reduce((last, end) => (last === null || (end !== null && end.day > last.day) ? end : last), null)
   // Files that overlap are held together by their lines.
   return !opening || !before || before.day >= opening.day || before.balance === opening.balance
     ? null
     : `The last file ended with ${formatCents(before.balance)} on ${dayName(before.day)}, this one begins with ${formatCents(cents(opening.balance))} on ${dayName(opening.day)}: transactions between them may be missing.`
+}
+
+const endOf = ({ closing, lines }: Statement): FileBalance | null => {
+  if (closing) return { balance: closing.balance, day: closing.asOf }
+  const end = endingOf(lines)
+  return end && { balance: cents(end.balance), day: end.day }
 }
 
 const otherBankAccount = (books: Books, account: Account, bankAccount: string): string | null => {

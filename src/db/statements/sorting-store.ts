@@ -66,11 +66,23 @@ export const sortLines = (
     logChange(books, act, {
       kind: 'lines.sorted',
       subject: act.formId,
-      summary: `Transactions were sorted: ${desk.result.posted} posted, ${desk.result.matched} matched`,
+      summary: summaryOf(desk.result),
       details: { ...desk.result, lines: desk.sorted, taught: desk.taught },
     })
     return { ok: true, result: desk.result }
   })
+
+/** "Transactions were sorted: 3 booked, 1 skipped". */
+const summaryOf = ({ posted, matched, setAside, madeGenuine, replaced }: Sorted): string => {
+  const says = [
+    posted > 0 ? `${posted} booked` : '',
+    matched > 0 ? `${matched} matched to what the books had` : '',
+    setAside > 0 ? `${setAside} skipped` : '',
+    replaced > 0 ? `${replaced} put in place of an earlier form` : '',
+    madeGenuine > 0 ? `${madeGenuine} doubtful ones taken as their own` : '',
+  ].filter(Boolean)
+  return `Transactions were sorted: ${says.join(', ')}`
+}
 
 type SplitSorting = Extract<Sorting, { kind: 'split' }> & { byRule?: string }
 type Problems = readonly { message: string }[]

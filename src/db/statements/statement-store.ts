@@ -121,7 +121,7 @@ function* keeping(
     kind: again ? 'statement.read-again' : 'statement.imported',
     subject: statementId,
     sideId: account.sideId,
-    summary: `Read in a statement: ${result.newLines} new transactions, ${result.doubtfulLines} doubtful`,
+    summary: `Read in a statement: ${result.newLines} new ${result.newLines === 1 ? 'transaction' : 'transactions'}, ${result.doubtfulLines} doubtful`,
     details: result,
   })
   return { ok: true, result }

@@ -39,11 +39,45 @@ export const openingOf = (rows: readonly Step[]): { balance: number; day: Day } 
   return { balance: oldest.balance - oldest.amount, day: oldest.day }
 }
 
-/** The first day whose movements do not lead from the balance of the day before to its own. */
+/** The balance after the newest movement. */
+export const endingOf = (rows: readonly Step[]): { balance: number; day: Day } | null => {
+  const newest = oldestFirst(rows).at(-1)
+  return newest?.balance == null ? null : { balance: newest.balance, day: newest.day }
+}
+
+type Worded = Step & { payee?: string; memo?: string }
+
+/** Rows that stand right after their like with the very balance of it, where that balance counts the movement once. */
+export const doubledRows = <Row extends Worded>(rows: readonly Row[]): Set<Row> => {
+  if (balanceSays(balanceSteps(rows)) !== 'as read') return new Set()
+  const inOrder = oldestFirst(rows)
+  return new Set(
+    inOrder.filter((row, at) => {
+      const [first, before] = [inOrder[at - 1], inOrder[at - 2]]
+      return (
+        first !== undefined &&
+        before?.balance != null &&
+        row.amount !== 0 &&
+        isLike(row, first) &&
+        row.balance === before.balance + row.amount
+      )
+    }),
+  )
+}
+
+const isLike = (one: Worded, other: Worded): boolean =>
+  one.day === other.day &&
+  one.amount === other.amount &&
+  one.balance === other.balance &&
+  one.payee === other.payee &&
+  one.memo === other.memo
+
+/** The first day whose movements do not lead from the balance of the day before to its own. What stands twice counts once. */
 export const firstGap = (rows: readonly Step[]): { day: Day; missing: number } | null => {
   if (balanceSays(balanceSteps(rows)) !== 'as read') return null
   const days = new Map<Day, { sum: number; balance: number | null }>()
-  for (const { day, amount, balance } of oldestFirst(rows))
+  const doubled = doubledRows(rows)
+  for (const { day, amount, balance } of oldestFirst(rows).filter((row) => !doubled.has(row)))
     days.set(day, { sum: (days.get(day)?.sum ?? 0) + amount, balance: balance ?? null })
   let before: number | null = null
   for (const [day, { sum, balance }] of days) {

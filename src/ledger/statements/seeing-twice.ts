@@ -5,6 +5,7 @@ import { eachInTurns, type InTurns } from '#kept/in-turns.ts'
 import { formatCents } from '#money/format.ts'
 import type { KeptLine } from './kept-line.ts'
 import { earlierFormOf } from './pending-lines.ts'
+import { doubledRows } from './running-balance.ts'
 import { type StatementLine, textOfLine } from './statement.ts'
 import { contentOf, hasNumber, TwinPool } from './twin-lines.ts'
 
@@ -43,6 +44,7 @@ export function* judging(
 ): InTurns<JudgedLine[]> {
   const span = spanOf(lines)
   const judged = yield* identify(lines, kept, span)
+  const doubled = doubledRows(lines)
   const claimed = new Set<string>()
   yield* eachInTurns(judged, ({ verdict, lineKey, earlier }) => {
     if (verdict === 'seen') claimed.add(lineKey)
@@ -52,7 +54,10 @@ export function* judging(
   const left = yield* doubtTwins(judged, open, span)
   yield* replaceEarlierForms(judged, left, span)
   yield* eachInTurns(judged, (each) => {
-    const why = each.verdict === 'new' ? outOfBounds(each.line.day, bounds) : null
+    const why =
+      each.verdict !== 'new'
+        ? null
+        : (outOfBounds(each.line.day, bounds) ?? (doubled.has(each.line) ? standsTwice : null))
     if (why !== null) Object.assign(each, { verdict: 'doubtful', why })
   })
   return judged
@@ -63,6 +68,8 @@ export const numberKeysOf = (lines: readonly StatementLine[]): string[] =>
   lines.flatMap(({ bankNumber, correction }) =>
     [bankNumber, correction?.bankNumber ?? ''].filter(hasNumber).map(numberKey),
   )
+
+const standsTwice = 'Stands twice in this file, with the same balance after it: it may have happened once'
 
 interface Span {
   first: string

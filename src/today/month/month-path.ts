@@ -3,6 +3,7 @@ import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month } from '#calendar/month.ts'
 import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { balancesOn, monthSumsOfSide } from '#db/ledger/balances.ts'
+import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { booksReach } from '#db/reconcile/books-reach.ts'
 import { begunOn, checklistOf, holdsWork, shutWith, standingClosing } from '#db/reconcile/closing-store.ts'
@@ -19,7 +20,7 @@ import type { AccountName, CloseStep, FileStep, MonthPath, ReconcileStep } from 
 /** A line of a statement that waits to be sorted. */
 type Waiting = Readonly<{ accountId: number; day: Day }>
 
-/** `asked`: a month up to this one; else the last one, or this one once that is closed. `waiting` are all lines that wait. */
+/** `asked`: a month up to this one; else the earliest that something waits in, the last one, or this one once that is closed. `waiting` are all lines that wait. */
 export function monthPath(
   books: Books,
   today: Day,
@@ -60,15 +61,26 @@ export function monthPath(
   }
 }
 
-/** The last month that is over, until nothing of it waits and every side that has entries is closed through it. */
+/**
+ * The earliest month that something waits in, of new books the one they begin with; then the last month that is over, until every
+ * side that has entries is closed through it.
+ */
 const monthToDo = (books: Books, sides: readonly Side[], now: Month, waiting: readonly Waiting[]): Month => {
   const last = addMonths(now, -1)
-  const end = lastDayOf(last)
+  const waits = waiting.flatMap(({ day }) => (monthOfDay(day) <= last ? [monthOfDay(day)] : []))
+  if (waits.length > 0) return Math.min(...waits) as Month
+  const opens = openingDay(books)
+  if (opens !== null && monthOfDay(opens) <= last && isBare(books, sides, last)) return monthOfDay(opens)
   const isShut = sides.every(
     ({ id }) => !holdsWork(books, id, last) && (standingClosing(books, id)?.month ?? last) >= last,
   )
-  return isShut && !waiting.some(({ day }) => day <= end) ? now : last
+  return isShut ? now : last
 }
+
+/** Nothing but opening balances: no file was read, and nothing booked. */
+const isBare = (books: Books, sides: readonly Side[], last: Month): boolean =>
+  readThrough(books).size === 0 &&
+  sides.every(({ id }) => !holdsWork(books, id, last) && standingClosing(books, id) === undefined)
 
 interface NamedAccount {
   account: Account

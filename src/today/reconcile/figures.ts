@@ -58,7 +58,7 @@ export interface ChangedLineFigures {
 
 export interface ReconcileFigures {
   id: string
-  account: { id: number; name: string; isDebt: boolean }
+  account: { id: number; sideId: string; name: string; isDebt: boolean }
   side: { kind: SideKind; name: string }
   state: 'open' | 'finished'
   statementDay: Day

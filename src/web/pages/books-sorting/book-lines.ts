@@ -31,7 +31,7 @@ import {
 import { placeCalled } from './desk-places.ts'
 import { readDesk } from './desk-read.ts'
 import { withLearned } from './learned.ts'
-import { payAsked, payUnsaid } from './net-pay.ts'
+import { payUnsaid } from './net-pay.ts'
 import { readTarget } from './sorting-targets.ts'
 
 /** A desk to be shown again: by line id what is wrong, and `null` for what concerns no line. */
@@ -110,16 +110,19 @@ function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
   const chosen = new Map([...listLineChoices(books), ...sent.all])
   const { sortings, wrong } = sortingsOf(chosen, proposedNow(c, chosen))
   if (wrong.size > 0) return again(wrong)
-  const pay = wasCarriedOut(books, formId) ? [] : payUnsaid(books, sortings, sent, typed)
-  if (pay.length > 0) return again(new Map(pay.map((id) => [id, payAsked])), pay)
-  const outcome = sortLines(books, actOf(c, formId), sortings, { loans: loanBook(books) })
+  // Without those asked about the others are booked, and the form sent again is the same booking.
+  const isOthers = typed.value('others') === 'yes'
+  const pay = !isOthers && wasCarriedOut(books, formId) ? new Map() : payUnsaid(books, sortings, sent, typed)
+  const toBook = isOthers ? sortings.filter(({ lineId }) => !pay.has(lineId)) : sortings
+  if (pay.size > 0 && (!isOthers || toBook.length === 0)) return again(pay, [...pay.keys()])
+  const outcome = sortLines(books, actOf(c, formId), toBook, { loans: loanBook(books) })
   if (!outcome.ok) {
     for (const { path, message } of outcome.problems)
       wrong.set(wholeOrNull(/^lines\.(\d{1,9})$/.exec(path)?.[1]), message)
     return again(withGoneNamed(books, wrong))
   }
   // What was chosen and not ticked stays as it is.
-  const left = new Map([...sent.changed].filter(([id]) => !chosen.get(id)?.take))
+  const left = new Map([...sent.changed].filter(([id]) => pay.has(id) || !chosen.get(id)?.take))
   keepLineChoices(books, clock.now().toISOString(), left)
   const unticked = [...left.values()].filter(
     (choice) => choice !== null && choice.to !== '' && choice.to !== leftOut,

@@ -1,5 +1,6 @@
 // What was paid net: pay, a pension, interest or a withdrawal as a bank shows it is what is left after tax. Pay and pensions are asked about
 // once a payee; all of it is booked as the whole with what was withheld.
+import { dayName } from '#calendar/day.ts'
 import { entryOfPosting } from '#db/ledger/entry-reader.ts'
 import type { Books } from '#db/open.ts'
 import { listLineChoices } from '#db/statements/line-choices.ts'
@@ -10,7 +11,7 @@ import { plainPayee } from '#ledger/statements/payee-text.ts'
 import { partsOf, type SplitShare } from '#ledger/statements/split-shares.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
 import { type Cents, cents } from '#money/cents.ts'
-import { centsToDecimalText } from '#money/format.ts'
+import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { parseMoney } from '#money/parse.ts'
 import type { PayFields } from '#views/books-sorting/pay.tsx'
 import type { FormErrors, TypedForm } from '#web/forms/form.ts'
@@ -18,7 +19,7 @@ import type { PostedDesk } from './desk-choices.ts'
 import { readDesk } from './desk-read.ts'
 import { targetValue } from './sorting-targets.ts'
 
-export const payAsked =
+const payAsked =
   'This is what was paid out. If tax was withheld, press “Say what was withheld”: then the whole and the tax count for the year. Else tick the box'
 
 const isPay = ({ kind, purpose }: Account): boolean => kind === 'income' && purpose === 'pay'
@@ -32,13 +33,13 @@ const isGross = (account: Account): boolean =>
   isPension(account) ||
   (account.kind === 'income' && account.taxKind !== 'unrealized' && account.systemRole === null)
 
-/** The deposits among them that would be booked whole as pay or a pension, by a payee of whom nobody said before that it is so. */
+/** The deposits among them that would be booked whole as pay or a pension, by a payee of whom nobody said before that it is so: what is asked, by line. */
 export const payUnsaid = (
   books: Books,
   sortings: readonly Sorting[],
   sent: PostedDesk,
   typed: TypedForm,
-): number[] => {
+): Map<number, string> => {
   const { rows, ground } = readDesk(books)
   const pay = new Set(
     ground.accounts.filter((account) => isPay(account) || isPension(account)).map(({ id }) => id),
@@ -48,12 +49,15 @@ export const payUnsaid = (
     [...sent.rows.values()].flatMap(({ lines }) => (ticked.has(String(lines[0])) ? lines : [])),
   )
   const byId = new Map(rows.map((row) => [row.id, row]))
-  return sortings.flatMap((sorting) => {
+  const asked = sortings.flatMap((sorting): [number, string][] => {
     if (sorting.kind !== 'target' || sorting.target.kind !== 'account' || said.has(sorting.lineId)) return []
     const row = byId.get(sorting.lineId)
     const isKnown = row?.proposal?.isSure === true && row.proposal.value === targetValue(sorting.target)
-    return row && row.amount > 0 && !isKnown && pay.has(sorting.target.accountId) ? [row.id] : []
+    return row && row.amount > 0 && !isKnown && pay.has(sorting.target.accountId)
+      ? [[row.id, `${row.payee || row.memo}, ${dayName(row.day)}, ${formatCents(row.amount)}: ${payAsked}`]]
+      : []
   })
+  return new Map(asked)
 }
 
 const mostTaken = 6

@@ -1,5 +1,6 @@
 // One transaction: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
 import type { Books } from '#db/open.ts'
+import { keepLineChoices } from '#db/statements/line-choices.ts'
 import { earlierLine, lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
 import { findWaitingLines, type WaitingLine } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
@@ -72,6 +73,13 @@ export async function sortOneLine(c: PageContext, id: string) {
     const field = { split: 'parts.0.amount', pay: 'taken.0.amount' }[how] ?? ''
     return line ? answerLine(c, id, typed, { [field]: problem!.message }) : notFound(c, noLonger)
   }
+  // What is proposed for the next ones goes before what was chosen for those that wait already.
+  if (line && typed.value('keep') === 'yes')
+    keepLineChoices(
+      books,
+      c.var.web.clock.now().toISOString(),
+      new Map(alikeTo(books, line).map((other) => [other.id, null])),
+    )
   const says = {
     split:
       read.sortings.length > 1 ? `${read.sortings.length} transactions are split.` : 'The parts are booked.',

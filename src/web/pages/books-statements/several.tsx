@@ -2,6 +2,7 @@
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { Books } from '#db/open.ts'
 import { accountOfBank } from '#db/statements/bank-keys.ts'
+import { gapIn } from '#db/statements/import-questions.ts'
 import { readingTogether } from '#db/statements/read-together.ts'
 import { previewing } from '#db/statements/statement-store.ts'
 import { withTurns } from '#kept/in-turns.ts'
@@ -127,8 +128,25 @@ async function looksAt(
       looks.push({ file, look, row: await rowOf(c, file, look, key) })
     }
   }
-  return asOneAccount(c.var.web.books, looks)
+  return asOneAccount(c.var.web.books, await inDayOrder(c, looks, key))
 }
+
+/** Where a file of the same list fills the gap before another, or opens it, the list says so whatever its order. */
+const inDayOrder = (c: PageContext, looks: readonly Looked[], key: string): Promise<Looked[]> =>
+  Promise.all(
+    looks.map(async (one) => {
+      const { account, statement, questions } = one.look
+      const others = looks.flatMap(({ look }) =>
+        look !== one.look && look.account?.id === account?.id && look.statement ? [look.statement] : [],
+      )
+      if (!account || !statement || others.length === 0) return one
+      const says = gapIn(c.var.web.books, account, statement, others)
+      const rest = questions.filter((question) => question.key !== 'gap')
+      const asked = says === null ? rest : [...rest, { key: 'gap' as const, says }]
+      const look = { ...one.look, questions: asked }
+      return { ...one, look, row: await rowOf(c, one.file, look, key) }
+    }),
+  )
 
 /** Two numbers of the bank that are one account here may be a slip of the hand: each is looked at by itself, where a yes is asked. */
 const asOneAccount = (books: Books, looks: readonly Looked[]): Looked[] => {

@@ -46,7 +46,12 @@ export function tickingFigures(
   const asRead = (amount: typeof tickedCents) => balanceAsRead(account.kind, amount)
   return {
     id,
-    account: { id: account.id, name: account.name, isDebt: !growsByDebit(account.kind) },
+    account: {
+      id: account.id,
+      sideId: account.sideId,
+      name: account.name,
+      isDebt: !growsByDebit(account.kind),
+    },
     side: { kind: side.kind, name: side.name },
     state: reconciliation.state,
     statementDay: reconciliation.statementDay,
