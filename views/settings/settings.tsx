@@ -51,6 +51,10 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
           Books, plans and settings are in this one file; copies and attachments lie in the same folder.{' '}
           {figures.passphraseSet ? 'A passphrase locks the pages.' : 'No passphrase is set.'}
         </p>
+        <p>
+          To note goods, miles and hours on a phone in the home network:{' '}
+          <a href="/farm/notebook/phone">how it is paired, step by step</a>.
+        </p>
       </section>
     </>
   )

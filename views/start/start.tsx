@@ -155,7 +155,7 @@ export const AccountsStep = (props: AccountsStepProps) => {
                   <Hidden name={`balances.${index}.account`} value={String(row.accountId)} />
                   <MoneyField
                     name={name}
-                    label={row.isOwed ? `${row.name}, owed` : row.name}
+                    label={row.isOwed && !row.name.endsWith(' owed') ? `${row.name}, owed` : row.name}
                     hint={row.hint}
                     value={props.typed.value(name)}
                     error={props.errors[name]}

@@ -15,6 +15,7 @@ import { salesOfYear } from '#today/tax/books-year.ts'
 import { paidEach } from '#today/tax/paid-each.ts'
 import { worksheetAfterPayments } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
+import { brokerGaps } from './broker-gaps.ts'
 import { farmFormOf, ventureForms } from './business-forms.ts'
 import type { PackBasis, YearPackFigures } from './figures.ts'
 import { formGaps } from './form-gaps.ts'
@@ -91,6 +92,7 @@ const gapsOf = (
   return [
     ...booksGaps(books, year, currentPlan(books)),
     ...incomeGaps(ground.read),
+    ...brokerGaps(books, year),
     ...statementGaps(ground, sides, yearsOfBooks(books).includes(year - 1)),
     ...formGaps(read, currentPlan(books), year),
     ...replacedGaps(books, year),
