@@ -41,14 +41,14 @@ const texts = {
   statements: {
     says: [
       'Download the account’s file from your bank (OFX or CSV), choose it here and look at it. The next page shows which transactions are new, which were read in before and which are doubtful; only then is anything kept. Several files, or one file with several accounts, are shown as one list, and what is clear is read in by one press.',
-      'What is in doubt is asked there: signs, columns, or whether it is this account’s file. “Take back” undoes a file that was read in wrongly. It cannot once any of it lies in a closed month or was reconciled.',
+      'What is in doubt is asked there: signs, columns, or whether it is this account’s file. “Undo” undoes a file that was read in wrongly. It cannot once any of it lies in a closed month or was reconciled.',
     ],
     words: ['statement', 'reconcile', 'sorting rule'],
   },
   month: {
     says: [
       'Go from the top: read the bank’s files, book what is known and sort the rest, record transfers, reconcile, close. You can stop at any step; what is done stays done.',
-      'What books and bank agree on takes one press. What does not is told, with the page where it is put right. A month is closed on all sides together, and earlier open months with it.',
+      'What books and bank agree on takes one press. What does not is told, with the page where you correct it. A month is closed on all sides together, and earlier open months with it.',
     ],
     words: ['statement', 'sorting rule', 'standing transfer', 'reconcile', 'close a month'],
   },
@@ -56,7 +56,7 @@ const texts = {
     says: [
       'Each row is a payee with all that waits of it: check where it goes, uncheck what you are not sure of, and book what is checked. Choosing a place checks the row; what you chose stays, wherever you go. Under a row are its transactions: leave one out, choose for each, or split a bill for house and farm by amount or percent. The crossing of a split bill is recorded with it.',
       'By keys, from a row’s check box: up and down, Enter accepts, c finds a place by a few letters, s splits, x skips.',
-      'A transaction you skip books nothing; it can be taken up again.',
+      'A transaction you skip books nothing; it can be brought back.',
     ],
     words: ['sorting rule', 'crossing', 'skipped'],
   },
@@ -70,7 +70,7 @@ const texts = {
   },
   close: {
     says: [
-      'Close a month once its transactions are sorted and its accounts reconciled. The list says what is still open; you may close all the same where it says “Look”.',
+      'Close a month once its transactions are sorted and its accounts reconciled. The list says what is still open; you may close all the same where it says “To check”.',
       'When the household’s month is closed, the forecast of the months after it is saved. Plan against the books compares with it later.',
     ],
     words: ['close a month', 'reconcile'],
@@ -151,7 +151,7 @@ const texts = {
   notebook: {
     says: [
       'Write things down as they happen, on a phone too: what was chosen last stands chosen, so that an hour takes two or three presses.',
-      'Hours, heads and miles count at once. Goods that left without money, and the cash of a market day, wait for the table at home: there one press books each.',
+      'Hours, head counts and miles count at once. Goods that left without money, and the cash of a market day, wait for the table at home: there one press books each.',
     ],
     words: ['batch', 'barter', 'enterprise'],
   },

@@ -20,11 +20,9 @@ export function factorSentences(badTenth: readonly BadTenth[], most = 2): string
   )
 }
 
-function factorSentence({ factor, lowerWhenBad, meanOfBad, meanOfRest }: BadTenth): string {
-  const pairs = Math.round(100 * Math.max(lowerWhenBad, 1 - lowerWhenBad))
-  const way = lowerWhenBad > 0.5 ? 'lower' : 'higher'
+function factorSentence({ factor, meanOfBad, meanOfRest }: BadTenth): string {
   const { name, write } = factorWords[factor]
-  return `${name} ${write(meanOfBad)}, against ${write(meanOfRest)} in the rest. Of 100 pairs of a bad run and another, the bad one is ${way} in ${pairs}.`
+  return `${name} ${write(meanOfBad)}, against ${write(meanOfRest)} in the rest.`
 }
 
 const perYear = (value: number) => `${formatPercent(Math.expm1(value), 1)} a year`

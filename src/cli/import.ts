@@ -116,7 +116,7 @@ const keep = (books: Books, file: ChosenFile, io: CommandIo): string => {
   const outcome = readIn(books, act, file.account.id, toRead, localDay(io.now()))
   if (!outcome.ok) throw new CommandError(outcome.problems.map((problem) => problem.message).join(' '))
   const { newLines, seenLines, doubtfulLines, replacedLines, remarks } = outcome.result
-  return `${file.account.name}: ${newLines} new transactions wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${replacedLines} took the place of earlier ones, ${seenLines} were seen before, ${remarks} left out.`
+  return `${file.account.name}: ${newLines} new transactions not yet sorted, ${doubtfulLines} doubtful ones to be decided; ${replacedLines} took the place of earlier ones, ${seenLines} were seen before, ${remarks} left out.`
 }
 
 const digestOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')

@@ -10,6 +10,6 @@ export const readPassphrase = async (
   if (file === undefined) return undefined
   const passphrase = (await readFileOrInput(file, io)).split(/\r?\n/)[0]!.trim()
   if (passphrase.length < 8)
-    throw new CommandError('The passphrase is shorter than 8 letters. Put a longer one in the file.', 2)
+    throw new CommandError('The passphrase is shorter than 8 characters. Put a longer one in the file.', 2)
   return passphrase
 }

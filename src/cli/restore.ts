@@ -14,7 +14,7 @@ npm run dooryard -- restore BACKUP [OPTIONS]
 
 BACKUP is a copy made by backup, a daily copy from the backups folder, an encrypted
 backup, or a .json export. It is opened, brought up to date and verified beside your books first.
-Without --yes nothing is changed. The books of before are kept in the backups folder.
+Without --yes nothing is changed. Your previous books are kept in the backups folder.
 Stop a running Dooryard first.
 
   --data PLACE             the folder, or the file, that holds the books
@@ -56,7 +56,7 @@ async function runRestore(args: readonly string[], io: CommandIo): Promise<numbe
     const done = prepared.carryOut()
     if (!done.ok) throw new CommandError(done.problem.message)
     io.out(`Restored to ${place.file}.`)
-    if (done.keptBefore) io.out(`The books of before are kept in ${done.keptBefore}.`)
+    if (done.keptBefore) io.out(`Your previous books are kept in ${done.keptBefore}.`)
     return 0
   } finally {
     prepared.forget()

@@ -45,7 +45,7 @@ export const onceInTurns = <Result>(
       return before.kind === kind && before.bodyDigest === bodyDigest
         ? { ok: true, result: (before.result as { is: Result }).is, repeated: true }
         : conflict(
-            'This form was sent before with other content, and that was saved. Open the page again to see it, then enter the change anew.',
+            'This form was sent before with other content, and that was saved. Open the page again to see it, then enter the change again.',
           )
     }
     const done = yield* work()

@@ -187,7 +187,7 @@ export const archivePlan = (
     logChange(books, act, {
       kind: archived ? 'plan.archived' : 'plan.taken-up',
       subject: planId,
-      summary: archived ? 'A plan was put away' : 'A plan was taken up again',
+      summary: archived ? 'A plan was archived' : 'A plan was brought back',
     })
     return { ok: true }
   })

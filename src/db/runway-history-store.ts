@@ -53,7 +53,7 @@ export const recordSaying = (
     logChange(books, act, {
       kind: 'runway.said',
       subject: String(saying.month),
-      summary: 'What months left is said to be was written down',
+      summary: 'A forecast of months left was saved',
       details: { ...saying },
     })
     return { ok: true, isKept: true }

@@ -84,7 +84,7 @@ export const undoChange = (
         kind: 'change.undone',
         subject: change.subject,
         sideId: change.sideId,
-        summary: `Taken back: ${change.summary.charAt(0).toLowerCase()}${change.summary.slice(1)}`,
+        summary: `Undone: ${change.summary.charAt(0).toLowerCase()}${change.summary.slice(1)}`,
         undoesId: change.id,
       })
       return { ok: true, result: { summary: change.summary } }
@@ -147,9 +147,9 @@ const opposites: Record<string, Opposite> = {
   'crossing.posted': voidCrossing,
   'standing.posted': voidCrossing,
   'month.closed': (books, act, change) =>
-    reopenMonth(books, act, change.subject, 'Taken back right after closing'),
+    reopenMonth(books, act, change.subject, 'Undone right after closing'),
   'reconciliation.finished': (books, act, change) =>
-    reopenReconciliation(books, act, change.subject, 'Taken back right after finishing'),
+    reopenReconciliation(books, act, change.subject, 'Undone right after finishing'),
   'standing.skipped': (books, act, change) => {
     unskipOccurrence(books, act, change.subject, (change.details as { month: Month }).month)
     return { ok: true }

@@ -103,7 +103,7 @@ export const removeHolding = (
       kind: 'holding.removed',
       subject: `holding ${id}`,
       sideId,
-      summary: 'Stock or equipment was taken off the inventory',
+      summary: 'Stock or equipment was removed from the inventory',
       details: { before: found },
     })
     return { ok: true, result: { holdingId: id } }
@@ -242,7 +242,7 @@ export const removeAccrual = (
       kind: 'accrual.removed',
       subject: id,
       sideId,
-      summary: 'A year-end item was taken off',
+      summary: 'A year-end item was removed',
       details: { before: found },
     })
     return { ok: true, result: { accrualId: id } }

@@ -159,7 +159,7 @@ const check = (
     isOut: out.length > 0,
     says: worst
       ? `${name}: short by ${amount(worst.over)} in ${worst.season} (${amount(worst.needed)} needed, ${amount(worst.room)} there)`
-      : `${name}: in step`,
+      : `${name}: fits`,
   }
 }
 

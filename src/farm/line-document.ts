@@ -9,7 +9,7 @@ const booksAndTax = 'Books and tax'
 const mixLimits = 'Limits for the mix and for chance'
 const step = { title: 'From' }
 const pinned = z.boolean().default(false).meta({
-  title: 'Keep it as it is, whatever the mix would say',
+  title: 'Do not let the mix change it',
   group: mixLimits,
 })
 /** Weights by who does the work: ids of people of the plan, or `hired`. Empty: whoever has hours, by their caps. */
@@ -52,16 +52,16 @@ export const enterpriseSchema = z.object({
     group: 'What it is',
   }),
   salesPerUnit: seasonalSchema.default(0).meta({
-    title: 'Sales a unit in a year, dollars',
+    title: 'Sales per unit per year, dollars',
     group: unitBudget,
   }),
   costsPerUnit: seasonalSchema.default(0).meta({
-    title: 'Direct costs a unit in a year, dollars',
+    title: 'Direct costs per unit per year, dollars',
     group: unitBudget,
   }),
-  hoursPerUnit: seasonalSchema.default(0).meta({ title: 'Hours a unit in a year', group: unitBudget }),
+  hoursPerUnit: seasonalSchema.default(0).meta({ title: 'Hours per unit per year', group: unitBudget }),
   yieldPerUnit: amount.optional().meta({
-    title: 'Yield a unit and year',
+    title: 'Yield per unit per year',
     description: 'Only break-even prices need it',
     group: unitBudget,
   }),
@@ -70,10 +70,10 @@ export const enterpriseSchema = z.object({
     description: 'Pounds, bunches, jars',
     group: unitBudget,
   }),
-  landPerUnit: amount.default(0).meta({ title: 'Acres a unit', group: unitBudget }),
+  landPerUnit: amount.default(0).meta({ title: 'Acres per unit', group: unitBudget }),
   markets: markets.meta({
     title: 'Sold at',
-    description: 'None ticked: sold without a market, and no capacity limits it',
+    description: 'None checked: sold without a market, and no capacity limits it',
     group: 'Where it sells',
   }),
   hoursBy: workers,
@@ -177,7 +177,7 @@ export const marketSchema = z.object({
   pinned,
   /** For the mix: a season is either dropped or run with at least this share of its trips. */
   leastShareWhenRun: share.default(0).meta({
-    title: 'When run at all, at least this part of its trips',
+    title: 'If run, at least this share of its trips',
     description: 'A stall is taken for the season',
     group: mixLimits,
   }),

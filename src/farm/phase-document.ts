@@ -68,7 +68,7 @@ export const phaseSchema = z.object({
       z.object({
         name: name.meta({ title: 'What' }),
         price: dollars.meta({ title: 'Price' }),
-        basis: dollars.default(0).meta({ title: 'Tax has still to write off' }),
+        basis: dollars.default(0).meta({ title: 'Remaining tax basis' }),
       }),
     )
     .default([])

@@ -67,7 +67,7 @@ export const changeProblems = (
   if (account.sideId !== register.sideId)
     return at(`“${account.name}” is in other books. Choose an account of these books, or record a crossing`)
   if (account.archivedAt !== null)
-    return at(`“${account.name}” was put away. Choose another account, or take it up again`)
+    return at(`“${account.name}” was archived. Choose another account, or bring it back`)
   if (account.crossingRole !== null)
     return at(`“${account.name}” stands for the other side. Record a crossing instead`)
   if (account.id === register.id)
@@ -77,9 +77,9 @@ export const changeProblems = (
 
 const standingAlone = ({ entry, reversedByNo }: ChosenEntry, ground: EntryGround): string | null => {
   if (entry.source === 'reversal') return 'It takes another entry back'
-  if (reversedByNo !== null) return `It was taken back already, by entry ${reversedByNo}`
+  if (reversedByNo !== null) return `It was reversed already, by entry ${reversedByNo}`
   if (entry.lines.some((line) => line.crossingId !== null))
-    return 'It is half of a crossing. Take that back on its own page, and record it again as it should be'
+    return 'It is half of a crossing. Reverse that on its own page, and record it again as it should be'
   const closed = ground.closedThrough(entry.sideId)
   if (closed !== null && monthOfDay(entry.day) <= closed)
     return `These books are closed through ${monthName(closed)}. Reopen the month first`

@@ -49,9 +49,9 @@ export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
   counted(
     'transfers',
     at.unsettledTransfers,
-    'Standing transfers are posted or skipped',
+    'Standing transfers are recorded or skipped',
     (count) =>
-      `${count} standing ${count === 1 ? 'transfer is' : 'transfers are'} due. Post or skip ${count === 1 ? 'it' : 'them'}`,
+      `${count} standing ${count === 1 ? 'transfer is' : 'transfers are'} due. Record or skip ${count === 1 ? 'it' : 'them'}`,
   ),
   looked(
     'unsorted',

@@ -127,7 +127,7 @@ const crossingProblems = (
     else if (account.archivedAt !== null)
       problems.push({
         path,
-        message: `“${account.name}” was put away. Choose another account, or take it up again`,
+        message: `“${account.name}” was archived. Choose another account, or bring it back`,
       })
   }
   if (from && to) {

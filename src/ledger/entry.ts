@@ -111,7 +111,7 @@ const lineProblems = (
       `“${account.name}” is in other books. Choose an account of these books, or record a crossing`,
     )
   if (account.archivedAt !== null)
-    return at('account', `“${account.name}” was put away. Choose another account, or take it up again`)
+    return at('account', `“${account.name}” was archived. Choose another account, or bring it back`)
   if (account.crossingRole !== null && !line.crossingId)
     return at('account', `“${account.name}” stands for the other side. Record a crossing instead`)
   if (line.amountCents === 0) return at('amount', 'Enter an amount, like 12.34')

@@ -150,7 +150,7 @@ const receiptProblems = (
     else if (account.archivedAt !== null)
       problems.push({
         path: `lines.${index}.account`,
-        message: `“${account.name}” was put away. Choose another account, or take it up again`,
+        message: `“${account.name}” was archived. Choose another account, or bring it back`,
       })
     if (line.amountCents === 0)
       problems.push({ path: `lines.${index}.amount`, message: 'Enter an amount, like 12.34' })

@@ -35,7 +35,7 @@ const premiumTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
     answers: [
       {
         label: 'The same cover: count it once',
-        says: `The marketplace plan and its credit stand in the plan; ${names} is taken out.`,
+        says: `The marketplace plan and its credit stand in the plan; ${names} is removed.`,
         plan: { ...after, health: { ...after.health, premiums } },
       },
       {
@@ -80,7 +80,7 @@ const loanTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
     asks: `${names} costs ${formatDollars(payment)} a month. Do the plan’s living costs hold that already?`,
     answers: [
       ...lines.map((line) => ({
-        label: `In “${line.name}”: take it out there`,
+        label: `In “${line.name}”: remove it there`,
         says: `“${line.name}” becomes ${formatDollars(line.perMonth - payment)} a month, and the loan stands by itself.`,
         plan: without(line.id),
       })),
@@ -119,7 +119,7 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
     },
     {
       label: `“${whole.name}” is now told line by line`,
-      says: `“${whole.name}” is taken out: the enterprises entered are the whole farm.`,
+      says: `“${whole.name}” is removed: the enterprises entered are the whole farm.`,
       plan: without,
       isOffered: lines.length > 0,
     },

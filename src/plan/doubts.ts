@@ -91,9 +91,7 @@ const phaseMonths = ({ farm, startMonth }: Plan): Doubt[] =>
       ]
     if (from >= startMonth) return []
     if (farm.phases.some((one) => one.from > from && one.from <= startMonth))
-      return [
-        { path, message: `${called}: over before the plan begins. Choose a later month, or take it out` },
-      ]
+      return [{ path, message: `${called}: over before the plan begins. Choose a later month, or remove it` }]
     return [
       {
         path,

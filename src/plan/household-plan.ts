@@ -268,7 +268,7 @@ export const householdSchema = z.object({
   dependants: z.array(dependantSchema).max(12).default([]).meta({ title: 'Children and others at home' }),
   living: z.array(livingLineSchema).max(lineLimit).default([]).meta({ title: 'Living costs' }),
   survivorShare: share().default(0.75).meta({
-    title: 'Living costs of one alone',
+    title: 'Survivor’s living costs',
     unit: 'share',
     description: 'Share of the couple’s living costs that remains after one has died',
   }),
@@ -285,7 +285,9 @@ export const householdSchema = z.object({
   }),
   sideVentures: z.array(sideVentureSchema).max(12).default([]).meta({ title: 'Side ventures' }),
   floor: floorSchema.default({ kind: 'months', months: 6 }),
-  farmShareAfterDeath: factor(1).default(0.5).meta({ title: 'Farm kept up by one alone', unit: 'share' }),
+  farmShareAfterDeath: factor(1)
+    .default(0.5)
+    .meta({ title: 'Share of the farm one person can run', unit: 'share' }),
 })
 
 export type Person = z.infer<typeof personSchema>

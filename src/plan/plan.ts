@@ -186,7 +186,7 @@ const unknownOnFarm = ({ farm, storms }: Plan): Finding[] => [
       : [
           {
             path: ['storms', i, 'lostMarket'],
-            message: `The farm has no market called ${lostMarket}, which the bad year “${name}” takes away. Change that bad year, or take it out`,
+            message: `The farm has no market called ${lostMarket}, which the bad year “${name}” takes away. Change that bad year, or remove it`,
           },
         ],
   ),

@@ -77,7 +77,7 @@ export const taxSchema = z.object({
   region: z
     .enum(['contiguous', 'alaska', 'hawaii'])
     .default('contiguous')
-    .meta({ title: 'Poverty line of', description: 'Alaska and Hawaii have their own' }),
+    .meta({ title: 'Poverty level of', description: 'Alaska and Hawaii have their own' }),
   itemized: dollars().default(0).meta({
     title: 'Itemized deductions a year',
     unit: 'dollars a year',
@@ -175,7 +175,7 @@ export const taxSchema = z.object({
       ordinaryGain: signedDollars().default(0).meta({
         title: 'Of such sales, taxed as ordinary income so far',
         unit: 'dollars',
-        description: 'Form 4797, part II: depreciation taken back, and what was not held long enough',
+        description: 'Form 4797, part II: depreciation recaptured, and what was not held long enough',
       }),
       healthPremiums: dollars().default(0).meta({
         title: 'Deductible premiums so far',

@@ -1,4 +1,5 @@
 // Opens one month of a projection into what made it: every line of the plan that counts in it, at that month's prices.
+import { formatPercent } from '#money/format.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { planSpan } from './compile/compile.ts'
@@ -106,14 +107,18 @@ const livingGroup = ({ household }: Plan, parts: MonthParts, month: ProjectedMon
     household.living.map((line, place) => ({
       name: line.name,
       dollars: parts.living[place]!,
-      says:
-        line.growth === 'care'
-          ? 'grows with the cost of care'
-          : line.growth === 'fixed'
-            ? 'stays as it is'
-            : `at prices ${month.level.toFixed(3)} times the first`,
+      ...saidOf(line.growth, month.level),
     })),
   )
+
+/** How a cost of the month follows prices; nothing where these are those of the start. */
+const saidOf = (growth: Plan['household']['living'][number]['growth'], level: number): { says?: string } => {
+  if (growth === 'care') return { says: 'grows with the cost of care' }
+  if (growth === 'fixed') return { says: 'stays as it is' }
+  const percent = formatPercent(Math.abs(level - 1), 1)
+  if (percent === formatPercent(0, 1)) return {}
+  return { says: `prices ${level > 1 ? 'up' : 'down'} ${percent} since the plan’s start` }
+}
 
 const healthGroup = (month: ProjectedMonth): TraceGroup =>
   group('Health', month.premiums + month.care, [

@@ -152,7 +152,7 @@ function say(answer: NeededCushion | NotReached, firstMonth: number, confidence:
       : answer.aboveFloor.value > answer.value
         ? ` Never to fall below the floor from then on takes ${formatDollars(answer.aboveFloor.value)}.`
         : ''
-  const need = `By ${when}, ${formatDollars(answer.value)} must stand ready for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then.${floor}`
+  const need = `By ${when}, ${formatDollars(answer.value)} are needed for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then.${floor}`
   if (answer.setAside === null)
     return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of simulations: the time is too short.`
   if (answer.setAside.value === 0) return `${need} Nothing more need be set aside.`

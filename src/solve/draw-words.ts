@@ -36,7 +36,7 @@ function warning(
     return `Not so well as today’s plan: with ${worse.map((each) => `${called[each.as]} ${how(each)}`).join(', with ')}; as planned ${how(plan!)}.`
   const low = others.filter((each) => each.standing.aboveFloor.share < confidence)
   if (low.length === 0) return ''
-  return `What the farm bears does not keep savings above the floor: ${low.map((each) => `with ${called[each.as]} in ${percent(each.standing.aboveFloor.share)}`).join(', ')} of simulations, as planned in ${percent(plan!.standing.aboveFloor.share)}.`
+  return `What the farm can pay does not keep savings above the floor: ${low.map((each) => `with ${called[each.as]} in ${percent(each.standing.aboveFloor.share)}`).join(', ')} of simulations, as planned in ${percent(plan!.standing.aboveFloor.share)}.`
 }
 
 function sayLevel(
@@ -47,15 +47,15 @@ function sayLevel(
   hasSlower: boolean,
 ): string {
   if (level.value <= 0)
-    return `The farm bears no one level of draws until ${name(untilMonth)} in ${percent(confidence)} of simulations.`
+    return `The farm can pay no one level of draws until ${name(untilMonth)} in ${percent(confidence)} of simulations.`
   const then =
     after === null
       ? ''
       : after.level.value > 0
-        ? ` From ${name(after.fromMonth)} on, in the slower years, it bears ${formatDollars(after.level.value)}${after.paths < paths ? `, from ${after.paths} of them` : ''}.`
-        : ` From ${name(after.fromMonth)} on, in the slower years, it bears none so surely.`
+        ? ` From ${name(after.fromMonth)} on, in the slower years, it can pay ${formatDollars(after.level.value)}${after.paths < paths ? `, from ${after.paths} of them` : ''}.`
+        : ` From ${name(after.fromMonth)} on, in the slower years, it can pay none so surely.`
   const until = hasSlower ? `until ${name(untilMonth)}` : 'to the end of the plan'
-  return `The farm bears draws of ${formatDollars(level.value)} a month from ${name(fromMonth)} ${until}, rising with prices, with its reserve intact in ${percent(confidence)} of simulations (margin of error: ${formatDollars(level.low)} to ${formatDollars(level.high)}).${then}`
+  return `The farm can pay draws of ${formatDollars(level.value)} a month from ${name(fromMonth)} ${until}, rising with prices, with its reserve intact in ${percent(confidence)} of simulations (margin of error: ${formatDollars(level.low)} to ${formatDollars(level.high)}).${then}`
 }
 
 function sayOthers(
@@ -78,5 +78,5 @@ function sayOthers(
 function saySteps({ steps, paidInWorstYear }: BearableDraw, name: (month: number) => string): string {
   if (steps.length === 0) return ''
   const list = steps.map((each) => `${formatDollars(each.perMonth)} from ${name(each.fromMonth)}`)
-  return `By steps it bears more: ${list.join(', ')}; each year’s draws are then paid in full in at least ${percent(paidInWorstYear)} of simulations.`
+  return `By steps it can pay more: ${list.join(', ')}; each year’s draws are then paid in full in at least ${percent(paidInWorstYear)} of simulations.`
 }

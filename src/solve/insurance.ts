@@ -89,7 +89,7 @@ export async function solveInsurance(asking: Asking): Promise<Insurance> {
     answer: { kind: 'reached', largest },
     needs,
     sentence: say(needs, compiled, confidence),
-    why: 'Benefits for survivors, the household costs of one alone, the farm that one person can run and the help it can hire are all counted, as the plan says them.',
+    why: 'Benefits for survivors, the survivor’s household costs, the farm that one person can run and the help it can hire are all counted, as the plan says them.',
   }
 }
 

@@ -32,7 +32,7 @@ const preparer = 'Tax of years to come is an estimate: ask your preparer before 
 
 export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
   draw: {
-    title: 'Draw',
+    title: 'Monthly draw',
     asks: 'How much can the farm pay us each month, and from when?',
     paths: 500,
     firstPaths: 60,
@@ -46,7 +46,7 @@ export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
     caution: general,
   },
   'start-with': {
-    title: 'Start with',
+    title: 'Savings needed today',
     asks: 'What savings do we need today for the plan to hold?',
     paths: 1000,
     firstPaths: 60,
@@ -54,13 +54,13 @@ export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
   },
   cushion: {
     title: 'Cushion',
-    asks: 'What must stand ready when we slow down, and what must we set aside each month to get there?',
+    asks: 'How much savings do we need when we slow down, and how much must we set aside each month to get there?',
     paths: 1000,
     firstPaths: 50,
     caution: general,
   },
   claim: {
-    title: 'Claim',
+    title: 'When to claim Social Security',
     asks: 'At what age should each of us claim Social Security?',
     paths: 300,
     firstPaths: 20,

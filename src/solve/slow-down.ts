@@ -93,7 +93,7 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
   const found = steady === null || steady === earliest ? null : steady
   const answer = answerOf({ earliest, steady: found }, plannedMonth, tried, confidence)
   const why =
-    'Fewer hours bring less from the farm for more years, and savings carry the difference: the sooner they begin, the more must stand ready. Draws the plan names are paid as far as the smaller farm can spare them.'
+    'Fewer hours bring less from the farm for more years, and savings carry the difference: the sooner they begin, the more savings are needed. Draws the plan names are paid as far as the smaller farm can spare them.'
   return {
     ...about,
     answer,

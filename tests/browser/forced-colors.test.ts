@@ -23,3 +23,23 @@ test('with forced colors the marks of charts take the system’s', async () => {
   expect(line).toBe(text)
   expect(dot).toBe(text)
 })
+
+test('with forced colors the current page is told by a rail or a weight, which no color can take away', async () => {
+  const markOf = (link: string) => `(() => {
+    const { borderBottomWidth, borderBottomStyle, fontWeight } = getComputedStyle(document.querySelector('${link}'))
+    return [borderBottomStyle === 'none' ? '0px' : borderBottomWidth, fontWeight].join(' ')
+  })()`
+  for (const width of [1280, 360]) {
+    const { page } = await openPage(opened.browser, opened.house.base, {
+      forcedColors: 'active',
+      viewport: { width, height: 800 },
+      javaScriptEnabled: false,
+    })
+    await page.goto('/books/entry')
+    for (const list of ['.pages', '.rooms']) {
+      const current = await page.evaluate(markOf(`${list} a[aria-current]`))
+      const other = await page.evaluate(markOf(`${list} a:not([aria-current])`))
+      expect(current, `${list} at ${width}`).not.toBe(other)
+    }
+  }
+})

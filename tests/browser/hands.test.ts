@@ -192,7 +192,7 @@ test('a routine month takes at most twelve presses and four pages', { timeout: 1
   await hand.press('Say what the other 4 were for')
   for (const select of await page.getByRole('combobox', { name: /^Where/ }).all())
     await hand.choose(select, (await isOfTheHouse(select)) ? 'Groceries' : 'Supplies')
-  await hand.press('Book the ticked transactions')
+  await hand.press('Book the checked transactions')
   expect(countWaiting(house.books).waiting).toBe(0)
   await hand.press('This month')
   await hand.press('Reconcile these 2')
@@ -225,7 +225,7 @@ test('a first month, with accounts and payees that nobody knows, takes at most t
       const own = (await isOfTheHouse(select)) ? 'Groceries' : 'Supplies'
       await hand.choose(select, targetOf(payee) ?? own)
     }
-    await hand.press('Book the ticked transactions')
+    await hand.press('Book the checked transactions')
   }
   await hand.press('This month')
   await hand.press('Reconcile these 2')

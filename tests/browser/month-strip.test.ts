@@ -55,7 +55,7 @@ test('totals beside the fields and the bars of a season follow each figure, and 
     .locator('fieldset.strip', { hasText: 'Direct costs a unit in a year' })
     .getByLabel(one)
     .fill('90')
-  await page.locator('fieldset.strip', { hasText: 'Hours a unit in a year' }).getByLabel(one).fill('8')
+  await page.locator('fieldset.strip', { hasText: 'Hours per unit per year' }).getByLabel(one).fill('8')
   await page.getByLabel('Units today').fill('3')
   // 450 − 90; three of them; 360 over 8 hours.
   expect(await sums.allTextContents()).toEqual(['$360.00', '$1,080.00', '$45.00'])

@@ -122,7 +122,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
       .then(() => page.getByRole('link', { name: 'Farm checking' }).getAttribute('href'))
     await page.goto(account!)
     expect(await page.locator('tbody tr').count()).toBeGreaterThan(2)
-    await field(page, 'Words').fill('feed store')
+    await field(page, 'Search').fill('feed store')
     await press(page, 'Find')
     await page.waitForFunction('document.querySelectorAll("tbody tr").length === 1')
     expect(await page.locator('tbody tr').textContent()).toContain('Feed store')

@@ -53,10 +53,10 @@ test.for([true, false])(
 
     const head = thumb(page)
     await page.goto('/farm/notebook')
-    await head.tap(open('Heads'))
+    await head.tap(open('Head count'))
     await head.tap(page.getByText('Died', { exact: true }))
     await head.type(page.getByLabel('How many'), '1')
-    await head.tap(page.getByRole('button', { name: 'Write heads' }))
+    await head.tap(page.getByRole('button', { name: 'Write the head count' }))
     await page.waitForURL(/open=heads&notice=/)
     expect(listHeads(house.books, today).at(-1)).toMatchObject({ kind: 'died', count: 1, herdId: 'sheep' })
 

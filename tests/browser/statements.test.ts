@@ -80,24 +80,24 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
           .fill(place.slice(0, 6))
   const tickedRows = () => page.locator('.desk-group:has(.desk-take:checked)')
 
-  test('proposed rows are ticked; all ticked ones are booked by one button', async () => {
+  test('proposed rows are checked; all checked ones are booked by one button', async () => {
     const sizes = await tickedRows().evaluateAll((rows) =>
       rows.map((row) => Number(row.getAttribute('data-count'))),
     )
     const ticked = sizes.reduce((sum, size) => sum + size, 0)
     expect(ticked).toBeGreaterThanOrEqual(4)
-    expect(await page.locator('#desk-count').textContent()).toMatch(new RegExp(`^${ticked} of \\d+ ticked`))
+    expect(await page.locator('#desk-count').textContent()).toMatch(new RegExp(`^${ticked} of \\d+ checked`))
     const before = countWaiting(house.books).waiting
-    await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
+    await page.getByRole('button', { name: 'Book the checked transactions' }).click()
     await page.getByText(`Transactions sorted: ${ticked} booked`).waitFor()
     expect(countWaiting(house.books).waiting).toBe(before - ticked)
   })
 
-  test('a ticked row without a choice says so at its field, and what else was chosen stays', async () => {
+  test('a checked row without a choice says so at its field, and what else was chosen stays', async () => {
     await sendTo('OXEYE BINDERY', 'Utilities')
     await rowOf('QUILL & STAMP').locator('.desk-take').check()
     const before = countWaiting(house.books).waiting
-    await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
+    await page.getByRole('button', { name: 'Book the checked transactions' }).click()
     expect(await page.locator('.error-summary').textContent()).toContain(
       'Choose what this transaction was for',
     )
@@ -119,7 +119,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await sendTo('QUILL & STAMP', 'Groceries')
     expect(await row.locator('.desk-take').isChecked()).toBe(script)
     const before = countWaiting(house.books).waiting
-    await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
+    await page.getByRole('button', { name: 'Book the checked transactions' }).click()
     await page.getByText('Transactions sorted: 1 booked').waitFor()
     expect(countWaiting(house.books).waiting).toBe(before - 1)
   })

@@ -25,7 +25,7 @@ const text = (selector: string) => page.locator(selector).textContent()
 const centsOf = (shown: string | null): number =>
   Math.round(Number((shown ?? '').replace(/[$,]/g, '').replace('−', '-')) * 100)
 
-test('left over and the ticked sum follow a tick before it is saved, and the server says the same after', async () => {
+test('left over and the checked sum follow a check before it is saved, and the server says the same after', async () => {
   const account = listAccounts(house.books).find((one) => one.name === 'Farm checking')!
   await page.goto('/books/reconcile')
   await page.locator('[name="account"]').selectOption(String(account.id))
@@ -40,7 +40,7 @@ test('left over and the ticked sum follow a tick before it is saved, and the ser
   const after = centsOf(await text('#left-over'))
   expect(after).toBe(before - (isTicked ? amount : -amount))
   const sum = await text('#ticked-sum')
-  await page.getByRole('button', { name: 'Save the ticks' }).click()
+  await page.getByRole('button', { name: 'Save what is checked' }).click()
   expect(centsOf(await text('#left-over'))).toBe(after)
   expect(await text('#ticked-sum')).toBe(sum)
 })
@@ -54,5 +54,5 @@ test('after a month is closed the focus is on the words that say so', async () =
   await page.waitForLoadState()
   const focused = page.locator(':focus')
   expect(await focused.getAttribute('class')).toMatch(/notice|error-summary/)
-  expect(await focused.textContent()).toMatch(/closed through|Not closed yet/)
+  expect(await focused.textContent()).toMatch(/closed through|Not closed\./)
 })

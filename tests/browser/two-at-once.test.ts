@@ -46,7 +46,7 @@ test('the one who saves later sees both versions and saves after the other, on e
   }
 })
 
-test('a day far from today is asked about below its field, and taken when the box is ticked', async () => {
+test('a day far from today is asked about below its field, and taken when the box is checked', async () => {
   for (const watched of [wide, narrow]) {
     const { page } = watched
     await page.goto('/books/entry?side=farm&kind=out')

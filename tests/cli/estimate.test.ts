@@ -11,7 +11,7 @@ const example = {
     { age: 45, blind: false },
     { age: 43, blind: false },
   ],
-  dependants: [{ age: 8 }],
+  dependents: [{ age: 8 }],
   income: {
     wages: [0, 12_000],
     farmProfit: [30_000, 0],
@@ -293,7 +293,7 @@ test('kind coverage: a mother in the marketplace and her child in the childrenâ€
         taxYear: 2026,
         state: 'PA',
         county: 'erie',
-        people: [{ age: 45 }, { age: 8, dependant: true }],
+        people: [{ age: 45 }, { age: 8, dependent: true }],
         householdIncome,
       },
       ['--kind', 'coverage', '-'],

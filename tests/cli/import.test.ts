@@ -61,11 +61,11 @@ test('a file is shown without --yes, read in with it, and adds nothing the secon
   expect(waiting()).toBe(0)
   expect(await say(path, '--account', 'household/Household checking', '--yes')).toMatchObject({
     code: 0,
-    said: expect.stringContaining('2 new transactions wait'),
+    said: expect.stringContaining('2 new transactions not yet'),
   })
   // The account is known by the header now.
   expect((await say(path, '--yes')).said).toContain(
-    '0 new transactions wait to be sorted, 0 doubtful ones to be decided; 0 took the place of earlier ones, 2 were seen',
+    '0 new transactions not yet sorted, 0 doubtful ones to be decided; 0 took the place of earlier ones, 2 were seen',
   )
   expect(waiting()).toBe(2)
 })

@@ -116,7 +116,7 @@ test('an account is reconciled when its ticks lead from the last statement to th
   expect(verifyBooks(books.sqlite).findings).toEqual([])
 })
 
-test('two people ticking the same line at the same time tick it once', () => {
+test('two people ticking the same line at the same time check it once', () => {
   const books = freshBooks()
   const accountId = books.account('farm', 'Farm checking').id
   spend(books, '2026-01-05', 1000)
@@ -198,7 +198,7 @@ test('unsorted statement lines and due transfers stop a closing', () => {
     problemsOf(
       closeMonth(books, act(), { sideId: 'farm', month: month(2026, 1), note: '' }, on('2026-02-10')),
     ),
-  ).toEqual(['1 transaction is not sorted. Sort it first', '1 standing transfer is due. Post or skip it'])
+  ).toEqual(['1 transaction is not sorted. Sort it first', '1 standing transfer is due. Record or skip it'])
 })
 
 test('standing transfers catch up missed months, fall on the last day of short ones, and never post twice', () => {
@@ -339,7 +339,7 @@ test('a receipt is kept by its content, shown only as what it is, and a changed 
   }
 })
 
-test('undo takes back the last action of the one who asks, once, and not what someone else did', () => {
+test('undo reverses the last action of the one who asks, once, and not what someone else did', () => {
   const books = freshBooks()
   spend(books, '2026-01-05', 1000)
   const before = latestChangeId(books)

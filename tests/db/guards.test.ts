@@ -96,7 +96,7 @@ test.for([
   expect(refused(books, statement)).toBe('SQLITE_CONSTRAINT_TRIGGER')
 })
 
-test('a reversal that takes back anything else than the first entry is refused', () => {
+test('a reversal that reverses anything else than the first entry is refused', () => {
   const { books, cash, seeds, entryNo } = withEntry()
   const reversal = (amount: number) => [
     entryRow(9, '2026-01-11', `, ${entryNo}`),

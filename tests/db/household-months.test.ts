@@ -144,7 +144,7 @@ test('400 lent to a neighbor and 150 of it paid back are no spending and no last
   expect(lines.filter((line) => line.about === 'spending').every((line) => line.actual === 0)).toBe(true)
 })
 
-test('a payment taken back was not paid, and its taking back is no new loan', () => {
+test('a payment reversed was not paid, and its reversing is no new loan', () => {
   const books = freshBooks()
   const paid = booked(books, '2026-01-05', [
     ['Mortgage', 50_000],

@@ -92,7 +92,7 @@ test('a pending line that comes back counts once: while it waits, the later form
   expect(read('Farm checking', later)).toMatchObject({ newLines: 0, seenLines: 4, replacedLines: 0 })
 })
 
-test('an earlier form that is taken up again and its later form are two movements from then on', () => {
+test('an earlier form that is brought back and its later form are two movements from then on', () => {
   read('Farm checking', january)
   read('Farm checking', later)
   done(takeUpLine(books, act(), listSetAside(books)[0]!.id))
@@ -107,7 +107,7 @@ test('an earlier form that is taken up again and its later form are two movement
   )
 })
 
-test('a correction set aside and taken up again is a movement of its own; one that only takes a line back is not listed', () => {
+test('a correction set aside and brought back is a movement of its own; one that only takes a line back is not listed', () => {
   read('Farm checking', [line('2026-01-13', -500, 'Coffee', 'a')])
   book('Coffee')
   read('Farm checking', [correction('replace', -550)])
@@ -135,7 +135,7 @@ const correction = (action: 'replace' | 'delete', amount: number): StatementLine
   correction: { bankNumber: 'a', action },
 })
 
-test('the bank’s correction of a waiting line replaces it, or takes it back', () => {
+test('the bank’s correction of a waiting line replaces it, or reverses it', () => {
   read('Farm checking', [line('2026-01-13', -500, 'Coffee', 'a')])
   read('Farm checking', [correction('replace', -550)])
   expect(sortingDesk(books).lines.map((each) => each.line.amount)).toEqual([-550])
@@ -148,7 +148,7 @@ test.for([
   ['replace', -550, ['Coffee unsorted'], 0],
   ['delete', -500, [], 0],
 ] as const)(
-  'a correction (%s) of a booked line waits for a yes, then the entry is taken back',
+  'a correction (%s) of a booked line waits for a yes, then the entry is reversed',
   ([action, amount, after, feed]) => {
     read('Farm checking', [line('2026-01-13', -500, 'Coffee', 'a')])
     book('Coffee')
@@ -189,7 +189,7 @@ test('an account without opening balances of its own goes by the first ones of i
   expect(waiting().sort()).toEqual(['Early doubtful', 'Held doubtful', 'Late unsorted'])
 })
 
-test('an import is taken back as one act: its entries are reversed, its lines gone, the account forgotten; read anew it is new', () => {
+test('an import is reversed as one act: its entries are reversed, its lines gone, the account forgotten; read anew it is new', () => {
   const { statementId } = read('Household checking', january, '7711')
   book('Before', 'Groceries')
   sort({ lineId: lineId('After'), kind: 'ignore', note: 'x' })
@@ -245,7 +245,7 @@ test('an entry that was there without the import stays; a line that had taken a 
   sound(books)
 })
 
-test('nothing is taken back while part of it lies in a closed month', () => {
+test('nothing is reversed while part of it lies in a closed month', () => {
   const { statementId } = read('Farm checking', january)
   for (const payee of ['Before', 'PENDING FEED STORE', 'After']) book(payee)
   done(
@@ -264,7 +264,7 @@ test('nothing is taken back while part of it lies in a closed month', () => {
   expect(balance('Feed')).toBe(3640)
 })
 
-test('nothing is taken back while the other account of one of its entries is reconciled with it', () => {
+test('nothing is reversed while the other account of one of its entries is reconciled with it', () => {
   const { statementId } = read('Savings', [line('2026-01-20', 45_000, 'Put aside', 's1')])
   book('Put aside', 'Household checking')
   const { reconciliationId } = done(

@@ -273,7 +273,7 @@ test('statement lines follow their line, also when two lines of one entry look t
   expectSound(books)
 })
 
-test('an open statement stays as far along as it was when ticked entries are changed', () => {
+test('an open statement stays as far along as it was when checked entries are changed', () => {
   const books = freshBooks()
   spend(books, '2026-01-05', 1000)
   spend(books, '2026-01-20', 2500)
@@ -327,7 +327,7 @@ test('after a reconciled entry is changed, the next statement starts at a differ
   expectSound(books)
 })
 
-test('what was posted to an account put away since moves out of it, and nothing moves into it', () => {
+test('what was posted to an account archived since moves out of it, and nothing moves into it', () => {
   const books = freshBooks()
   spend(books, '2026-01-05', 1000)
   const { id } = books.account('farm', 'Supplies')

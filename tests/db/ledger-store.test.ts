@@ -209,7 +209,7 @@ test('a venture has its own books and crosses to the household by accounts made 
   })
 })
 
-test('an account put away takes no new entries', () => {
+test('an account archived takes no new entries', () => {
   const books = freshBooks()
   const seedsAccount = books.account('farm', 'Seeds and plants')
   done(changeAccount(books, act(), seedsAccount, { archived: true }))

@@ -23,7 +23,7 @@ const booked = (books: TestBooks, day: string, lines: readonly [string, number][
     }),
   )
 
-test('3,000 of principal is paid in a year in which 20,000 more is lent, and a payment taken back is not among it', () => {
+test('3,000 of principal is paid in a year in which 20,000 more is lent, and a payment reversed is not among it', () => {
   const books = freshBooks()
   booked(books, '2026-01-01', [
     ['Farm checking', 2_000_000],

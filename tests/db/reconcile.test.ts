@@ -61,7 +61,7 @@ test('a mistyped balance is put right, the ticks stay, and the log has both', ()
   expect(changeReconciliation(books, act(), id, right)).toMatchObject({ ok: false, kind: 'refused' })
 })
 
-test('an earlier last day takes the ticks after it away, a later one brings more lines to tick', () => {
+test('an earlier last day takes the ticks after it away, a later one brings more lines to check', () => {
   const books = freshBooks()
   for (const [day, amount] of [
     ['2026-01-05', 1000],
@@ -131,7 +131,7 @@ test('a later last day ticks what the bank named in the days that came to it, an
   ])
 })
 
-test('what was changed at another screen meanwhile is a conflict, and a day that is reconciled already a mistake', () => {
+test('what was changed on another device meanwhile is a conflict, and a day that is reconciled already a mistake', () => {
   const books = freshBooks()
   spend(books, '2026-01-05', 1000)
   const first = start(books, '2026-01-31', -1000)
@@ -158,7 +158,7 @@ test('what was changed at another screen meanwhile is a conflict, and a day that
   })
 })
 
-test('an entry taken back before its statement came is ticked with what takes it back: no one looks for it', () => {
+test('an entry reversed before its statement came is checked with what reverses it: no one looks for it', () => {
   const books = freshBooks()
   const mistake = spend(books, '2026-01-05', 1000)
   spend(books, '2026-01-06', 300)
@@ -186,7 +186,7 @@ test('a reconciled amount that is corrected later is left to a person, as the di
   ])
 })
 
-test('a correction of a line ticked on an open statement keeps its tick while the amount stays', () => {
+test('a correction of a line checked on an open statement keeps its check while the amount stays', () => {
   const books = freshBooks()
   const { entryId } = spend(books, '2026-01-05', 1000)
   const id = start(books, '2026-01-31', -1000)

@@ -56,7 +56,7 @@ afterEach(() => {
   books.close()
 })
 
-test('posted by hand and taken back it is due again, and posted anew it stands once', () => {
+test('posted by hand and reversed it is due again, and posted anew it stands once', () => {
   start('confirm')
   expect(due()).toEqual([
     [february, false],
@@ -80,7 +80,7 @@ test('posted by hand and taken back it is due again, and posted anew it stands o
   expect([due(), houseHas()]).toEqual([[[march, false]], 70_000])
 })
 
-test('let pass after it was taken back it is not due, until the skip is taken back too', () => {
+test('let pass after it was reversed it is not due, until the skip is reversed too', () => {
   start('confirm')
   postOccurrence(books, act(), standingId, february)
   takeBackLast()
@@ -92,7 +92,7 @@ test('let pass after it was taken back it is not due, until the skip is taken ba
   expect(due()[0]).toEqual([february, true])
 })
 
-test('an automatic one that was taken back is never posted by itself again', () => {
+test('an automatic one that was reversed is never posted by itself again', () => {
   start('automatic')
   postDueTransfers(books, act(), today)
   expect(houseHas()).toBe(140_000)
@@ -101,7 +101,7 @@ test('an automatic one that was taken back is never posted by itself again', () 
   expect([due(), houseHas()]).toEqual([[[march, true]], 70_000])
   expect([...monthStates(books, standingId)]).toEqual([
     [february, 'posted'],
-    [march, 'taken back'],
+    [march, 'reversed'],
   ])
 })
 

@@ -340,7 +340,7 @@ test('a customer’s payment that landed in the household’s account is farm in
   sound(books)
 })
 
-test('a line set aside posts nothing and can be taken up again; taking an entry back makes its line wait', () => {
+test('a line set aside posts nothing and can be brought back; taking an entry back makes its line wait', () => {
   const books = freshBooks()
   const checking = books.account('farm', 'Farm checking').id
   read(books, checking, [line('2026-01-05', -700, 'A'), line('2026-01-05', -800, 'B')])

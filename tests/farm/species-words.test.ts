@@ -31,7 +31,7 @@ test('cow, heifer, calf and bull; ewe and lamb; sow and pig; doe and kid; hen an
     'Cows then',
     'Heifers kept to breed then',
     'Bulls then',
-    'Calves born alive a cow that calves',
+    'Calves born alive per cow that calves',
     'A calf or steer sells for',
     'Cows to a bull',
   ])
@@ -40,9 +40,9 @@ test('cow, heifer, calf and bull; ewe and lamb; sow and pig; doe and kid; hen an
   expect(labels(formOf('pigs')).join('\n')).toContain('Sows to a boar')
   expect(labels(formOf('goats')).join('\n')).toContain('A kid sells for')
   expect(labels(formOf('sheep')).join('\n')).toContain('Months of lambing')
-  expect(labels(formOf('goats')).join('\n')).toContain('Kids born alive a doe that kids')
+  expect(labels(formOf('goats')).join('\n')).toContain('Kids born alive per doe that kids')
   expect(labels(formOf('pigs')).join('\n')).toContain('Sows that conceive for a farrowing month')
-  expect(labels(formOf('layers')).join('\n')).toContain('Eggs a hen in a year')
+  expect(labels(formOf('layers')).join('\n')).toContain('Eggs per hen per year')
 })
 
 test('no bird conceives, gives birth, is born or weaned, and no beast but a sheep has wool', () => {

@@ -97,7 +97,7 @@ test('from the bank’s register, the other side of an entry goes to another acc
   expect(accountsAfter(chosen(bought), { accountId: feed.id })).toEqual([feed.id, checking.id])
 })
 
-test('from the register of a cost, the ticked line alone moves, though another of the same account is beside it', () => {
+test('from the register of a cost, the checked line alone moves, though another of the same account is beside it', () => {
   const facts = chosen(
     [
       [supplies.id, 3000, 'hay'],
@@ -167,10 +167,10 @@ test.for<[string, ChosenEntry, Partial<BulkChange>, string]>([
     'These books are closed through December 2025. Reopen the month first',
   ],
   [
-    'taken back already',
+    'reversed already',
     chosen(bought, { reversedByNo: 9 }),
     { accountId: feed.id },
-    'It was taken back already, by entry 9',
+    'It was reversed already, by entry 9',
   ],
   [
     'split over several accounts',
@@ -202,13 +202,13 @@ test.for<[string, ChosenEntry, Partial<BulkChange>, string]>([
   ],
   ['that stays the same', chosen(bought), { accountId: supplies.id }, 'Nothing about it would change'],
   [
-    'with a line in an account put away',
+    'with a line in an account archived',
     chosen([
       [supplies.id, 4200],
       [oldCard.id, -4200],
     ]),
     { payee: 'Hollow Feed' },
-    '“Old card” was put away. Choose another account, or take it up again',
+    '“Old card” was archived. Choose another account, or bring it back',
   ],
 ])('an entry %s stays as it is and says why', ([, facts, over, why]) => {
   expect(fateOf(facts, change(over), ground)).toEqual({ ok: false, why })
@@ -237,7 +237,7 @@ test.for<[string, Partial<BulkChange>, string]>([
   ['nothing asked', {}, 'Say what to change'],
   ['an account of other books', { accountId: groceries.id }, 'is in other books'],
   ['an account that stands for the other side', { accountId: draws.id }, 'Record a crossing instead'],
-  ['an account put away', { accountId: oldCard.id }, 'was put away'],
+  ['an account archived', { accountId: oldCard.id }, 'was archived'],
   ['the register itself', { accountId: checking.id }, 'Choose another account'],
   ['no account', { accountId: 99 }, 'Choose an account from the list'],
 ])('%s is said at the field of the account', ([, over, says]) => {

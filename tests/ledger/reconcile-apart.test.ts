@@ -61,7 +61,7 @@ test('missing: the statement has a charge of 42.50 that waits to be sorted, so t
   ])
 })
 
-test('not ticked yet: one line, or two of 10.00 and 15.50 where 25.50 is left', () => {
+test('not checked yet: one line, or two of 10.00 and 15.50 where 25.50 is left', () => {
   const open = [
     booked('2026-10-20', 'Tea', -1_000, { isCounted: false }),
     booked('2026-10-21', 'Bread', -1_550, { isCounted: false }),

@@ -53,7 +53,7 @@ const dollars = (cents: number): number => cents / 100
 
 describe('applicable percentage', () => {
   // 26 CFR 1.36B-3(g)(3) examples, 2014 table; exact to 0.01 percent.
-  test('275 percent of the poverty line in 2014 is 8.78, 210 percent is 6.65 (26 CFR 1.36B-3(g)(3))', () => {
+  test('275 percent of the federal poverty level in 2014 is 8.78, 210 percent is 6.65 (26 CFR 1.36B-3(g)(3))', () => {
     expect([applicableHundredths(law2014, 275), applicableHundredths(law2014, 210)]).toEqual([878, 665])
   })
 

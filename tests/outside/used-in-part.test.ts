@@ -81,7 +81,7 @@ test('sold within a year the own part’s gain is a short one', () => {
   expect(saleIn(2025).personalGains).toEqual({ longCents: 0, shortCents: toCents('1,200') })
 })
 
-test('use falls to half in the fifth year: what comes back is on line 8, and lowers what the sale takes back', () => {
+test('use falls to half in the fifth year: what comes back is on line 8, and lowers what the sale reverses', () => {
   farm.hold('Market pickup', 'equipment', '2021-06-01', '18,000', {
     ...used({ '2021': 1, '2025': 0.5 }, '10,000'),
     ...sold('2026-08-20', '6,000'),

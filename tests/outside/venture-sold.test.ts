@@ -66,7 +66,7 @@ afterEach(() => app.close())
 const pack = () => yearPackFigures(app.books, 2025, 'cash', day('2026-02-10'))
 
 describe('a venture that sold what it used', () => {
-  test('each sale is a line of Form 4797, with what is taken back', () => {
+  test('each sale is a line of Form 4797, with what is reversed', () => {
     const rows = pack().sales!.sales.map((sale) => [
       sale.business,
       sale.name,

@@ -67,13 +67,13 @@ describe('income room', () => {
     expect(gone.incomeAt).toBeLessThan(85_500)
   })
 
-  test('under the poverty line where Medicaid does not reach, crossing it pays', () => {
+  test('under the federal poverty level where Medicaid does not reach, crossing it pays', () => {
     const { rooms } = incomeRoom(law, couple({ wages: [18_000, 0] }), 'otherIncome')
-    expect(rooms[0]).toMatchObject({ line: 'poverty line', incomeAt: 21_150, extraLeft: 3150 })
+    expect(rooms[0]).toMatchObject({ line: 'federal poverty level', incomeAt: 21_150, extraLeft: 3150 })
     expect(rooms[0]!.costOfCrossing).toBeLessThan(-20_000)
   })
 
-  test('in an expansion state the Medicaid line comes first, and crossing it costs the first premiums', () => {
+  test('in an expansion state the Medicaid line comes first, and going over it costs the first premiums', () => {
     const { now, rooms } = incomeRoom(
       law,
       couple({ wages: [25_000, 0], medicaidExpansion: 1 }),

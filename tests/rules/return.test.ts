@@ -297,7 +297,7 @@ describe('marketplace cover on the return', () => {
     })
   })
 
-  test('a plan without a benchmark has no credit to keep: its premiums are deducted under the poverty line too', () => {
+  test('a plan without a benchmark has no credit to keep: its premiums are deducted under the federal poverty level too', () => {
     const farmer = { ...covered, benchmarkMonthly: 0, farmProfit: [18_000, 0], deductibleMonths: 12 }
     expect(figures(2026, 'single', farmer).selfEmployedHealthDeduction).toBe(6000)
     // With one, 2.1 % of income is the household's own: d = 0.021 × (16,728.34 − d) is 344.07, and the credit pays the rest.

@@ -88,7 +88,7 @@ test('a level below the floor whose plan is there too says so first', async () =
   )
   const found = await solveDraw(asking(poor, 50), 1)
   expect(found.sentence).toMatch(
-    /^What the farm bears does not keep savings above the floor: with one level in 0%/,
+    /^What the farm can pay does not keep savings above the floor: with one level in 0%/,
   )
 })
 

@@ -248,7 +248,7 @@ test('the plan of the day goes on from what the notebook counted', () => {
         .insert(headTallies)
         .values({ id, day: day(on), herdId: 'ewes', kind, headClass: 'females', count, recordedAt: at })
         .run()
-      const change = { kind: 'heads.noted', subject: id, summary: 'Heads were noted' }
+      const change = { kind: 'heads.noted', subject: id, summary: 'A head count was noted' }
       logChange(books, { at, actor: 'test' }, change)
       return { ok: true }
     })

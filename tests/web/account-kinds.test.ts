@@ -136,7 +136,7 @@ const standing = (from: number, to: number) =>
     }),
   )
 
-test('an account with money, a transfer and a rule on it says so before it is put away, and they end with it', async () => {
+test('an account with money, a transfer and a rule on it says so before it is archived, and they end with it', async () => {
   const checking = account('Farm checking')
   standing(checking.id, books.account('household', 'Household checking').id)
   spend('farm', 'Farm checking', 'Feed', 123_400)
@@ -160,7 +160,7 @@ test('an account with money, a transfer and a rule on it says so before it is pu
   const html = await asked.text()
   expect(html).toContain('“Farm checking” has −$1,234.00 on it')
   expect(html).toContain('the standing transfer “Monthly draw” ends')
-  expect(html).toContain('1 sorting rule is put away')
+  expect(html).toContain('1 sorting rule is archived')
   expect(html).toContain('name="anyway"')
   expect(account('Farm checking').archivedAt).toBeNull()
   expect((await app.post(`/settings/accounts/${checking.id}`, { ...typed, anyway: 'yes' })).status).toBe(303)
@@ -185,7 +185,7 @@ test('two ventures of one name are refused, whatever the case, also by renaming'
   expect(listSides(books).map(({ name }) => name)).toContain('Fiddle lessons')
 })
 
-test('a venture is put away from its page, which says what hangs on it; house and farm cannot be', async () => {
+test('a venture is archived from its page, which says what hangs on it; house and farm cannot be', async () => {
   await app.post('/settings/sides/new', { formId: formId(), name: 'Lessons' })
   const lessons = listSides(books).find(({ name }) => name === 'Lessons')!
   standing(

@@ -46,7 +46,7 @@ const takeBack = async (kind: string) => {
 const said = async (reply: Response) => (await app.get(reply.headers.get('location')!)).text()
 const sound = () => expect(verifyBooks(app.books.sqlite).findings).toEqual([])
 
-test('a booking of the desk is taken back whole: entries, halves of transfers, skipped ones, and what it taught', async () => {
+test('a booking of the desk is reversed whole: entries, halves of transfers, skipped ones, and what it taught', async () => {
   read('Farm checking', [
     ['2026-02-01', -1000, 'HOLLOW MILL'],
     ['2026-02-02', -50_000, 'TRANSFER TO HOUSEHOLD CHECKING'],
@@ -65,14 +65,14 @@ test('a booking of the desk is taken back whole: entries, halves of transfers, s
   ])
   expect(sorted.ok).toBe(true)
   expect([waiting().length, balance('Feed'), listRules(app.books).length]).toEqual([0, 1000, 1])
-  expect(await said(await takeBack('lines.sorted'))).toContain('It is taken back.')
+  expect(await said(await takeBack('lines.sorted'))).toContain('It is undone.')
   expect(waiting().map(({ state }) => state)).toEqual(['unsorted', 'unsorted', 'unsorted', 'unsorted'])
   expect([balance('Feed'), balance('Farm checking'), balance('Household checking')]).toEqual([0, 0, 0])
   expect(listRules(app.books)).toEqual([])
   sound()
 })
 
-test('what was corrected since, or stands in a closed month, is not taken back by a press, and the page says why', async () => {
+test('what was corrected since, or stands in a closed month, is not reversed by a press, and the page says why', async () => {
   read('Farm checking', [['2026-02-01', -1000, 'HOLLOW MILL']])
   sortLines(app.books, act(), [{ lineId: waiting()[0]!.id, ...to('Feed') }])
   const no = app.books.sqlite.prepare('SELECT max(no) FROM entries').pluck().get()
@@ -92,7 +92,7 @@ test('what was corrected since, or stands in a closed month, is not taken back b
   sound()
 })
 
-test('a crossing recorded and a month of it are taken back on both sides; twice takes back once', async () => {
+test('a crossing recorded and a month of it are reversed on both sides; twice reverses once', async () => {
   expect(
     postCrossing(app.books, act(), {
       kind: 'draw',

@@ -112,7 +112,7 @@ test('costs that name no enterprise stand after its own, and are tied several at
   expect((await batch(2)).result.costsCents).toBe(46500)
 })
 
-test('a correction keeps the batch, a taking back lets it go', async () => {
+test('a correction keeps the batch, a reversing lets it go', async () => {
   const entry = findEntry(app.books, formId(10))!
   await app.post(`/books/entries/${entry.no}/correct`, {
     formId: formId(16),

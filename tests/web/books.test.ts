@@ -104,7 +104,7 @@ test('a mixed receipt makes its own crossing, seen from both sides', async () =>
   expect(books.gates[0]).toMatchObject({ kindName: 'Owner’s contribution', amountCents: 3000 })
 })
 
-test('an entry is corrected by one that stands in its place, and the first is taken back', async () => {
+test('an entry is corrected by one that stands in its place, and the first is reversed', async () => {
   const form = await (await app.get('/books/entries/1/correct')).text()
   expect(form).toContain('value="120.50"')
   const reply = await app.post('/books/entries/1/correct', {
@@ -123,18 +123,18 @@ test('an entry is corrected by one that stands in its place, and the first is ta
   })
   expect(reply.status).toBe(303)
   const page = await (await app.get('/books/entries/1')).text()
-  expect(page).toContain('Taken back by')
+  expect(page).toContain('Reversed by')
   const register = await (await app.get(`/books/accounts/${account('Farm checking')}.json`)).json()
   expect(register).toMatchObject({ balanceCents: -12550 })
 })
 
-test('a crossing is taken back on both sides at once', async () => {
+test('a crossing is reversed on both sides at once', async () => {
   const figures = (await (await app.get(`/books/accounts/${account('Household checking')}.json`)).json()) as {
     rows: { entryNo: number }[]
   }
   const no = figures.rows[0]!.entryNo
   const page = await (await app.get(`/books/entries/${no}`)).text()
-  expect(page).toContain('Take back the crossing on both sides')
+  expect(page).toContain('Reverse the crossing on both sides')
   const reply = await app.post(`/books/entries/${no}/void`, { formId: formId(7) })
   expect(reply.status).toBe(303)
   const after = await (await app.get(`/books/accounts/${account('Household checking')}.json`)).json()

@@ -45,7 +45,7 @@ const startStatement = async (balance: string) => {
   return started.headers.get('location')!.split('?')[0]!
 }
 
-test('a statement is ticked, shows what is left over, and is finished when nothing is', async () => {
+test('a statement is checked, shows what is left over, and is finished when nothing is', async () => {
   const page = await startStatement('-40.00')
   const before = (await json(`${page}.json`)) as Ticking
   expect(before.differenceCents).toBe(-4000)
@@ -119,7 +119,7 @@ test('a mistyped statement is put right on its page, keeps the ticks, and shows 
   const late = await app.post(`${page}/change`, { formId: formId(), ...right, balance: '-41.00', ...seen })
   expect(late.status).toBe(409)
   const conflict = await late.text()
-  expect(conflict).toContain('changed at another screen meanwhile')
+  expect(conflict).toContain('changed on another device meanwhile')
   expect(conflict).toContain('name="seen.balance" value="-40.00"')
   expect(conflict).toContain('value="-41.00"')
   expect((await app.post('/books/reconcile/nothing/change', { formId: formId() })).status).toBe(404)
@@ -253,7 +253,7 @@ test('a reconciled statement that the books no longer meet is said on its page, 
     now: plain(await (await app.get('/now')).text()),
   })
   const before = await pages()
-  expect(before.page).toContain('They meet.')
+  expect(before.page).toContain('Balanced.')
   expect(before.list).toContain('Jan 31, 2026')
   expect(before.close).toContain('Bank and card accounts are reconciled')
   expect(before.close + before.now).not.toMatch(/no longer/)
@@ -273,7 +273,7 @@ test('a reconciled statement that the books no longer meet is said on its page, 
   }
   expect((await app.post('/books/entry', receipt)).status).toBe(303)
   const after = await pages()
-  expect(after.page).not.toContain('They meet.')
+  expect(after.page).not.toContain('Balanced.')
   expect(after.page).toContain('come to −$52.34, where the statement says −$40.00')
   expect(after.page).toContain('Jan 12, 2026, Seed shop, −$12.34')
   expect(await (await app.get(page)).text()).toMatch(/href="\/books\/entries\/\d+">Jan 12, 2026, Seed shop/)

@@ -167,7 +167,7 @@ describe('the form for who is covered', () => {
     expect(page).toContain('checked')
   })
 
-  test('saves the premium of those ticked as the premium of a person of 21', async () => {
+  test('saves the premium of those checked as the premium of a person of 21', async () => {
     withPlan()
     // Factors at 44 and 10: 2.162.
     const answer = await app.post('/cover/marketplace', {

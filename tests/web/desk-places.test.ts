@@ -283,7 +283,7 @@ test('a batch is chosen beside the place: what is booked is tied to it, and the 
   expect(enterpriseOf('grocer')).toMatchObject({ accountId: id('Groceries'), enterpriseId: null })
 })
 
-test('a second tab that books what was sorted meanwhile is told which, and keeps the others as ticked', async () => {
+test('a second tab that books what was sorted meanwhile is told which, and keeps the others as checked', async () => {
   read('Farm checking', ['Mill', 'Vet', 'Fuel'])
   const stale = await desk()
   const choose = (payee: string) => ({
@@ -300,7 +300,7 @@ test('a second tab that books what was sorted meanwhile is told which, and keeps
   })
   expect(reply.status).toBe(422)
   const html = await reply.text()
-  expect(html).toContain('One was sorted meanwhile at another screen: Mill, Feb 1, 2026, −$1.00.')
+  expect(html).toContain('One was sorted meanwhile on another device: Mill, Feb 1, 2026, −$1.00.')
   const shown = deskFields(html)
   expect(shown.fields[shown.name('Vet', 'take')]).toBe('yes')
   expect(html).not.toContain('<strong>Mill</strong>')

@@ -80,7 +80,7 @@ test('an entry like one of the books is asked about at its day, with what was ty
   expect(balance('Groceries')).toBe(10_000)
 })
 
-test('another amount, day, payee or account is another entry, and so is one whose like was taken back', async () => {
+test('another amount, day, payee or account is another entry, and so is one whose like was reversed', async () => {
   await app.post('/books/entry', entry())
   for (const over of [
     { 'lines.0.amount': '50.01' },

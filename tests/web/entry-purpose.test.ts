@@ -81,7 +81,7 @@ test('to the other side, split over both, and back: the bank’s line stays sort
   sound()
 })
 
-test('a correction over the line is taken back by one press, and the page opens in a state that can be sent', async () => {
+test('a correction over the line is reversed by one press, and the page opens in a state that can be sent', async () => {
   const no = paid()
   const page = await (await app.get(`/books/entries/${no}/for`)).text()
   expect(page).toContain('Booked so far as')

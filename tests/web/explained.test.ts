@@ -75,7 +75,7 @@ test('typed by hand and read from the file too: the month names both, and the ty
   expect(explanations.map(({ kind }) => kind)).toEqual(['twice', 'extra'])
   expect(explanations[0]!.lines[1]!.entryNo).toBe(no)
   const page = await (await app.get('/month?month=2026-10')).text()
-  expect(page).toContain('once more: take it back if it happened once')
+  expect(page).toContain('once more: reverse it if it happened once')
 })
 
 test('what the file says was there before its first line is offered as the opening balance, once', async () => {
@@ -123,13 +123,13 @@ test('while ticking, what would explain the difference follows the ticks before 
     await app.post(`${address}/apart`, { 'ticked[]': [String(market.postingId)] })
   ).text()
   expect(without).toContain('HOLLOW FEED, Oct 20, 2026')
-  expect(without).toContain('not ticked')
+  expect(without).toContain('not checked')
   // Nothing of it was saved.
   const after = (await (await app.get(`${address}.json`)).json()) as Ticking
   expect(after.lines.find(({ postingId }) => postingId === feed.postingId)!.ticked).toBe(true)
 })
 
-test('what a file has twice is taken back where it happened once: its line is skipped, and taken up again it wants a tick', async () => {
+test('what a file has twice is reversed where it happened once: its line is skipped, and brought back it wants a check', async () => {
   const twice = [0, 1].map((at) => ({
     bankNumber: `n${at}`,
     day: on('2026-10-20'),
@@ -172,5 +172,5 @@ test('what a file has twice is taken back where it happened once: its line is sk
   expect(await takeBack(entries[2]!)).not.toContain('is skipped')
   expect(await ofSort()).toMatchObject({ sure: [], left: 2 })
   const desk = await (await app.get('/books/sorting')).text()
-  expect(desk).toContain('Its booking was taken back')
+  expect(desk).toContain('Its booking was reversed')
 })

@@ -36,7 +36,7 @@ test('the farm’s pages show its lines, markets, flock and purchases, and the s
     '/farm/markets': ['Saturday market'],
     '/farm/herds': ['Meat sheep', 'Paid back'],
     '/farm/buying': ['Used van', 'Add a purchase'],
-    '/farm/fit': ['Is everything in step?', 'Facilities', 'Overheads a year'],
+    '/farm/fit': ['Season by season', 'Facilities', 'Overheads a year'],
   }
   for (const [path, words] of Object.entries(holds)) {
     const page = await (await app.get(path)).text()

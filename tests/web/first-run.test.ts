@@ -167,7 +167,7 @@ test('once living costs are told, a mortgage is asked about on its own page, whe
   const form = { formId: formId(12), planId: 'our-plan', basedOn: '3', rate: '6', payment: '1,000' }
   const asked = await app.post(`/books/accounts/${mortgage.id}/loan`, form)
   expect(asked.status).toBe(409)
-  expect(await asked.text()).toContain('In “Living”: take it out there')
+  expect(await asked.text()).toContain('In “Living”: remove it there')
   expect(planNow().household.loans).toEqual([])
 })
 
@@ -557,7 +557,7 @@ test('a card that owes more than there is in cash is in the plan: its rest is pa
   expect(project(planNow()).months[0]!.unmetNeed).toBeCloseTo(5350, 6)
 })
 
-test('opening balances that were taken back are entered anew; those that stand are not entered twice', async () => {
+test('opening balances that were reversed are entered anew; those that stand are not entered twice', async () => {
   app = testApp({ today: '2026-11-20' })
   await app.post('/start/who', who)
   const enter = async (n: number, amount: string) =>

@@ -152,7 +152,7 @@ test('the books are proved on the page, and what does not hold is named', async 
   )
 })
 
-test('what was just recorded can be taken back from the notice, once', async () => {
+test('what was just recorded can be reversed from the notice, once', async () => {
   const cookie = { cookie: 'dooryard-browser=browser-12345678' }
   const posted = await app.post(
     '/books/entry',

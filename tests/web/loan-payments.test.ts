@@ -308,7 +308,7 @@ test('which accounts a loan on the house has is what they say of themselves, wha
   ])
 })
 
-test('terms not yet known are asked with the box for house or land ticked for the loan on it alone', async () => {
+test('terms not yet known are asked with the box for house or land checked for the loan on it alone', async () => {
   const box = async (name: string, side: string) => {
     const page = await (await app.get(`/books/accounts/${account(name, side).id}/loan`)).text()
     return / checked(?=[ >=])/.test(/<input[^>]*name="realEstate"[^>]*>/.exec(page)![0])

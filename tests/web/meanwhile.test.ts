@@ -18,7 +18,7 @@ test('changes made at another screen are told once, and one’s own are not', as
   }
   expect((await app.post('/start/who', who, { cookie: theirs })).status).toBe(303)
   expect(await read(theirs)).not.toContain('Meanwhile')
-  expect(await read(mine)).toMatch(/Meanwhile, at another screen: [^<]*A plan was saved/)
+  expect(await read(mine)).toMatch(/Changed on another device: [^<]*A plan was saved/)
   expect(await read(mine)).not.toContain('Meanwhile')
   app.close()
 })

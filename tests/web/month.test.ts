@@ -160,7 +160,7 @@ test('a balance a file states and the books do not meet is not reconciled, and n
     'agrees[]': [`${account}.2026-10-31.70000`],
   })
   expect(reply.status).toBe(422)
-  expect(await reply.text()).toContain('Not done yet')
+  expect(await reply.text()).toContain('Not done. Please')
   expect(lastFinished(app.books, account)).toBeUndefined()
   expect(app.books.sqlite.prepare('SELECT count(*) FROM reconciliations').pluck().get()).toBe(0)
 })
@@ -180,7 +180,7 @@ test('of years of lines one press books the first three hundred, and the others 
   expect((await path()).sort).toMatchObject({ sure: { length: 3 }, moreSure: 0, left: 0 })
 })
 
-test('a form that is refused comes back with its month and with its boxes as they were ticked', async () => {
+test('a form that is refused comes back with its month and with its boxes as they were checked', async () => {
   october()
   const { sort } = await path('?month=2026-11')
   const [first, second] = (await filled('/month/sort', '?month=2026-11'))['sure[]'] as string[]
@@ -191,7 +191,7 @@ test('a form that is refused comes back with its month and with its boxes as the
   const none = await post([])
   expect(none.status).toBe(422)
   const html = await none.text()
-  expect(html).toContain('Tick what is to be booked')
+  expect(html).toContain('Check what is to be booked')
   expect(html).toContain('November 2026 waits for 3 transactions')
   for (const value of [first!, second!]) expect(boxOf(html, value)).not.toContain(' checked')
   // One box that says nothing readable keeps all of them from being booked.

@@ -171,7 +171,7 @@ test('a market may be held twice on a day: other takings are another market day,
   expect(markets).toMatchObject([{ takenCents: 59800 + 22500 }])
 })
 
-test('cash of a market day is booked by product, by one press, and waits again when it is taken back', async () => {
+test('cash of a market day is booked by product, by one press, and waits again when it is reversed', async () => {
   const { marketDays } = await json<{ marketDays: { id: string; cashCents: number }[] }>(
     '/farm/notebook/table',
   )
@@ -225,7 +225,7 @@ test('a head eaten becomes a crossing at fair value; bartered goods are a sale o
   expect((await json<{ goods: unknown[] }>('/farm/notebook/table')).goods).toEqual([])
 })
 
-test('a crossing made of goods that is taken back lets them wait again, and the books stay whole', async () => {
+test('a crossing made of goods that is reversed lets them wait again, and the books stay whole', async () => {
   const { history } = await json<{ history: { id: string }[] }>('/crossings')
   const page = await app.get(`/crossings/${history[0]!.id}`)
   const no = /entries\/(\d+)/.exec(page.headers.get('location') ?? '')![1]!

@@ -60,7 +60,7 @@ test('holds an index, all sheets in both bases, one JSON, and the receipts of th
     )
   attach(bought('2025-05-03', 'Feed & seed: Ridge'), 'a')
   attach(bought('2024-12-30', 'The year before'), 'b')
-  const gone = bought('2025-06-03', 'Taken back')
+  const gone = bought('2025-06-03', 'Reversed')
   attach(gone, 'c')
   done(voidEntry(app.books, act(), gone, day('2025-06-04')))
   const files = unzipSync(await folderOf())

@@ -156,7 +156,7 @@ describe('Forms 1099', () => {
     expect(figures(2026).payees[0]).toMatchObject({ forms: ['1099-NEC'] })
   })
 
-  test('what was taken back counts nowhere', () => {
+  test('what was reversed counts nowhere', () => {
     const id = post('Late Job', '2025-07-01', { 'Repairs and upkeep': 700, 'Farm checking': -700 })
     done(voidEntry(app.books, act(), id, day('2026-02-10')))
     expect(figures().payees.map(({ name }) => name)).not.toContain('Late Job')

@@ -161,7 +161,7 @@ test('a later draw from the first month on is refused at its month in the first 
   expect(await reply.text()).toContain('href="#f-drawLaterFrom"')
 })
 
-test('a plan put away is listed apart and taken up again, unless another has its name by then', async () => {
+test('a plan archived is listed apart and brought back, unless another has its name by then', async () => {
   const post = (path: string, form: Record<string, string>, last: number) =>
     app.post(path, { formId: `00000000-0000-4000-8000-00000000002${last}`, ...form })
   await post('/runway/compare/copy', { name: 'Plan B' }, 1)
@@ -169,7 +169,7 @@ test('a plan put away is listed apart and taken up again, unless another has its
   await post('/runway/compare/use', { planId, putAway: 'yes' }, 2)
   expect(listPlans(app.books)).toHaveLength(1)
   const page = await (await app.get('/runway/compare')).text()
-  expect(page).toContain('Take it up again: Plan B')
+  expect(page).toContain('Bring it back: Plan B')
   expect((await post('/runway/compare/use', { planId }, 3)).status).toBe(404)
 
   expect((await post('/runway/compare/copy', { name: 'Plan B' }, 4)).status).toBe(303)

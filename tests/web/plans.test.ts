@@ -136,7 +136,7 @@ test('Health and its form show and change the plan that is open', async () => {
   expect([careOf('ours'), careOf(copy)]).toEqual([0, 333])
 })
 
-test('one that is put away is open no more, and is brought back as it was', async () => {
+test('one that is archived is open no more, and is brought back as it was', async () => {
   const copy = await copied('Cheaper')
   const headers = await opened(copy)
   const move = (putAway: string) =>

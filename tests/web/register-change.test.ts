@@ -45,7 +45,7 @@ const query = (values: Record<string, string | string[]>) =>
     ),
   ).toString()
 
-test('every row of the register has a tick, and a link ticks them all without script', async () => {
+test('every row of the register has a check, and a link ticks them all without script', async () => {
   const page = await (await app.get(register())).text()
   expect(page.match(/<input type="checkbox" name="ticked\[\]"/g)).toHaveLength(3)
   expect(page).not.toMatch(/name="ticked\[\]"[^>]* checked/)
@@ -53,10 +53,10 @@ test('every row of the register has a tick, and a link ticks them all without sc
   expect(page).toContain(`href="${register()}?chosen=page"`)
   const all = await (await app.get(`${register()}?chosen=page`)).text()
   expect(all.match(/name="ticked\[\]"[^>]* checked/g)).toHaveLength(3)
-  expect(all).toContain('Tick none')
+  expect(all).toContain('Uncheck all')
 })
 
-test('what was taken back has no tick, and can be left out of the register', async () => {
+test('what was reversed has no check, and can be left out of the register', async () => {
   const { entryId } = spend('2026-02-03', 100, 'Mistake')
   voidEntry(app.books, act(), entryId, '2026-02-03' as never)
   const page = await (await app.get(register())).text()
@@ -83,7 +83,7 @@ const look = async (over: Record<string, string | string[]> = {}) => {
 }
 
 test('a look says what is booked, what stays and why, and what balances do', async () => {
-  const { entryId } = spend('2026-02-10', 900, 'Taken back meanwhile')
+  const { entryId } = spend('2026-02-10', 900, 'Reversed meanwhile')
   const chosen = ids()
   voidEntry(app.books, act(), entryId, '2026-02-10' as never)
   const { preview } = await look({ 'ticked[]': chosen, payee: 'Hollow Feed' })
@@ -91,7 +91,7 @@ test('a look says what is booked, what stays and why, and what balances do', asy
     Array(3).fill(['From Supplies to Feed', 'With whom becomes “Hollow Feed”']),
   )
   expect(preview!.staying).toMatchObject([
-    { payee: 'Taken back meanwhile', amountCents: -900, why: 'It was taken back already, by entry 5' },
+    { payee: 'Reversed meanwhile', amountCents: -900, why: 'It was reversed already, by entry 5' },
   ])
   expect(preview!.effects).toMatchObject([
     { name: 'Supplies', changeCents: -4500 },
@@ -106,13 +106,13 @@ test('a look says what is booked, what stays and why, and what balances do', asy
   expect(page).toContain('1 entry stays as it is, for the reason below')
   expect(page).toContain('No balance changes.')
   const csv = /href="([^"]*table=staying)"/.exec(page)![1]!.replaceAll('&amp;', '&')
-  expect(await (await app.get(csv)).text()).toContain('"It was taken back already, by entry 5"')
+  expect(await (await app.get(csv)).text()).toContain('"It was reversed already, by entry 5"')
 })
 
-test('nothing ticked, nothing asked and a strange account are said with what was typed kept', async () => {
+test('nothing checked, nothing asked and a strange account are said with what was typed kept', async () => {
   const none = await app.get(`${register()}/change?${query({ look: 'yes', lines: 'others', payee: 'x' })}`)
   expect(none.status).toBe(422)
-  expect(await none.text()).toContain('href="#f-ticked">Tick the lines to change on the register first')
+  expect(await none.text()).toContain('href="#f-ticked">Check the lines to change on the register first')
   const nothing = await app.get(
     `${register()}/change?${query({ look: 'yes', lines: 'others', 'ticked[]': ids() })}`,
   )
@@ -158,7 +158,7 @@ test('booked once however often it is sent, it leads back to the search and offe
   expect((await book(form)).status).toBe(303)
   expect(standing().map((row) => row.payee)).toEqual(Array(3).fill('Hollow Feed'))
   const page = await (await app.get(address, { cookie })).text()
-  expect(page).toContain('3 entries are taken back and posted anew.')
+  expect(page).toContain('3 entries are reversed and recorded again.')
   const undo = /action="(\/undo\/\d+[^"]*)"/.exec(page)![1]!
   const undone = await app.post(undo, { formId: formId() }, { cookie })
   expect(undone.status).toBe(303)

@@ -95,7 +95,7 @@ test('8,000 taken from traditional savings: line 4b, income, a 1099-R, a place, 
   expect(taxFacts(app.books, plan, month(2025, 5), null).soFar.otherIncome).toBe(0)
 })
 
-test('from Roth savings it is told and left out; a loss in value and an entry taken back are none', async () => {
+test('from Roth savings it is told and left out; a loss in value and an entry reversed are none', async () => {
   home('2025-05-04', { 'Household checking': 3000, 'Retirement, Roth': -3000 })
   home('2025-06-30', { 'Change in value of investments': 500, 'Retirement, traditional': -500 })
   expect(await taken()).toBe(0)

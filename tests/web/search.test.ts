@@ -75,7 +75,7 @@ test('account and amount are of one line: 80 dollars on feed is not 80 dollars w
   expect(of80[1]).toContain('2026-01-05')
 })
 
-test('a receipt is found with its entry, and what was taken back can be left out', async () => {
+test('a receipt is found with its entry, and what was reversed can be left out', async () => {
   const id = findEntryId(numbers[2]!)
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-search-'))
   done(

@@ -47,7 +47,7 @@ test('a name or number that is taken is told at its field', async () => {
   expect(page).toContain('This number is taken')
 })
 
-test('an account is renamed, given its line of Schedule F and put away', async () => {
+test('an account is renamed, given its line of Schedule F and archived', async () => {
   const feed = listAccounts(app.books).find((one) => one.name === 'Feed')!
   const form = await (await app.get(`/settings/accounts/${feed.id}`)).text()
   expect(form).toContain('value="Feed"')

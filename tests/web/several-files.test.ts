@@ -128,7 +128,7 @@ test('one file is looked at by itself as before; none is asked for; files held n
   expect((await app.post('/books/statements/several/none', { formId: randomUUID() })).status).toBe(404)
 })
 
-test('files read in together are taken back together by one press, and read in anew', async () => {
+test('files read in together are reversed together by one press, and read in anew', async () => {
   await readAlone('a.ofx', ofx('111', movement('a1', '20260903', '-10.00')), 'Household checking')
   await readAlone('b.ofx', ofx('222', movement('b1', '20260904', '25.00')), 'Farm checking')
   const files = {

@@ -59,7 +59,7 @@ const post = (fields: Record<string, string | string[]>, address = '/books/sorti
   app.post(address, fields)
 const feed = () => `a:${id('Feed')}`
 
-test('without script, choosing where a line goes books it, tick or no tick', async () => {
+test('without script, choosing where a line goes books it, check or no check', async () => {
   read('Farm checking', ['Mill', 'Vet'])
   const fields = await desk()
   const reply = await post({ ...fields, [field(fields, 'Mill', 'to')]: feed() })
@@ -68,7 +68,7 @@ test('without script, choosing where a line goes books it, tick or no tick', asy
   expect(sortingDesk(app.books).lines.map(({ line }) => line.payee)).toEqual(['Vet'])
 })
 
-test('with script, ticks are meant as they stand: what is chosen and not ticked is said, and stays chosen', async () => {
+test('with script, ticks are meant as they stand: what is chosen and not checked is said, and stays chosen', async () => {
   read('Farm checking', ['Mill', 'Vet'])
   const fields = await desk()
   const reply = await post({
@@ -80,14 +80,14 @@ test('with script, ticks are meant as they stand: what is chosen and not ticked 
   })
   const next = reply.headers.get('location')!
   const page = await (await app.get(next)).text()
-  expect(page).toContain('1 transaction is not ticked and stay as you chose')
+  expect(page).toContain('1 transaction is not checked and stay as you chose')
   const after = fieldsOf(page)
   expect(after[field(after, 'Vet', 'to')]).toBe(`a:${id('Seeds and plants')}`)
   expect(after[field(after, 'Vet', 'take')]).toBeUndefined()
   expect(balance('Feed')).toBe(100)
 })
 
-test('choices go along to other pages and accounts, and are booked with what is ticked there', async () => {
+test('choices go along to other pages and accounts, and are booked with what is checked there', async () => {
   read('Farm checking', payeesNamed(85))
   read('Household checking', ['Grocer'])
   const first = await desk(`/books/sorting?account=${id('Farm checking')}`)
@@ -101,7 +101,7 @@ test('choices go along to other pages and accounts, and are booked with what is 
   const address = turned.headers.get('location')!
   expect(address).toContain('page=2')
   const html = await (await app.get(address)).text()
-  expect(html).toContain('1 transaction ticked on other pages is booked with these')
+  expect(html).toContain('1 transaction checked on other pages is booked with these')
   const other = await post({ ...fieldsOf(html), account: '', go: 'find' }, address)
   const all = fieldsOf(await (await app.get(other.headers.get('location')!)).text())
   const booked = await post(all)
@@ -136,7 +136,7 @@ test('a row without a choice comes back on its own page with all that was chosen
   expect(after['g.0.to']).toBe(feed())
 })
 
-test('a proposal left as it is is not carried; a tick taken from one stays away', async () => {
+test('a proposal left as it is is not carried; a check taken from one stays away', async () => {
   read('Farm checking', ['Hollow Mill'], '', '2026-01-')
   const fields = await desk()
   await post({ ...fields, [field(fields, 'Hollow Mill', 'to')]: feed() })
@@ -314,7 +314,7 @@ test('a bill for house and farm is split by percent, the others like it too, and
   expect([balance('Farm utilities'), balance('Utilities')]).toEqual([181, 120])
 })
 
-test('a line whose entry was corrected to another amount is never ticked by itself, and the answer says so', async () => {
+test('a line whose entry was corrected to another amount is never checked by itself, and the answer says so', async () => {
   read('Farm checking', ['Mill'])
   const fields = await desk()
   await post({ ...fields, [field(fields, 'Mill', 'to')]: feed() })

@@ -181,7 +181,7 @@ test('a file that does not begin where the last one ended is asked about', async
   )
 })
 
-test('the notice after a file was read in takes it back by one press', async () => {
+test('the notice after a file was read in reverses it by one press', async () => {
   const address = await lookAt(ofx(bank('6601', movement('20260105', '-9', 'g1', 'WRONG'))), 'wrong.ofx')
   const browser = { cookie: 'dooryard-browser=browser-12345678' }
   const form = { formId: randomUUID(), part: '0', account: account('Health savings') }

@@ -116,7 +116,7 @@ test('the columns of a CSV are guessed, shown, changed and remembered', async ()
   expect(remembered).toContain('2 new, 0 seen before')
 })
 
-test('ticked lines are booked together; a ticked line without a choice comes back at its field with what was typed', async () => {
+test('checked lines are booked together; a checked line without a choice comes back at its field with what was typed', async () => {
   const page = await (await app.get('/books/sorting')).text()
   expect(page).toContain('Hollow &lt;b&gt; Feed')
   const { rows } = (await (await app.get('/books/sorting.json')).json()) as {
@@ -152,7 +152,7 @@ test('ticked lines are booked together; a ticked line without a choice comes bac
   expect(balancesOn(app.books).get(account('Feed'))).toBe(1250)
   expect(balancesOn(app.books).get(account('Vehicles and travel'))).toBe(4010)
   const nothing = await app.post('/books/sorting', { formId: formId() })
-  expect(await nothing.text()).toContain('Tick the transactions to book')
+  expect(await nothing.text()).toContain('Check the transactions to book')
 })
 
 test('one line is split over two sides by its own page, the last amount taking the rest', async () => {
@@ -184,7 +184,7 @@ test('one line is split over two sides by its own page, the last amount taking t
   expect((await app.get(address)).status).toBe(404)
 })
 
-test('a line is set aside with its reason, and taken up again', async () => {
+test('a line is set aside with its reason, and brought back', async () => {
   const address = await lookAt(ofx(movement('20260309', '-8', '9', 'Bank notice')))
   await app.post(address, { formId: formId(), part: '0', account: String(account('Farm checking')) })
   const { rows } = (await (await app.get('/books/sorting.json')).json()) as {
@@ -202,7 +202,7 @@ test('a line is set aside with its reason, and taken up again', async () => {
   expect(await (await app.get('/books/sorting')).text()).toContain('Bank notice')
 })
 
-test('a rule is tried on past lines before it is saved, and put away', async () => {
+test('a rule is tried on past lines before it is saved, and archived', async () => {
   const feed = `a:${account('Feed')}`
   const rule = {
     formId: formId(),

@@ -102,7 +102,7 @@ test('a new herd opens without a kind or heads; figures for laying hens bring bo
   const opened = await filledForm(app, herds, begun)
   const seen = await (await app.post(herds, { ...opened, show: 'usual' })).text()
   expect(seen).toContain('These figures are for laying hens.')
-  expect(seen).toContain('These figures are for herds and flocks with this ticked.')
+  expect(seen).toContain('These figures are for herds and flocks with this checked.')
   expect(seen).toContain('Usual: 0 roosters')
   const formIn = (html: string) => fieldsOf(browserForms(html, herds).find(({ action }) => action === herds)!)
   expect(opened).toMatchObject({ kind: '', carryingLimit: '' })

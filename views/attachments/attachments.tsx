@@ -43,8 +43,8 @@ export const AttachmentsPage = ({ figures, errors, formId, removeIds }: Attachme
               </span>
               <form method="post" action={`/books/receipts/${entry.no}/${receipt.id}/remove`}>
                 <FormId value={removeIds[index] ?? ''} />
-                <Button quiet small label={`Take off: ${receipt.fileName}`}>
-                  Take off
+                <Button quiet small label={`Remove: ${receipt.fileName}`}>
+                  Remove
                 </Button>
               </form>
             </li>

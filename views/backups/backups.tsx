@@ -33,9 +33,7 @@ export interface BackupsProps {
 
 export const BackupsPage = (props: BackupsProps) => (
   <>
-    <PageTitle purpose="A machine can break, a thief can take it: keep a copy where it is not.">
-      Backups
-    </PageTitle>
+    <PageTitle purpose="Keep a copy somewhere other than this computer.">Backups</PageTitle>
     <ErrorSummary errors={props.errors} />
     <CarryAway {...props} />
     <Proof {...props} />
@@ -129,7 +127,7 @@ const Proof = ({ figures, formId }: BackupsProps) => (
 
 const Kept = ({ figures }: BackupsProps) => (
   <section aria-labelledby="kept-title">
-    <h2 id="kept-title">Kept by itself</h2>
+    <h2 id="kept-title">Automatic</h2>
     {figures.kept.length === 0 ? (
       <EmptyState>No copy is kept yet. The first one is made once a day while Dooryard is open.</EmptyState>
     ) : (

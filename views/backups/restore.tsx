@@ -29,7 +29,7 @@ export const RestorePage = ({ name, says, isLate, lookKey, formId }: RestoreProp
         <li>{line}</li>
       ))}
     </ul>
-    <p>The books of now are kept among the copies, so this can be taken back the same way.</p>
+    <p>Your present books are kept among the copies, so this can be undone the same way.</p>
     <form method="post" action="/settings/backups/restore">
       <FormId value={formId} />
       <Hidden name="key" value={lookKey} />
@@ -69,7 +69,7 @@ export const ChooseCopy = ({ kept, said, isPossible, errors, formId }: ChoosePro
         {kept.length > 0 ? (
           <Select
             name="kept"
-            label="A copy kept by itself"
+            label="An automatic copy"
             empty="None of these: the file below"
             options={kept.map(({ name }) => ({ value: name, label: name }))}
             value=""

@@ -42,7 +42,7 @@ export const DeskPage = (props: DeskProps) => {
     <>
       <PageTitle
         help="sorting"
-        purpose="Say what each transaction was for. Proposals come from the books, from the other account of a transfer and from your earlier choices; only what you tick is booked."
+        purpose="Say what each transaction was for. Proposals come from the books, from the other account of a transfer and from your earlier choices; only what you check is booked."
       >
         Sort transactions
       </PageTitle>
@@ -60,7 +60,7 @@ export const DeskPage = (props: DeskProps) => {
           data-ticks=""
           data-keep="/books/sorting/choices"
         >
-          <ErrorSummary errors={props.errors} title="Nothing is booked yet. Please look at this again" />
+          <ErrorSummary errors={props.errors} title="Nothing is booked. Please fix the following" />
           <FormId value={props.formId} />
           <Hidden name="ticks" value="" />
           <Finder figures={figures} />
@@ -111,7 +111,7 @@ const shownOptions: readonly Option[] = [
   { value: 'open', label: 'Without a place' },
   { value: 'check', label: 'To be checked' },
   { value: 'sure', label: 'Sure' },
-  { value: 'ticked', label: 'Ticked' },
+  { value: 'ticked', label: 'Checked' },
 ]
 
 const Groups = (props: DeskProps) => (
@@ -129,7 +129,7 @@ const Groups = (props: DeskProps) => (
     />
     {props.keptToBook > 0 ? (
       <p>
-        {props.keptToBook} {props.keptToBook === 1 ? 'transaction' : 'transactions'} ticked on other pages{' '}
+        {props.keptToBook} {props.keptToBook === 1 ? 'transaction' : 'transactions'} checked on other pages{' '}
         {props.keptToBook === 1 ? 'is' : 'are'} booked with these.
       </p>
     ) : null}
@@ -137,7 +137,7 @@ const Groups = (props: DeskProps) => (
       <p id="desk-count" role="status">
         {countSays(props.groups)}
       </p>
-      <Button>Book the ticked transactions</Button>
+      <Button>Book the checked transactions</Button>
       {props.groups.some(({ group }) => group.asksPay) ? (
         <Button quiet name="others" value="yes">
           Book the others first

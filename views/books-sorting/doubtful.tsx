@@ -43,10 +43,10 @@ const DoubtfulGroup = ({ rows, group }: { rows: readonly DeskRow[]; group: numbe
     {rows[0]?.hasEarlier ? null : (
       <ButtonRow>
         <Button quiet name="decide" value={`aside.${group}`}>
-          Set the ticked aside: the books have them
+          Set the checked aside: the books have them
         </Button>
         <Button quiet name="decide" value={`genuine.${group}`}>
-          Let the ticked wait: they are their own
+          Let the checked wait: they are their own
         </Button>
       </ButtonRow>
     )}
@@ -63,7 +63,7 @@ const DoubtfulTick = ({ row, group }: { row: DeskRow; group: number }) => (
       checked={row.isLikelyTwin}
     />
     <label for={fieldId(`doubtful.${row.id}`)}>
-      Tick<span class="hidden-text"> {row.payee || row.memo}</span>
+      Check<span class="hidden-text"> {row.payee || row.memo}</span>
     </label>
   </div>
 )

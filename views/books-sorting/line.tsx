@@ -81,7 +81,7 @@ const DoubtForm = ({ row, earlier, errors, formId, address }: LineProps) => (
       ) : null}
       {earlier?.isDelete ? null : (
         <Button quiet={earlier !== null} name="how" value="genuine">
-          Yes, it is its own: let it wait to be sorted
+          Yes, keep it to sort
         </Button>
       )}
     </ButtonRow>
@@ -102,7 +102,7 @@ const SplitForm = (props: LineProps) => (
         Two more parts
       </Button>
       <LinkButton quiet href={props.deskAddress}>
-        Leave it
+        Cancel
       </LinkButton>
     </ButtonRow>
   </form>

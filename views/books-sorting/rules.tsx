@@ -123,13 +123,13 @@ export const RuleForm = (props: RuleFormProps) => {
             Try it on past transactions
           </Button>
           <LinkButton quiet href="/books/sorting/rules">
-            Leave it
+            Cancel
           </LinkButton>
         </ButtonRow>
         {props.isNew ? null : (
           <p>
             <Button quiet small name="archive" value="yes">
-              Put this rule away
+              Archive this rule
             </Button>
           </p>
         )}

@@ -34,14 +34,14 @@ export const SetAsidePage = ({
           { title: 'Payee', isHeader: true, cell: (line) => line.payee || line.memo },
           { title: 'Account', cell: (line) => line.account },
           { title: 'Amount', isNumber: true, cell: (line) => formatCents(line.amount) },
-          { title: 'Why', cell: (line) => line.note || 'not said' },
+          { title: 'Why', cell: (line) => line.note || 'not entered' },
           {
             title: 'Again',
             cell: (line) => (
               <form method="post" action={`/books/sorting/set-aside/${line.id}`}>
                 <FormId value={formIdOf(line)} />
-                <Button quiet small label={`Take up again: ${line.payee || line.memo}`}>
-                  Take up again
+                <Button quiet small label={`Bring back: ${line.payee || line.memo}`}>
+                  Bring back
                 </Button>
               </form>
             ),

@@ -142,7 +142,7 @@ const Confirm = (props: LookProps & { address: string }) => {
               Read in {adds} {adds === 1 ? 'transaction' : 'transactions'}
             </Button>
             <LinkButton quiet href="/books/statements">
-              Leave it
+              Cancel
             </LinkButton>
           </ButtonRow>
         </>

@@ -110,7 +110,7 @@ const AmountFields = ({ kind, options, field }: AmountProps) => {
       <Select {...field('amountColumn')} label="Amount" options={options} empty="Choose" />
       <Select
         {...field('moneyOutIs')}
-        label="Money out is written"
+        label="Payments are shown"
         options={[
           { value: 'negative', label: 'with a minus' },
           { value: 'positive', label: 'without (as some cards do)' },

@@ -63,7 +63,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
           { title: 'New', cell: (row) => row.newLines, isNumber: true },
           {
             title: 'Balance at its end',
-            cell: (row) => (row.closingBalance === null ? 'not said' : formatCents(row.closingBalance)),
+            cell: (row) => (row.closingBalance === null ? 'not entered' : formatCents(row.closingBalance)),
             isNumber: true,
           },
           { title: 'File', cell: (row) => row.fileName },
@@ -71,7 +71,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
             title: 'Undo',
             cell: (row) => (
               <a href={`/books/statements/${encodeURIComponent(row.id)}/take-back`}>
-                Take back<span class="hidden-text"> {row.fileName}</span>
+                Undo<span class="hidden-text"> {row.fileName}</span>
               </a>
             ),
           },

@@ -24,22 +24,22 @@ export const TakeBackPage = ({
   errors: FieldErrors
 }) => (
   <>
-    <PageTitle purpose="For a file that was read into the wrong account, or with the wrong columns. Afterwards it can be read in anew.">
-      Take back {figures.fileName || 'the statement'}
+    <PageTitle purpose="For a file that was read into the wrong account, or with the wrong columns. Afterwards it can be read in again.">
+      Undo {figures.fileName || 'the statement'}
     </PageTitle>
     {figures.refusal === '' ? (
       <form method="post" action={`/books/statements/${figures.id}/take-back`}>
-        <ErrorSummary errors={errors} title="Nothing was taken back" />
+        <ErrorSummary errors={errors} title="Nothing was undone" />
         <FormId value={formId} />
         <p>
           {figures.lines} {figures.lines === 1 ? 'line' : 'lines'} of {figures.account} will be gone, and the{' '}
-          {figures.entries} {figures.entries === 1 ? 'entry' : 'entries'} they were booked as taken back by
-          reversing entries. Entries that were in the books without the file stay.
+          {figures.entries} {figures.entries === 1 ? 'entry' : 'entries'} they were booked as reversed.
+          Entries that were in the books without the file stay.
         </p>
         <ButtonRow>
-          <Button>Take it back</Button>
+          <Button>Undo</Button>
           <LinkButton quiet href="/books/statements">
-            Leave it
+            Cancel
           </LinkButton>
         </ButtonRow>
       </form>

@@ -27,7 +27,7 @@ export interface ActsProps {
 
 export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps) => (
   <>
-    <PageTitle purpose="Everything done in the books, newest first. Each act can be taken back as long as its month is open; taking back is written down too.">
+    <PageTitle purpose="Everything done in the books, newest first. Each act can be undone as long as its month is open; undoing is written down too.">
       What was done
     </PageTitle>
     <form method="post" action="/books/acts/name">
@@ -60,16 +60,16 @@ export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps)
           { title: 'What', isHeader: true, cell: (act) => act.says },
           { title: 'Of', cell: (act) => act.about },
           {
-            title: 'Take back',
+            title: 'Undo',
             cell: (act) =>
               act.isTakenBack ? (
-                'taken back'
+                'undone'
               ) : (
                 <form method="post" action={`/undo/${act.id}`}>
                   <FormId value={formIdOf(act)} />
                   <Hidden name="from" value="acts" />
-                  <Button quiet small label={`Take it back: ${act.says}, ${instantName(act.at)}`}>
-                    Take it back
+                  <Button quiet small label={`Undo: ${act.says}, ${instantName(act.at)}`}>
+                    Undo
                   </Button>
                 </form>
               ),

@@ -1,10 +1,11 @@
 // Books: the house on one side, the farm on the other, the yard line between them, and the latest crossings as gates in it.
 import { type Day, dayName } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'
-import type { Cents } from '#money/cents.ts'
+import { type Cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { ButtonRow, LinkButton } from '../parts/button.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { EmptyState, NoticeSection } from '../parts/message.tsx'
 import { GateArrow, SideRoof, sideClass } from '../parts/side.tsx'
 
@@ -91,16 +92,19 @@ const SideBox = ({ side }: { side: SideFigures }) => (
     <SideRoof kind={side.kind} />
     <h2>{side.name}</h2>
     <BalanceList accounts={side.money} total={side.moneyTotalCents} />
-    {side.groups.map((group) => (
-      <details>
-        <summary>{group.name}</summary>
+    {side.groups.map((group, place) => (
+      <Fold
+        id={`side-${side.id}-${place}`}
+        name={group.name}
+        holds={formatCents(sumCents(group.accounts.map((one) => one.balanceCents)))}
+      >
         <BalanceList accounts={group.accounts} />
-      </details>
+      </Fold>
     ))}
     <p class="side-doors">
       <a href={`/books/entry?side=${side.id}&kind=out`}>Money out</a>{' '}
       <a href={`/books/entry?side=${side.id}&kind=in`}>Money in</a>{' '}
-      <a href={`/books/entry?side=${side.id}&kind=moved`}>Money moved</a>
+      <a href={`/books/entry?side=${side.id}&kind=moved`}>Transfer</a>
     </p>
     <h3>Latest entries</h3>
     {side.latest.length === 0 ? (
@@ -113,7 +117,7 @@ const SideBox = ({ side }: { side: SideFigures }) => (
               <a href={`/books/entries/${entry.no}`}>{entry.says}</a>{' '}
               <span class="hint">
                 {dayName(entry.day)}
-                {entry.isTakenBack ? ', taken back' : ''}
+                {entry.isTakenBack ? ', reversed' : ''}
               </span>
             </span>
             <span class="amount">{formatCents(entry.amountCents)}</span>
@@ -180,7 +184,7 @@ export const Gate = (gate: GateFigures) => {
       <span class="gate-amount">{formatCents(gate.amountCents)}</span>
       <span class="gate-what">
         {gate.kindName}, <span class="day">{dayName(gate.day)}</span>
-        {gate.isTakenBack ? ', taken back' : ''}
+        {gate.isTakenBack ? ', reversed' : ''}
       </span>
     </li>
   )

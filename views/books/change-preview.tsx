@@ -39,7 +39,7 @@ const BookForm = ({ figures, preview, typed, formId, back }: Props) => {
       <Hidden name="back" value={back} />
       {booked.flatMap((entry) => entry.postingIds.map((id) => <Hidden name="ticked[]" value={String(id)} />))}
       <p>
-        {count === 1 ? '1 entry is' : `${count} entries are`} taken back and posted anew.{' '}
+        {count === 1 ? '1 entry is' : `${count} entries are`} reversed and recorded again.{' '}
         {staying.length === 0
           ? ''
           : `${staying.length === 1 ? '1 entry stays as it is, for the reason below' : `${staying.length} entries stay as they are, for the reasons below`}. `}
@@ -59,7 +59,7 @@ const BookForm = ({ figures, preview, typed, formId, back }: Props) => {
 
 const Booked = ({ preview, csv }: Props) => (
   <DataTable
-    caption="Taken back and posted anew"
+    caption="Reversed and recorded again"
     rows={preview.booked}
     stack
     {...csvAt(csv?.('booked'))}

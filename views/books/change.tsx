@@ -15,10 +15,10 @@ export const ChangePage = (props: ChangePageProps) => {
   const { account, side, preview } = props.figures
   return (
     <>
-      <PageTitle purpose="Nothing posted is altered: each entry is taken back and posted anew on its own day, all of them in one act.">
+      <PageTitle purpose="Nothing recorded is altered: each entry is reversed and recorded again on its own date, all at once.">
         Change entries of {account.name}, <SideWord kind={side.kind}>{side.name}</SideWord>
       </PageTitle>
-      <ErrorSummary errors={props.errors} title="Nothing is changed yet. Please look at this again" />
+      <ErrorSummary errors={props.errors} title="Nothing is changed. Please fix the following" />
       {preview ? <Preview {...props} preview={preview} /> : null}
       <section aria-labelledby="choose-title">
         <h2 id="choose-title">{preview ? 'Choose otherwise' : 'What is to change'}</h2>
@@ -40,14 +40,14 @@ const ChooseForm = (props: ChangePageProps) => {
           {...fieldOf({ typed, errors }, 'account')}
           label="Other account"
           options={props.accounts}
-          empty="Leave it as it is"
+          empty="No change"
         />
         {props.enterprises.length === 0 ? null : (
           <Select
             {...fieldOf({ typed, errors }, 'enterprise')}
             label="Enterprise"
             options={props.enterprises}
-            empty="Leave it as it is"
+            empty="No change"
           />
         )}
         <Field {...fieldOf({ typed, errors }, 'payee')} label="With whom" hint="Empty leaves it" />
@@ -59,7 +59,7 @@ const ChooseForm = (props: ChangePageProps) => {
         value={typed.value('lines')}
         error={errors.lines}
         options={[
-          { value: 'chosen', label: `The ticked lines, out of ${account.name}` },
+          { value: 'chosen', label: `The checked lines, out of ${account.name}` },
           {
             value: 'others',
             label: 'The other side of the same entries',
@@ -88,7 +88,7 @@ const ChosenTable = ({ figures, errors }: ChangePageProps) => (
     ) : null}
     {figures.rows.length === 0 ? null : (
       <DataTable
-        caption="Ticked lines"
+        caption="Checked lines"
         rows={figures.rows}
         stack
         columns={[

@@ -58,7 +58,7 @@ export const EntriesPage = (props: EntriesProps) => {
   const { side } = figures
   return (
     <>
-      <PageTitle purpose="Every entry, newest first. Nothing is ever deleted: what was wrong is taken back by an entry of its own.">
+      <PageTitle purpose="Every entry, newest first. Nothing is ever deleted: what was wrong is reversed by an entry of its own.">
         {side ? (
           <>
             Entries of <SideWord kind={side.kind}>{side.name}</SideWord>
@@ -73,7 +73,7 @@ export const EntriesPage = (props: EntriesProps) => {
       {figures.entries.length === 0 ? (
         <EmptyState href={side ? `/books/entry?side=${side.id}` : '/books/entry'} action="Record an entry">
           {figures.isFiltered
-            ? `${figures.waiting.length > 0 ? 'No entry' : 'Nothing'} matches. Take something out of the search.`
+            ? `${figures.waiting.length > 0 ? 'No entry' : 'Nothing'} matches. Try a wider search.`
             : 'Nothing is recorded here yet.'}
         </EmptyState>
       ) : (
@@ -105,7 +105,7 @@ const Waiting = ({ rows }: { rows: readonly DeskRow[] }) =>
         caption={
           rows.length === 1
             ? '1 transaction waits to be sorted'
-            : `${rows.length} transactions wait to be sorted`
+            : `${rows.length} transactions not yet sorted`
         }
         stack
         rows={rows.slice(0, mostWaiting)}
@@ -137,7 +137,7 @@ const Waiting = ({ rows }: { rows: readonly DeskRow[] }) =>
 const SearchForm = ({ typed, errors, sides, accounts }: EntriesProps) => (
   <form method="get" action="/books/entries">
     <div class="field-row">
-      <Field name="text" type="search" label="Words" hint="Payee or note" value={typed.value('text')} />
+      <Field name="text" type="search" label="Search" hint="Payee or note" value={typed.value('text')} />
       <Field name="payee" type="search" label="Payee" value={typed.value('payee')} />
       <Select
         name="account"
@@ -155,7 +155,7 @@ const SearchForm = ({ typed, errors, sides, accounts }: EntriesProps) => (
       <DayField {...fieldOf({ typed, errors }, 'to')} label="Until" />
       <Button quiet>Find</Button>
     </div>
-    <Checkbox name="living" label="Leave out what was taken back" value={typed.value('living')} />
+    <Checkbox name="living" label="Hide reversed entries" value={typed.value('living')} />
     <Checkbox name="receipt" label="Only with a receipt" value={typed.value('receipt')} />
   </form>
 )
@@ -169,7 +169,7 @@ const columnsOf = (isOverAll: boolean): Column<EntryRow>[] => [
       <>
         <a href={`/books/entries/${entry.no}`}>{entry.says}</a>
         {entry.memo ? <span class="hint"> {entry.memo}</span> : null}
-        {entry.isTakenBack ? ' (taken back)' : ''}
+        {entry.isTakenBack ? ' (reversed)' : ''}
       </>
     ),
   },

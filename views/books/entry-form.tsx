@@ -47,7 +47,7 @@ export const EntryForm = (props: EntryFormProps) => (
     </PageTitle>
     {props.correcting ? (
       <p>
-        The entry as it was stays in the books with an entry that takes it back; what you save here stands in
+        The entry as it was stays in the books with an entry that reverses it; what you save here stands in
         its place.
       </p>
     ) : (
@@ -83,12 +83,12 @@ export const EntryForm = (props: EntryFormProps) => (
       </div>
       <SameEntryBox typed={props.typed} error={props.errors.day} />
       {props.kind === 'moved' ? <MovedFields {...props} /> : <LineFields {...props} />}
-      <Field {...fieldOf(props, 'memo')} label="Note on the whole entry" hint="If you want one" />
+      <Field {...fieldOf(props, 'memo')} label="Note on the whole entry" hint="Optional" />
       {props.correcting ? null : <ReceiptFields error={props.errors.receipt} />}
       <ButtonRow>
         <Button>{props.correcting ? 'Save the correction' : 'Record it'}</Button>
         <LinkButton quiet href={props.correcting ? `/books/entries/${props.correcting.no}` : '/books'}>
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>
@@ -180,7 +180,7 @@ const MovedFields = ({ typed, errors, allOptions }: EntryFormProps) => (
 const kindTitles = {
   out: 'Money out',
   in: 'Money in',
-  moved: 'Money moved',
+  moved: 'Transfer',
   journal: 'Debits and credits',
 } as const
 

@@ -23,7 +23,7 @@ export const EntryPurposePage = ({
   ...fields
 }: PartFieldsProps & { figures: EntryPurposeFigures; formId: string }) => (
   <>
-    <PageTitle purpose="The money stays as it moved; what it was for is booked anew. Entry and correction both stay in the books.">
+    <PageTitle purpose="The money stays as it moved; what it was for is booked again. Entry and correction both stay in the books.">
       What was it for?
     </PageTitle>
     <p>
@@ -41,7 +41,7 @@ export const EntryPurposePage = ({
           Two more parts
         </Button>
         <LinkButton quiet href={`/books/entries/${figures.no}`}>
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>

@@ -85,7 +85,7 @@ const Standing = ({ figures }: { figures: EntryFigures }) => (
     {figures.reversedByNo === null ? null : (
       <Notice>
         <p>
-          Taken back by <a href={`/books/entries/${figures.reversedByNo}`}>entry {figures.reversedByNo}</a>.
+          Reversed by <a href={`/books/entries/${figures.reversedByNo}`}>entry {figures.reversedByNo}</a>.
           {figures.standInNo === null ? null : (
             <>
               {' '}
@@ -98,7 +98,7 @@ const Standing = ({ figures }: { figures: EntryFigures }) => (
     )}
     {figures.reversesNo === null ? null : (
       <p>
-        Takes back <a href={`/books/entries/${figures.reversesNo}`}>entry {figures.reversesNo}</a>.
+        Reverses <a href={`/books/entries/${figures.reversesNo}`}>entry {figures.reversesNo}</a>.
       </p>
     )}
     {figures.correctsNo === null ? null : (
@@ -134,9 +134,9 @@ const ChangeForm = ({ figures, formId }: { figures: EntryFigures; formId: string
           Correct it
         </LinkButton>
       )}
-      <Button quiet>{figures.isCrossing ? 'Take back the crossing on both sides' : 'Take it back'}</Button>
+      <Button quiet>{figures.isCrossing ? 'Reverse the crossing on both sides' : 'Reverse it'}</Button>
     </ButtonRow>
-    <p class="hint">Nothing is deleted: taking back adds an entry with every line turned round.</p>
+    <p class="hint">Nothing is deleted: reversing adds an entry with debits and credits swapped.</p>
   </form>
 )
 

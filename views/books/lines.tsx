@@ -30,7 +30,7 @@ export const Lines = (props: LinesProps) => (
     {props.count < mostLines ? (
       <p>
         <button type="submit" class="button quiet small" name="more" value="yes" formnovalidate>
-          Two more lines
+          Add lines
         </button>
       </p>
     ) : (

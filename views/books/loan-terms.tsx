@@ -57,7 +57,7 @@ export const LoanTermsPage = ({ account, unheld, typed, errors, ids }: LoanTerms
         <ButtonRow>
           <Button>Save</Button>
           <LinkButton quiet href={`/books/accounts/${account.id}`}>
-            Leave it
+            Cancel
           </LinkButton>
         </ButtonRow>
       </form>

@@ -67,7 +67,7 @@ export const ReceiptForm = (props: ReceiptFormProps) => (
       <ButtonRow>
         <Button>Record it on both sides</Button>
         <LinkButton quiet href="/books">
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>

@@ -101,17 +101,17 @@ export const RegisterRows = (props: RegisterPageProps) => {
       {figures.rows.length === 0 ? (
         <EmptyState>
           {figures.isFiltered
-            ? 'Nothing matches. Take something out of the search.'
-            : 'Nothing is posted here yet. Record an entry, or read in a bank statement.'}
+            ? 'Nothing matches. Try a wider search.'
+            : 'Nothing is recorded here yet. Record an entry, or read in a bank statement.'}
         </EmptyState>
       ) : (
         <form method="get" action={`/books/accounts/${figures.account.id}/change`}>
           <Hidden name="back" value={choosing.back} />
           <Rows {...props} />
           <div class="button-row no-print">
-            <Button quiet>Change the ticked entries</Button>
+            <Button quiet>Change the checked entries</Button>
             <a href={choosing.isAll ? choosing.noneAddress : choosing.allAddress}>
-              {choosing.isAll ? 'Tick none' : 'Tick all on this page'}
+              {choosing.isAll ? 'Uncheck all' : 'Check all on this page'}
             </a>
             {choosing.foundAddress ? (
               <a href={choosing.foundAddress}>Change all that the search finds</a>
@@ -133,7 +133,7 @@ const Rows = ({ figures, pager, csv, choosing }: RegisterPageProps) => (
     rowClass={(row) => (isTakenBack(row) ? 'void' : undefined)}
     columns={[
       {
-        title: 'Tick',
+        title: 'Check',
         isControl: true,
         cell: (row) => (isTakenBack(row) ? '' : <TickLine row={row} isTicked={choosing.isAll} />),
       },
@@ -156,14 +156,14 @@ const SearchForm = ({ figures, typed, errors }: RegisterPageProps) => (
     {...refreshes('register', { get: `/books/accounts/${figures.account.id}` })}
   >
     <div class="field-row">
-      <Field name="text" type="search" label="Words" hint="Payee or note" value={typed.value('text')} />
+      <Field name="text" type="search" label="Search" hint="Payee or note" value={typed.value('text')} />
       <DayField {...fieldOf({ typed, errors }, 'from')} label="From" />
       <DayField {...fieldOf({ typed, errors }, 'to')} label="Until" />
       <MoneyField {...fieldOf({ typed, errors }, 'least')} label="At least" />
       <MoneyField {...fieldOf({ typed, errors }, 'most')} label="At most" />
       <Button quiet>Find</Button>
     </div>
-    <Checkbox name="living" label="Leave out what was taken back" value={typed.value('living')} />
+    <Checkbox name="living" label="Hide reversed entries" value={typed.value('living')} />
   </form>
 )
 
@@ -171,8 +171,8 @@ const whom = (row: RegisterRowFigures): Child => (
   <>
     {row.payee || row.memo}
     {row.payee && row.memo ? <span class="hint"> {row.memo}</span> : null}
-    {row.isReversed ? ' (taken back)' : ''}
-    {row.reversesNo === null ? '' : ` (takes back entry ${row.reversesNo})`}
+    {row.isReversed ? ' (reversed)' : ''}
+    {row.reversesNo === null ? '' : ` (reverses entry ${row.reversesNo})`}
   </>
 )
 

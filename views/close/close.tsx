@@ -25,11 +25,11 @@ export const ClosePage = (props: ClosePageProps) => (
   <>
     <PageTitle
       help="close"
-      purpose="A closed month stays as it is: what comes later is dated later, and opening it again leaves a trace."
+      purpose="A closed month stays as it is. Later corrections go in a later month; reopening is logged."
     >
       Close a month
     </PageTitle>
-    <ErrorSummary errors={props.errors} title="Not closed yet. Please look at this again" />
+    <ErrorSummary errors={props.errors} title="Not closed. Please fix the following" />
     <div class="columns">
       {props.figures.sides.map((side, index) => (
         <SideClosing {...props} of={side} at={String(index)} />
@@ -86,7 +86,7 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
 
 const dayOfInstant = (instant: string): string => dayName(day(instant.slice(0, 10)))
 
-const stateWords = { done: 'Done.', look: 'Look:', stops: 'First:' } as const
+const stateWords = { done: 'Done.', look: 'To check:', stops: 'First:' } as const
 
 const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>> = {
   lines: { href: '/books/sorting', name: 'Sort transactions' },
@@ -110,7 +110,7 @@ const OpenAgain = (props: ClosePageProps & { of: SideClosingFigures; at: string;
         <Field
           name={`reason_${at}`}
           label="Because"
-          hint="Kept beside the closing, for the one who looks later"
+          hint="Saved with the closing"
           value={typedSide === of.side.id ? typed.value(`reason_${at}`) : ''}
           error={own[`reason_${at}`]}
         />

@@ -33,7 +33,7 @@ export const coverRooms = {
   income: {
     path: '/cover',
     title: 'Health coverage',
-    purpose: 'What coverage costs by income, and how much income has room before it costs more.',
+    purpose: 'What coverage costs by income, and how much more you can earn before it costs you.',
     view: (props) => (
       <>
         <OfYear
@@ -108,7 +108,7 @@ export const coverRooms = {
   tax: {
     path: '/cover/tax',
     title: 'Tax so far',
-    purpose: 'What should lie aside for this year’s tax by the books so far, and when it falls due.',
+    purpose: 'What to set aside for this year’s tax so far, and when it is due.',
     view: ({ figures }) => <Part of={() => <TaxOfBooks tax={figures.tax} />} />,
   },
   place: {
@@ -195,7 +195,7 @@ const Lever = ({ figures, typed, errors, path }: CoverPageProps & { figures: Rea
       <MoneyField
         {...fieldOf({ typed, errors }, 'income')}
         label="Household income"
-        hint="Leave blank to use the plan’s"
+        hint="Leave blank to use the plan"
       />
     </div>
     <Button>Show</Button>{' '}

@@ -148,7 +148,7 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
         {sight.costly.map((span) => (
           <li>
             As {sight.extraIs} rises from {extraWords(span.from)} to {extraWords(span.to)}
-            {span.because ? `, ${span.because} and` : ','} {formatDollars(span.loses)} less stays in hand
+            {span.because ? `, ${span.because} and` : ','} {formatDollars(span.loses)} less is left
             {span.madeUpAt === null ? '.' : `. That is made up again at ${extraWords(span.madeUpAt)}.`}
           </li>
         ))}

@@ -25,7 +25,7 @@ export interface MarketplacePageProps {
 
 export const MarketplacePage = (props: MarketplacePageProps) => (
   <>
-    <PageTitle purpose="Two premiums, as your marketplace shows them, are enough to tell every later year’s by age.">
+    <PageTitle purpose="Two premiums, as your marketplace shows them, are enough to estimate later years.">
       Who is covered
     </PageTitle>
     {props.people.length === 0 ? (
@@ -68,7 +68,7 @@ const MarketplaceFormView = ({ people, state, typed, errors, ids }: MarketplaceP
     <ButtonRow>
       <Button>Save</Button>
       <LinkButton quiet href="/cover">
-        Leave it
+        Cancel
       </LinkButton>
     </ButtonRow>
     <Caution askWhom="a marketplace navigator">
@@ -89,7 +89,7 @@ const AgeRating = (props: Pick<MarketplacePageProps, 'typed' | 'errors'>) => (
 const Expansion = ({ typed }: Pick<MarketplacePageProps, 'typed'>) => (
   <Checkbox
     name="expansion"
-    label="The state covers adults by Medicaid up to 138% of the federal poverty level (FPL)"
+    label="Our state expanded Medicaid (138% of the federal poverty level, FPL)"
     hint="Ten states did not in 2026: AL, FL, GA, KS, MS, SC, TN, TX, WI, WY"
     value={typed.value('expansion')}
   />

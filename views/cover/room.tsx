@@ -55,7 +55,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
 
 const lineWords = (room: Room): string => {
   switch (room.line) {
-    case 'poverty line':
+    case 'federal poverty level':
       return 'The credit begins'
     case 'Medicaid line':
     case 'children’s program line':

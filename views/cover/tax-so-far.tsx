@@ -36,7 +36,7 @@ export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
     </ul>
     <p class="figure-note">
       {tax.isFarmer
-        ? 'Two thirds or more of gross income is from farming, this year or last: a farmer’s dates hold.'
+        ? 'Two thirds or more of gross income is from farming, this year or last: the farmers’ due dates apply.'
         : 'Less than two thirds of gross income is from farming, this year and last: estimated tax is due in quarters.'}{' '}
       This is by the books; a year before them is as the plan says it, under Tax.
     </p>
@@ -53,7 +53,7 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
         : `${tax.state === null ? 'Federal' : 'Federal and state'}, on what came in to ${tax.through}`
     }
     madeOf={{
-      says: `${tax.state === null ? 'Federal tax' : 'Federal and state tax'} as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. The premium credit${tax.state === null ? ' and state tax are' : ' is'} not in it; payments before May settle the year before as far as that owes, and what it still owes by its worksheet is in the set-aside until then.`,
+      says: `${tax.state === null ? 'Federal tax' : 'Federal and state tax'} as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. The premium credit${tax.state === null ? ' and state tax are' : ' is'} not in it. Payments before May count toward last year’s tax first. Any balance still due for last year is included.`,
       rows: [
         { label: 'Farm profit so far', value: formatDollars(tax.farmProfit) },
         { label: 'Side ventures', value: formatDollars(tax.otherSelfEmployment) },

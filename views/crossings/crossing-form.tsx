@@ -71,7 +71,7 @@ export const CrossingForm = (props: CrossingFormProps) => (
       <ButtonRow>
         <Button>Record it on both sides</Button>
         <LinkButton quiet href="/crossings">
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>
@@ -84,7 +84,7 @@ export interface StandingFormProps extends CrossingFormProps {
 
 export const StandingForm = (props: StandingFormProps) => (
   <>
-    <PageTitle purpose="A crossing that comes back every month on the same day. Missed months are caught up, and no month is posted twice.">
+    <PageTitle purpose="A crossing that comes back every month on the same day. Missed months are caught up, and no month is recorded twice.">
       Standing transfer
     </PageTitle>
     <form method="post" action="/crossings/standing/new">
@@ -110,14 +110,18 @@ export const StandingForm = (props: StandingFormProps) => (
         value={props.typed.value('posting') || 'confirm'}
         error={props.errors.posting}
         options={[
-          { value: 'confirm', label: 'wait for a yes', hint: 'Now reminds you' },
-          { value: 'automatic', label: 'post it by itself', hint: 'for transfers the bank makes anyway' },
+          { value: 'confirm', label: 'ask me first', hint: 'Now reminds you' },
+          {
+            value: 'automatic',
+            label: 'record it automatically',
+            hint: 'for transfers the bank makes anyway',
+          },
         ]}
       />
       <ButtonRow>
         <Button>Set it up</Button>
         <LinkButton quiet href="/crossings">
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>

@@ -42,7 +42,7 @@ export const CrossingHistory = ({ rows, kind, kinds, pager, csv }: HistoryProps)
             </a>
           ),
         },
-        { title: 'Kind', cell: (row) => (row.takesBack ? `${row.kindName}, taking back` : row.kindName) },
+        { title: 'Kind', cell: (row) => (row.takesBack ? `${row.kindName}, reversing` : row.kindName) },
         { title: 'From', cell: (row) => <End {...row.from} /> },
         { title: 'To', cell: (row) => <End {...row.to} /> },
         { title: 'Note', cell: (row) => [row.goodsSay, row.memo].filter(Boolean).join(' · ') },

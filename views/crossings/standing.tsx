@@ -37,7 +37,7 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
         ))}
       </ul>
       <DueTogether due={due} formId={formId}>
-        Post all
+        Record all
       </DueTogether>
     </NoticeSection>
   )
@@ -48,8 +48,8 @@ export const StandingList = ({ standing }: { standing: readonly StandingRow[]; f
     <h2 id="standing-title">Standing transfers</h2>
     {standing.length === 0 ? (
       <p>
-        A draw or contribution that comes back every month can be set up once; Now reminds you of it, or it
-        posts by itself.
+        A draw or contribution that comes back every month can be set up once; Now reminds you of it, or it is
+        recorded automatically.
       </p>
     ) : (
       <ul class="due">
@@ -61,7 +61,7 @@ export const StandingList = ({ standing }: { standing: readonly StandingRow[]; f
               <span class="hint">
                 {row.nextDay ? `Next on ${dayName(row.nextDay)}` : 'It has ended'}
                 {row.endsAfter === null ? '' : `, last in ${monthName(row.endsAfter)}`}
-                {row.isAutomatic ? ', posts by itself' : ', waits for a yes'}
+                {row.isAutomatic ? ', recorded automatically' : ', waits for a yes'}
               </span>
             </span>
           </li>
@@ -87,7 +87,7 @@ export const StandingPage = ({ row, errors, formId, endsFrom }: StandingPageProp
   <>
     <PageTitle
       purpose={`${row.kindName} of ${formatCents(row.amountCents)} a month from ${row.from} to ${row.to}, ${
-        row.isAutomatic ? 'posting by itself' : 'waiting for a yes'
+        row.isAutomatic ? 'recording automatically' : 'waiting for a yes'
       }.`}
     >
       {row.name}
@@ -105,7 +105,7 @@ export const StandingPage = ({ row, errors, formId, endsFrom }: StandingPageProp
       <MonthField
         name="firstMonthWithout"
         label="End it: first month without it"
-        hint="What was posted stays."
+        hint="What was recorded stays."
         value={endsFrom}
         error={errors.firstMonthWithout}
       />

@@ -67,7 +67,7 @@ export const BatchEditPage = (props: BatchEditProps) => (
         <ButtonRow>
           <Button>{props.batch ? 'Save the batch' : 'Start the batch'}</Button>
           <LinkButton quiet href={props.batch ? `/farm/batches/${props.batch.id}` : '/farm/batches'}>
-            Leave it
+            Cancel
           </LinkButton>
         </ButtonRow>
       </form>

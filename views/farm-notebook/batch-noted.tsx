@@ -20,14 +20,14 @@ export const BatchNotes = ({ figures, newFormId }: BatchFormsProps) => {
         { title: 'Day', cell: ({ day }) => dayName(day), isHeader: true },
         { title: 'What', cell: ({ says }) => says },
         {
-          title: <span class="hidden-text">Take out</span>,
+          title: <span class="hidden-text">Remove</span>,
           isControl: true,
           cell: ({ id, kind, says, day }) => (
             <form method="post" action={`/farm/notebook/${kind}/${id}/remove`}>
               <FormId value={newFormId()} />
               <Hidden name="back" value={`/farm/batches/${figures.batch.id}`} />
-              <Button quiet small label={`Take out: ${says}, ${dayName(day)}`}>
-                Take out
+              <Button quiet small label={`Remove: ${says}, ${dayName(day)}`}>
+                Remove
               </Button>
             </form>
           ),

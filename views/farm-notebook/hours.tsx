@@ -77,15 +77,15 @@ const Week = ({ figures, newFormId }: HoursProps) =>
               payCents === null ? note : `${note} paid ${formatCents(payCents)}`,
           },
           {
-            title: <span class="hidden-text">Take out</span>,
+            title: <span class="hidden-text">Remove</span>,
             isControl: true,
             cell: (row) =>
               row.id === null ? null : (
                 <form method="post" action={`/farm/notebook/hours/${row.id}/remove`}>
                   <FormId value={newFormId()} />
                   <input type="hidden" name="back" value={`/farm/hours?week=${figures.monday}`} />
-                  <Button quiet small label={`Take out: ${row.person}, ${row.what}, ${dayName(row.day)}`}>
-                    Take out
+                  <Button quiet small label={`Remove: ${row.person}, ${row.what}, ${dayName(row.day)}`}>
+                    Remove
                   </Button>
                 </form>
               ),

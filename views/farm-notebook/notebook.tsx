@@ -30,7 +30,7 @@ export const NotebookPage = (props: NotebookProps) => (
   <>
     <PageTitle
       help="notebook"
-      purpose="Hours, heads, market days, goods to the kitchen and miles, as they happen."
+      purpose="Hours, head counts, market days, goods to the kitchen and miles, as they happen."
     >
       Notebook
     </PageTitle>
@@ -83,15 +83,16 @@ export const NotebookPage = (props: NotebookProps) => (
 )
 
 const Heads = (props: NotebookProps) => (
-  <Page {...props} section="heads" name="Heads" sum={headsSum(props.figures)}>
+  <Page {...props} section="heads" name="Head count" sum={headsSum(props.figures)}>
     {props.figures.herds.length > 0 ? (
       <>
         <HeadFields {...sectionProps(props, 'heads')} />
-        <Button>Write heads</Button>
+        <Button>Write the head count</Button>
       </>
     ) : (
       <p>
-        The plan has no herd or flock. <a href="/farm/herds/new">Add one</a>, then its heads are kept here.
+        The plan has no herd or flock. <a href="/farm/herds/new">Add one</a>, then its head count is kept
+        here.
       </p>
     )}
   </Page>
@@ -209,8 +210,8 @@ const Today = ({ figures, newFormId }: NotebookProps) =>
             <span>{one.says}</span>
             <form method="post" action={`/farm/notebook/${one.kind}/${one.id}/remove`}>
               <FormId value={newFormId()} />
-              <Button quiet small label={`Take out: ${one.says}`}>
-                Take out
+              <Button quiet small label={`Remove: ${one.says}`}>
+                Remove
               </Button>
             </form>
           </li>

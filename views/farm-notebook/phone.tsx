@@ -58,7 +58,7 @@ const MakeStep = ({ certificate, addresses, formId, ...form }: PhoneProps) => (
     {certificate ? (
       <p>
         For {certificate.names.join(', ')}, {certificate.hasEnded ? 'which ended on' : 'good until'}{' '}
-        {certificate.ends}. A new one is installed on the phones anew.
+        {certificate.ends}. A new one is installed on the phones again.
       </p>
     ) : (
       <p>It lets the phone speak with this computer so that nobody in the network can listen or pretend.</p>

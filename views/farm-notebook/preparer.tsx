@@ -98,13 +98,13 @@ const Heads = ({ figures }: Pick<PreparerProps, 'figures'>) => {
   const rows = headRows(figures)
   return rows.length > 0 ? (
     <details>
-      <summary>Heads, breeding stock apart from what is for sale</summary>
+      <summary>Head count, breeding stock apart from what is for sale</summary>
       <DataTable
-        caption="Heads, breeding stock apart from what is for sale"
+        caption="Head count, breeding stock apart from what is for sale"
         rows={rows}
         columns={[
           { title: 'Herd or flock', cell: ({ what }) => what, isHeader: true },
-          { title: 'Heads', cell: ({ quantity }) => quantity, isNumber: true },
+          { title: 'Head count', cell: ({ quantity }) => quantity, isNumber: true },
         ]}
       />
     </details>

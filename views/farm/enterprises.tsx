@@ -52,8 +52,8 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
       { title: 'Gross margin', isNumber: true, cell: (line) => formatDollars(line.grossMargin) },
       { title: 'Hours', isNumber: true, cell: (line) => Math.round(line.hours).toLocaleString('en-US') },
       { title: 'Margin an hour', isNumber: true, cell: (line) => hourly(line.marginPerHour) },
-      { title: 'Left for labor', isNumber: true, cell: (line) => formatDollars(line.returnToLabor) },
-      { title: 'Left for an hour', isNumber: true, cell: (line) => hourly(line.returnPerHour) },
+      { title: 'Return to labor', isNumber: true, cell: (line) => formatDollars(line.returnToLabor) },
+      { title: 'Return per hour', isNumber: true, cell: (line) => hourly(line.returnPerHour) },
     ]}
     foot={[
       'Total',
@@ -105,7 +105,7 @@ const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
             isNumber: true,
             cell: (line) => formatDollarsAndCents(line.breakEven!.priceWithWage),
           },
-          { title: 'Yield a unit', isNumber: true, cell: (line) => plain(line.breakEven!.yieldPerUnit) },
+          { title: 'Yield per unit', isNumber: true, cell: (line) => plain(line.breakEven!.yieldPerUnit) },
           { title: 'Break-even yield', isNumber: true, cell: (line) => yieldWords(line) },
         ]}
       />

@@ -24,7 +24,7 @@ export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formI
             cell: (one) => <a href={`/farm/markets/${one.id}`}>{one.name}</a>,
           },
           { title: 'Trips', isNumber: true, cell: (one) => String(Math.round(one.trips)) },
-          { title: 'Could take', isNumber: true, cell: (one) => formatDollars(one.capacity) },
+          { title: 'Capacity', isNumber: true, cell: (one) => formatDollars(one.capacity) },
           { title: 'Sells', isNumber: true, cell: (one) => formatDollars(one.sold) },
           {
             title: 'Used',
@@ -34,7 +34,7 @@ export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formI
           { title: 'Fees and miles', isNumber: true, cell: (one) => formatDollars(one.costs) },
           { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
           {
-            title: 'Sold an hour there',
+            title: 'Sales per hour at market',
             isNumber: true,
             cell: (one) => (one.perHour === null ? '–' : formatDollarsAndCents(one.perHour)),
           },
@@ -93,7 +93,7 @@ export const StepSection = ({ figures }: { figures: FarmFigures }) => {
   const out = figures.inStep.filter((one) => one.isOut)
   return (
     <section id="in-step" aria-labelledby="in-step-title">
-      <h2 id="in-step-title">Is everything in step?</h2>
+      <h2 id="in-step-title">Season by season</h2>
       {out.length === 0 ? (
         <p>Stock, markets, land, feed and hours fit together in every season of {figures.year}.</p>
       ) : (

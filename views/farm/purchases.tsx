@@ -145,10 +145,10 @@ const consequences = (one: Queued): string => {
       ? `waiting costs ${formatDollars(one.waitingCosts)} in cash and hours not gained`
       : null,
     one.drawDisplaced !== null && one.drawDisplaced > 0.5
-      ? `takes the place of ${formatDollars(one.drawDisplaced)} a month of draws for a year`
+      ? `costs you ${formatDollars(one.drawDisplaced)} a month in draws for a year`
       : null,
     one.payback.months !== null
-      ? `returns its cost in ${spell(Math.ceil(one.payback.months))}, hours saved counted`
+      ? `pays back in ${spell(Math.ceil(one.payback.months))}, hours saved counted`
       : 'brings in no more than it costs by itself',
     givesWords(one.gives),
     one.payback.yearlyReturn !== null ? `${formatPercent(one.payback.yearlyReturn, 0)} a year` : null,

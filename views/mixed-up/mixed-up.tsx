@@ -48,7 +48,7 @@ export const MixedUpPage = ({ figures, errors, options, formIds }: MixedUpProps)
     <ErrorSummary errors={errors} />
     {figures.finds.length === 0 ? (
       <EmptyState href="/books" action="Back to the books">
-        Nothing looks as if it stood in the wrong books.
+        Nothing looks misfiled.
       </EmptyState>
     ) : (
       figures.finds.map((find, index) => (

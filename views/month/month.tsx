@@ -29,7 +29,7 @@ export const MonthPage = (props: MonthPageProps) => {
       <p class="answer">{answerOf(figures)}</p>
       <OtherMonths figures={figures} />
       <NotesOfFarm count={figures.notes} />
-      <ErrorSummary errors={errors} title="Not done yet. Please look at this again" />
+      <ErrorSummary errors={errors} title="Not done. Please fix the following" />
       <div class={figures.against ? 'month-columns' : undefined}>
         <ol class="path">
           {steps.map(({ id, name, isDone, left }) => (

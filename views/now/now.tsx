@@ -127,7 +127,7 @@ const FromPlan = ({ figures }: { figures: NowFigures }) => {
         label: `Expected at the end of ${monthNameShort(plan.correction.month)} when the plan was saved`,
         value: formatDollars(plan.correction.expectedDollars),
       },
-      { label: 'The books differ by, and count', value: formatDollars(plan.correction.differenceDollars) },
+      { label: 'Adjusted to the actual balance by', value: formatDollars(plan.correction.differenceDollars) },
     )
   }
   return (
@@ -190,8 +190,7 @@ const withoutDrawsRows = ({
 }
 
 const carryNote = (plan: Extract<NowFigures['plan'], { status: 'read' }>): string => {
-  if (plan.carryMonth === null)
-    return 'The farm’s draws do not come to cover all household costs and keep doing so.'
+  if (plan.carryMonth === null) return 'The farm’s draws never cover all household costs for good.'
   if (plan.carryJudgedTo === null || plan.carriesToTheEnd)
     return 'From then to the end of the plan the farm’s draws cover all household costs.'
   return `From then to the first slower year, ${monthName(plan.carryJudgedTo)}, the farm’s draws cover all household costs; after it, by the plan, they no longer do.`

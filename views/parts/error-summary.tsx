@@ -13,7 +13,7 @@ export const ErrorSummary = ({ errors, title, at }: SummaryProps) => {
   if (entries.length === 0) return null
   return (
     <section class="error-summary" id="errors" tabindex={-1} autofocus aria-labelledby="errors-title">
-      <h2 id="errors-title">{title ?? 'Not saved yet. Please look at this again'}</h2>
+      <h2 id="errors-title">{title ?? 'Not saved. Please fix the following'}</h2>
       <ul>
         {entries.map(([name, message]) => (
           <li>{name === '' ? message : <a href={`#${fieldId(name, at)}`}>{message}</a>}</li>

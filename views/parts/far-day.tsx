@@ -1,7 +1,7 @@
 // The question at a day or month that lies far from today, and the box that answers it. Without script too: it comes with the form shown again.
 /** What a form says at the field, until the box below it is ticked. */
 export const farDayQuestion = (text: string): string =>
-  `${text} is far from today. If it is right, tick the box; if not, change it`
+  `${text} is far from today. If it is right, check the box; if not, change it`
 
 const isFarDayQuestion = (error: string | undefined): boolean =>
   error !== undefined && /^\d{4}-\d\d(-\d\d)? is far from today\./.test(error)

@@ -6,7 +6,7 @@ type Shown = (name: string) => { name: string; value: string; error: string | un
 /** `field` gives what was typed as `rate`, `payment` and `escrow`. */
 export const LoanTermFields = ({ field }: { field: Shown }) => (
   <>
-    <PercentField {...field('rate')} label="Rate, percent a year" hint="0 if it bears no interest" />
+    <PercentField {...field('rate')} label="Rate, percent a year" hint="0 if it has no interest" />
     <MoneyField {...field('payment')} label="Payment a month" hint="Principal and interest alone" />
     <MoneyField
       {...field('escrow')}

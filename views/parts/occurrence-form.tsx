@@ -52,7 +52,7 @@ export interface DueStanding {
 export const dueRemark = ({ wasTakenBack, alikeOn }: DueStanding): string =>
   alikeOn === null
     ? wasTakenBack
-      ? ', taken back before'
+      ? ', reversed before'
       : ''
     : `. The books have one like it on ${dayName(alikeOn)}: is it this one?`
 

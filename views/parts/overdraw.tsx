@@ -9,7 +9,7 @@ interface TypedValues {
 
 /** What a form says at the amount, until the box below it is ticked. */
 export const overdrawQuestion = (account: string, day: Day, held: Cents, left: Cents): string =>
-  `“${account}” holds ${formatCents(held)} on ${dayName(day)}, so that this ${leaves} ${formatCents(left)}. If it is right, tick the box; if not, change it`
+  `“${account}” holds ${formatCents(held)} on ${dayName(day)}, so that this ${leaves} ${formatCents(left)}. If it is right, check the box; if not, change it`
 
 const leaves = 'would leave it at'
 

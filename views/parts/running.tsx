@@ -34,7 +34,7 @@ export interface RunningProps {
 /** By the button, or because too many newer ones wait: then the person has not asked for it. */
 export const Stopped = ({ job, kept }: { job: { forNewer: boolean }; kept: string }) => (
   <p role="status">
-    {job.forNewer ? 'Stopped because newer ones were asked for.' : 'Stopped.'} No {kept} was kept.
+    {job.forNewer ? 'Stopped: a newer run was started.' : 'Stopped.'} No {kept} was kept.
   </p>
 )
 

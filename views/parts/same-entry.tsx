@@ -7,7 +7,7 @@ interface TypedValues {
 
 /** What a form says at the day, until the box below it is ticked. */
 export const sameEntryQuestion = (no: number, day: Day, payee: string): string =>
-  `Entry ${no} ${isTheSame} ${dayName(day)}${payee === '' ? '' : `, with ${payee}`}. If this is another one, tick the box; if not, leave it`
+  `Entry ${no} ${isTheSame} ${dayName(day)}${payee === '' ? '' : `, with ${payee}`}. If this is another one, check the box; if not, leave it`
 
 const isTheSame = 'has the same amount and account on'
 

@@ -36,7 +36,7 @@ const wordsOf = (isSameForm: boolean) =>
         theirs: 'Keep what is booked',
       }
     : {
-        purpose: 'This was saved at another screen after you opened it. Nothing of either is lost.',
+        purpose: 'This was saved on another device after you opened it. Nothing of either is lost.',
         first: 'Theirs, saved',
         second: 'Yours, not saved yet',
         mine: 'Save yours after theirs',

@@ -108,7 +108,7 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
     <>
       <BarChart
         id="answer-draws"
-        title="What the farm bears a month, by when draws begin"
+        title="What the farm can pay a month, by when draws begin"
         summary={`Each until ${monthName((firstMonth + answer.untilMonth) as Month)}; as draws begin, rising with prices, in ${percent(answer.confidence)} of simulations.${few ? ` All but the answer’s own from ${few.paths} of them.` : ''}`}
         categories={answer.starts.map((start) => name(start.fromMonth))}
         categoryTitle="Draws begin"
@@ -125,7 +125,7 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
         points={answer.curve}
         confidence={answer.confidence}
         at={answer.answer.kind === 'reached' ? answer.answer.level.value : null}
-        title="Share of simulations in which the farm bears a draw"
+        title="Share of simulations in which the farm can pay a draw"
         along="Draw a month"
       />
       <Standings

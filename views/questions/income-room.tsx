@@ -51,7 +51,7 @@ const RoomChart = ({ years }: { years: readonly RoomYear[] }) => {
       id="income-room-years"
       dollars={{ of: 'year' }}
       title="Room in farm profit before a costly line"
-      summary={`Least in ${least.year}: ${formatDollars(least.cliff!.extraLeft)}. A line is costly when crossing it costs more than $100.`}
+      summary={`Least in ${least.year}: ${formatDollars(least.cliff!.extraLeft)}. A line is costly when going over it costs more than $100.`}
       categories={shown.map((year) => String(year.year))}
       categoryTitle="Year"
       series={[{ name: 'Room', tone: 1, values: shown.map((year) => year.cliff!.extraLeft) }]}
@@ -74,7 +74,7 @@ const RoomTable = ({ years, names }: { years: readonly RoomYear[]; names: Income
       },
       { title: 'Household income', isNumber: true, cell: (year) => formatDollars(year.now.householdIncome) },
       {
-        title: 'Of the poverty line',
+        title: '% of FPL',
         isNumber: true,
         cell: (year) => formatPercent(year.now.povertyPercent / 100, 0),
       },

@@ -45,7 +45,7 @@ export const ChangeStatement = ({ figures, formId, typed, errors }: ChangeStatem
         </div>
         <p class="hint">
           The balance as the statement prints it{figures.account.isDebt ? '; on a card, what is owed' : ''}.
-          Ticks stay, but for lines that come after the last day.
+          What was checked stays, but for lines that come after the last day.
         </p>
         <Button quiet>Save changes</Button>
       </form>

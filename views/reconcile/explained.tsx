@@ -62,7 +62,7 @@ const Uncounted = ({ one: { lines } }: Told) => {
       ) : (
         ' is'
       )}{' '}
-      not ticked: tick {second ? 'them' : 'it'} if the statement shows {second ? 'them' : 'it'}.
+      not checked: check {second ? 'them' : 'it'} if the statement shows {second ? 'them' : 'it'}.
     </>
   )
 }
@@ -90,7 +90,7 @@ const words: Record<ExplanationFigures['kind'], (told: Told) => Child> = {
   ),
   twice: ({ one: { lines } }) => (
     <>
-      <LineWords line={lines[1]!} /> looks like <LineWords line={lines[0]!} /> once more: take it back if it
+      <LineWords line={lines[1]!} /> looks like <LineWords line={lines[0]!} /> once more: reverse it if it
       happened once.
     </>
   ),

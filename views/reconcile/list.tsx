@@ -31,7 +31,7 @@ export const ReconcileList = (props: ReconcileListProps) => (
   <>
     <PageTitle
       help="reconcile"
-      purpose="Hold an account against the bank’s own statement, line by line, until nothing is left over."
+      purpose="Compare an account with the bank statement until the difference is zero."
     >
       Reconcile
     </PageTitle>
@@ -116,8 +116,12 @@ const StartForm = ({ typed, errors, options }: ReconcileListProps) => (
         label="Balance on that day"
         hint="As the statement prints it. On a card, what is owed; put a minus before it when the bank owes you"
       />
-      <Field {...fieldOf({ typed, errors }, 'note')} label="Note" hint="Where the paper is kept, for one" />
-      <Button>Start ticking</Button>
+      <Field
+        {...fieldOf({ typed, errors }, 'note')}
+        label="Note"
+        hint="For example, where the paper statement is"
+      />
+      <Button>Start reconciling</Button>
     </form>
   </section>
 )

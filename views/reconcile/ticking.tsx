@@ -35,7 +35,7 @@ export const TickingPage = (props: TickingProps) => {
       >
         {figures.account.name}, <SideWord kind={figures.side.kind}>{figures.side.name}</SideWord>
       </PageTitle>
-      <ErrorSummary errors={errors} title="Not finished yet. Please look at this again" />
+      <ErrorSummary errors={errors} title="Not finished. Please fix the following" />
       <Meeting figures={figures} />
       {figures.changed.length > 0 ? <Changed figures={figures} /> : null}
       {figures.note ? <p>{figures.note}</p> : null}
@@ -52,7 +52,7 @@ const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
   <Figures>
     <Figure label="Statement says" value={formatCents(figures.statementBalanceCents)} />
     <Figure
-      label={figures.changed.length > 0 ? 'Ticked, and come since' : 'Before, plus what is ticked'}
+      label={figures.changed.length > 0 ? 'Checked, and come since' : 'Before, plus what is checked'}
       value={
         <output id="ticked-sum" data-cents={comesTo(figures)}>
           {formatCents(comesTo(figures))}
@@ -70,12 +70,12 @@ const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
       }
       note={
         figures.differenceCents === 0 ? (
-          'They meet.'
+          'Balanced.'
         ) : figures.state === 'finished' ? (
           'They met when this was finished, and no longer do.'
         ) : (
           <>
-            Tick what the statement shows, or{' '}
+            Check what the statement shows, or{' '}
             <a href={`/books/entry?account=${figures.account.id}&side=${figures.account.sideId}`}>
               record what is missing
             </a>
@@ -98,7 +98,7 @@ const Changed = ({ figures }: { figures: ReconcileFigures }) => (
   <NoticeSection titleId="changed-title">
     <h2 id="changed-title">Changed since it was reconciled</h2>
     <p>
-      What was ticked and what came since come to {formatCents(comesTo(figures))}, where the statement says{' '}
+      What was checked and what came since come to {formatCents(comesTo(figures))}, where the statement says{' '}
       {formatCents(figures.statementBalanceCents)}. These came into the books afterwards, dated{' '}
       {dayName(figures.statementDay)} or before, and stand on no statement:
     </p>
@@ -110,15 +110,15 @@ const Changed = ({ figures }: { figures: ReconcileFigures }) => (
           </a>
           {line.reversesNo === null ? null : (
             <>
-              , which takes back <a href={`/books/entries/${line.reversesNo}`}>entry {line.reversesNo}</a>
+              , which reverses <a href={`/books/entries/${line.reversesNo}`}>entry {line.reversesNo}</a>
             </>
           )}
         </li>
       ))}
     </ul>
     <p>
-      Put right what is wrong, or take this statement up again and tick what stands on it. What comes on a
-      later statement is settled when that one is finished.
+      Correct what is wrong, or open this statement again and check what stands on it. What comes on a later
+      statement is settled when that one is finished.
     </p>
   </NoticeSection>
 )
@@ -142,14 +142,14 @@ const TickForm = ({ figures, formId, dropFormId, ...change }: TickingProps) => (
       ))}
       {figures.lines.length === 0 ? (
         <EmptyState href={`/books/accounts/${figures.account.id}`} action="Open the register">
-          No line waits up to this day. Post what the statement shows.
+          No line waits up to this day. Record what the statement shows.
         </EmptyState>
       ) : (
         <Lines figures={figures} />
       )}
       <ButtonRow>
         <Button name="next" value="stay">
-          Save the ticks
+          Save what is checked
         </Button>
         <Button name="next" value="finish" quiet>
           Save and finish
@@ -190,8 +190,8 @@ const Lines = ({ figures }: { figures: ReconcileFigures }) => (
         cell: (line) => (
           <>
             {line.payee || line.memo}
-            {line.isReversed ? ' (taken back)' : ''}
-            {line.reversesNo === null ? '' : ` (takes back entry ${line.reversesNo})`}{' '}
+            {line.isReversed ? ' (reversed)' : ''}
+            {line.reversesNo === null ? '' : ` (reverses entry ${line.reversesNo})`}{' '}
             {line.isExplaining ? <strong>look here</strong> : null}
           </>
         ),
@@ -220,12 +220,12 @@ const Finished = ({ figures, formId, errors, reason }: TickingProps) => (
         <FormId value={formId} />
         <Field
           name="reason"
-          label="Take it up again, because"
-          hint="Kept with the change, for the one who looks later"
+          label="Open it again, because"
+          hint="Saved with the change"
           value={reason}
           error={errors.reason}
         />
-        <Button quiet>Take it up again</Button>
+        <Button quiet>Open it again</Button>
       </form>
     ) : null}
     <ButtonRow>

@@ -42,9 +42,7 @@ const left = (months: number | null): string => (months === null ? 'to the end' 
 
 export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
   <>
-    <PageTitle purpose="What was planned, what happened, and what months left was said to be.">
-      Plan against the books
-    </PageTitle>
+    <PageTitle purpose="Plan, actual, and how past forecasts turned out.">Plan against the books</PageTitle>
     <Figures>
       <Figure
         label="Months left from today"
@@ -143,7 +141,7 @@ const KnownToOne = ({ figures, formId }: { figures: ActualFigures; formId: strin
 
 const Suggestions = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
   <section aria-labelledby="suggestions-title">
-    <h2 id="suggestions-title">What the books’ pace suggests</h2>
+    <h2 id="suggestions-title">What your actual spending suggests</h2>
     {figures.suggestions.map((one) => (
       <form method="post" action="/runway/actual/take" class="keep no-print">
         <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
@@ -186,7 +184,7 @@ const SavingsChart = ({ figures }: { figures: ActualFigures }) => {
 
 const History = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
   <section aria-labelledby="history-title">
-    <h2 id="history-title">What months left was said to be</h2>
+    <h2 id="history-title">Past forecasts of months left</h2>
     {figures.history.length === 0 ? (
       <p class="hint">
         Nothing is written down yet. A forecast is kept whenever the household’s month is closed.
@@ -222,7 +220,7 @@ const History = ({ figures, formId }: { figures: ActualFigures; formId: string }
     <form method="post" action="/runway/actual/say" class="no-print">
       <FormId value={formId} />
       <Button quiet small>
-        Write down what is said today
+        Save today’s forecast
       </Button>
     </form>
   </section>

@@ -69,7 +69,7 @@ export const ComparePage = (props: CompareProps) => (
         rows={plan.differences}
         first={props.plans[0]!.name}
         second={plan.name}
-        none={`“${plan.name}” says the same as “${props.plans[0]!.name}”.`}
+        none={`“${plan.name}” is identical to “${props.plans[0]!.name}”.`}
       />
     ))}
     <NewPlan {...props} />
@@ -102,8 +102,8 @@ const PlanList = ({ choices, formId }: CompareProps) => (
           <Button quiet small label={`Use this plan: ${choice.name}`}>
             Use this plan
           </Button>
-          <Button quiet small name="putAway" value="yes" label={`Put it away: ${choice.name}`}>
-            Put it away
+          <Button quiet small name="putAway" value="yes" label={`Archive it: ${choice.name}`}>
+            Archive it
           </Button>
         </form>
       ))}
@@ -142,14 +142,14 @@ const ChooseSome = ({ choices }: Pick<CompareProps, 'choices'>) => (
 const PutAway = ({ away, formId }: CompareProps) =>
   away.length === 0 ? null : (
     <section aria-labelledby="away-title">
-      <h2 id="away-title">Put away</h2>
+      <h2 id="away-title">Archive</h2>
       {away.map(({ id, name }) => (
         <form method="post" action="/runway/compare/use" class="keep">
           <FormId value={formId} />
           <input type="hidden" name="planId" value={id} />
           <p>{name}</p>
-          <Button quiet small name="putAway" value="no" label={`Take it up again: ${name}`}>
-            Take it up again
+          <Button quiet small name="putAway" value="no" label={`Bring it back: ${name}`}>
+            Bring it back
           </Button>
         </form>
       ))}

@@ -100,7 +100,7 @@ const Milestones = ({ figures, months }: Drawn) => {
           label="Carry month"
           word="carry month"
           value={milestones.carryMonth === null ? 'None' : nameOfMonth(milestones.carryMonth)}
-          note={`${milestones.firstDraw === null ? 'no draws' : `draws begin in ${nameOfMonth(milestones.firstDraw)}`}${milestones.carryJudgedTo === null ? '' : `; judged up to the first slower year, ${nameOfMonth(milestones.carryJudgedTo)}`}`}
+          note={`${milestones.firstDraw === null ? 'no draws' : `draws begin in ${nameOfMonth(milestones.firstDraw)}`}${milestones.carryJudgedTo === null ? '' : `; counted up to the first slower year, ${nameOfMonth(milestones.carryJudgedTo)}`}`}
         />
         {milestones.firstSlowerMonth === null ? null : (
           <Figure
@@ -246,7 +246,7 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[
         {
-          name: 'Spendable and retirement together',
+          name: 'Spendable and retirement, total',
           short: 'all savings',
           tone: 2,
           points: ends.map((one) => ({

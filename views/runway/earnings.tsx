@@ -35,7 +35,7 @@ export const EarningsPage = (props: {
           Estimate the years without an amount
         </Button>
         <LinkButton href="/runway/plan/household" quiet>
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
       <p class="hint">

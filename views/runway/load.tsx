@@ -40,7 +40,7 @@ export const LoadPage = ({ document, errors, ids }: LoadProps) => (
       <ButtonRow>
         <Button>Show what it changes</Button>
         <LinkButton href="/runway/plan" quiet>
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>
@@ -71,7 +71,7 @@ export const LoadPreview = ({ rows, document, errors, ids }: LoadProps & { rows:
       <ButtonRow>
         <Button>Save it as the plan in use</Button>
         <LinkButton href="/runway/load" quiet>
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>

@@ -62,7 +62,7 @@ export const MonthPage = ({ trace, query }: { trace: MonthTrace; query: string }
   const year = trace.month.slice(0, 4)
   return (
     <>
-      <PageTitle purpose="Every line that counts in this month.">
+      <PageTitle purpose="Everything in this month’s figures.">
         {`Runway: ${nameOfMonth(trace.month)}`}
       </PageTitle>
       <p>

@@ -88,7 +88,7 @@ export const RevisionPage = (props: {
           rows={props.toNewest}
           first="In it"
           second="Newest"
-          none="The newest says the same."
+          none="The newest is identical."
         />
         <form method="post" action={`/runway/revisions/${props.revision.revisionNo}/back`}>
           <PlanFormIds formId={props.formId} planId={props.planId} basedOn={props.newestNo} />

@@ -13,7 +13,7 @@ export const YearTable = (props: { years: readonly YearLine[]; nearYears: number
   return (
     <>
       <YearRows
-        caption="Year by year; a year’s name opens its months"
+        caption="Year by year (select a year for its months)"
         years={years.slice(0, nearYears)}
         query={query}
       />

@@ -72,7 +72,7 @@ export const AccountForm = ({ side, account, typed, errors, people }: AccountFor
             {...field('personId')}
             label="Whose pay, premium or savings it is"
             options={withKept(people, typed.value('personId'))}
-            empty="Both, or not said"
+            empty="Both, or not entered"
             hint="The papers of the year ask it of each: wages, health premiums, IRA and HSA."
           />
         ) : null}
@@ -82,7 +82,7 @@ export const AccountForm = ({ side, account, typed, errors, people }: AccountFor
         <ButtonRow>
           <Button>{account ? 'Save' : 'Add the account'}</Button>
           <LinkButton quiet href="/settings/accounts">
-            Leave it
+            Cancel
           </LinkButton>
         </ButtonRow>
       </form>
@@ -203,7 +203,7 @@ const PutAway = ({ typed, errors }: Pick<AccountFormProps, 'typed' | 'errors'>) 
   <>
     <Checkbox
       name="archived"
-      label="Put away: no longer offered in forms"
+      label="Archived: no longer offered in forms"
       checked={typed.value('archived') === 'yes'}
       error={errors.archived}
     />
@@ -216,7 +216,7 @@ export const Anyway = ({ typed, errors }: Pick<AccountFormProps, 'typed' | 'erro
   errors.anyway || typed.value('anyway') === 'yes' ? (
     <Checkbox
       name="anyway"
-      label="Put it away all the same"
+      label="Archive it all the same"
       checked={typed.value('anyway') === 'yes'}
       error={errors.anyway}
     />

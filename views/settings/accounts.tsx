@@ -53,7 +53,7 @@ export const AccountsPage = ({ sides }: { sides: readonly SideAccounts[] }) => (
             Add an account<span class="hidden-text"> to {side.name}</span>
           </LinkButton>
           <LinkButton quiet href={`/settings/sides/${side.id}`}>
-            {side.kind === 'venture' ? 'Rename or put away' : 'Rename'}
+            {side.kind === 'venture' ? 'Rename or archive' : 'Rename'}
             <span class="hidden-text"> {side.name}</span>
           </LinkButton>
         </ButtonRow>

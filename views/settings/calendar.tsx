@@ -58,7 +58,7 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
       <p>
         Save the file into a calendar, or let a calendar on this computer follow its address:{' '}
         <code>/calendar.ics</code>. Amounts are left out of it. With a passphrase set, a calendar cannot
-        follow the address; save the file anew instead.
+        follow the address; save the file again instead.
       </p>
       {ahead.length === 0 ? (
         <EmptyState>Nothing falls due in the coming year.</EmptyState>
@@ -121,7 +121,7 @@ const SalesTax = ({ form }: { form: InputForm }) => (
           {...fieldOf(form, 'every')}
           label="A return is due"
           options={salesTaxPeriods.map((value) => ({ value, label: periodWords[value] }))}
-          empty="Not said: no dates"
+          empty="Not entered: no dates"
         />
         <Field
           {...fieldOf(form, 'dayOfMonth')}

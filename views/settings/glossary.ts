@@ -17,7 +17,7 @@ const ours = {
   'in step':
     'Stock, markets, land, feed and hours fit each other in every season of a year: nothing is grown that cannot be sold, fed or looked after.',
   'income room':
-    'How much more can be earned in a year before a line is crossed at which the next dollar costs more than a dollar.',
+    'How much more can be earned in a year before you go over a limit where the next dollar costs more than a dollar.',
   lever:
     'A figure of the plan that can be tried out beside the projection, and is kept only when you say so.',
   mix: 'How many units of each enterprise, and how many market days, fit into the hours of a phase.',
@@ -91,7 +91,7 @@ const ofTheTrade = {
   'spendable savings':
     'Household money that can be spent now: accounts marked as spendable, less what is owed on cards. In the projection tax owed so far is taken off as well.',
   'standing transfer':
-    'A crossing that comes back every month. It waits on Now until you record it, or is recorded by itself.',
+    'A crossing that comes back every month. It waits on Now until you record it, or is recorded automatically.',
   statement: 'The bank’s list of what went in and out of an account, as a file or on paper.',
   'tax basis': 'What a thing cost, less what was written off for tax. What it sells for above that is gain.',
   'working capital': 'What can be turned into cash within a year less what must be paid within it.',

@@ -45,7 +45,7 @@ interface PassphrasePageProps {
 
 export const PassphrasePage = ({ isSet, mayRemove, idleMinutes, formId, errors }: PassphrasePageProps) => (
   <>
-    <PageTitle purpose="Locks the pages of this house until the passphrase is given. It does not encrypt the file; an encrypted backup does.">
+    <PageTitle purpose="Locks Dooryard until the passphrase is entered. It does not encrypt the file; an encrypted backup does.">
       Passphrase
     </PageTitle>
     <form method="post" action="/settings/passphrase">
@@ -65,7 +65,7 @@ export const PassphrasePage = ({ isSet, mayRemove, idleMinutes, formId, errors }
         type="password"
         autocomplete="new-password"
         label="New passphrase"
-        hint="At least 12 letters; a few words you remember are best. Nobody can look it up for you."
+        hint="At least 12 characters; a few words you remember are best. Nobody can look it up for you."
         error={errors.passphrase}
       />
       <Field
@@ -88,7 +88,7 @@ export const PassphrasePage = ({ isSet, mayRemove, idleMinutes, formId, errors }
       <ButtonRow>
         <Button>{isSet ? 'Change it' : 'Set it'}</Button>
         <LinkButton quiet href="/settings">
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>

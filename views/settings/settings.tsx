@@ -24,7 +24,7 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
   const { figures } = props
   return (
     <>
-      <PageTitle purpose="Who you are, which accounts there are, and where everything lies.">
+      <PageTitle purpose="Who you are, which accounts there are, and where your data is stored.">
         Settings
       </PageTitle>
       <div class="columns">
@@ -43,13 +43,13 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
         </ul>
       </section>
       <section aria-labelledby="file-title">
-        <h2 id="file-title">Where everything lies</h2>
+        <h2 id="file-title">Where your data is stored</h2>
         <p>
           <code>{figures.dataFile}</code>
         </p>
         <p class="hint">
           Books, plans and settings are in this one file; copies and attachments lie in the same folder.{' '}
-          {figures.passphraseSet ? 'A passphrase locks the pages.' : 'No passphrase is set.'}
+          {figures.passphraseSet ? 'A passphrase locks Dooryard.' : 'No passphrase is set.'}
         </p>
         <p>
           To note goods, miles and hours on a phone in the home network:{' '}

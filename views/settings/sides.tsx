@@ -34,7 +34,7 @@ export interface SidePageProps extends SideFormProps {
 
 export const SidePage = ({ side, hanging, typed, errors }: SidePageProps) => (
   <>
-    <PageTitle purpose="What is posted stays in the books and in every report, whatever they are called and whether or not they are put away.">
+    <PageTitle purpose="What is recorded stays in the books and in every report, whatever they are called and whether or not they are archived.">
       <SideWord kind={side.kind}>{side.name}</SideWord>
     </PageTitle>
     {side.kind === 'venture' ? <Hanging side={side} hanging={hanging} /> : null}
@@ -47,7 +47,7 @@ export const SidePage = ({ side, hanging, typed, errors }: SidePageProps) => (
         <>
           <Checkbox
             name="archived"
-            label="Put away: its books are no longer offered in forms"
+            label="Archived: its books are no longer offered in forms"
             checked={typed.value('archived') === 'yes'}
             error={errors.archived}
           />
@@ -61,12 +61,12 @@ export const SidePage = ({ side, hanging, typed, errors }: SidePageProps) => (
 
 const Hanging = ({ side, hanging }: Pick<SidePageProps, 'side' | 'hanging'>) =>
   side.isPutAway ? (
-    <p>These books are put away. Take the tick out to take them up again.</p>
+    <p>These books are archived. Uncheck it to bring them back.</p>
   ) : hanging.length === 0 ? (
     <p>Nothing hangs on these books: no money, no standing transfer, no sorting rule.</p>
   ) : (
     <>
-      <p>If these books are put away:</p>
+      <p>If these books are archived:</p>
       <ul>
         {hanging.map((sentence) => (
           <li>{sentence}</li>
@@ -83,7 +83,7 @@ const Buttons = ({ children }: { children: string }) => (
   <ButtonRow>
     <Button>{children}</Button>
     <LinkButton quiet href="/settings/accounts">
-      Leave it
+      Cancel
     </LinkButton>
   </ButtonRow>
 )

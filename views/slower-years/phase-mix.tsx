@@ -185,7 +185,7 @@ const Worth = ({ answer, aim }: { answer: MixFound; aim: SlowerAnswers['aim'] })
             : 'No month is short of hours'
         }
         madeOf={{
-          says: 'What the net would gain from one more hour in that month, scales and trips that are whole held as they are.',
+          says: 'What the net would gain from one more hour in that month, with sizes and trips in whole numbers kept as they are.',
           rows: answer.periods.map((one) => ({
             label: `${one.name}: ${whole(one.needed)} of ${whole(one.crew)} hours${one.hired > 0.05 ? `, ${whole(one.hired)} hired` : ''}`,
             value: unit(one.worthOfHour),

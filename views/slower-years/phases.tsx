@@ -53,7 +53,7 @@ const PhaseTable = ({ phases }: { phases: readonly PhaseBeside[] }) => (
       { title: 'Net before', isNumber: true, cell: (phase) => formatDollars(phase.netBefore) },
       { title: 'Farm hours a year', isNumber: true, cell: (phase) => knownHours(phase.hours) },
       { title: 'Hours before', isNumber: true, cell: (phase) => knownHours(phase.hoursBefore) },
-      { title: 'Fullest month', cell: (phase) => <FullestMonth {...phase.busiest} /> },
+      { title: 'Busiest month', cell: (phase) => <FullestMonth {...phase.busiest} /> },
     ]}
   />
 )

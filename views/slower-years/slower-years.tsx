@@ -26,7 +26,7 @@ export const SlowerYearsPage = (props: {
   <>
     <PageTitle
       help="slowerYears"
-      purpose="The same net from fewer hours, and what must stand ready as you slow down."
+      purpose="The same net from fewer hours, and the savings you need as you slow down."
     >
       Slower years
     </PageTitle>

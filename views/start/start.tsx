@@ -61,7 +61,7 @@ export const PeoplePage = (props: StepProps & { childRows: number; place: PlaceC
     <WhoForm {...props} action="/settings/people">
       <Button>Save</Button>
       <LinkButton quiet href="/settings">
-        Leave it
+        Cancel
       </LinkButton>
     </WhoForm>
   </>

@@ -25,7 +25,7 @@ export const CoverPapersPage = ({ year, form, count }: CoverPapersProps) => (
       <a href={`/year-pack?year=${year}`}>Back to the year pack</a>
     </p>
     <Caution askWhom="the marketplace, or a licensed tax preparer">
-      A form that is wrong is put right by the marketplace, not here. Form 8962 works each month by itself
+      A form that is wrong is corrected by the marketplace, not here. Form 8962 works each month by itself
       where amounts change.
     </Caution>
     <form method="post" class="pack-form" action={`/year-pack/cover-papers?year=${year}`}>

@@ -39,14 +39,14 @@ export const BusinessFields = ({ form, lines }: { form: InputForm; lines: LineNa
         label={`${lines.employerId}: has an employer ID number`}
         hint="The number itself is not kept here: write it on the paper."
         options={yesNoOptions}
-        empty="Not said"
+        empty="Not entered"
       />
       <Select
         {...fieldOf(form, 'takesPart')}
         label={`${lines.takesPart}: you took a material part in it`}
         hint="Like 500 hours in the year, or nearly all of its work"
         options={yesNoOptions}
-        empty="Not said"
+        empty="Not entered"
       />
     </div>
     <Select
@@ -56,7 +56,7 @@ export const BusinessFields = ({ form, lines }: { form: InputForm; lines: LineNa
         { value: 'all', label: 'all at risk' },
         { value: 'some', label: 'in part not at risk' },
       ]}
-      empty="Not said"
+      empty="Not entered"
     />
   </fieldset>
 )
@@ -75,7 +75,7 @@ export const PaperFields = ({ form, lines, year }: { form: InputForm; lines: Lin
         {...fieldOf(form, 'files1099')}
         label={`${lines.files1099}: they were or will be filed`}
         options={yesNoOptions}
-        empty="Not said"
+        empty="Not entered"
       />
     </div>
   </fieldset>
@@ -108,7 +108,7 @@ export const VehicleFields = ({ form, line }: { form: InputForm; line: string })
           { value: 'unwritten', label: 'there is one, not written' },
           { value: 'none', label: 'none' },
         ]}
-        empty="Not said"
+        empty="Not entered"
       />
     </div>
   </fieldset>

@@ -46,7 +46,7 @@ const SoldThings = ({ sold, isTicked }: Pick<DepreciationEntryProps, 'sold'> & {
     <>
       <Checkbox
         name="takeOut"
-        label="Take out of the books, by the same entry, what was sold"
+        label="Remove from the books, by the same entry, what was sold"
         checked={isTicked}
       />
       <ul class="pack-list">
@@ -97,7 +97,7 @@ export const DepreciationEntryPage = (props: DepreciationEntryProps) => {
           <ButtonRow>
             <Button>Book the difference</Button>
             <LinkButton href={`/year-pack?year=${year}`} quiet>
-              Leave it
+              Cancel
             </LinkButton>
           </ButtonRow>
         </form>

@@ -87,7 +87,7 @@ const Owners = ({ form, people }: { form: InputForm; people: FarmFormProps['peop
         { value: 'joint', label: 'both people’s, as a qualified joint venture' },
         { value: 'partnership', label: 'a partnership’s, on Form 1065' },
       ]}
-      empty="Not said: split as the plan splits it"
+      empty="Not entered: split as the plan splits it"
     />
     <div class="field-row">
       <Select
@@ -123,7 +123,7 @@ const Untaxed = ({ form, booked }: { form: InputForm; booked: ScheduleF }) => (
       label="Line 5a: commodity loans count as income when they are received"
       hint="An election for all such loans, this year and on (26 USC 77)"
       options={yesNoOptions}
-      empty="Not said: they are loans"
+      empty="Not entered: they are loans"
     />
     <MoneyField
       {...fieldOf(form, 'loansReceived')}
@@ -160,7 +160,7 @@ const PutOff = ({
         { value: 'yes', label: 'Yes' },
         { value: 'no', label: 'No' },
       ]}
-      empty="Not said"
+      empty="Not entered"
     />
     {Array.from({ length: rows }, (_, i) => (
       <fieldset class="group">

@@ -64,7 +64,7 @@ export const HoldingForm = (props: HoldingFormProps) => {
         <Checkbox
           {...field('raised')}
           label="Raised on this farm"
-          hint="Then it has no cost: what it took was deducted as it came."
+          hint="Raised animals have no cost basis: what they took was deducted as it came."
         />
         <MoneyField {...field('cost')} label="What it cost" hint="The farm’s part only, land not included" />
         <div class="field-row">
@@ -75,7 +75,7 @@ export const HoldingForm = (props: HoldingFormProps) => {
         <DepreciationFields field={field} useYears={useYears} />
         <PlaceField field={field} soldStock={soldStock} isSaid={typed.value('takesPlaceOf') !== ''} />
         <div class="field-row">
-          <MoneyField {...field('marketValue')} label="What it would fetch" hint="Empty: not valued" />
+          <MoneyField {...field('marketValue')} label="Market value" hint="Empty: not valued" />
           <DayField {...field('valuedDay')} label="On that day" hint="Earlier years keep their own value" />
         </div>
         <div class="field-row">
@@ -86,7 +86,7 @@ export const HoldingForm = (props: HoldingFormProps) => {
         <ButtonRow>
           <Button>{id === null ? 'Add it' : 'Save'}</Button>
           <LinkButton href="/year-pack/inputs#holdings" quiet>
-            Leave it
+            Cancel
           </LinkButton>
         </ButtonRow>
       </form>
@@ -164,7 +164,7 @@ const NeverThere = ({
       </p>
       {typed.value('removing') === 'yes' ? <OverClosed typed={typed} errors={errors} /> : null}
       <ButtonRow>
-        <Button>Take it off the inventory</Button>
+        <Button>Remove it from the inventory</Button>
       </ButtonRow>
     </details>
   </form>

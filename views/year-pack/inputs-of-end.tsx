@@ -101,7 +101,7 @@ const Accruals = ({ inputs, form, removal }: Omit<AccrualFormProps, 'formId'>) =
       { title: 'At', cell: (item) => (item.at === 'end' ? 'the end' : 'the beginning') },
       { title: 'Amount', isNumber: true, cell: (item) => formatCents(item.amountCents) },
       {
-        title: 'Take off',
+        title: 'Remove',
         cell: (item) => (
           <form method="post" action={`/year-pack/inputs/items/${item.id}/remove?year=${inputs.year}`}>
             <FormId value={removal(item.id)} />
@@ -110,8 +110,8 @@ const Accruals = ({ inputs, form, removal }: Omit<AccrualFormProps, 'formId'>) =
             {form.typed.value('removing') === item.id ? (
               <OverClosed typed={form.typed} errors={form.errors} />
             ) : null}
-            <Button quiet small label={`Take off: ${item.name}`}>
-              Take off
+            <Button quiet small label={`Remove: ${item.name}`}>
+              Remove
             </Button>
           </form>
         ),

@@ -45,7 +45,7 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
       <Hidden name="basedOn" value={form.typed.value('basedOn') || String(inputs.revision)} />
       <PercentField
         {...fieldOf(form, 'deferredTaxRate')}
-        label="Tax rate on gains not yet taken, percent"
+        label="Tax rate on unrealized gains, percent"
         hint="Your own guess at income and self-employment tax together, if everything were sold. Empty leaves it out."
       />
       <MoneyField

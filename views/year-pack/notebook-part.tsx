@@ -27,7 +27,7 @@ export const NotebookPart = ({ id, csv, notes, year }: NotebookPartProps) => (
         <tr>
           <th scope="col">What</th>
           <th scope="col" class="number">
-            Miles, hours or heads
+            Miles, hours or head counts
           </th>
           <th scope="col" class="number">
             Amount
@@ -88,7 +88,7 @@ export const headRows = ({ herds }: PreparerNotes): NotebookRow[] =>
         )
       const [first, last] = [of(began), of(ended)]
       if (Object.keys(first).length + Object.keys(last).length === 0) return []
-      const what = `${herd}, ${isBreeding ? 'to breed' : 'for sale'}: heads at the end`
+      const what = `${herd}, ${isBreeding ? 'to breed' : 'for sale'}: head at the end`
       const before = headsSay(kind, first)
       return [
         {

@@ -61,7 +61,7 @@ export const PayPage = ({ form, wages, money, workers, hasState, year, wageTests
             Fill in by the rates
           </Button>
           <LinkButton quiet href={`/year-pack/people?year=${year}`}>
-            Leave it
+            Cancel
           </LinkButton>
         </ButtonRow>
       </form>

@@ -142,7 +142,7 @@ const Payee = ({ payee, i, form, names }: PayeeProps) => {
           {...fieldOf(form, name('kind'))}
           label="Who it is"
           options={payeeKinds.map((value) => ({ value, label: payeeKindWords[value] }))}
-          empty="Not said"
+          empty="Not entered"
         />
         {names.length > 1 ? (
           <Select

@@ -51,7 +51,7 @@ export const scheduleFAnswers = (form: ScheduleF, { said, owners, each }: FarmFo
       '',
       'Proprietor',
       owners.length === 0
-        ? 'Not said yet'
+        ? 'Not entered yet'
         : `${owners.join(each ? ', and a second form for ' : ' and ')}${each ? ', as a qualified joint venture' : ''}`,
     ],
     ['A', 'Main product', said.product],

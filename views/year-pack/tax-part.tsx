@@ -241,7 +241,7 @@ const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
       <ul class="pack-list">
         <li>
           {estimated.farmer
-            ? 'Two thirds or more of gross income is from farming: a farmer’s dates hold.'
+            ? 'Two thirds or more of gross income is from farming: the farmers’ due dates apply.'
             : 'Less than two thirds of gross income is from farming: estimated tax is due in quarters.'}
         </li>
         {estimated.installments.map(({ due, amount }) => (

@@ -64,7 +64,7 @@ export const VentureFormPage = ({ year, side, form, people, isOwn }: VentureForm
         {...fieldOf(form, 'began')}
         label="Line H: it began in this year"
         options={yesNoOptions}
-        empty="Not said"
+        empty="Not entered"
       />
       <PaperFields form={form} lines={lines} year={year} />
       <VehicleFields form={form} line={lines.vehicle} />

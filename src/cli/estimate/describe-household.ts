@@ -54,8 +54,8 @@ const addPeople = (household: HouseholdYear, input: EstimateInput, assumed: stri
 
 const addDependants = (household: HouseholdYear, input: EstimateInput): void => {
   // In the order of the counts: those under 17 first.
-  household.dependantAges = input.dependants.map((one) => one.age).sort((a, b) => a - b)
-  for (const { age: years, student } of input.dependants) {
+  household.dependantAges = input.dependents.map((one) => one.age).sort((a, b) => a - b)
+  for (const { age: years, student } of input.dependents) {
     if (years < 17) household.childrenUnder17 += 1
     else household.otherDependants += 1
     if (years < inForce(careChildBelow, input.taxYear)) household.careChildren += 1

@@ -33,7 +33,7 @@ const schema = z.strictObject({
     .array(
       z.strictObject({
         age: z.number({ error: 'Enter an age, like 45, or 0.5' }).min(0, 'Enter 0 or more').max(130),
-        dependant: z.boolean({ error: 'Enter true or false' }).default(false),
+        dependent: z.boolean({ error: 'Enter true or false' }).default(false),
         pregnant: z.boolean({ error: 'Enter true or false' }).default(false),
         expecting: z.number().int().min(1, 'Enter 1 or more children').max(8).default(1),
       }),
@@ -51,7 +51,7 @@ export const coverageKind = estimateKind({
 
   taxYear            year of coverage
   state, county      two letters, and the county as the state calls it; without a county no premiums
-  people             [{"age":45},{"age":8,"dependant":true}]: ages on January 1; "pregnant": true where so, with "expecting" (1)
+  people             [{"age":45},{"age":8,"dependent":true}]: ages on January 1; "pregnant": true where so, with "expecting" (1)
   householdIncome    dollars a year, as the premium tax credit counts it
   householdSize      people on the tax return; left out: the people listed
   unbornForOthers    how the state counts one who is pregnant for the others: "one", "two" or "expected" ("one")
@@ -60,7 +60,7 @@ export const coverageKind = estimateKind({
 Prints: percentOfPoverty (by the guidelines of the year), limits, people with coveredBy, and with a county premiumYear (the last
 published year up to taxYear), benchmarkMonthly, bronzeMonthly, premiumTaxCredit on the benchmark plan, trace.
 
-Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age":8,"dependant":true}],"householdIncome":40000}`,
+Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age":8,"dependent":true}],"householdIncome":40000}`,
   run: (input) => {
     const law = lawFor(input.taxYear, steadyIndexing(input.inflationPercent / 100))
     const region = regionIndex(regionOf(input.state))
@@ -68,7 +68,7 @@ Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age
     const line = programPovertyLine(law, region, size)
     const percent = (input.householdIncome * 100) / line
     const limits = coverageLimits(input.state, `${input.taxYear}-01`)
-    const isParent = input.people.some(({ age, dependant }) => dependant && makesParents(age * 12))
+    const isParent = input.people.some(({ age, dependent }) => dependent && makesParents(age * 12))
     const perChild = oneMoreInLine(law, region, size)
     const unbornFor = (asked: (typeof input.people)[number]) =>
       input.people.reduce(
@@ -82,7 +82,7 @@ Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age
         coverageKinds[
           programOf(
             limits,
-            standingOf(person.age * 12, !person.dependant && isParent, person.pregnant),
+            standingOf(person.age * 12, !person.dependent && isParent, person.pregnant),
             percentWith(percent, unbornFor(person), perChild),
           )
         ]!,
@@ -108,14 +108,14 @@ const premiumsFor = (
   law: ReturnType<typeof lawFor>,
   region: number,
   size: number,
-  people: readonly { age: number; dependant: boolean; coveredBy: string }[],
+  people: readonly { age: number; dependent: boolean; coveredBy: string }[],
 ) => {
   const county = countyNamed(input.state, input.county!)
   if (county === null)
     throw new CommandError(`county: ${input.state} has no county called ${input.county}`, 2)
   const place = { state: input.state, county }
   const rest = people.filter((one) => one.coveredBy === coverageKinds[onMarketplace])
-  const rated = rest.map(({ age, dependant }) => ({ age: Math.floor(age), isDependant: dependant }))
+  const rated = rest.map(({ age, dependent }) => ({ age: Math.floor(age), isDependant: dependent }))
   const factor = memberFactors(input.state, rated, input.taxYear).reduce((sum, one) => sum + one, 0)
   const monthly = (plan: 'benchmark' | 'bronze') => {
     const known = countyPremiums(plan, place).findLast(({ year }) => year <= input.taxYear)

@@ -47,7 +47,7 @@ const income = z.strictObject({
   taxExemptInterest: money.default(0),
   businessGains: signed.default(0),
   otherIncome: signed.default(0),
-  dependantsIncome: money.default(0),
+  dependentsIncome: money.default(0),
   businessWages: money.default(0),
   businessProperty: money.default(0),
 })
@@ -102,7 +102,7 @@ const options = z.strictObject({
 })
 
 const person = z.strictObject({ age, blind: flag.default(false) })
-const dependant = z.strictObject({ age, student: flag.default(false) })
+const dependent = z.strictObject({ age, student: flag.default(false) })
 
 export const estimateSchema = z
   .strictObject({
@@ -117,7 +117,7 @@ export const estimateSchema = z
       .array(person, { error: 'List the people who sign, like [{"age":45},{"age":43}]' })
       .min(1, 'List at least one person')
       .max(2, 'At most two people sign a return'),
-    dependants: z.array(dependant).max(30, 'List at most 30').default([]),
+    dependents: z.array(dependent).max(30, 'List at most 30').default([]),
     income: income.prefault({}),
     deductions: deductions.prefault({}),
     farmAveraging: averagingInput.optional(),

@@ -52,7 +52,7 @@ export const premiumKind = estimateKind({
 
   taxYear            year of cover
   state              two letters; left out: the federal age curve
-  region             contiguous, alaska or hawaii (poverty line)
+  region             contiguous, alaska or hawaii (federal poverty level)
   covered            [{"age":45},{"age":43},{"age":8}]: ages at the start of the policy year
   known              {"age":45,"premiumMonthly":520}: one premium of the plan at one age, dollars a month
   benchmark          the same for the second-lowest-cost silver plan; left out: the plan itself

@@ -33,16 +33,16 @@ Input, all but taxYear, filingStatus and people optional:
   taxYear        2024 or later; past 2026 the law is carried forward by options.inflationPercent and marked
   filingStatus   single, married_joint, head_of_household, married_separate, surviving_spouse (with a child, in the two
                  years after a spouse's death)
-  region         contiguous, alaska, hawaii: whose poverty line counts; by default the state’s
+  region         contiguous, alaska, hawaii: whose federal poverty level counts; by default the state’s
   state          two letters, like "PA": adds stateIncomeTax; localRate is a part (0.01 is 1 percent) of what local income
                  tax applies to there; propertyTax and rent of the home in the year, for the state’s credits
   people         [{"age":45,"blind":false}]: those who sign, age at the end of the year
-  dependants     [{"age":8,"student":false}]
+  dependents     [{"age":8,"student":false}]
   income         per person: wages, farmProfit, otherSelfEmployment, pensions (of former employers), and farmGross, otherSelfEmploymentGross for the
                  optional methods; interest, ordinaryDividends (with the qualified), qualifiedDividends, longTermGains,
                  shortTermGains, section1231 (net gain or loss on business property held long enough), businessGains (the ordinary
                  part of such sales), iraDistributions, socialSecurity (and of both the second person’s: secondIraDistributions,
-                 secondSocialSecurity), taxExemptInterest, otherIncome, dependantsIncome,
+                 secondSocialSecurity), taxExemptInterest, otherIncome, dependentsIncome,
                  businessWages, businessProperty (limits of the qualified business deduction at high income)
   deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, simple, solo401k (plans of the own
                  business), hsa, earlyWithdrawalAmount; contributions
@@ -57,7 +57,7 @@ Input, all but taxYear, filingStatus and people optional:
   payments       withheld, estimated
   cover          months, premiumMonthly, benchmarkMonthly, advanceMonthly, deductibleMonths, otherHealthPremiums,
                  medicaidExpansion (true: no credit at or under the Medicaid line)
-  dependentCare  {"costs":4800}: paid for care of dependants under 13 so that everyone can work; adds dependentCareCredit
+  dependentCare  {"costs":4800}: paid for care of dependents under 13 so that everyone can work; adds dependentCareCredit
   options        taxTable, farmOptionalMethod ("no", "yes"), nonfarmOptionalMethod, inflationPercent (2.5)
 
 Output: incomeTax is the tax on taxable income with any minimum tax, before credits; totalTax is after nonrefundable

@@ -27,7 +27,7 @@ export const purposeOf = (
   const entry = entryByNo(books, entryNo)
   if (!entry) return { ok: false, why: 'There is no entry of this number.' }
   if (entry.source === 'reversal') return { ok: false, why: 'It takes another entry back.' }
-  if (reversalOfEntry(books, entry.no)) return { ok: false, why: 'It was taken back already.' }
+  if (reversalOfEntry(books, entry.no)) return { ok: false, why: 'It was reversed already.' }
   const ground = groundOf(books)
   const whole = wholeOf(books, entry).entries
   const isOfMoney = (line: { accountId: number; crossingId: string | null }) =>
@@ -38,7 +38,7 @@ export const purposeOf = (
   if (!moved || money.length > 1)
     return {
       ok: false,
-      why: 'It does not say which money moved for what: correct it by its debits and credits, or take it back.',
+      why: 'It does not say which money moved for what: correct it by its debits and credits, or reverse it.',
     }
   const holder = whole.find(({ lines }) => lines.some((line) => line === moved)) ?? entry
   const sign = moved.amountCents < 0 ? 1 : -1

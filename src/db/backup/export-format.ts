@@ -80,7 +80,7 @@ export const exportedTables: readonly ExportedTable[] = [
   { name: 'batch_ties', about: 'Lines of entries that belong to a batch', orderedBy: 'posting_id' },
   { name: 'batch_marks', about: 'Losses, weights and sales of batches', orderedBy: 'day, id' },
   { name: 'work_hours', about: 'Time worked, by person and thing', orderedBy: 'day, id' },
-  { name: 'head_tallies', about: 'Heads of herds, counted, come and gone', orderedBy: 'day, id' },
+  { name: 'head_tallies', about: 'Head of stock, counted, come and gone', orderedBy: 'day, id' },
   { name: 'market_days', about: 'Days at markets', orderedBy: 'day, id' },
   {
     name: 'market_takings',

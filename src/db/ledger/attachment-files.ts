@@ -52,7 +52,7 @@ export const receiptsOf = (sqlite: Database.Database): { hash: string; isShown: 
 
 export const receiptsMissing = (count: number, folder: string): FileProblem => ({
   kind: 'missing',
-  message: `${count === 1 ? 'A receipt that the books name is' : `${count} receipts that the books name are`} missing in ${folder}, or changed there. Put them back from a backup, or take them off their entries; all else was copied.`,
+  message: `${count === 1 ? 'A receipt that the books name is' : `${count} receipts that the books name are`} missing in ${folder}, or changed there. Put them back from a backup, or remove them from their entries; all else was copied.`,
 })
 
 /** The hash of what lies under a hash, or null: for verify. */

@@ -126,7 +126,7 @@ const setRemoved = (books: Books, act: Act, id: string, removed: boolean) => {
   logChange(books, act, {
     kind: removed ? 'attachment.removed' : 'attachment.restored',
     subject: id,
-    summary: removed ? 'A receipt was taken off' : 'A receipt was put back',
+    summary: removed ? 'A receipt was removed' : 'A receipt was put back',
   })
   return { ok: true as const, result: null }
 }

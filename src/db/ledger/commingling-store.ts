@@ -80,7 +80,7 @@ export const crossOver = (
       return refuse({
         path: '',
         message:
-          'This entry was paid from several accounts or is a crossing already. Take it back and enter it as a mixed receipt',
+          'This entry was paid from several accounts or is a crossing already. Reverse it and enter it as a mixed receipt',
       })
     const reversed = writeReversal(books, act, entry.id, draft.day)
     if (!reversed.ok) return reversed

@@ -113,7 +113,7 @@ const chosenEntries = (
   { accountId, postingIds }: BulkRequest,
 ): { ok: true; entries: Map<number, number[]> } | Refusal => {
   const ids = [...new Set(postingIds)]
-  if (ids.length === 0) return refuse({ path: 'lines', message: 'Tick the lines to change' })
+  if (ids.length === 0) return refuse({ path: 'lines', message: 'Check the lines to change' })
   if (ids.length > mostLinesAtOnce)
     return refuse({
       path: 'lines',

@@ -29,7 +29,7 @@ export const postEntry = (books: Books, act: Act, draft: NewEntry): Outcome<Post
       kind: draft.source === 'opening' ? 'opening.posted' : 'entry.posted',
       subject: entry!.id,
       sideId: draft.sideId,
-      summary: draft.source === 'opening' ? 'Opening balances were entered' : 'An entry was posted',
+      summary: draft.source === 'opening' ? 'Opening balances were entered' : 'An entry was recorded',
     })
     return { ok: true, result: { entryId: entry!.id, entryNo: entry!.no } }
   })
@@ -65,7 +65,7 @@ export const voidEntry = (
       kind: 'entry.voided',
       subject: entryId,
       sideId: written.originals[0]!.sideId,
-      summary: 'An entry was taken back',
+      summary: 'An entry was reversed',
     })
     return { ok: true, result: { entryIds: written.entries.map((entry) => entry.id), skippedLines } }
   })
@@ -162,10 +162,10 @@ export const writeReversal = (
   if (found.source === 'reversal')
     return refuse({
       path: '',
-      message: 'This entry itself takes another one back. Post the right entry anew instead',
+      message: 'This entry itself reverses another one. Record the right entry again instead',
     })
   if (reversalOfEntry(books, found.no))
-    return conflict('This entry was taken back already. Open the register again to see by which one.')
+    return conflict('This entry was reversed already. Open the register again to see by which one.')
   const whole = wholeOf(books, found)
   const chosen = dayOfReversal(books, whole.entries, day)
   const closed = whole.entries.flatMap((entry) => {

@@ -36,7 +36,7 @@ export const changeSide = (
     const taken = sideNameProblem(books, name, sideId)
     if (taken) problems.push(taken)
     if (isPutAway && before.kind !== 'venture')
-      problems.push({ path: 'archived', message: 'House and farm stay. Only a side venture can be put away' })
+      problems.push({ path: 'archived', message: 'House and farm stay. Only a side venture can be archived' })
     else if (isPutAway && !anyway) problems.push(...hangingProblem(books, own))
     if (problems.length > 0) return refuse(...problems)
     if (isPutAway) letGo(books, act.at, own)
@@ -47,7 +47,7 @@ export const changeSide = (
       kind: 'side.changed',
       subject: sideId,
       sideId,
-      summary: isPutAway ? 'Books were put away' : 'Books were changed',
+      summary: isPutAway ? 'Books were archived' : 'Books were changed',
       details: { before, change },
     })
     return { ok: true, result: { sideId } }

@@ -40,7 +40,7 @@ export const whatHangs = (books: Books, accounts: readonly Account[]): Hanging =
 export const hangingSentences = ({ balances, transfers, rules, waitingLines }: Hanging): string[] => [
   ...balances.map(({ name, cents }) => `“${name}” has ${formatCents(cents)} on it, which stays counted`),
   ...transfers.map((name) => `the standing transfer “${name}” ends`),
-  ...(rules === 0 ? [] : [`${rules} sorting ${rules === 1 ? 'rule is' : 'rules are'} put away with it`]),
+  ...(rules === 0 ? [] : [`${rules} sorting ${rules === 1 ? 'rule is' : 'rules are'} archived with it`]),
   ...(waitingLines === 0
     ? []
     : [`${waitingLines} statement ${waitingLines === 1 ? 'line waits' : 'lines wait'} to be sorted`]),
@@ -54,7 +54,7 @@ export const hangingProblem = (books: Books, accounts: readonly Account[]): Fiel
     : [
         {
           path: 'anyway',
-          message: `Something hangs on it: ${sentences.join('; ')}. Tick this to put it away all the same`,
+          message: `Something hangs on it: ${sentences.join('; ')}. Check this to archive it all the same`,
         },
       ]
 }

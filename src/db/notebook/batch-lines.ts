@@ -120,7 +120,7 @@ export const untieLine = (books: Books, act: Act, postingId: number): Outcome<{ 
       kind: 'batch.untied',
       subject: tied.batchId,
       sideId: 'farm',
-      summary: 'A line of the books was taken out of a batch',
+      summary: 'A line of the books was removed from a batch',
       details: { postingId },
     })
     return { ok: true, result: { postingId } }

@@ -49,7 +49,7 @@ export const changeBatch = (
     if (before.revision !== basedOn)
       return refuse({
         path: '',
-        message: 'The batch was changed meanwhile at another screen. Open it again, then enter this anew',
+        message: 'The batch was changed meanwhile on another device. Open it again, then enter this again',
       })
     const problems = [...batchProblems(books, draft, id), ...restProblems(notedOf(books, id), draft, rest)]
     if (problems.length > 0) return refuse(...problems)

@@ -75,7 +75,7 @@ export const writeMarketDay = (books: Books, act: Act, day: NewMarketDay): Outco
         {
           path: 'day',
           message:
-            'This market day is written down already, with the same takings. Take it out first to write it anew',
+            'This market day is written down already, with the same takings. Remove it first to write it again',
         },
       ]
     books.db

@@ -16,7 +16,7 @@ export const withClass = <Row extends { headClass: StoredClass | null; keptToBre
   ...row
 }: Row): WithClass<Row> => {
   // The tables cannot check a column that was added to them against another one.
-  if (keptToBreed && headClass !== 'young') throw new NotAsSaved('A note of heads that are kept to breed')
+  if (keptToBreed && headClass !== 'young') throw new NotAsSaved('A note of animals kept to breed')
   return { ...row, headClass: keptToBreed ? 'kept' : headClass } as WithClass<Row>
 }
 

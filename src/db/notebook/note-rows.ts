@@ -10,7 +10,7 @@ import { goodsNotes, headTallies, marketDays, marketTakings, trips, workHours } 
 /** What can be noted, each with the words of the log. */
 const noteWords = {
   hours: 'Hours were written down',
-  heads: 'Heads were written down',
+  heads: 'A head count was written down',
   market: 'A market day was written down',
   trip: 'A trip was written down',
   goods: 'Goods that left the farm were written down',
@@ -53,7 +53,7 @@ export const removeNote = (books: Books, act: Act, kind: NoteKind, id: string): 
       kind: 'note.removed',
       subject: id,
       sideId: 'farm',
-      summary: 'Something was taken out of the farm’s notebook',
+      summary: 'Something was removed from the farm’s notebook',
       details: { kind, before: done.before },
     })
     return { ok: true, result: { id } }
@@ -69,7 +69,7 @@ const takeOut = (books: Books, kind: NoteKind, id: string): { ok: true; before: 
   )
     return refuse({
       path: '',
-      message: 'It is in the books already. Take the entry back there, then take this out',
+      message: 'It is in the books already. Reverse the entry there, then remove this',
     })
   const takings =
     kind === 'market'

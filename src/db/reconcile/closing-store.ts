@@ -145,8 +145,7 @@ export const reopenMonth = (
       return refuse({ path: '', message: 'This month is open already. Open the list again' })
     if (closedThrough(books, closing.sideId) !== closing.month)
       return refuse({ path: '', message: 'A later month is closed. Reopen that one first' })
-    if (reason.trim() === '')
-      return refuse({ path: 'reason', message: 'Say why, for the one who looks later' })
+    if (reason.trim() === '') return refuse({ path: 'reason', message: 'Say why' })
     books.db
       .update(monthClosings)
       .set({ reopenedAt: act.at, reopenReason: reason.trim() })

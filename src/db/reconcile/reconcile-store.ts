@@ -101,7 +101,7 @@ export const changeReconciliation = (
       open.note !== seen.note
     )
       return conflict(
-        'This statement was changed at another screen meanwhile. Look at what it says now, then enter yours anew',
+        'This statement was changed on another device meanwhile. Look at what it says now, then enter yours again',
       )
     const last = lastFinished(books, open.accountId)
     if (last && statementDay <= last.statementDay) return refuse(notAfter(last.statementDay))
@@ -118,7 +118,7 @@ export const changeReconciliation = (
       kind: 'reconciliation.changed',
       subject: reconciliationId,
       sideId: findAccount(books, open.accountId)!.sideId,
-      summary: 'The statement of a reconciliation was put right',
+      summary: 'The statement of a reconciliation was changed',
       details: { before: seen, after: fields, ticksTakenAway },
     })
     return { ok: true, result: { ticksTakenAway } }
@@ -172,7 +172,7 @@ export const finishReconciliation = (
     if (state.differenceCents !== 0)
       return refuse({
         path: 'difference',
-        message: `The ticks and the statement differ by ${formatCents(state.differenceCents)}. Tick what the statement shows, or record what is missing, until the difference is zero`,
+        message: `What is checked and the statement differ by ${formatCents(state.differenceCents)}. Check what the statement shows, or record what is missing, until the difference is zero`,
       })
     books.db
       .update(reconciliations)
@@ -228,10 +228,9 @@ export const reopenReconciliation = (
     )
       return refuse({
         path: '',
-        message: 'A later statement of this account was taken up. Reopen that one first',
+        message: 'A later statement of this account was started. Reopen that one first',
       })
-    if (reason.trim() === '')
-      return refuse({ path: 'reason', message: 'Say why, for the one who looks later' })
+    if (reason.trim() === '') return refuse({ path: 'reason', message: 'Say why' })
     books.db
       .update(reconciliations)
       .set({ state: 'open', finishedAt: null })
@@ -251,7 +250,7 @@ export const dropReconciliation = (books: Books, act: Act, reconciliationId: str
   once(books, act, 'reconciliation.drop', { reconciliationId }, () => {
     const open = findReconciliation(books, reconciliationId)
     if (open?.state !== 'open')
-      return refuse({ path: '', message: 'Only an open reconciliation can be put aside' })
+      return refuse({ path: '', message: 'Only an open reconciliation can be deleted' })
     books.db
       .delete(reconciliationTicks)
       .where(eq(reconciliationTicks.reconciliationId, reconciliationId))
@@ -260,7 +259,7 @@ export const dropReconciliation = (books: Books, act: Act, reconciliationId: str
     logChange(books, act, {
       kind: 'reconciliation.dropped',
       subject: reconciliationId,
-      summary: 'A reconciliation was put aside',
+      summary: 'A reconciliation was deleted',
     })
     return { ok: true, result: null }
   })

@@ -67,7 +67,7 @@ export const takeBackTogether = (
   statementIds: readonly string[],
 ): { ok: true } | Refusal => {
   const left = statementIds.filter((id) => findStatement(books, id)).reverse()
-  if (left.length === 0) return refuse({ path: '', message: 'These statements were taken back already' })
+  if (left.length === 0) return refuse({ path: '', message: 'These statements were undone already' })
   for (const [index, id] of left.entries()) {
     const back = takeBackImport(books, { ...act, formId: `${act.formId}.${index}` }, id)
     if (!back.ok) return back
@@ -81,7 +81,7 @@ export const takeBackTogether = (
       logChange(books, act, {
         kind: 'change.undone',
         subject: id,
-        summary: 'Taken back: a statement read in with others',
+        summary: 'Undone: a statement read in with others',
         undoesId: imported.id,
       })
   }

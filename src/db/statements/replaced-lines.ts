@@ -31,10 +31,10 @@ export const takePlace = (books: Books, at: string, line: StoredLine, earlier: S
   change(earlier.id, {
     state: 'ignored',
     postingId: null,
-    note: isDelete ? 'The bank took it back' : `The bank wrote it anew on ${dayName(line.day)}`,
+    note: isDelete ? 'The bank took it back' : `The bank sent it again on ${dayName(line.day)}`,
     sortedAt: at,
   })
-  if (isDelete) change(line.id, { state: 'ignored', note: 'Takes back an earlier transaction', sortedAt: at })
+  if (isDelete) change(line.id, { state: 'ignored', note: 'Reverses an earlier transaction', sortedAt: at })
   else if (earlier.postingId === null) change(line.id, { state: 'unsorted' })
   else
     change(line.id, {

@@ -60,7 +60,7 @@ export const saveRule = (
       return refuse({ path: 'maximum', message: 'The largest amount must not be below the smallest' })
     const before = id === null ? null : findRule(books, id)
     if (before === undefined)
-      return refuse({ path: '', message: 'This rule was put away meanwhile. Open the list again' })
+      return refuse({ path: '', message: 'This rule was archived meanwhile. Open the list again' })
     if (before && before.revision !== seen?.revision) return savedMeanwhile()
     if (
       listRules(books).some(
@@ -104,7 +104,7 @@ export const archiveRule = (books: Books, act: Act, id: string): Outcome<{ ruleI
   once(books, act, 'rule.archive', { id }, () => {
     if (!findRule(books, id)) return { ok: true, result: { ruleId: id } }
     books.db.update(sortingRules).set({ archivedAt: act.at }).where(eq(sortingRules.id, id)).run()
-    logChange(books, act, { kind: 'rule.archived', subject: id, summary: 'A sorting rule was put away' })
+    logChange(books, act, { kind: 'rule.archived', subject: id, summary: 'A sorting rule was archived' })
     return { ok: true, result: { ruleId: id } }
   })
 

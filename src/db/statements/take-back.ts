@@ -54,7 +54,7 @@ export const takeBackImport = (books: Books, act: Act, statementId: string): Out
       kind: 'statement.taken-back',
       subject: statementId,
       sideId: found.sideId,
-      summary: 'A statement that was read in was taken back',
+      summary: 'A statement that was read in was undone',
       details: { ...result, fileName: statement.fileName, contentHash: statement.contentHash },
     })
     return { ok: true, result }
@@ -76,11 +76,11 @@ const gather = (books: Books, statementId: string): Gathered | Refusal => {
     .innerJoin(accounts, eq(accounts.id, statements.accountId))
     .where(eq(statements.id, statementId))
     .get()
-  if (!row) return refuse({ path: '', message: 'This statement was taken back already' })
+  if (!row) return refuse({ path: '', message: 'This statement was undone already' })
   if (isReconciledBy(books, statementId))
     return refuse({
       path: '',
-      message: 'The account was reconciled against this statement. Take that back first',
+      message: 'The account was reconciled against this statement. Undo that first',
     })
   const lines = linesOf(books, statementId)
   const posted = lines.flatMap(({ state, postingId }) => (state === 'posted' ? [postingId!] : []))

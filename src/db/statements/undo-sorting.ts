@@ -20,13 +20,12 @@ export const undoSorting = (books: Books, act: Act, change: Change): { ok: true 
   if (ids === undefined || replaced > 0)
     return refuse({
       path: '',
-      message:
-        'What it booked cannot be told any more. Take its entries back one by one, from their register',
+      message: 'What it booked cannot be told any more. Reverse its entries one by one, from their register',
     })
   const lines = ids.flatMap((id) => lineOf(books, id) ?? [])
   const changed = lines.find((line) => line.sortedAt !== change.at && line.state !== 'unsorted')
   if (changed)
-    return refuse({ path: '', message: `“${changed.payee}” was sorted anew since. Take that back first` })
+    return refuse({ path: '', message: `“${changed.payee}” was sorted again since. Undo that first` })
   const tied = lines.flatMap(({ postingId }) => (postingId === null ? [] : [postingId]))
   for (const day of reconciledDays(books, tied).values())
     return refuse({
@@ -40,7 +39,7 @@ export const undoSorting = (books: Books, act: Act, change: Change): { ok: true 
     if (!entry.id.startsWith(`${change.subject}.`))
       return refuse({
         path: '',
-        message: `“${line.payee}” was corrected since, by entry ${entry.no}. Take that back first`,
+        message: `“${line.payee}” was corrected since, by entry ${entry.no}. Undo that first`,
       })
     const back = voidEntry(
       books,

@@ -4,7 +4,7 @@ import type { Month } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { changeLog } from '#db/schema-records.ts'
 
-export type MonthState = 'posted' | 'skipped' | 'taken back'
+export type MonthState = 'posted' | 'skipped' | 'reversed'
 
 /**
  * `taken back`: posted, and reversed since with nothing in its place, so that it is due again for a person. A month that was
@@ -15,7 +15,7 @@ export const monthStates = (books: Books, standingId: string): Map<Month, MonthS
   return new Map(
     rows.map(({ month, state, stands }) => {
       if (state === 'skipped' || stands === 1) return [month, state]
-      return [month, isSkippedSince(books, standingId, month) ? 'skipped' : 'taken back']
+      return [month, isSkippedSince(books, standingId, month) ? 'skipped' : 'reversed']
     }),
   )
 }

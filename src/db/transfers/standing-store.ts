@@ -126,7 +126,7 @@ export const postOccurrence = (
     logChange(books, act, {
       kind: 'standing.posted',
       subject: crossingId,
-      summary: 'A standing transfer was posted',
+      summary: 'A standing transfer was recorded',
     })
     return { ok: true, result: { crossingId }, repeated: false }
   })
@@ -144,7 +144,7 @@ export const skipOccurrence = (
     if (state === 'posted')
       return refuse({
         path: '',
-        message: `${monthName(month)} was posted already. Take the crossing back instead`,
+        message: `${monthName(month)} was recorded already. Reverse the crossing instead`,
       })
     if (state === undefined)
       books.db.insert(standingOccurrences).values({ standingId, month, state: 'skipped', at: act.at }).run()
@@ -198,9 +198,7 @@ export const dueTransfers = (books: Books, today: Day): DueTransfer[] =>
   listStanding(books)
     .flatMap((transfer) => {
       const states = monthStates(books, transfer.id)
-      const settled = new Set(
-        [...states].flatMap(([month, state]) => (state === 'taken back' ? [] : [month])),
-      )
+      const settled = new Set([...states].flatMap(([month, state]) => (state === 'reversed' ? [] : [month])))
       const due = dueOccurrences(transfer, settled, today)
       const alike = alikeInBooks(books, transfer, due)
       return due.map((one, index) => ({

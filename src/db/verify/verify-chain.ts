@@ -135,7 +135,7 @@ const rowNames: Record<ProvedTable, string> = {
   sorting_rules: 'sorting rule',
   statement_lines: 'transaction',
   reconciliations: 'reconciliation',
-  reconciliation_ticks: 'tick of posting',
+  reconciliation_ticks: 'check mark of posting',
   month_closings: 'closing',
   attachments: 'attachment',
   market_values: 'market value of account',

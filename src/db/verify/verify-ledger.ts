@@ -75,7 +75,7 @@ export const ledgerChecks: readonly Check[] = [
   {
     name: 'reversal-takes-back-exactly',
     counted: 'SELECT count(*) FROM entries WHERE reverses_no IS NOT NULL',
-    wrong: `SELECT DISTINCT 'entry ' || back.id AS at, 'It does not take back exactly what the first one posted' AS message
+    wrong: `SELECT DISTINCT 'entry ' || back.id AS at, 'It does not reverse exactly what the first one recorded' AS message
       FROM entries AS back JOIN postings ON postings.entry_no IN (back.no, back.reverses_no)
       WHERE back.reverses_no IS NOT NULL
       GROUP BY back.no, postings.account_id, postings.enterprise_id HAVING sum(postings.amount_cents) <> 0`,
@@ -100,7 +100,7 @@ export const ledgerChecks: readonly Check[] = [
   {
     name: 'nothing-posted-into-closed-months',
     counted: 'SELECT count(*) FROM month_closings',
-    wrong: `SELECT 'entry ' || entries.id AS at, 'It was posted after its month had been closed' AS message
+    wrong: `SELECT 'entry ' || entries.id AS at, 'It was recorded after its month had been closed' AS message
       FROM month_closings JOIN entries ON entries.side_id = month_closings.side_id
         AND ${monthOf('entries.day')} <= month_closings.month AND entries.posted_at > month_closings.closed_at
         AND (month_closings.reopened_at IS NULL OR entries.posted_at < month_closings.reopened_at)`,

@@ -6,7 +6,7 @@ export const recordChecks: readonly Check[] = [
     name: 'kept-to-breed-is-young',
     counted:
       'SELECT (SELECT count(*) FROM goods_notes WHERE kept_to_breed <> 0) + (SELECT count(*) FROM head_tallies WHERE kept_to_breed <> 0)',
-    wrong: `SELECT 'note ' || id AS at, 'It is told as kept to breed, and that only young heads are' AS message
+    wrong: `SELECT 'note ' || id AS at, 'It is told as kept to breed, and that only young animals are' AS message
       FROM (SELECT id, kept_to_breed, head_class FROM goods_notes UNION ALL SELECT id, kept_to_breed, head_class FROM head_tallies)
       WHERE kept_to_breed NOT IN (0, 1) OR (kept_to_breed = 1 AND head_class IS NOT 'young')`,
   },
@@ -21,7 +21,7 @@ export const recordChecks: readonly Check[] = [
   {
     name: 'statement-lines-are-postings',
     counted: "SELECT count(*) FROM statement_lines WHERE state IN ('posted', 'matched')",
-    wrong: `SELECT 'transaction ' || line.id AS at, 'It does not agree with the posting it stands for' AS message
+    wrong: `SELECT 'transaction ' || line.id AS at, 'It does not agree with what it was booked as' AS message
       FROM statement_lines AS line LEFT JOIN postings ON postings.id = line.posting_id
       WHERE (line.state IN ('posted', 'matched')) <> (line.posting_id IS NOT NULL)
         OR (line.posting_id IS NOT NULL AND (postings.account_id IS NOT line.account_id OR postings.amount_cents IS NOT line.amount_cents))`,
@@ -43,7 +43,7 @@ export const recordChecks: readonly Check[] = [
   {
     name: 'reconciliations-agree',
     counted: 'SELECT count(*) FROM reconciliations',
-    wrong: `SELECT 'reconciliation ' || reconciliations.id AS at, 'Its ticks do not lead to the statement’s balance' AS message
+    wrong: `SELECT 'reconciliation ' || reconciliations.id AS at, 'What is checked does not lead to the statement’s balance' AS message
       FROM reconciliations
       LEFT JOIN reconciliation_ticks AS tick ON tick.reconciliation_id = reconciliations.id
       LEFT JOIN postings ON postings.id = tick.posting_id
@@ -63,7 +63,7 @@ export const recordChecks: readonly Check[] = [
   {
     name: 'batches-let-go-what-was-taken-back',
     counted: 'SELECT count(*) FROM batch_ties',
-    wrong: `SELECT 'posting ' || tie.posting_id AS at, 'It belongs to a batch, and what takes it back does not' AS message
+    wrong: `SELECT 'posting ' || tie.posting_id AS at, 'It belongs to a batch, and what reverses it does not' AS message
       FROM batch_ties AS tie JOIN postings ON postings.id = tie.posting_id
       JOIN entries AS back ON back.reverses_no = postings.entry_no
       JOIN postings AS against ON against.entry_no = back.no AND against.line_no = postings.line_no
@@ -73,7 +73,7 @@ export const recordChecks: readonly Check[] = [
   {
     name: 'goods-booked-once',
     counted: "SELECT count(*) FROM goods_notes WHERE state = 'booked'",
-    wrong: `SELECT 'goods ' || goods.id AS at, 'Their crossing is another one, or was taken back' AS message
+    wrong: `SELECT 'goods ' || goods.id AS at, 'Their crossing is another one, or was reversed' AS message
       FROM goods_notes AS goods LEFT JOIN crossings ON crossings.id = goods.crossing_id
       LEFT JOIN crossings AS back ON back.reverses_id = crossings.id
       WHERE goods.state = 'booked' AND (crossings.kind IS NOT 'goods_used_at_home' OR back.id IS NOT NULL)`,

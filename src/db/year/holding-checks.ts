@@ -48,7 +48,7 @@ export const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
   if (depreciation?.bonus && !hasKnownBonus(draft))
     add(
       'bonus',
-      `Bonus depreciation is kept here from ${firstBonusYear} on. Leave the tick out, and enter what was deducted at once above`,
+      `Bonus depreciation is kept here from ${firstBonusYear} on. Leave the box empty, and enter what was deducted at once above`,
     )
   if (depreciation && depreciation.section179Cents > draft.costCents)
     add('section179', 'Enter no more than the cost')

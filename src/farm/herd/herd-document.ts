@@ -14,7 +14,7 @@ const kindLabels: Readonly<Record<HerdKind, string>> = {
   layers: 'Laying hens',
 }
 
-const heads = 'Heads'
+const heads = 'Head'
 const upkeep = 'Feed, hours, land'
 const sells = 'Selling, books and tax'
 const monthsOfAge = z.number().int().min(1).max(240).meta({ unit: 'months' })
@@ -23,7 +23,7 @@ const monthOfYearNumber = z.number().int({ error: 'Enter months by their numbers
 /** Rates of one herd. Each is optional in the plan: `ratesOf` fills the gaps with the kind's defaults (common practice). */
 const herdRatesSchema = z.object({
   conception: share.meta({ title: 'Females that conceive for a birth month' }),
-  birthsPerFemale: amount.max(20).meta({ title: 'Young born alive a female that gives birth' }),
+  birthsPerFemale: amount.max(20).meta({ title: 'Young born alive per female that gives birth' }),
   birthMonths: z
     .array(monthOfYearNumber)
     .max(12)
@@ -63,11 +63,11 @@ export const herdSchema = z.object({
     .min(1, { error: 'Give the herd or flock a name' })
     .meta({ title: 'Name', group: heads }),
   start: monthTextSchema.meta({
-    title: 'First heads stand here in',
-    description: 'Heads bought then are paid for then',
+    title: 'First animals arrive in',
+    description: 'Animals bought then are paid for then',
     group: heads,
   }),
-  end: monthTextSchema.optional().meta({ title: 'Sold up after', group: heads }),
+  end: monthTextSchema.optional().meta({ title: 'All sold after', group: heads }),
   breedingFemales: amount.meta({ title: 'Breeding females then', group: heads }),
   replacements: amount.default(0).meta({ title: 'Young females kept to breed then', group: heads }),
   males: amount.default(0).meta({ title: 'Males then', group: heads }),
@@ -92,7 +92,7 @@ export const herdSchema = z.object({
     .max(240)
     .default([])
     .meta({
-      title: 'Heads as they were counted',
+      title: 'Counts of the herd',
       description: 'From then on the herd goes on from these. Empty: as it was expected to be',
       group: heads,
     }),
@@ -127,25 +127,25 @@ export const herdSchema = z.object({
   }),
   /** Before its own costs. */
   productPerFemale: seasonalSchema.default(0).meta({
-    title: 'Wool, milk or eggs a female in a year, dollars',
+    title: 'Wool, milk or eggs per female per year, dollars',
     group: upkeep,
   }),
   costPerFemale: levelSchema.default(0).meta({
-    title: 'Feed, bedding and vet a grown head in a month, dollars',
+    title: 'Feed, bedding and vet per grown head per month, dollars',
     group: upkeep,
   }),
   costPerYoung: levelSchema.default(0).meta({
     title: 'Feed, bedding and vet a young one in a month, dollars',
     group: upkeep,
   }),
-  hoursPerFemale: levelSchema.default(0).meta({ title: 'Hours a female in a month', group: upkeep }),
+  hoursPerFemale: levelSchema.default(0).meta({ title: 'Hours per female per month', group: upkeep }),
   hoursFixed: levelSchema.default(0).meta({
-    title: 'Hours a month whatever the number of heads',
+    title: 'Hours a month, however many animals',
     group: upkeep,
   }),
-  landPerFemale: amount.default(0).meta({ title: 'Acres a female', group: upkeep }),
+  landPerFemale: amount.default(0).meta({ title: 'Acres per female', group: upkeep }),
   winterFeedPerFemale: amount.default(0).meta({
-    title: 'Winter feed a female in a year',
+    title: 'Winter feed per female per year',
     description: 'In the measure of the farm’s winter feed',
     group: upkeep,
   }),
@@ -164,7 +164,7 @@ export const herdSchema = z.object({
     }),
   markets: markets.meta({
     title: 'Sold at',
-    description: 'None ticked: sold without a market',
+    description: 'None checked: sold without a market',
     group: sells,
   }),
   waitMonths: z.number().int().min(0).max(60).default(6).meta({

@@ -107,7 +107,7 @@ const ways: Readonly<Record<HerdKind, readonly (readonly [RegExp, string])[]>> =
   layers: [
     [/wool, milk or eggs/gi, 'eggs'],
     [/females that conceive for a birth month/gi, 'females that hatch a brood in a hatching month'],
-    [/born alive a female that gives birth/gi, 'of a brood, hatched alive, a female that hatches'],
+    [/born alive per female that gives birth/gi, 'of a brood, hatched alive, per female that hatches'],
     [/months of birth/gi, 'months of hatching'],
     [/lost before weaning/gi, 'lost in the brooder'],
     [/weaned at an age/gi, 'out of the brooder at an age'],
@@ -115,7 +115,7 @@ const ways: Readonly<Record<HerdKind, readonly (readonly [RegExp, string])[]>> =
     [/of those born/gi, 'of those hatched'],
     [/of those weaned/gi, 'of those out of the brooder'],
     [/grown stock/gi, 'grown birds'],
-    [/a grown head/gi, 'a grown bird'],
+    [/grown head/gi, 'grown bird'],
     [/hanging weight/gi, 'dressed weight'],
     [/\bborn\b/gi, 'hatched'],
     [/(?<=the )breeding herd/gi, 'laying flock'],

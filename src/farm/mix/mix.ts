@@ -168,7 +168,7 @@ const noEnd = (solver: Solver, frame: MixFrame, mix: MixProgram): MixAnswer => {
   return {
     kind: 'nothing limits',
     lines,
-    because: `Nothing in the plan limits ${lines.join(', ')}: no mix can be found before it has hours a unit, land a unit, or a largest number of units`,
+    because: `Nothing in the plan limits ${lines.join(', ')}: no mix can be found before it has hours per unit, land per unit, or a largest number of units`,
   }
 }
 

@@ -164,7 +164,7 @@ const debtSections = (
       note: dueCents === null ? 'what is due within 12 months is not said' : 'due later',
     })),
     {
-      ...blankLine('deferred tax', 'Deferred tax on gains not yet taken'),
+      ...blankLine('deferred tax', 'Deferred tax on unrealized gains'),
       marketCents: deferredTaxCents,
     },
   ]),

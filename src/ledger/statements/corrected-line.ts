@@ -24,7 +24,7 @@ const byEntry = (entryNo: number): string => `(entry ${entryNo}): choose`
 export const isHeldAgainst = (note: string, entryNo: number): boolean =>
   note.startsWith(begins) && note.includes(byEntry(entryNo))
 
-const tookBack = 'Its booking was taken back'
+const tookBack = 'Its booking was reversed'
 
 /** Of a line that waits again since a person took its booking back. */
 export const takenBackNote = `${tookBack}. Skip it if it did not happen, or choose where it goes`

@@ -196,7 +196,7 @@ const identifyCorrection = (
       line,
       lineKey,
       verdict: 'seen',
-      why: 'The bank takes back a transaction that the books do not have',
+      why: 'The bank reverses a transaction that the books do not have',
     }
   return earlier.state === 'booked'
     ? {

@@ -119,7 +119,7 @@ const holdsFor = (node: FieldNode | FlagNode | MonthsNode, kind: UsualKind): Sug
 
 const chosenWords = (node: FieldNode | FlagNode, text: string): string =>
   node.kind === 'flag'
-    ? 'for herds and flocks with this ticked'
+    ? 'for herds and flocks with this checked'
     : `for ${node.options.find(({ value }) => value === text)?.label.toLowerCase() ?? text}`
 
 /** What taking one of them, or all, types. All: fields that are empty, and what the figures hold for. */

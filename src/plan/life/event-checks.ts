@@ -42,7 +42,7 @@ function adultFault({ household, events }: Lives, place: number): string | null 
     return `${one.name} is the only adult of the plan, which ends with that age. Change “Plan to age” in its place`
   const before = events.slice(0, place).filter((other) => 'person' in other)
   if (before.some((other) => other.person === event.person))
-    return `${one.name} is gone by another event already. Change that one, or take it out`
+    return `${one.name} is gone by another event already. Change that one, or remove it`
   return before.some((other) => !canBoth(other, event))
     ? 'Nobody is left to part from in that month: the other one is gone by another event. Change the months, or take one out'
     : null

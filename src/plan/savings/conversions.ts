@@ -25,7 +25,7 @@ export const conversionSchema = z.object({
       title: 'Goes up to',
       labels: {
         amount: 'A fixed amount a year',
-        poverty: 'A percent of the poverty line, by household income',
+        poverty: 'A percent of the federal poverty level, by household income',
         bracket: 'The top of a tax bracket',
       },
       description:
@@ -35,7 +35,7 @@ export const conversionSchema = z.object({
     .default(0)
     .meta({ title: 'Fixed amount', unit: 'dollars a year', description: 'In today’s prices' }),
   percent: wholeNumber(0, 1000).default(400).meta({
-    title: 'Percent of the poverty line',
+    title: 'Percent of the federal poverty level',
     description:
       '138 ends Medicaid in most states, 150, 200 and 250 are steps of cost sharing, above 400 there may be no premium credit',
   }),

@@ -117,7 +117,7 @@ export const childRefundableFrom: Dated<number> = {
 }
 
 export const otherDependantCredit: Dated<number> = {
-  rule: 'credit for other dependants',
+  rule: 'credit for other dependents',
   unit: 'dollars for each',
   source: `26 USC 24(h)(4); ${libraries}`,
   obtained: 'read',

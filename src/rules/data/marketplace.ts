@@ -7,7 +7,7 @@ const guidelines =
 
 /** Under the year of the guidelines; a credit of cover year Y uses those of Y − 1, Medicaid those of Y. */
 export const povertyFirst: Dated<readonly number[]> = {
-  rule: 'poverty line, first person',
+  rule: 'federal poverty level, first person',
   unit: 'dollars a year',
   source: guidelines,
   obtained: 'secondHand',
@@ -21,7 +21,7 @@ export const povertyFirst: Dated<readonly number[]> = {
 }
 
 export const povertyAdditional: Dated<readonly number[]> = {
-  rule: 'poverty line, each further person',
+  rule: 'federal poverty level, each further person',
   unit: 'dollars a year',
   source: guidelines,
   obtained: 'secondHand',
@@ -41,7 +41,7 @@ export const applicablePercentage: Dated<{
   final: readonly number[]
 }> = {
   rule: 'percentage of income a household pays for the benchmark plan',
-  unit: 'percent of household income, by percent of the poverty line',
+  unit: 'percent of household income, by percent of the federal poverty level',
   source:
     '26 USC 36B(b)(3); 2024 and 2025 Form 8962 (2025) instructions Table 2, read; 2026 Rev. Proc. 2025-25, 2027 Rev. Proc. 2026-26, texts read',
   obtained: 'read',
@@ -73,7 +73,7 @@ export const applicablePercentage: Dated<{
 
 export const creditFromPercent: Dated<number> = {
   rule: 'income from which there is a premium credit',
-  unit: 'percent of the poverty line',
+  unit: 'percent of the federal poverty level',
   source: '26 USC 36B(c)(1)(A)',
   obtained: 'read',
   values: { 2024: 100 },
@@ -82,7 +82,7 @@ export const creditFromPercent: Dated<number> = {
 
 export const creditToPercent: Dated<number> = {
   rule: 'income up to which there is a premium credit',
-  unit: 'percent of the poverty line',
+  unit: 'percent of the federal poverty level',
   source: '26 USC 36B(c)(1)(A), (E): the line at 400 % is lifted for 2021 to 2025 and stands again from 2026',
   obtained: 'read',
   values: { 2024: noLimit, 2025: noLimit, 2026: 400 },
@@ -97,7 +97,7 @@ export const repaymentLimit: Dated<{
   other: readonly number[]
 }> = {
   rule: 'excess advance credit that must be paid back, at most',
-  unit: 'dollars a year, by percent of the poverty line',
+  unit: 'dollars a year, by percent of the federal poverty level',
   source:
     '26 USC 36B(f)(2)(B); 2024 Rev. Proc. 2023-34 sec. 3.07, amounts read in a health policy institute’s table; 2025 Form 8962 instructions Table 5, read; repealed from 2026 by P.L. 119-21 sec. 71305',
   obtained: 'read',
@@ -112,7 +112,7 @@ export const repaymentLimit: Dated<{
 /** Upper end of each band, included, and the share of costs a silver plan covers in it. */
 export const costSharing: Dated<{ to: readonly number[]; value: readonly number[]; standard: number }> = {
   rule: 'share of costs a silver plan covers at low income',
-  unit: 'fraction, by percent of the poverty line from 100',
+  unit: 'fraction, by percent of the federal poverty level from 100',
   source: '45 CFR 156.420, 155.305(g), read in an open rules library',
   obtained: 'secondHand',
   values: { 2024: { to: [150, 200, 250], value: [0.94, 0.87, 0.73], standard: 0.7 } },
@@ -121,7 +121,7 @@ export const costSharing: Dated<{ to: readonly number[]; value: readonly number[
 
 export const medicaidPercent: Dated<number> = {
   rule: 'income up to which adults get Medicaid where the state has taken up the expansion',
-  unit: 'percent of the poverty line',
+  unit: 'percent of the federal poverty level',
   source: '42 CFR 435.119, 435.603(d)(4): 133 plus a disregard of 5 points; read in an open rules library',
   obtained: 'secondHand',
   values: { 2024: 138 },

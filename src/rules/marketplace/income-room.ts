@@ -19,7 +19,7 @@ import { povertyLineCents } from './premium-credit.ts'
 export type ExtraIncome = 'farmProfit' | 'otherIncome'
 
 export type RoomLine =
-  | 'poverty line'
+  | 'federal poverty level'
   | 'Medicaid line'
   | 'children’s program line'
   | 'basic program line'
@@ -200,12 +200,12 @@ const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
     asked.steps[now.step]!.coverMonths > 0 &&
     now.householdIncome < now.povertyLine * (law.creditFromPercent / 100)
   )
-    lines.push(at('poverty line', law.creditFromPercent))
+    lines.push(at('federal poverty level', law.creditFromPercent))
   if (now.credit > 0) lines.push(at('next percent', now.povertyPercent + 1))
   for (const percent of law.costSharingTo) lines.push(at('cost sharing', percent))
   if (law.creditToPercent < noLimit) lines.push(at('credit line', law.creditToPercent))
   return lines.filter(({ line, incomeAt }) =>
-    line === 'poverty line' || line === 'next percent'
+    line === 'federal poverty level' || line === 'next percent'
       ? incomeAt > now.householdIncome
       : incomeAt >= now.householdIncome,
   )
@@ -231,7 +231,7 @@ const programLines = ({ law, household, steps }: Asked, now: YearStanding): Line
   })
 
 const roomTo = (asked: Asked, now: YearStanding, line: Line): Room | null => {
-  const reached = line.line === 'poverty line' || line.line === 'next percent'
+  const reached = line.line === 'federal poverty level' || line.line === 'next percent'
   const isBeyond = (year: YearStanding): boolean =>
     reached ? year.householdIncome >= line.incomeAt - 0.004 : year.householdIncome > line.incomeAt + 0.004
   return crossing(asked, now, line, isBeyond)

@@ -64,21 +64,21 @@ const linesOf = (plan: Plan): NamedLine[] => {
           poverty(
             Math.floor(adult),
             'Medicaid’s line',
-            `Each December as much as keeps household income at ${Math.floor(adult)}% of the poverty line, so that Medicaid goes on.`,
+            `Each December as much as keeps household income at ${Math.floor(adult)}% of the federal poverty level (FPL), so that Medicaid goes on.`,
           ),
         ]
       : []),
     ...steps.map((percent) =>
       poverty(
         percent,
-        `${percent}% of the poverty line`,
-        `Each December as much as keeps household income at ${percent}% of the poverty line, a step of cost sharing.`,
+        `${percent}% of the federal poverty level (FPL)`,
+        `Each December as much as keeps household income at ${percent}% of the federal poverty level (FPL), a step of cost sharing.`,
       ),
     ),
     poverty(
       endOfCredit,
-      `${endOfCredit}% of the poverty line`,
-      `Each December as much as keeps household income at ${endOfCredit}% of the poverty line, above which there is no premium credit in years that have that line.`,
+      `${endOfCredit}% of the federal poverty level (FPL)`,
+      `Each December as much as keeps household income at ${endOfCredit}% of the federal poverty level (FPL), above which there is no premium credit in years that have that line.`,
     ),
     ...rates.map(bracket),
   ]

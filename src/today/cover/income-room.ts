@@ -52,11 +52,11 @@ export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Proj
 
 /** What each line is called. */
 export const lineNames: Readonly<Record<RoomLine, string>> = {
-  'poverty line': 'the poverty line, where the credit begins',
+  'federal poverty level': 'the federal poverty level, where the credit begins',
   'Medicaid line': 'the Medicaid line',
   'children’s program line': 'the line of the children’s program',
   'basic program line': 'the line of the basic health program',
-  'next percent': 'the next percent of the poverty line',
+  'next percent': 'the next percent of the federal poverty level',
   'cost sharing': 'the end of a cost-sharing band',
   'credit line': 'the line where the credit ends',
   'credit gone': 'the income at which no credit is left',
@@ -73,7 +73,7 @@ function say(years: readonly RoomYear[]): string {
     return 'In none of the plan’s years does one more dollar of farm profit cost more than a hundred in premiums and tax.'
   const { cliff } = first
   const closest = tight.reduce((near, year) => (year.cliff!.extraLeft < near.cliff!.extraLeft ? year : near))
-  const start = `In ${first.year} there is room for ${formatDollars(cliff.extraLeft)} more of farm profit before ${lineNames[cliff.line]}; crossing it costs ${costOfYear(first)}.`
+  const start = `In ${first.year} there is room for ${formatDollars(cliff.extraLeft)} more of farm profit before ${lineNames[cliff.line]}; going over it costs ${costOfYear(first)}.`
   if (closest.year === first.year) return `${start} No later year is closer to such a line.`
   return `${start} Closest is ${closest.year}: ${formatDollars(closest.cliff!.extraLeft)} before ${lineNames[closest.cliff!.line]}, which costs ${costOfYear(closest)}.`
 }

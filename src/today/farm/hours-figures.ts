@@ -97,7 +97,7 @@ export const workedRows = (books: Books, from: Day, to: Day): WorkedRow[] => {
     sharesOf(minutes ?? 0, Math.max(1, people.length)).map((part, at) => ({
       id: null,
       day,
-      person: people[at] === undefined ? 'Not said who' : names.ofPerson(people[at]),
+      person: people[at] === undefined ? 'Not entered who' : names.ofPerson(people[at]),
       what: names.ofMarket(marketId),
       minutes: part,
       payCents: null,

@@ -164,7 +164,7 @@ const ofHerds = (farm: Farm, moves: readonly HeadMove[], today: Day): Seen[] =>
               unit,
               plan: rates[rate],
               seen: shown(value),
-              restsOn: `twelve months of heads, from ${seen.females} ${speciesWords[herd.kind].female[seen.females === 1 ? 0 : 1]}`,
+              restsOn: `twelve months of head counts, from ${seen.females} ${speciesWords[herd.kind].female[seen.females === 1 ? 0 : 1]}`,
               taken: {
                 ...farm,
                 herds: farm.herds.map((one, index) =>
@@ -176,7 +176,7 @@ const ofHerds = (farm: Farm, moves: readonly HeadMove[], today: Day): Seen[] =>
     return [
       ...row(
         'birthsPerFemale',
-        'Young born alive a female that gives birth',
+        'Young born alive per female that gives birth',
         'young',
         seen.bornPerFemale === null || rates.conception <= 0 ? null : seen.bornPerFemale / rates.conception,
       ),

@@ -105,7 +105,7 @@ const occurrences = (transfer: StandingTransfer, today: Day, to: Day): CalendarD
       title: `Standing transfer: ${transfer.name}`,
       says:
         transfer.posting === 'automatic'
-          ? 'The books post it by themselves; move the money.'
+          ? 'The books record it automatically; move the money.'
           : 'Move the money, then confirm it in the books.',
       source: null,
     })

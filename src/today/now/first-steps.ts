@@ -59,7 +59,7 @@ const stepsOfBooks = (books: Books, loans: readonly Account[], today: Day): Step
   {
     id: 'crossing',
     says: 'Set up the monthly draw or contribution',
-    why: 'What crosses between house and farm every month is then asked for here.',
+    why: 'Now will remind you each month.',
     href: '/crossings/standing/new',
     isDone: () => listStanding(books).length > 0 || listCrossings(books, { limit: 1 }).length > 0,
   },

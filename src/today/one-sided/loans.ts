@@ -109,8 +109,8 @@ const loansOfPlan = (books: Books, plan: Plan, sideId: string, today: Day): OneS
       waits: true,
       says: `“${loan.name}”: the plan pays it, and it stands on no account of the books; it goes on by its terms`,
       change: {
-        button: 'Take it out of the plan',
-        note: `“${loan.name}” taken out of the plan`,
+        button: 'Remove it from the plan',
+        note: `“${loan.name}” removed from the plan`,
         plan: withLoans(
           plan,
           { sideId },

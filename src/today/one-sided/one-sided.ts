@@ -90,8 +90,8 @@ const savingsOfPlan = (plan: Plan, { savings }: BookFacts): OneSided[] =>
         waits: true,
         says: `${names}: the plan counts ${formatDollars(planned)}, and the books hold no account of this kind; it goes on as planned`,
         change: {
-          button: 'Take it out of the plan',
-          note: `${names} taken out of the plan`,
+          button: 'Remove it from the plan',
+          note: `${names} removed from the plan`,
           plan: withoutAccounts(plan, new Set(own.map(({ id }) => id))),
         },
         more: { text: 'Enter what it holds in the books', href: '/settings#books-title' },
@@ -108,8 +108,8 @@ const inheritedOfPlan = (plan: Plan, facts: BookFacts): OneSided[] =>
       waits: true,
       says: `“${name}”: the plan counts ${formatDollars(balance)}, inherited, and the books hold no account of that name; it goes on as planned, beside what they hold`,
       change: {
-        button: 'Take it out of the plan',
-        note: `“${name}” taken out of the plan`,
+        button: 'Remove it from the plan',
+        note: `“${name}” removed from the plan`,
         plan: withoutAccounts(plan, new Set([id])),
       },
       more: { text: 'Enter what it holds in the books', href: '/settings#books-title' },

@@ -197,7 +197,7 @@ const totalRow = (rows: readonly SpendingRow[], months: readonly Month[]): Spend
     (_, at) => kindRows.length > 0 && kindRows.every(({ planned }) => planned?.[at] != null),
   )
   return rowOf({
-    name: 'Together',
+    name: 'Total',
     accountId: null,
     spent: months.map((_, at) => sumCents(counted.map(({ spent }) => spent[at]!))),
     planned: months.map((_, at) =>

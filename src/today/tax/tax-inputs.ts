@@ -42,7 +42,7 @@ export const inputsOf = (
   {
     label: 'Breeding stock and equipment sold, ordinary part',
     dollars: income.sold.ordinary,
-    says: 'depreciation taken back, or held too short',
+    says: 'depreciation recaptured, or held too short',
   },
   ...personalInputs(income.sold.personal),
   ...savingInputs(household),

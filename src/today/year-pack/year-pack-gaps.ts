@@ -23,12 +23,12 @@ export const packGaps = (
   const gaps: Gap[] = [...sides.flatMap(unsorted), ...wholePayments(sides, loans)]
   if (said.deferredTaxRate === null)
     gaps.push({
-      says: 'No tax rate on gains not yet taken: the market column leaves deferred tax out.',
+      says: 'No tax rate entered for unrealized gains: the market column leaves deferred tax out.',
       href: `${inputs}#said`,
     })
   if (said.unpaidLabourCents === null)
     gaps.push({
-      says: 'Nothing said about what your own unpaid work is worth: returns and margin cannot be told.',
+      says: 'Enter the value of your unpaid work to get rates of return and profit margin.',
       href: `${inputs}#said`,
     })
   if (inventory && inventory.rows.length === 0)

@@ -17,7 +17,7 @@ import { errorsAt, openedIn, type PlanForm, savePlanForm } from './plan-saving.t
 export interface ThingList {
   /** Where the list stands in the plan. */
   path: Path
-  /** `enterprise`, `storm`: after "Take this … out of the plan". */
+  /** `enterprise`, `storm`: after "Remove this … from the plan". */
   one: string
   /** Title of the form of a new one. */
   add: string
@@ -88,7 +88,7 @@ const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual
   const { words = (same) => same } = list
   const entry = entryOf(thing)
   const title = entry?.name ?? list.add
-  const remove = { formId: newFormId(), label: `Take this ${list.one} out of the plan` }
+  const remove = { formId: newFormId(), label: `Remove this ${list.one} from the plan` }
   return answer(c, {
     title,
     status: statusOf(errors),
@@ -141,8 +141,7 @@ export const saveThing = (
         ? list.opening(opened, monthNow(c))
         : entryOf({ ...thing, current: { ...thing.current, plan: opened } }, entry?.id),
     movedTo: (changed: Plan) => [...list.path, entriesAt(changed, list.path).indexOf(saved as Entry)],
-    note: (value: unknown) =>
-      `${String((value as Entry).name ?? list.one)} ${place === null ? 'added' : 'changed'}`,
+    note: (value: unknown) => `${calledIn(list, value as Entry)} ${place === null ? 'added' : 'changed'}`,
   }
   return savePart(c, form, change, (nodes, errors) =>
     showThing(c, thing, { nodes, errors, basedOn: openedIn(form.typed, thing.current).basedOn, usual }),
@@ -176,6 +175,10 @@ export const removeThing = (
   if (refusal !== null) return again({ '': refusal })
   const entries = entriesAt(current.plan, list.path).toSpliced(place, 1)
   const changed = forget(withValueAt(current.plan, list.path, entries), entry.id ?? '')
-  const note = `${entry.name ?? list.one} taken out of the plan`
+  const note = `${calledIn(list, entry)} removed from the plan`
   return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues)))
 }
+
+/** How a message begins: by its own name, or by what it is. */
+const calledIn = ({ one }: ThingList, { name }: Entry): string =>
+  name === undefined ? `${one.charAt(0).toUpperCase()}${one.slice(1)}` : String(name)

@@ -24,6 +24,7 @@ const styleFiles = [
   'farm',
   'notebook',
   'year-pack',
+  'narrow',
   'print',
 ] as const
 /** Put together in this order. */

@@ -19,6 +19,6 @@ export function meanwhileOf(books: Books): Meanwhile {
     if (changes.length === 0) return null
     const sentences = [...new Set(changes.map((change) => change.summary))]
     const more = sentences.length > mostSentences ? ', and more' : ''
-    return `Meanwhile, at another screen: ${sentences.slice(0, mostSentences).join('; ')}${more}.`
+    return `Changed on another device: ${sentences.slice(0, mostSentences).join('; ')}${more}.`
   }
 }

@@ -24,7 +24,7 @@ export const undoable = (c: PageContext, text: string, next = usualNext): Notice
         text,
         undo: {
           action: `/undo/${last.id}?next=${encodeURIComponent(next)}`,
-          label: 'Take it back',
+          label: 'Undo',
           formId: newFormId(),
         },
       }
@@ -39,10 +39,10 @@ async function takeBack(c: PageContext) {
   const asked = c.req.query('next') ?? ''
   const next = /^\/[a-z][\w/-]*(\?[\w=&-]*)?$/.test(asked) ? asked : usualNext
   const isFromList = typed.value('from') === 'acts'
-  const says = isFromList ? 'It is taken back.' : 'The last action is taken back.'
+  const says = isFromList ? 'It is undone.' : 'The last action is undone.'
   return moveOn(
     c,
     isFromList ? '/books/acts' : next,
-    done.ok ? says : (done.problems[0]?.message ?? 'It could not be taken back.'),
+    done.ok ? says : (done.problems[0]?.message ?? 'It could not be undone.'),
   )
 }

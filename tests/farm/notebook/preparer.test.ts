@@ -113,10 +113,10 @@ test('raised breeding stock stands apart from what is for sale, each in the word
   })
   expect(headRows(told)).toEqual([
     {
-      what: 'Flock, to breed: heads at the end, 9 ewes a year before',
+      what: 'Flock, to breed: head at the end, 9 ewes a year before',
       quantity: '8 ewes, 3 ewe lambs, 1 ram',
       amount: null,
     },
-    { what: 'Flock, for sale: heads at the end', quantity: '1 lamb', amount: null },
+    { what: 'Flock, for sale: head at the end', quantity: '1 lamb', amount: null },
   ])
 })

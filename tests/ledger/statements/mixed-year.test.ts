@@ -14,11 +14,11 @@ const seeds = [
 ]
 
 test.for(seeds)(
-  'seed %i: in the second half four of five are right, and two in a hundred at most wrong but ticked',
+  'seed %i: in the second half four of five are right, and two in a hundred at most wrong but checked',
   (seed) => {
     const { right, known, wrongTicked, ticked, lines } = secondHalf(mixedYear(seed))
     console.info(
-      `mixed year ${seed}: ${share(right, lines)} right (all-knowing: ${share(known, lines)}), ${share(ticked, lines)} ticked, ${share(wrongTicked, lines)} wrong but ticked`,
+      `mixed year ${seed}: ${share(right, lines)} right (all-knowing: ${share(known, lines)}), ${share(ticked, lines)} ticked, ${share(wrongTicked, lines)} wrong but checked`,
     )
     expect(lines).toBe(750)
     expect(right / lines).toBeGreaterThanOrEqual(0.8)

@@ -246,7 +246,7 @@ test('a pending line that comes back with another amount, or a plain one in othe
   expect(verdicts(plain.slice(0, 2), last)).toEqual(['new', 'new'])
 })
 
-test('the bank’s own correction replaces or takes back the line it names; what is booked with another amount is asked', () => {
+test('the bank’s own correction replaces or reverses the line it names; what is booked with another amount is asked', () => {
   const kept = importing([], [line({ number: 'a', amount: -500 })])
   const correction = (action: 'replace' | 'delete', amount = -550) => ({
     ...line({ number: 'b', amount, on: '2024-01-07' }),

@@ -30,7 +30,7 @@ test('half of what is owed, the oldest paid first', () => {
   expect(unpaid(pay(1, 7650), pay(2, 1000), deposit(3, 7650))).toBe(3825 + 1000)
 })
 
-test('a pay taken back takes its own off, a deposit ahead pays what comes next', () => {
+test('a pay reversed takes its own off, a deposit ahead pays what comes next', () => {
   const back = [posting(3, owing, 2000), posting(3, cost, -1000)]
   expect(unpaid(pay(1, 7650), pay(2, 1000), back)).toBe(7650)
   expect(unpaid(deposit(1, 1500), pay(2, 1000))).toBe(250)

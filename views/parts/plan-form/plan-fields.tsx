@@ -230,8 +230,8 @@ const FixedRows = ({ node, errors }: { node: ListNode; errors: FieldErrors }) =>
 const Row = (props: { row: readonly FormNode[]; name: string; called: string; errors: FieldErrors }) => {
   const { row, name, called, errors } = props
   const remove = (
-    <Button quiet small name="remove" value={name} label={`Take out ${called}`}>
-      Take out
+    <Button quiet small name="remove" value={name} label={`Remove ${called}`}>
+      Remove
     </Button>
   )
   const fields = row.filter((node) => node.kind !== 'hidden')
@@ -272,7 +272,7 @@ const PlainField = ({ node, error }: { node: FieldNode; error: string | undefine
       <Select
         {...props}
         options={node.options.map(worded)}
-        {...(node.optional ? { empty: 'Not said' } : {})}
+        {...(node.optional ? { empty: 'Not entered' } : {})}
       />
     )
   if (node.of === 'money') return <MoneyField {...props} />

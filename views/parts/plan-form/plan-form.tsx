@@ -44,14 +44,14 @@ export const PlanFormPage = (props: PlanFormProps) => (
       <ButtonRow>
         <Button>{props.save ?? 'Save'}</Button>
         <LinkButton href={props.back} quiet>
-          Leave it
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>
     {props.remove === undefined ? null : (
       <form method="post" action={`${props.action}/remove`} class="farm-remove">
         <PlanFormIds {...props.ids} formId={props.remove.formId} />
-        <p>Taking it out of the plan changes nothing in the books. The plan keeps its earlier revisions.</p>
+        <p>Removing it from the plan changes nothing in the books. The plan keeps its earlier revisions.</p>
         <Button quiet>{props.remove.label}</Button>
       </form>
     )}

@@ -175,7 +175,7 @@ const BeforeYouPrint = ({ figures, addresses }: Omit<ContentsProps, 'children'>)
         Folder to hand over
       </LinkButton>
       <LinkButton href={`/year-pack/inputs?year=${figures.year}`} quiet>
-        Enter what the books do not know
+        Enter year-end values
       </LinkButton>
     </ButtonRow>
   </section>

@@ -165,7 +165,7 @@ class StatementReader {
     else this.#status = null
     if (status.get('SEVERITY')?.toUpperCase() !== 'ERROR') return
     const said = status.get('MESSAGE')
-    this.#bankError = `The bank’s file holds no statement but an error: ${said ? `“${shown(said, 200)}”` : 'without words'} (code ${status.get('CODE') ?? 'not said'})`
+    this.#bankError = `The bank’s file holds no statement but an error: ${said ? `“${shown(said, 200)}”` : 'without words'} (code ${status.get('CODE') ?? 'not entered'})`
   }
 
   #closeBalance(statement: Statement, asOfText: string, fileLine: number): void {

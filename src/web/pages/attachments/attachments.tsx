@@ -38,7 +38,7 @@ async function remove(c: PageContext) {
   const act = actOfForm(c, typed)
   const removed = removeAttachment(c.var.web.books, act, c.req.param('id') ?? '')
   if (!removed.ok) return showAttachments(c, errorsOf(removed.problems))
-  return moveOn(c, `/books/receipts/${entryNo(c)}`, undoable(c, 'The receipt is taken off.'))
+  return moveOn(c, `/books/receipts/${entryNo(c)}`, undoable(c, 'The receipt is removed.'))
 }
 
 /** A file someone chose is never run: its own kind, no sniffing, no script, no frames of ours. */

@@ -77,7 +77,7 @@ export const restoreDesk = (
       const done = exchange(() => prepared.carryOut())
       upkeep.restoreSaid = !done.ok
         ? done.problem.message
-        : `Restored from ${name}.${done.keptBefore ? ` The books of before are kept as ${basename(done.keptBefore)}.` : ''}`
+        : `Restored from ${name}.${done.keptBefore ? ` Your previous books are kept as ${basename(done.keptBefore)}.` : ''}`
       if (done.ok) looked = null
       // Nothing of this request is asked any more: its books are of the past.
       return new Response(null, { status: 303, headers: { Location: '/settings/backups' } })

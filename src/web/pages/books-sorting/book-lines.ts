@@ -73,7 +73,7 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
     return again(new Map([[null, 'This form has lost its number. Look at the transactions again']]))
   const decided = decidedOn(typed, sent)
   if (decided !== null) {
-    if (decided.length === 0) return again(new Map([[null, 'Tick the doubtful transactions to decide']]))
+    if (decided.length === 0) return again(new Map([[null, 'Check the doubtful transactions to decide']]))
     const outcome = sortLines(books, actOf(c, formId.data), decided)
     if (!outcome.ok) return again(new Map([[null, outcome.problems[0]!.message]]))
     keep()
@@ -151,7 +151,7 @@ const withGoneNamed = (
   const named = gone.slice(0, mostNamed).map(lineSaid).join('; ')
   const more = gone.length > mostNamed ? `; and ${gone.length - mostNamed} more` : ''
   const [were, are] = gone.length === 1 ? ['One was', 'It is'] : [`${gone.length} were`, 'They are']
-  const says = `${were} sorted meanwhile at another screen: ${named}${more}. ${are} left out now; the others stand as you ticked them`
+  const says = `${were} sorted meanwhile on another device: ${named}${more}. ${are} left out now; the others stand as you checked them`
   return new Map([[null, says], ...[...wrong].filter(([id]) => id !== null && waits.has(id))])
 }
 
@@ -176,10 +176,10 @@ const sortingsOf = (
     if (!take) continue
     const sorting = readSorting(id, to === asProposed ? (proposed.get(id) ?? '') : to)
     if (sorting) sortings.push(sorting)
-    else wrong.set(id, 'Choose what this transaction was for, or take its tick away')
+    else wrong.set(id, 'Choose what this transaction was for, or uncheck it')
   }
   if (sortings.length === 0 && wrong.size === 0)
-    wrong.set(null, 'Tick the transactions to book, and choose what each was for')
+    wrong.set(null, 'Check the transactions to book, and choose what each was for')
   return { sortings, wrong }
 }
 
@@ -238,7 +238,7 @@ export const sortedSaid = (
   const rest =
     left === 0
       ? ''
-      : ` ${left} ${left === 1 ? 'transaction is' : 'transactions are'} not ticked and stay as you chose.`
+      : ` ${left} ${left === 1 ? 'transaction is' : 'transactions are'} not checked and stay as you chose.`
   return `Transactions sorted: ${says.join(', ')}.${rest}`
 }
 

@@ -20,7 +20,7 @@ import { readDesk } from './desk-read.ts'
 import { targetValue } from './sorting-targets.ts'
 
 const payAsked =
-  'This is what was paid out. If tax was withheld, press “Say what was withheld”: then the whole and the tax count for the year. Else tick the box'
+  'This is what was paid out. If tax was withheld, press “Say what was withheld”: then the whole and the tax count for the year. Else check the box'
 
 const isPay = ({ kind, purpose }: Account): boolean => kind === 'income' && purpose === 'pay'
 

@@ -171,7 +171,7 @@ const earlierShown = (books: Books, lineId: number): LineProps['earlier'] => {
       ? 'The earlier transaction is skipped.'
       : same
         ? 'What is booked stays, and this transaction stands for it.'
-        : 'The entry it was booked as is taken back by a reversing entry.',
+        : 'The entry it was booked as is reversed.',
   }
 }
 

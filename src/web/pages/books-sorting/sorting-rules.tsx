@@ -129,7 +129,7 @@ async function changeRule(c: PageContext, id: string) {
   const checked = checkForm(ruleForm, typed)
   if (typed.value('archive') !== '' && id !== 'new') {
     archiveRule(books, actOf(c, newFormId()), id)
-    return moveOn(c, '/books/sorting/rules', 'The rule is put away. What it sorted stays as it is.')
+    return moveOn(c, '/books/sorting/rules', 'The rule is archived. What it sorted stays as it is.')
   }
   const target = readTarget(typed.value('target'))
   if (!checked.ok || !target) {

@@ -7,7 +7,7 @@ import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.ts
 import { formIdField } from '#web/forms/fields.ts'
 import { type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 
-const noLonger = 'This statement was taken back already, or never read in. Look at the list again.'
+const noLonger = 'This statement was undone already, or never read in. Look at the list again.'
 
 export function showTakeBack(c: PageContext, id: string, errors: FormErrors = {}) {
   const { books } = c.var.web
@@ -39,6 +39,6 @@ export async function takeBack(c: PageContext, id: string) {
   return moveOn(
     c,
     '/books/statements',
-    `The statement is taken back: ${lines} ${lines === 1 ? 'line' : 'lines'}, ${entries} ${entries === 1 ? 'entry' : 'entries'}.`,
+    `The statement is undone: ${lines} ${lines === 1 ? 'line' : 'lines'}, ${entries} ${entries === 1 ? 'entry' : 'entries'}.`,
   )
 }

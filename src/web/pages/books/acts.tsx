@@ -71,7 +71,7 @@ function showActs(c: PageContext) {
           who: (act) => act.who,
           what: (act) => act.says,
           of: (act) => act.about,
-          'taken back': (act) => (act.isTakenBack ? 'yes' : 'no'),
+          undone: (act) => (act.isTakenBack ? 'yes' : 'no'),
         }),
     },
   })

@@ -105,7 +105,7 @@ const csvOf = (rows: EntriesFigures['entries']) =>
     accounts: (entry) => entry.accounts.map(({ name }) => name).join('; '),
     amount: (entry) => centsToDecimalText(entry.amountCents),
     receipts: (entry) => entry.receipts,
-    'taken back': (entry) => (entry.isTakenBack ? 'yes' : ''),
+    reversed: (entry) => (entry.isTakenBack ? 'yes' : ''),
   })
 
 type Typed = Extract<ReturnType<typeof checkForm<typeof entriesForm>>, { ok: true }>['value']

@@ -56,7 +56,7 @@ function choose(c: PageContext) {
   const isTooMuch = postingIds.length > mostLinesAtOnce
   const errors: FormErrors =
     postingIds.length === 0
-      ? { ticked: 'Tick the lines to change on the register first' }
+      ? { ticked: 'Check the lines to change on the register first' }
       : isTooMuch
         ? {
             ticked: `This is more than ${mostLinesAtOnce} lines. Find fewer on the register, by days for one`,
@@ -105,8 +105,8 @@ async function book(c: PageContext) {
   const count = done.result.entryNos.length
   const says =
     count === 1
-      ? '1 entry is taken back and posted anew.'
-      : `${count} entries are taken back and posted anew.`
+      ? '1 entry is reversed and recorded again.'
+      : `${count} entries are reversed and recorded again.`
   return moveOn(c, registerAddress(register.account.id, backOf(typed)), undoable(c, says))
 }
 

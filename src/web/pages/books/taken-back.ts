@@ -4,7 +4,7 @@ import type { NoticeText } from '#web/server/notices.ts'
 
 /** A line set aside with it is taken up again by one press. */
 export const takenBackSays = (no: number, [skipped]: readonly number[]): NoticeText => ({
-  text: `Entry ${no} is taken back.${skipped === undefined ? '' : ' The bank has the same transaction of this day once more, so its line is skipped: it happened once.'}`,
+  text: `Entry ${no} is reversed.${skipped === undefined ? '' : ' The bank has the same transaction of this day once more, so its line is skipped: it happened once.'}`,
   ...(skipped === undefined
     ? {}
     : {

@@ -38,7 +38,7 @@ const yearsTable = (figures: CoverFigures): CsvTable => {
     'months without': months('none'),
     'premium a month': ({ person }) => money(person.premiumMonthly),
     'household income': ({ row }) => money(row.householdIncome),
-    'percent of poverty line': ({ row }) => row.povertyPercent,
+    'percent of FPL': ({ row }) => row.povertyPercent,
     'filing status': ({ row }) => row.filing,
     'premiums of the household a month': ({ row }) => money(row.paidMonthly),
     'credit of the household': ({ row }) => money(row.credit),
@@ -65,7 +65,7 @@ const roomTable = (figures: CoverFigures): CsvTable => {
   return tableOf(sight?.room.rooms ?? [], {
     line: (room) => room.line,
     'household income at the line': (room) => money(room.incomeAt),
-    'percent of poverty line': (room) => money(room.percentAt),
+    'percent of FPL': (room) => money(room.percentAt),
     'household income left': (room) => money(room.incomeLeft),
     [`${sight?.extraIs ?? 'income'} that crosses`]: (room) => room.extraLeft,
     'cost of crossing': (room) => money(room.costOfCrossing),
@@ -78,7 +78,7 @@ const roomTable = (figures: CoverFigures): CsvTable => {
 const creditTable = (figures: CoverFigures): CsvTable =>
   tableOf(sightOf(figures)?.credit ?? [], {
     'household income': (point) => money(point.householdIncome),
-    'percent of poverty line': (point) => point.percent,
+    'percent of FPL': (point) => point.percent,
     credit: (point) => money(point.credit),
     'premium left to pay': (point) => money(point.netPremium),
     'silver plan covers': (point) => point.silverValue,

@@ -169,7 +169,7 @@ const historyTable = (figures: CrossingsFigures): CsvTable =>
     'to account': (row) => row.to.account,
     amount: (row) => centsToDecimalText(row.amountCents),
     note: (row) => row.memo,
-    standing: (row) => (row.isTakenBack ? 'taken back' : row.takesBack ? 'takes one back' : ''),
+    standing: (row) => (row.isTakenBack ? 'reversed' : row.takesBack ? 'reverses one' : ''),
   })
 
 const leakTable = (figures: CrossingsFigures): CsvTable =>

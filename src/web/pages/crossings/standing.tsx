@@ -195,7 +195,9 @@ const endOne = (c: PageContext) =>
     keep({ formId, firstMonthWithout }) {
       const id = c.req.param('id') ?? ''
       const done = endStanding(c.var.web.books, actOf(c, formId), id, firstMonthWithout)
-      return done.ok ? moveOn(c, '/crossings', 'The transfer ends. What it posted stays in the books.') : done
+      return done.ok
+        ? moveOn(c, '/crossings', 'The transfer ends. What it recorded stays in the books.')
+        : done
     },
   })
 

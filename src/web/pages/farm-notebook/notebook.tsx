@@ -61,7 +61,7 @@ export const notebookPages: PageRoom = {
         return moveOn(
           c,
           /^\/farm\/[\w/?=&-]*$/.test(back) ? back : home,
-          done.ok ? 'It is taken out.' : (done.problems[0]?.message ?? 'It could not be taken out.'),
+          done.ok ? 'It is removed.' : (done.problems[0]?.message ?? 'It could not be removed.'),
         )
       }),
 }
@@ -142,7 +142,7 @@ const postHeads = (c: PageContext) =>
           count,
           note,
         }),
-        says: 'Heads are written down.',
+        says: 'The head count is written down.',
       }
     const { herds } = figuresOf(c)
     return {
@@ -159,7 +159,7 @@ const postHeads = (c: PageContext) =>
         unitPriceCents: null,
         tradedFor,
       }),
-      says: 'Heads are written down. Their value waits for the table at home.',
+      says: 'The head count is written down. Their value waits for the table at home.',
     }
   })
 

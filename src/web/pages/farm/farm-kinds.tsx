@@ -42,7 +42,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     usual: 'herds',
     one: 'herd or flock',
     add: 'Add a herd or flock',
-    purpose: 'Heads at the start, rates, prices and what the land carries; the build-up follows.',
+    purpose: 'Animals at the start, rates, prices and what the land carries; the build-up follows.',
     words: herdWords,
     opening: (plan, thisMonth) => ({ start: toCome(plan, thisMonth) }),
   },

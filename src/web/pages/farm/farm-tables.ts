@@ -12,11 +12,11 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
     centTableOf(figures.markets, {
       market: (one) => one.name,
       trips: (one) => one.trips,
-      'could take': (one) => one.capacity,
+      capacity: (one) => one.capacity,
       sells: (one) => one.sold,
       'fees and miles': (one) => one.costs,
       hours: (one) => one.hours,
-      'sold an hour': (one) => one.perHour,
+      'sales per hour': (one) => one.perHour,
       'follow share': (one) => one.followShare,
       'net lost if dropped': (one) => one.netLostIfDropped,
     }),
@@ -68,7 +68,7 @@ const budgetTable = (figures: FarmFigures) =>
     'market hours': (one) => one.marketHours,
     overheads: (one) => one.overheads,
     'overhead hours': (one) => one.overheadHours,
-    'left for labor': (one) => one.returnToLabor,
+    'return to labor': (one) => one.returnToLabor,
     'an hour all counted': (one) => one.returnPerHour,
   })
 

@@ -72,12 +72,12 @@ export const bookValue = (
       return moveOn(
         c,
         addressOf(month),
-        `${account.name} changed in value by ${formatCents(negateCents(more))}: booked, and reconciled. It can be taken back under “What was done”.`,
+        `${account.name} changed in value by ${formatCents(negateCents(more))}: booked, and reconciled. It can be reversed under “What was done”.`,
       )
     },
   })
 
 const gone = {
   path: '',
-  message: 'The books or the file say something else by now. Look at the account again, then press anew',
+  message: 'The books or the file say something else by now. Look at the account again, then press again',
 }

@@ -60,7 +60,7 @@ const bookSure = (c: PageContext) =>
     again: (typed, errors) => showMonth(c, errors, ticksOf(typed, 'sure[]')),
     keep({ formId, month }, typed) {
       const sortings = typed.values('sure[]').map(sortingIn)
-      if (sortings.length === 0) return refuse({ path: '', message: 'Tick what is to be booked' })
+      if (sortings.length === 0) return refuse({ path: '', message: 'Check what is to be booked' })
       if (!areAllRead(sortings)) return refuse(unreadable)
       const { books } = c.var.web
       const done = sortLines(books, actOf(c, formId), sortings, { loans: loanBook(books) })
@@ -69,7 +69,7 @@ const bookSure = (c: PageContext) =>
     },
   })
 
-const unreadable = { path: '', message: 'What was ticked cannot be read. Open the page again' }
+const unreadable = { path: '', message: 'What was checked cannot be read. Open the page again' }
 
 const areAllRead = <One,>(all: readonly (One | null)[]): all is readonly One[] => !all.includes(null)
 
@@ -87,7 +87,7 @@ const reconcileAgreeing = (c: PageContext) =>
     keep({ formId, month }, typed) {
       const { books } = c.var.web
       const statements = typed.values('agrees[]').map((text) => statementIn(books, text))
-      if (statements.length === 0) return refuse({ path: '', message: 'Tick the accounts to reconcile' })
+      if (statements.length === 0) return refuse({ path: '', message: 'Check the accounts to reconcile' })
       if (!areAllRead(statements)) return refuse(unreadable)
       const act = actOf(c, formId)
       const done = atomically(books, () => {

@@ -200,7 +200,7 @@ const roomsCsv = ({ years }: IncomeRooms): CsvTable =>
     {
       year: ({ year }) => year.year,
       'household income': ({ year }) => year.now.householdIncome.toFixed(2),
-      'percent of poverty line': ({ year }) => year.now.povertyPercent.toFixed(1),
+      'percent of FPL': ({ year }) => year.now.povertyPercent.toFixed(1),
       line: ({ room }) => lineNames[room.line],
       'room in farm profit': ({ room }) => room.extraLeft.toFixed(2),
       'cost of crossing': ({ room }) => room.costOfCrossing.toFixed(2),

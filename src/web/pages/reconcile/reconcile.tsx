@@ -139,18 +139,18 @@ async function change(c: PageContext) {
   const away = changed.result.ticksTakenAway
   const ticks =
     away === 0
-      ? 'The ticks stay.'
+      ? 'What was checked stays.'
       : away === 1
-        ? 'One tick after it is gone.'
-        : `${away} ticks after it are gone.`
-  return moveOn(c, `/books/reconcile/${id}`, `The statement is put right. ${ticks}`)
+        ? 'One line after it is no longer checked.'
+        : `${away} lines after it are no longer checked.`
+  return moveOn(c, `/books/reconcile/${id}`, `The statement is changed. ${ticks}`)
 }
 
 async function drop(c: PageContext) {
   const typed = await readForm(c)
   const dropped = dropReconciliation(c.var.web.books, actOfForm(c, typed), c.req.param('id') ?? '')
   if (!dropped.ok) return showTicking(c, errorsOf(dropped.problems))
-  return moveOn(c, '/books/reconcile', 'The statement is put aside, its ticks with it.')
+  return moveOn(c, '/books/reconcile', 'The statement is deleted, with what was checked on it.')
 }
 
 async function reopen(c: PageContext) {
@@ -163,7 +163,7 @@ async function reopen(c: PageContext) {
     typed.value('reason').slice(0, 200),
   )
   if (!reopened.ok) return showTicking(c, errorsOf(reopened.problems), { reason: typed.value('reason') })
-  return moveOn(c, `/books/reconcile/${id}`, 'The statement is taken up again.')
+  return moveOn(c, `/books/reconcile/${id}`, 'The statement is open again.')
 }
 
 const noSuchOne = 'There is no such reconciliation.'

@@ -148,7 +148,7 @@ function takeSuggestion(c: PageContext, form: PlanForm) {
     .find(({ id }) => id === what)?.change
   if (!suggestion && !taken) return notFound(c, gone)
   const change = suggestion
-    ? { changed: suggestion.plan, note: 'The plan follows the books’ pace' }
+    ? { changed: suggestion.plan, note: 'The plan follows your actual spending' }
     : { changed: taken!.plan, note: taken!.note }
   return savePlanForm(c, form, change, (issues) => notFound(c, issues[0]?.message ?? gone))
 }

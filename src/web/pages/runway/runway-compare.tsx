@@ -152,13 +152,13 @@ async function usePlan(c: PageContext): Promise<Response> {
     const isAway = typed.value('putAway') === 'yes'
     const done = archivePlan(books, act, head.id, isAway)
     if (!done.ok) return showCompare(c, { '': done.problems[0]!.message }, '')
-    const said = isAway ? 'put away. Nothing of it is deleted' : 'among your plans again'
+    const said = isAway ? 'archived. Nothing of it is deleted' : 'among your plans again'
     return moveOn(c, '/runway/compare', `“${head.name}” is ${said}.`)
   }
-  if (head.archivedAt !== null) return notFound(c, `“${head.name}” is put away. Take it up again first.`)
+  if (head.archivedAt !== null) return notFound(c, `“${head.name}” is archived. Bring it back first.`)
   const setting = readSetting(books, currentPlanSetting)
   const saved = writeSetting(books, act, currentPlanSetting, head.id, setting.revision)
   return saved.ok
     ? moveOn(c, '/runway', `“${head.name}” is the plan in use.`)
-    : showCompare(c, { '': 'Another screen chose a plan at the same time. Choose again' }, '')
+    : showCompare(c, { '': 'Another device chose a plan at the same time. Choose again' }, '')
 }

@@ -108,7 +108,7 @@ function saveMine(c: PageContext, { typed, current, next }: PlanForm) {
   const lost = 'Your version did not arrive whole. Open the plan again.'
   const read = readPlanText(typed.value('document'))
   if (!read.ok) return notFound(c, lost)
-  const note = typed.value('note').trim().slice(0, 200) || 'Saved after another screen’s revision'
+  const note = typed.value('note').trim().slice(0, 200) || 'Saved after another device’s revision'
   return savePlanForm(c, { typed, current, next }, { changed: read.plan, note }, (issues) =>
     notFound(c, issues[0]?.message ?? lost),
   )

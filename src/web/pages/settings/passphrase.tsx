@@ -60,7 +60,7 @@ const showUnlock = (c: PageContext, next: string, errors: FormErrors, status: 42
 const passphraseForm = z.object({
   formId: formIdField(),
   current: z.string().max(200).optional(),
-  passphrase: z.string().max(200, { error: 'Use at most 200 letters' }),
+  passphrase: z.string().max(200, { error: 'Use at most 200 characters' }),
   again: z.string(),
   idleMinutes: wholeNumber(1, 1440),
   remove: checkbox(),
@@ -113,7 +113,8 @@ function checkPassphrase(
       ? checked
       : refuse({ remove: 'Other computers can reach this address, so it needs a passphrase' })
   }
-  if ([...passphrase].length < 12) return refuse({ passphrase: 'Use at least 12 letters, like a few words' })
+  if ([...passphrase].length < 12)
+    return refuse({ passphrase: 'Use at least 12 characters, like a few words' })
   if (isEasilyGuessed(passphrase))
     return refuse({ passphrase: 'That is easily guessed. Choose a few words of your own' })
   return passphrase === again ? checked : refuse({ again: 'The two are not the same. Type both again' })

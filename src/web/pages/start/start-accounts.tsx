@@ -45,7 +45,7 @@ function keepAccounts(c: PageContext, form: z.output<typeof accountsForm>) {
   if (!wasCarriedOut(books, form.formId) && moneyIsOpened(books))
     return refuse({
       path: '',
-      message: 'Opening balances are in the books already. Take them back on Books first',
+      message: 'Opening balances are in the books already. Reverse them on Books first',
     })
   if (day < firstDayTaken || day > today)
     return refuse({ path: 'day', message: 'Enter a day from 2000-01-01 to today' })

@@ -26,7 +26,7 @@ export const loanRow = z
     realEstate: checkbox(),
   })
   .refine((row) => row.payment === null || row.rate !== null, {
-    error: 'Enter the rate too, 0 if it bears no interest',
+    error: 'Enter the rate too, 0 if it has no interest',
     path: ['rate'],
   })
   .refine((row) => row.rate === null || row.payment !== null, {

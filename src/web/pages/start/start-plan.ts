@@ -290,6 +290,6 @@ export function changePlan(
   })
   if (saved.ok) return { ok: true }
   return saved.kind === 'newer-revision'
-    ? refuse({ path: '', message: 'The plan was changed at another screen. Open this step again.' })
+    ? refuse({ path: '', message: 'The plan was changed on another device. Open this step again.' })
     : saved
 }

@@ -88,5 +88,5 @@ const inWords = ({ year, differences }: { year: number; differences: readonly Pa
   const more = differences.length > 3 ? ` and ${differences.length - 3} more` : ''
   return differences.length === 0
     ? `${year} is closed with its pack. This changes it back to how it was kept.`
-    : `${year} is closed with its pack, and this changes it. ${shown.join('; ')}${more}. Tick the box below to do it all the same: the first copy stays, and an amended one is kept beside it.`
+    : `${year} is closed with its pack, and this changes it. ${shown.join('; ')}${more}. Check the box below to do it all the same: the first copy stays, and an amended one is kept beside it.`
 }

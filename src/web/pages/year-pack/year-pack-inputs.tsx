@@ -271,6 +271,6 @@ const removeItem = (c: PageContext) =>
       const removed = overClosedYears(c, typed, act, () =>
         removeAccrual(c.var.web.books, act, side, c.req.param('id') ?? ''),
       )
-      return removed.ok ? moveOn(c, `/year-pack/inputs?year=${yearAskedFor(c)}`, 'Taken off.') : removed
+      return removed.ok ? moveOn(c, `/year-pack/inputs?year=${yearAskedFor(c)}`, 'Removed.') : removed
     },
   })
