@@ -99,7 +99,9 @@ describe('drawn courses', () => {
     expect(shares[3]).toBeGreaterThan(shares[0]! + 20)
   })
 
-  test('never hold less often with more savings: nor under the whole law, credits and their cliffs included', () => {
+  // Not path by path: money that earns more is more income, and one dollar over a credit's line can cost thousands, so that a path that
+  // just came through may not. Of 120 paths at most one does so at a step, and over all of them more savings hold as often or more.
+  test('never hold less often with more savings: nor under the whole law, but for a path at the line of a credit', () => {
     const plan = farmPlan()
     const [cash, ...all] = plan.savings.accounts
     const others = all.map((one) => ({ ...one, balance: one.balance / 5, basis: one.balance / 5 }))
@@ -110,12 +112,12 @@ describe('drawn courses', () => {
     const held = [0, 25_000, 50_000, 100_000, 200_000].map((more) =>
       figureOf(run(withCash(more), 120).memory.figures, 'held'),
     )
-    for (let step = 1; step < held.length; step += 1)
-      held[step]!.forEach((holds, path) => {
-        expect(holds).toBeGreaterThanOrEqual(held[step - 1]![path]!)
-      })
-    expect(held[4]!.reduce((sum, each) => sum + each, 0)).toBeGreaterThan(
-      held[0]!.reduce((sum, each) => sum + each, 0),
-    )
+    const often = held.map((paths) => paths.reduce((sum, each) => sum + each, 0))
+    for (let step = 1; step < held.length; step += 1) {
+      const turned = [...held[step]!.keys()].filter((path) => held[step]![path]! < held[step - 1]![path]!)
+      expect(turned.length, `${step}`).toBeLessThanOrEqual(1)
+      expect(often[step], `${step}`).toBeGreaterThanOrEqual(often[step - 1]!)
+    }
+    expect(often[4]).toBeGreaterThan(often[0]!)
   })
 })

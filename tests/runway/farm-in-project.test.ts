@@ -84,7 +84,7 @@ test('a flock that was there already counts at what such stock costs: it pays ba
   expect(owned!.paidBack).toBe(bought!.paidBack)
 })
 
-test('the sample tells its story: sheep pay back late, the second market day is dropped, the net holds', () => {
+test('the sample tells its story: sheep pay back late, the second market day is dropped, all but a fortieth of the net holds', () => {
   const back = linePayback(sample.farm, 'sheep', 30)!
   expect(back.monthsToPayBack!).toBeGreaterThanOrEqual(7 * 12)
   expect(back.monthsToPayBack!).toBeLessThan(14 * 12)
@@ -92,7 +92,9 @@ test('the sample tells its story: sheep pay back late, the second market day is 
   expect(phase.trips.find((one) => one.market === 'wednesday')!.value).toBe(0)
   const year = Number(phase.from.slice(0, 4))
   const [before, after] = [farmYear(sample.farm, year - 1), farmYear(sample.farm, year)]
-  expect(after.net / before.net).toBeGreaterThan(0.985)
+  // What Wednesday's customers still buy is a share of what it sold, not of what it could have: the net falls by a fortieth.
+  expect(after.net / before.net).toBeGreaterThan(0.97)
+  expect(after.net / before.net).toBeLessThan(0.98)
   expect(after.hours / before.hours).toBeLessThan(0.9)
 })
 
