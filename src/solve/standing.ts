@@ -128,9 +128,18 @@ export function surerBy(first: Float64Array, second: Float64Array): Surer {
   return { share, low: share - 1.96 * error, high: share + 1.96 * error }
 }
 
-/** Whether, by more than chance, it holds less often than the plan, is below the floor more often, or is below it sooner more often than later. */
-export const isWorse = (one: Ran, plan: Ran): boolean =>
-  (['heldBy', 'aboveBy', 'leftBy'] as const).some((by) => surerBy(one[by], plan[by]).high < 0)
+/**
+ * Whether, by more than chance, it holds less often than the plan; where neither holds more often, whether it is below the floor more
+ * often, or below it sooner more often than later. Months above the floor never outweigh bills unpaid.
+ */
+export const isWorse = (one: Ran, plan: Ran): boolean => {
+  const holds = surerBy(one.heldBy, plan.heldBy)
+  if (holds.low > 0 || holds.high < 0) return holds.high < 0
+  return (['aboveBy', 'leftBy'] as const).some((by) => surerBy(one[by], plan[by]).high < 0)
+}
 
-export const isSurer = (one: Ran, plan: Ran): boolean =>
-  surerBy(one.heldBy, plan.heldBy).low > 0 || surerBy(one.aboveBy, plan.aboveBy).low > 0
+/** In the same order: above the floor more often counts where it holds no less often. */
+export const isSurer = (one: Ran, plan: Ran): boolean => {
+  const holds = surerBy(one.heldBy, plan.heldBy)
+  return holds.low > 0 || (holds.high >= 0 && surerBy(one.aboveBy, plan.aboveBy).low > 0)
+}
