@@ -101,6 +101,16 @@ test('a life event lies within the plan, of someone still in it, and once', () =
   expect(events(birth('Pia', '2027-03-01', 400), leaving('2030-01', 2900))).toEqual([])
   expect(events({ ...death('ole', '2030-01'), lessPremium: 61 })).toEqual(['events.0.lessPremium?'])
   expect(events({ ...death('ole', '2030-01'), lessPremium: 60 })).toEqual([])
+  // Ida leaves before the child of hers is born: it may live in either home.
+  const apart = (month: string) => ({ kind: 'separation' as const, person: 'ida', month })
+  const hers = { ...birth('Pia', '2027-03-01'), mother: 'ida' }
+  expect(events(apart('2027-01'), hers)).toEqual(['events.1.mother?'])
+  expect(events(hers, apart('2027-03'))).toEqual(['events.0.mother?'])
+  expect(events(hers, apart('2027-04'))).toEqual([])
+  expect(events(apart('2027-01'), { ...hers, mother: 'ole' })).toEqual([])
+  // She can die in the month of the birth, and not in one before.
+  expect(events(death('ida', '2027-03'), hers)).toEqual([])
+  expect(events(death('ida', '2027-02'), hers)).toEqual(['events.1.mother'])
 })
 
 test('a child is younger than its parents, at home when the plan begins, and not to be born long after', () => {

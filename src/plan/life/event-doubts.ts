@@ -6,12 +6,13 @@ import type { Doubt } from '../doubt.ts'
 import type { Plan } from '../plan.ts'
 import { lastMonthOf, lastMonthOfPerson } from './last-month.ts'
 import type { LifeEvent } from './life-events.ts'
-import { lastMonthAtHome, lived } from './lived.ts'
+import { departureOf, lastMonthAtHome, lived } from './lived.ts'
 
 export const eventDoubts = (plan: Plan): Doubt[] =>
   plan.events.flatMap((event, place) => [
     ...outsidePlan(plan, event, place),
     ...takenName(plan, event, place),
+    ...motherGone(plan, event, place),
     ...beyondAllPaid(plan, event, place),
   ])
 
@@ -75,6 +76,26 @@ const takenName = ({ household, events }: Plan, event: LifeEvent, place: number)
         },
       ]
     : []
+}
+
+/** A child is in this household's costs, coverage and taxes only where it lives here. */
+const motherGone = (plan: Plan, event: LifeEvent, place: number): Doubt[] => {
+  if (event.kind !== 'birth' || event.mother === undefined) return []
+  const gone = departureOf(plan, event.mother)
+  const at = parseMonth(event.born.slice(0, 7))!
+  if (gone === null || gone.month > at) return []
+  const mother = plan.household.people.find(({ id }) => id === event.mother)?.name ?? event.mother
+  const path = ['events', place, 'mother']
+  const left = `${event.name}, ${monthName(at)}: ${mother} is no longer in the household from ${monthName(gone.month)} on`
+  return gone.kind === 'death'
+    ? [{ path, message: `${left}. Choose another day, or for an adoption name no mother` }]
+    : [
+        {
+          path,
+          message: `${left}. Does the child live in this home? If it lives in the other one, remove the birth`,
+          asks: true,
+        },
+      ]
 }
 
 const plain = (name: string): string => name.trim().toLowerCase()
