@@ -1,5 +1,9 @@
 // The year pack on paper: controls gone, a sheet of paper per statement, nothing wider than Letter or A4; each page a few screens at most.
 import { expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { keepPack } from '#db/year/kept-packs.ts'
+import { sheetsToKeep } from '#web/pages/year-pack/kept-sheets.ts'
+import { act, done } from '../db/fresh-books.ts'
 import { openPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
@@ -65,4 +69,29 @@ test('no page of the pack is longer than four screens', { timeout: 240_000 }, as
     const height = (await page.evaluate('document.documentElement.scrollHeight')) as number
     expect([path, height < 4 * 900]).toEqual([path, true])
   }
+})
+
+test('a kept copy prints every sheet whole, with script off', { timeout: 240_000 }, async () => {
+  const { books, base } = opened.house
+  const sheets = JSON.stringify(sheetsToKeep(books, 2025, day('2026-11-25')))
+  done(keepPack(books, act(), { year: 2025, sheets, note: '', over: 0 }))
+  const { page } = await openPage(opened.browser, base, {
+    viewport: { width: printWidths.A4, height: 900 },
+    javaScriptEnabled: false,
+  })
+  await page.emulateMedia({ media: 'print' })
+  await page.goto('/year-pack/kept/2025/1')
+  const kept = JSON.parse(sheets).cash.sheets as { rows: unknown[] }[]
+  expect(await page.locator('.kept-sheet tbody tr:visible').count()).toBeGreaterThanOrEqual(
+    kept.reduce((sum, { rows }) => sum + rows.length, 0),
+  )
+  for (const table of await page.locator('.kept-sheet table').all()) {
+    const box = await table.boundingBox()
+    expect([await table.textContent(), box!.x + box!.width <= printWidths.A4 + 1]).toEqual([
+      expect.anything(),
+      true,
+    ])
+  }
+  const paper = await page.pdf({ format: 'A4' })
+  expect(paper.toString('latin1').match(/\/Type\s*\/Page[^s]/g)!.length).toBeGreaterThan(10)
 })

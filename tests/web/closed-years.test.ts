@@ -70,6 +70,23 @@ test('open months come first; then the pack is kept once, however often the form
   expect(verifyBooks(app.books.sqlite).findings).toEqual([])
 })
 
+test('a kept copy has every sheet open, money as people write it, and measures as percent', async () => {
+  closeMonths()
+  await closeYear()
+  const text = await page('/year-pack/kept/2025/1')
+  const sheets = JSON.parse(packs()[0]!.sheets).cash.sheets as { id: string }[]
+  expect(text.match(/<details class="kept-sheet"[^>]* open/g)).toHaveLength(sheets.length)
+  const measures = text.slice(
+    text.indexOf('id="measures"'),
+    text.indexOf('</details>', text.indexOf('id="measures"')),
+  )
+  // Operating expense 1,200 of 9,000 sold: 13.3 percent.
+  expect(measures).toContain('13.3%')
+  expect(text).not.toMatch(/<td[^>]*>(fraction|dollars)<\/td>/)
+  expect(text).toMatch(/<td class="number">7,800\.00<\/td>/)
+  expect(text).not.toMatch(/\D\d{4,}\.\d\d\D/)
+})
+
 test('a running year is not closed', async () => {
   const refused = await app.post('/year-pack/close?year=2026', { formId: formId(), over: '0', note: '' })
   expect(refused.status).toBe(422)

@@ -67,7 +67,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
   )
 }
 
-const frameFor = (caption: Child) => ({
+export const frameFor = (caption: Child) => ({
   tabindex: 0,
   role: 'group',
   'aria-label': typeof caption === 'string' ? caption : 'Table',

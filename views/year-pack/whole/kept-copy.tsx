@@ -1,7 +1,10 @@
 // A kept pack as it was: every sheet a table of the texts that were kept, and its digest.
 import { instantName } from '#calendar/day.ts'
+import { cents } from '#money/cents.ts'
+import { formatCentsPlain, formatPercent } from '#money/format.ts'
 import { PageTitle } from '../../layout.tsx'
 import { PrintButton } from '../../parts/button.tsx'
+import { frameFor } from '../../parts/table.tsx'
 
 interface KeptCopyProps {
   year: number
@@ -54,30 +57,75 @@ export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, shown }: Ke
       </ol>
     )}
     {shown.sheets.map((sheet) => (
-      <details class="kept-sheet" id={sheet.id}>
-        <summary>
-          {sheet.title}
-          {sheet.of === '' ? '' : `, ${sheet.of}`}: {sheet.total || `${sheet.rows.length} lines`}
-        </summary>
+      <KeptSheet sheet={sheet} />
+    ))}
+  </>
+)
+
+/** Open from the start: paper and a reader without script have all of it. */
+const KeptSheet = ({ sheet }: { sheet: KeptCopyProps['shown']['sheets'][number] }) => (
+  <details class="kept-sheet" id={sheet.id} open>
+    <summary>
+      {sheet.title}
+      {sheet.of === '' ? '' : `, ${sheet.of}`}: {shownCell(sheet.total) || `${sheet.rows.length} lines`}
+    </summary>
+    {columnsOf(sheet).map((columns) => (
+      <div class="table-frame" {...frameFor(sheet.title)}>
         <table class="pack-table">
           <thead>
             <tr>
-              {sheet.header.map((name) => (
-                <th scope="col">{name}</th>
+              {columns.map((i) => (
+                <th scope="col" class={isNumbers(sheet.rows, i) ? 'number' : undefined}>
+                  {sheet.header[i]}
+                </th>
               ))}
             </tr>
           </thead>
           <tbody>
             {sheet.rows.map((row) => (
               <tr>
-                {row.map((cell) => (
-                  <td class={/^-?\d+\.\d+$/.test(cell) ? 'number' : undefined}>{cell}</td>
+                {columns.map((i) => (
+                  <td class={isNumber(row[i]!) ? 'number' : undefined}>{shownValue(sheet.header, row, i)}</td>
                 ))}
               </tr>
             ))}
           </tbody>
         </table>
-      </details>
+      </div>
     ))}
-  </>
+  </details>
 )
+
+/** As many columns as a sheet of paper holds beside the first. */
+const besideFirst = 8
+
+/** Columns with something in them; of a wide table some at a time, each time with the first. */
+const columnsOf = ({ header, rows }: KeptCopyProps['shown']['sheets'][number]): number[][] => {
+  const filled = header.flatMap((name, i) =>
+    name !== unitColumn && rows.some((row) => row[i] !== '') ? [i] : [],
+  )
+  const [first, ...others] = filled
+  if (first === undefined) return []
+  const parts = Math.max(1, Math.ceil(others.length / besideFirst))
+  const each = Math.ceil(others.length / parts)
+  return Array.from({ length: parts }, (_, k) => [first, ...others.slice(k * each, (k + 1) * each)])
+}
+
+const isNumber = (cell: string): boolean => /^-?\d+\.\d+$/.test(cell)
+const isNumbers = (rows: readonly (readonly string[])[], i: number): boolean =>
+  rows.some((row) => isNumber(row[i]!)) && rows.every((row) => row[i] === '' || isNumber(row[i]!))
+
+/** Says of a measure how its values are meant: told by how they are written here. */
+const unitColumn = 'unit'
+
+const shownValue = (header: readonly string[], row: readonly string[], i: number): string => {
+  const cell = row[i]!
+  const isFraction = row[header.indexOf(unitColumn)] === 'fraction' && isNumber(cell)
+  return isFraction ? formatPercent(Number(cell), 1) : shownCell(cell)
+}
+
+/** Amounts within a text too: thousands by commas, as on the sheets themselves. */
+const shownCell = (text: string): string =>
+  text.replace(/(?<![\d.,-])-?\d+\.\d\d(?![\d.])/g, (amount) =>
+    formatCentsPlain(cents(Number(amount.replace('.', '')))),
+  )
