@@ -1,5 +1,6 @@
 // A difference between two plans as a person reads it: where by the titles of the schema, what by its unit.
 import { nameOfMonth, parseMonth } from '#calendar/month.ts'
+import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { Difference } from './difference.ts'
 import {
   asRecord,
@@ -61,7 +62,7 @@ const valueOfText = (shape: Shape | null, text: string): unknown => {
 
 const say = (shape: Shape | null, value: unknown): string => {
   if (value === undefined || value === null) return 'nothing'
-  if (shape === null) return typeof value === 'object' ? JSON.stringify(value) : String(value)
+  if (shape === null) return typeof value === 'object' ? JSON.stringify(value) : plain(value)
   const variants = variantsOf(shape)
   if (variants) {
     const { told, shape: chosen } = variantOf(variants, value)
@@ -75,7 +76,7 @@ const say = (shape: Shape | null, value: unknown): string => {
     case 'flag':
       return value === true ? 'yes' : 'no'
     case 'money':
-      return typeof value === 'number' ? `$${number(value, 2)}` : String(value)
+      return typeof value === 'number' ? dollars(value) : String(value)
     case 'number':
       return typeof value === 'number' ? number(value, 4) : String(value)
     case 'percent':
@@ -128,3 +129,9 @@ const sayRows = (shape: Shape, value: unknown): string => {
 
 const number = (value: number, digits: number): string =>
   value.toLocaleString('en-US', { maximumFractionDigits: digits })
+
+/** Whole dollars as they are, others to the cent. */
+const dollars = (value: number): string =>
+  Number.isInteger(value) ? formatDollars(value) : formatDollarsAndCents(value)
+
+const plain = (value: unknown): string => (typeof value === 'number' ? number(value, 4) : String(value))

@@ -225,8 +225,9 @@ export const savingsSchema = z.object({
 export type Account = z.infer<typeof accountSchema>
 
 /** Whether an account is held by a plan of its owner's own business. */
-export const isOwnPlan = (heldAs: Account['heldAs']): heldAs is OwnPlanKind =>
-  (ownPlanKinds as readonly string[]).includes(heldAs)
+export const isOwnPlan = (heldAs: string | null | undefined): heldAs is OwnPlanKind =>
+  ownPlanKinds.some((one) => one === heldAs)
+
 export type AccountKind = Account['kind']
 
 /** Kinds that are one person's by law. */

@@ -12,7 +12,7 @@ test('a difference says where by its titles and what by its unit', () => {
     household: { living: [{ id: 'food', name: 'Food', perMonth, farmShare }] },
   })
   expect(between(food(900, 0), food(1950.5, 24 / 13 / 100))).toEqual([
-    { where: 'Household, Living costs, food, A month', first: '$900', second: '$1,950.5' },
+    { where: 'Household, Living costs, food, A month', first: '$900', second: '$1,950.50' },
     { where: 'Household, Living costs, food, Share the farm replaces', first: '0%', second: '1.8462%' },
   ])
   expect(

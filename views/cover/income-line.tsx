@@ -1,5 +1,5 @@
 // What coverage costs a month over household income, as one line with its marks and where the household stands; and the answer in a sentence.
-import { formatDollars } from '#money/format.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
@@ -80,7 +80,7 @@ function zonesOf(sight: YearInSight, highest: number) {
   for (let at = 1; at < edges.length; at += 1) {
     const from = edges[at - 1]!
     const value = sight.credit.find((one) => one.householdIncome >= from)!.silverValue
-    zones.push({ from, to: edges[at]!, says: value >= 1 ? 'program' : `${Math.round(value * 100)}%` })
+    zones.push({ from, to: edges[at]!, says: value >= 1 ? 'program' : formatPercent(value, 0) })
   }
   return zones
 }

@@ -43,7 +43,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
     <MadeOfDetails
       says={`The whole return is worked again with more ${sight.extraIs} until household income passes the limit. The cost is the tax and premiums of a year just past the limit, less those just before it. Room as ${sight.extraIs} is larger where half the self-employment tax and the health deduction come off first.`}
       rows={sight.room.rooms.map((room) => ({
-        label: `${lineWords(room)}, ${Math.round(room.percentAt)}% of FPL`,
+        label: `${lineWords(room)}, ${formatPercent(room.percentAt / 100, 0)} of FPL`,
         value: formatDollars(room.incomeAt),
       }))}
       source={{

@@ -1,6 +1,5 @@
 // Enterprises side by side: margins, what an hour brings, break-even, and what the books say of the last twelve months.
 import { day, dayName } from '#calendar/day.ts'
-import type { Cents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { LinkButton } from '../parts/button.tsx'
@@ -134,4 +133,4 @@ const ActualTable = ({ figures }: { figures: FarmFigures }) => (
 )
 
 const centsOf = (line: Line, name: 'salesCents' | 'costsCents' | 'assetsCents') =>
-  line.actual ? formatCents(line.actual[name] as Cents) : 'none under this tag'
+  line.actual ? formatCents(line.actual[name]) : 'none under this tag'

@@ -1,7 +1,7 @@
 // The first page of the farm: what an hour earns, what it can buy next, and what does not fit. Each answer leads to its room.
 import { dayName } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
-import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
+import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
@@ -112,7 +112,7 @@ const DoesNotFit = ({ figures }: { figures: FarmFigures }) => {
       {out.length === 0 ? (
         <p>
           Nothing: stock, markets, land, feed and hours fit together in every season.
-          {tightest ? ` Closest is ${tightest.name}, ${Math.round(tightest.tightest * 100)}% used.` : ''}
+          {tightest ? ` Closest is ${tightest.name}, ${formatPercent(tightest.tightest, 0)} used.` : ''}
         </p>
       ) : (
         <ul>

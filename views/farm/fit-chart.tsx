@@ -1,4 +1,5 @@
 // All that has to fit, in one picture: a row a measure, a bar a season over the years, red where more is needed than there is.
+import { formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { ChartFrame, round, type Size } from '../charts/chart-frame.tsx'
 import { cutTo } from '../charts/text-width.ts'
@@ -113,7 +114,7 @@ const rowSays = ({ name, firstOver, seasons }: FitRow): string =>
     ? `${name}: up to ${percent(Math.max(0, ...seasons.map(usedOf)))}`
     : `${name}: over from ${firstOver.season} ${firstOver.year}`
 
-const percent = (used: number): string => `${Math.round(used * 100)}%`
+const percent = (used: number): string => formatPercent(used, 0)
 
 const FitTable = ({ rows, years }: Omit<DrawingProps, 'size'>) => (
   <DataTable<FitRow>

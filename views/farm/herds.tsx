@@ -141,9 +141,12 @@ const afterWords = ({ isPutIn, monthsToPayBack }: PaybackFigures): string => {
     : 'The money that went in does not come back by itself'
 }
 
-const returnWords = ({ isPutIn, yearlyReturn }: PaybackFigures): string => {
+/** Of the money put in: animals that were there before count as nothing, so the percent alone would tell of them what it cannot. */
+const returnWords = ({ isPutIn, yearlyReturn, deepest }: PaybackFigures): string => {
   if (!isPutIn) return 'Nothing was put in'
-  return yearlyReturn === null ? 'None' : formatPercent(yearlyReturn, 1)
+  return yearlyReturn === null
+    ? 'None'
+    : `${formatPercent(yearlyReturn, 1)} of the ${formatDollars(-deepest)} put in; animals owned before are not in it`
 }
 
 const deepestWords = (back: PaybackFigures): string =>

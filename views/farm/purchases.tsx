@@ -151,7 +151,9 @@ const consequences = (one: Queued): string => {
       ? `pays back in ${spell(Math.ceil(one.payback.months))}, hours saved counted`
       : 'brings in no more than it costs by itself',
     givesWords(one.gives),
-    one.payback.yearlyReturn !== null ? `${formatPercent(one.payback.yearlyReturn, 0)} a year` : null,
+    one.payback.yearlyReturn !== null
+      ? `${formatPercent(one.payback.yearlyReturn, 0)} a year on its cost`
+      : null,
   ]
     .filter(Boolean)
     .join('; ')

@@ -1,5 +1,4 @@
 // What became of all that each line of work raised: a bar of where it sells and what is lost, and what was noted beside it.
-import type { Cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { FarmFigures, SoldFigures } from '#today/farm/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
@@ -85,7 +84,7 @@ const Noted = ({ rows }: { rows: readonly SoldFigures[] }) => {
         {
           title: 'Taken at markets',
           isNumber: true,
-          cell: (one) => formatCents(one.noted.atMarketsCents as Cents),
+          cell: (one) => formatCents(one.noted.atMarketsCents),
         },
         { title: 'Used at home or bartered', isNumber: true, cell: usedWords },
         { title: 'Batches', cell: batchWords },
@@ -95,7 +94,7 @@ const Noted = ({ rows }: { rows: readonly SoldFigures[] }) => {
 }
 
 const usedWords = ({ noted: { usedCents, unpriced } }: SoldFigures): string =>
-  `${formatCents(usedCents as Cents)}${unpriced > 0 ? `, ${unpriced} without a price yet` : ''}`
+  `${formatCents(usedCents)}${unpriced > 0 ? `, ${unpriced} without a price yet` : ''}`
 
 const batchWords = ({ noted }: SoldFigures): string =>
   noted.batches

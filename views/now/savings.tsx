@@ -1,6 +1,6 @@
 // The pictures of Now: savings past and to come, cover by month, and the pace of the books.
 import { type Month, monthName, monthNameShort } from '#calendar/month.ts'
-import { formatDollars } from '#money/format.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -124,7 +124,7 @@ const SavingsChart = ({ figures }: { figures: Shown }) => {
 export const CoverChart = ({ figures }: { figures: NowFigures }) => {
   const shown = figures.cover.filter((one) => one.ratio !== null)
   if (shown.length === 0) return null
-  const percent = (value: number) => `${Math.round(value)}%`
+  const percent = (value: number) => formatPercent(value / 100, 0)
   const last = shown.at(-1)!
   return (
     <BarChart

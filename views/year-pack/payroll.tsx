@@ -182,7 +182,7 @@ export const Form940Lines = ({ figures: { unemployment, year } }: { figures: Peo
   )
 
 export const unemploymentWords = (form: PeopleFigures['unemployment'], year: number): string => {
-  const most = Math.max(...form.quartersCents, ...form.beforeCents) as Cents
+  const most = cents(Math.max(...form.quartersCents, ...form.beforeCents))
   if (form.tests === null) return `No wages of farm workers are booked in ${year - 1} or ${year}.`
   const { workers, weeks, quarterCents } = form.tests
   const aQuarter = formatDollars(centsToDollars(quarterCents))

@@ -1,6 +1,7 @@
 // Converting into Roth accounts: up to which line each year, for every plan that has something to convert.
 
 import { yearOf } from '#calendar/month.ts'
+import { formatPercent } from '#money/format.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import { limitsOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -32,11 +33,11 @@ const bracket = (rate: number): NamedLine => ({
   name:
     rate === 0
       ? 'Convert up to the deduction'
-      : `Convert up to the top of the ${Math.round(rate * 100)}% bracket`,
+      : `Convert up to the top of the ${formatPercent(rate, 0)} bracket`,
   says:
     rate === 0
       ? 'Each December as much as the deduction leaves untaxed.'
-      : `Each December as much as keeps taxable income under the next rate after ${Math.round(rate * 100)}%.`,
+      : `Each December as much as keeps taxable income under the next rate after ${formatPercent(rate, 0)}.`,
   line: { upTo: 'bracket', rate },
 })
 

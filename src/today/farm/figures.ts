@@ -1,4 +1,5 @@
 // What the Farm page shows, as plain figures: in the dollars that were asked for unless a name says cents.
+
 import type { Day } from '#calendar/day.ts'
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { Market } from '#farm/farm-document.ts'
@@ -10,6 +11,7 @@ import type { StepCheck } from '#farm/in-step.ts'
 import type { PurchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import type { QueuedPurchase } from '#farm/purchases.ts'
 import type { SoldWhere } from '#farm/selling/where-sold.ts'
+import type { Cents } from '#money/cents.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
 
 export interface FarmFigures {
@@ -44,17 +46,17 @@ export interface FarmFigures {
 }
 
 export interface ActualFigures {
-  salesCents: number
-  costsCents: number
-  assetsCents: number
+  salesCents: Cents
+  costsCents: Cents
+  assetsCents: Cents
 }
 
 /** By the plan in dollars of the year; noted in the last twelve months. */
 export interface SoldFigures extends SoldWhere {
   noted: {
-    atMarketsCents: number
+    atMarketsCents: Cents
     /** At home and bartered, at what it sells for; `unpriced` have no price yet. */
-    usedCents: number
+    usedCents: Cents
     unpriced: number
     batches: {
       unit: string

@@ -1,10 +1,12 @@
 // What became of all that was raised: by the plan where it sells and what is lost, and what the notebook tells of the last twelve months.
+
 import { addDays, type Day } from '#calendar/day.ts'
 import { listGoods, listMarketDays } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
 import type { FarmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { whereSold } from '#farm/selling/where-sold.ts'
+import { cents, sumCents } from '#money/cents.ts'
 import { type BatchRow, batchRows } from './batch-figures.ts'
 import type { SoldFigures } from './figures.ts'
 
@@ -32,8 +34,8 @@ export const soldFigures = (
     return {
       ...planned,
       noted: {
-        atMarketsCents: taken.reduce((sum, { amountCents }) => sum + amountCents, 0),
-        usedCents: own.reduce((sum, one) => sum + Math.round((one.unitPriceCents ?? 0) * one.quantity), 0),
+        atMarketsCents: sumCents(taken.map(({ amountCents }) => cents(amountCents))),
+        usedCents: sumCents(own.map((one) => cents(Math.round((one.unitPriceCents ?? 0) * one.quantity)))),
         unpriced: own.filter(({ unitPriceCents }) => unitPriceCents === null).length,
         batches: batchesSince(batches, tag, since),
       },

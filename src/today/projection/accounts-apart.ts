@@ -1,4 +1,5 @@
 // Inherited accounts stand by themselves: what the books hold of their kind is no word about them, unless an account there bears their name.
+import { centsToDollars, dollarsToCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
@@ -79,7 +80,8 @@ export function sharedInBooks(plan: Plan, facts: BookFacts, apart: HeldApart): S
   const within = unnamed(plan, facts).filter(({ inheritedHeld }) => inheritedHeld !== 'beside')
   for (const account of within) {
     const part = apart[plan.savings.accounts.indexOf(account)] ?? 0
-    sums[account.kind] = (sums[account.kind] ?? 0) - part
+    // What the books hold is whole cents, and stays so when a part is taken off.
+    sums[account.kind] = centsToDollars(dollarsToCents((sums[account.kind] ?? 0) - part))
   }
   return sums
 }

@@ -48,7 +48,7 @@ export const savedFor = (books: Books, plan: Plan | null, year: number): SavedFo
   const covered = new Set<string>()
   for (const { kind, owner, dollars, isUndecided } of putInFor(books, plan, year)) {
     if (isUndecided) saved.undecided += dollars
-    if (kind === 'workPlan' || isOwnPlan(kind as Account['heldAs'])) covered.add(owner)
+    if (kind === 'workPlan' || isOwnPlan(kind)) covered.add(owner)
     // What an employer's plan took before pay is booked is not in the wages of the year's form.
     if (kind === 'workPlan') continue
     if (kind === 'hsa') saved.hsa += dollars
