@@ -202,6 +202,11 @@ export const taxSchema = z.object({
       paid: dollars()
         .default(0)
         .meta({ title: 'Federal tax withheld or paid ahead so far', unit: 'dollars' }),
+      withheld: dollars().default(0).meta({
+        title: 'Of that, withheld from pay',
+        unit: 'dollars',
+        description: 'Line 25 of the return; the rest are estimated payments, line 26',
+      }),
       statePaid: dollars()
         .default(0)
         .meta({ title: 'State tax withheld or paid ahead so far', unit: 'dollars' }),

@@ -294,7 +294,8 @@ test('wages of January to June count in the year’s tax of the plan; without th
   expect(await (await app.get('/start/year')).text()).toContain('the first of January to')
   const earlier = {
     wages: '38,000',
-    withheld: '3,900',
+    withheld: '3,400',
+    paidAhead: '500',
     farmSales: '6000',
     farmCosts: '4,500',
     lastTax: '5200',
@@ -304,7 +305,7 @@ test('wages of January to June count in the year’s tax of the plan; without th
   await app.post('/start/costs', costs)
   const plan = planNow()
   expect(plan.tax).toMatchObject({
-    soFar: { wages: 38_000, paid: 3900, farmGross: 6000, farmProfit: 1500 },
+    soFar: { wages: 38_000, paid: 3900, withheld: 3400, farmGross: 6000, farmProfit: 1500 },
     lastYear: { tax: 5200, farmShare: 0 },
   })
   const year = (of: typeof plan) => project(of).years[0]!
@@ -316,7 +317,13 @@ test('wages of January to June count in the year’s tax of the plan; without th
 
 test('wages before books that begin within the year count in the set-aside and the worksheet, with what was withheld from them', async () => {
   await indebted()
-  const earlier = { wages: '38,000', withheld: '3,900', farmSales: '6000', farmCosts: '4,500' }
+  const earlier = {
+    wages: '38,000',
+    withheld: '3,400',
+    paidAhead: '500',
+    farmSales: '6000',
+    farmCosts: '4,500',
+  }
   await app.post('/start/year', { formId: formId(5), ...earlier })
   await app.post('/start/costs', costs)
   const market = listAccounts(app.books).find((one) => one.sideId === 'farm' && one.scheduleLine === '2')!
@@ -337,6 +344,13 @@ test('wages before books that begin within the year count in the set-aside and t
     paid: 3900,
     withEarlier: true,
   })
+  const { tax: pack } = (await (await app.get('/year-pack.json?year=2026')).json()) as {
+    tax: { worksheet: { payments: object; inputs: { label: string; dollars: number }[] } }
+  }
+  // Line 25 and line 26 of the return, once where they go in and once where they were paid.
+  expect(pack.worksheet.payments).toMatchObject({ withheld: 3400, estimates: 500 })
+  const onLine = (line: string) => pack.worksheet.inputs.find(({ label }) => label.includes(line))!.dollars
+  expect([onLine('line 25'), onLine('line 26')]).toEqual([3400, 500])
 })
 
 test('Health reckons with the wages before the books began: more than twice the poverty line, not a sixth of it', async () => {

@@ -57,8 +57,13 @@ const ThisYear = ({ field, before }: { field: FieldOf; before: string }) => (
         <MoneyField {...field('wages')} label="Wages, before any tax" hint="Of both together" />
         <MoneyField
           {...field('withheld')}
-          label="Federal income tax withheld or paid ahead"
+          label="Federal income tax withheld from it"
           hint="For this year; not Social Security"
+        />
+        <MoneyField
+          {...field('paidAhead')}
+          label="Federal income tax paid ahead"
+          hint="Estimated payments for this year"
         />
         <MoneyField {...field('otherIncome')} label="Interest and other income" hint="Unemployment pay too" />
         <MoneyField {...field('sideProfit')} label="Side work, after its costs" />

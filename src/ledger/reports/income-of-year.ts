@@ -70,7 +70,10 @@ export interface EarlierIncome {
   propertyGain: number
   ordinaryGain: number
   healthPremiums: number
+  /** Of federal tax, withheld and ahead. */
   paid: number
+  /** What of `paid` was withheld; never more than it. */
+  withheld: number
 }
 
 /** The year's income with what came before the books began in it. */

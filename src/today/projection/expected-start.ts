@@ -88,6 +88,7 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
           withheld -
           forState,
       ),
+      withheld: soFar.withheld + withheld - forState,
       statePaid: soFar.statePaid + forState + Math.max(0, first.stateTaxes),
     },
     lastYear: { ...lastYear, stillDue: settlesNow ? 0 : lastYear.stillDue },

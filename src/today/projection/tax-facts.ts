@@ -53,6 +53,7 @@ export const nothingYet: SoFar = {
   healthPremiums: 0,
   ...noCoverYet,
   paid: 0,
+  withheld: 0,
   statePaid: 0,
 }
 
@@ -98,7 +99,8 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
   const { income, sides } = booked
   const home = sides.find((side) => side.kind === 'household')
   const until = firstDayOf(month)
-  const paidSoFar = (to: ReturnKind) => paidAhead(paidAheadFor(books, saved, year, to, until))
+  const paidTo = (to: ReturnKind) => paidAheadFor(books, saved, year, to, until)
+  const paidSoFar = (to: ReturnKind) => paidAhead(paidTo(to))
   return {
     farmProfit: income.farmProfit,
     farmGross: income.farmGross,
@@ -111,6 +113,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     ...noCoverYet,
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
+    withheld: Math.max(0, paidTo('federal').withheld),
     statePaid: taxOffices(saved).includes('state')
       ? Math.max(0, paidSoFar('state')) + Math.max(0, paidSoFar('local'))
       : 0,

@@ -3,6 +3,7 @@ import type { Day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { taxMoves } from '#db/tax/tax-moves.ts'
+import type { EarlierIncome } from '#ledger/reports/income-of-year.ts'
 import { readingsOf, type TaxMove } from '#ledger/tax/tax-payment.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -44,6 +45,17 @@ export const onLine26 = ({ estimates, applied }: PaidFor): number => estimates +
 
 /** What the year's return takes off: all but what was paid because of it. */
 export const paidAhead = (paid: PaidFor): number => paid.withheld + onLine26(paid)
+
+/** With what was said to have been paid before books that begin within the year. */
+export const withPaidEarlier = (paid: PaidFor, earlier: EarlierIncome | undefined): PaidFor => {
+  if (!earlier) return paid
+  const withheld = Math.min(earlier.withheld, earlier.paid)
+  return {
+    ...paid,
+    withheld: paid.withheld + withheld,
+    estimates: paid.estimates + earlier.paid - withheld,
+  }
+}
 
 export const movesOfTax = (books: Books): readonly TaxMove[] =>
   keptUntilChange(books, 'payments of tax', () => taxMoves(books))

@@ -99,11 +99,18 @@ export const worksheetAfterPayments = (
   const local = worked.status === 'worked' && worked.tax.return.figures.localIncomeTax > 0
   return {
     worked,
-    payments,
+    payments: worked.status === 'worked' ? asCounted(payments, worked.tax) : payments,
     statePayments: counts ? taxPayments(books, plan, year, 'state') : null,
     localPayments: local ? taxPayments(books, plan, year, 'local') : null,
   }
 }
+
+/** As the return counts them: with what was paid before books that begin within the year. */
+const asCounted = (payments: TaxPayments, { household: { withheld, estimated } }: YearTax): TaxPayments => ({
+  ...payments,
+  withheld,
+  estimates: estimated - payments.applied,
+})
 
 /** The year's worksheet by the books, with so much paid for it, to the state too. */
 export const workedYear = (

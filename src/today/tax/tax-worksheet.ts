@@ -23,7 +23,7 @@ import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
 import { earnedBy } from './earners.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
-import { type AheadKind, onLine26, type PaidFor } from './paid-for.ts'
+import { type AheadKind, onLine26, type PaidFor, withPaidEarlier } from './paid-for.ts'
 import { nothingSaved, putSavings, type SavedFor } from './saved-for.ts'
 import { inputsOf, type TaxInput } from './tax-inputs.ts'
 
@@ -135,8 +135,9 @@ export const householdWithIncome = (
   household.iraDistributions = income.lines.iraDistributions
   household.pensions = [income.lines.pensions, 0]
   household.socialSecurity = income.lines.socialSecurity
-  household.withheld = paid.withheld
-  household.estimated = onLine26(paid) + (income.earlier?.paid ?? 0)
+  const all = withPaidEarlier(paid, income.earlier)
+  household.withheld = all.withheld
+  household.estimated = onLine26(all)
   return household
 }
 

@@ -29,6 +29,7 @@ const yearForm = z.object({
   formId: formIdField(),
   wages: moneyZeroOrMore(),
   withheld: moneyZeroOrMore(),
+  paidAhead: moneyZeroOrMore(),
   otherIncome: moneyZeroOrMore(),
   sideProfit: moneyOrZero(),
   premiums: moneyZeroOrMore(),
@@ -47,7 +48,8 @@ export function showYear(c: PageContext) {
     const text = (dollars: number) => (dollars !== 0 ? dollars.toFixed(2) : '')
     Object.assign(values, {
       wages: text(soFar.wages),
-      withheld: text(soFar.paid),
+      withheld: text(soFar.withheld),
+      paidAhead: text(soFar.paid - soFar.withheld),
       otherIncome: text(soFar.otherIncome),
       sideProfit: text(soFar.otherSelfEmployment),
       premiums: text(soFar.healthPremiums),
@@ -95,7 +97,8 @@ function keepYear(c: PageContext, form: z.output<typeof yearForm>) {
 
 const soFarOf = (form: z.output<typeof yearForm>) => ({
   wages: centsToDollars(form.wages),
-  paid: centsToDollars(form.withheld),
+  paid: centsToDollars(form.withheld) + centsToDollars(form.paidAhead),
+  withheld: centsToDollars(form.withheld),
   otherIncome: centsToDollars(form.otherIncome),
   otherSelfEmployment: centsToDollars(form.sideProfit),
   healthPremiums: centsToDollars(form.premiums),
