@@ -7,8 +7,10 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { keptPacksOf } from '#db/year/kept-packs.ts'
+import { listHoldings } from '#db/year-store.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
+import { type KeptSheets, packDifferences } from '#web/pages/year-pack/kept-sheets.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -169,6 +171,47 @@ test('a thing bought in the closed year, a year-end item and a value of its last
   expect(packs()).toHaveLength(1)
   expect((await app.post('/year-pack/holdings/new', { ...thing, overClosed: 'yes' })).status).toBe(303)
   expect(packs()).toHaveLength(2)
+})
+
+test('a thing held at the end of the closed year and sold in the next changes nothing of it', async () => {
+  const tractor = {
+    formId: formId(),
+    name: 'Walking tractor',
+    kind: 'equipment',
+    quantity: '1',
+    unit: '',
+    cost: '6000',
+    acquiredDay: '2025-03-02',
+    inServiceDay: '',
+    account: '',
+    assetClass: 'machinery-used',
+    section179: '',
+    marketValue: '',
+    valuedDay: '',
+    disposedDay: '',
+    disposedFor: '',
+  }
+  expect((await app.post('/year-pack/holdings/new', tractor)).status).toBe(303)
+  closeMonths()
+  await closeYear()
+  const { id } = listHoldings(app.books, 'farm')[0]!
+  const sold = { ...tractor, formId: formId(), disposedDay: '2026-02-03', disposedFor: '4100' }
+  const basedOn = /name="basedOn" value="([^"]*)"/.exec(await page(`/year-pack/holdings/${id}`))?.[1] ?? ''
+  expect((await app.post(`/year-pack/holdings/${id}`, { ...sold, basedOn })).status).toBe(303)
+  expect(packs()).toHaveLength(1)
+  expect(await page('/year-pack?year=2025')).toContain('The books say the same today, line by line')
+  expect(await (await app.get('/year-pack.csv?year=2025&table=inventory')).text()).not.toContain('2026-02-03')
+  expect(listHoldings(app.books, 'farm')[0]!.disposedDay).toBe('2026-02-03')
+  // A copy kept by an earlier program has the later sale in it.
+  const kept = JSON.parse(packs()[0]!.sheets) as KeptSheets
+  const old = structuredClone(kept)
+  for (const { sheets } of [old.cash, old.accrual])
+    for (const { header, rows } of sheets.filter((sheet) => sheet.id === 'inventory')) {
+      const row = rows[0] as string[]
+      row[header.indexOf('disposed')] = '2026-02-03'
+      row[header.indexOf('for')] = '4100.00'
+    }
+  expect(packDifferences(old, kept)).toEqual([])
 })
 
 test('what is said once a year, and of its forms, asks first too', async () => {

@@ -108,7 +108,8 @@ export interface StockInventory {
 }
 
 /** Everything held at some time in the year. Depreciation follows src/rules/depreciation, all of a year's purchases together. */
-export const stockInventory = (holdings: readonly Holding[], year: number): StockInventory => {
+export const stockInventory = (known: readonly Holding[], year: number): StockInventory => {
+  const holdings = known.map((holding) => asOfYearEnd(holding, year))
   const depreciable = holdings.filter((holding) => isDepreciable(holding) && !isWrittenOff(holding))
   const first = Math.min(year, ...depreciable.map((holding) => yearIn(serviceDay(holding))))
   const schedule = depreciationSchedule(depreciable.map(assetOf), first, year)
@@ -147,6 +148,12 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
     marketCents: sumCents(rows.map(({ market }) => market?.cents ?? zeroCents)),
   }
 }
+
+/** A year's papers hold what was so by its last day: what became of a thing afterwards is the next year's. */
+const asOfYearEnd = (holding: Holding, year: number): Holding =>
+  holding.disposedDay !== null && holding.disposedDay > lastDayOfYear(year)
+    ? { ...holding, disposedDay: null, disposedForCents: null }
+    : holding
 
 /** What was sold before its use fell keeps what it deducted: the sale takes it back. */
 const fellBackBy = (asset: AssetSchedule | undefined, { disposedDay }: Holding, year: number): Cents => {

@@ -1,5 +1,5 @@
 // A pack as it is kept when its year is closed: every sheet as a table of texts, in both bases, and what two packs tell differently.
-import type { Day } from '#calendar/day.ts'
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import type { PackBasis } from '#today/year-pack/figures.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
@@ -94,12 +94,13 @@ export const packDifferences = (then: KeptSheets, now: KeptSheets): PackDifferen
     const before = new Map(then[basis].sheets.map((sheet) => [sheet.id, sheet]))
     const after = new Map(now[basis].sheets.map((sheet) => [sheet.id, sheet]))
     return [...new Set([...before.keys(), ...after.keys()])].flatMap((id) =>
-      sheetDifferences(basis, before.get(id), after.get(id)),
+      sheetDifferences(basis, now.year, before.get(id), after.get(id)),
     )
   })
 
 const sheetDifferences = (
   basis: PackBasis,
+  year: number,
   then: KeptSheet | undefined,
   now: KeptSheet | undefined,
 ): PackDifference[] => {
@@ -107,7 +108,7 @@ const sheetDifferences = (
   const sheet = of === '' ? title : `${title}, ${of}`
   if (!then || !now)
     return [{ basis, sheet, line: 'the whole sheet', before: then?.total ?? '', now: now?.total ?? '' }]
-  const [before, after] = [linesOf(then), linesOf(now)]
+  const [before, after] = [linesOf(then, year), linesOf(now, year)]
   return [...new Set([...before.keys(), ...after.keys()])].flatMap((key) => {
     const [first, last] = [before.get(key), after.get(key)]
     return first?.amounts === last?.amounts
@@ -127,7 +128,10 @@ const sheetDifferences = (
 /** Columns whose words people said themselves. */
 const saidColumns = ['answer', 'who', 'form on file', 'undecided']
 
-const linesOf = ({ header, rows }: KeptSheet): Map<string, { label: string; amounts: string }> => {
+const linesOf = (
+  { header, rows }: KeptSheet,
+  year: number,
+): Map<string, { label: string; amounts: string }> => {
   const lines = new Map<string, { label: string; amounts: string }>()
   for (const row of rows) {
     const label = row
@@ -141,11 +145,19 @@ const linesOf = ({ header, rows }: KeptSheet): Map<string, { label: string; amou
     while (lines.has(key)) key += '\t again'
     const isSaid = (_: string, i: number) => saidColumns.includes(header[i] ?? '')
     const told = row.filter(
-      (cell, i) => cell !== '' && cell !== notSaid && (isAmount(cell) || isSaid(cell, i)),
+      (cell, i) =>
+        cell !== '' &&
+        cell !== notSaid &&
+        (isAmount(cell) || isSaid(cell, i)) &&
+        !(header[i] === 'for' && isSoldLater(header, row, year)),
     )
     lines.set(key, { label, amounts: told.join(' · ') })
   }
   return lines
 }
+
+/** Copies of an earlier program say of a thing what it was sold for after the year: nothing of the year itself. */
+const isSoldLater = (header: readonly string[], row: readonly string[], year: number): boolean =>
+  (row[header.indexOf('disposed')] ?? '') > lastDayOfYear(year)
 
 const isAmount = (cell: string): boolean => /^-?\d+\.\d+$/.test(cell)
