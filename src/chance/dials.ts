@@ -13,6 +13,8 @@ export type Dial =
   | { kind: 'draw'; fromMonth: number; toMonth: number }
   /** All savings as a month begins, retirement accounts with them, less tax owed: each account in the part in which it stands, without tax. */
   | { kind: 'cushion'; month: number }
+  /** Cash and taxable savings as a month begins, less tax owed, in the parts in which they stand; the other accounts stay as they are. */
+  | { kind: 'spendable'; month: number }
   /** Dollars received once, as cash and untaxed. */
   | { kind: 'lump'; month: number }
   /** Dollars a month set aside beyond what the plan earns, rising with prices. */
@@ -39,7 +41,8 @@ export function dial(plan: CompiledPlan, what: Dial): DialledPlan {
     case 'draw':
       return dialDraw(plan, what.fromMonth, what.toMonth)
     case 'cushion':
-      return dialCushion(plan, what.month)
+    case 'spendable':
+      return dialHeld(plan, what.month, what.kind === 'spendable')
     case 'lump':
       return dialIncome(plan, what.month, what.month + 1)
     case 'setAside':
@@ -100,8 +103,8 @@ export function withDraws(plan: CompiledPlan, levels: Float64Array): CompiledPla
   return { ...plan, draw, farm: { ...plan.farm, expectedDraws } }
 }
 
-function dialCushion(plan: CompiledPlan, month: number): DialledPlan {
-  const broughtTo = { month, amount: 0 }
+function dialHeld(plan: CompiledPlan, month: number, spendableAlone: boolean): DialledPlan {
+  const broughtTo = { month, amount: 0, spendableAlone }
   const turn = (value: number) => {
     broughtTo.amount = value
   }

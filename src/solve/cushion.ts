@@ -30,7 +30,7 @@ export interface NeededCushion extends Amount {
   month: number
   /** What the plan has by then in the median course. */
   medianThen: number
-  /** With which spendable savings are never below the floor from then on either; null where no sum tried is enough. */
+  /** Cash and taxable savings by then with which savings are never below the floor either, the other accounts as they stand; null where no sum tried is enough. */
   aboveFloor: Amount | null
   /** Dollars a month to set aside from now until then, now and rising with prices; null where no amount tried is enough. */
   setAside: Amount | null
@@ -40,8 +40,9 @@ const most = 20_000_000
 
 /**
  * Per course: the least that all savings together (retirement accounts included, less tax owed) may come to as the slower year begins
- * for no month from then on to go short, every account in the part in which it stands. Courses in which nobody lives to see the
- * slower year do not count.
+ * for no month from then on to go short, every account in the part in which it stands. The floor is of what can
+ * be spent, and so what keeps to it is counted in cash and taxable savings alone. Courses in which nobody lives to see the slower year
+ * do not count.
  */
 export async function solveCushion(asking: Asking): Promise<Cushion> {
   const { plan, seed, paths, confidence } = asking
@@ -77,7 +78,7 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
   const held = { kind: 'held', fromMonth: month } as const
   const needed = await counted(1, { kind: 'cushion', month }, held, shown)
   const floor = { kind: 'aboveFloor', fromMonth: month } as const
-  const above = await counted(2, { kind: 'cushion', month }, floor, shown)
+  const above = await counted(2, { kind: 'spendable', month }, floor, shown)
   const aside = { kind: 'setAside', fromMonth: 0, toMonth: month } as const
   const monthly = await counted(3, aside, held, shownAt(asking, 0))
   const cushion = amountFor(needed.all, confidence, true)
@@ -106,7 +107,7 @@ function thresholdsOf(
   counts: (path: number) => boolean,
 ): Promise<Thresholds> {
   const search =
-    what.kind === 'cushion'
+    what.kind !== 'setAside'
       ? { to: most, within: 250, start: 200_000, step: 100_000 }
       : { to: 100_000, within: 5, start: 500, step: 500 }
   const task = { dial: what, criterion, from: 0, moreIsBetter: true, ...search }
@@ -149,9 +150,9 @@ function say(answer: NeededCushion | NotReached, firstMonth: number, confidence:
   const floor =
     answer.aboveFloor === null
       ? ' No sum keeps savings above the floor so surely from then on.'
-      : answer.aboveFloor.value > answer.value
-        ? ` Never to fall below the floor from then on takes ${formatDollars(answer.aboveFloor.value)}.`
-        : ''
+      : answer.aboveFloor.value === 0
+        ? ''
+        : ` Never to fall below the floor from then on takes ${formatDollars(answer.aboveFloor.value)} in cash and taxable savings, retirement accounts left as they are.`
   const need = `By ${when}, ${formatDollars(answer.value)} are needed for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then.${floor}`
   if (answer.setAside === null)
     return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of simulations: the time is too short.`

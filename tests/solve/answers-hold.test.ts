@@ -209,6 +209,30 @@ test('the cushion counts no tax that its own test causes: half as much in each a
   expect(Math.abs(expected.needed - found.answer.value)).toBeLessThan(500)
 })
 
+test('the cushion for the floor is counted in what can be spent, where nearly all is retirement money', async () => {
+  // Nothing taxed, nothing earned: 36 months of 2,300 leave 20,000 of 102,800 in the jar beside 360,000 in the old plan. From January 2029
+  // to November 2032, in which Ola is 64, 47 × 2,300 = 108,100 are spent; 10,000 in the jar are never to be touched.
+  const { household, savings } = bees()
+  const people = household.people.map((one) => ({ ...one, born: '1968-11-20', planToAge: 64 }))
+  const plan = bees({
+    household: { ...household, people, floor: { kind: 'dollars', dollars: 10_000 } },
+    savings: { ...savings, accounts: [cashOf(102_800), savings.accounts[1]!] },
+    assumptions: { inflation: 0, bonds: 0 },
+    tax: { method: 'none' },
+  })
+  const found = await solveCushion(asking(plan, 50))
+  if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+  expect(found.answer.medianThen).toBeCloseTo(380_000, 4)
+  expect(found.answer.value).toBeGreaterThanOrEqual(108_100)
+  expect(found.answer.value).toBeLessThan(108_350)
+  const { aboveFloor } = found.answer
+  expect(aboveFloor!.value).toBeGreaterThanOrEqual(118_100)
+  expect(aboveFloor!.value).toBeLessThan(118_350)
+  expect(found.sentence).toMatch(
+    /Never to fall below the floor from then on takes \$118,\d{3} in cash and taxable savings, retirement accounts left as they are\./,
+  )
+})
+
 test('what moves the level of draws is told about the level itself, where a purchase waits for cash', async () => {
   const plan = goats(
     { policy: 'sweep', from: '2027-01' },

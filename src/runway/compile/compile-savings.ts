@@ -68,7 +68,7 @@ export const compileSavings = (
         : accounts.findIndex((account) => account.id === savings.requiredDistributionsTo),
     stockYield: plan.assumptions.stockYield,
     marketFall: weather.marketFall,
-    broughtTo: { month: -1, amount: 0 },
+    broughtTo: { month: -1, amount: 0, spendableAlone: false },
     contributes: savings.contributions.length > 0,
     contributions: contributionsOf(plan, span),
     contributionLimit: limitsOf(plan, span, rules.contributionLimit),

@@ -166,8 +166,8 @@ export interface CompiledSavings extends CompiledRetirement {
   stockYield: number
   /** A storm's fall of markets; month −1 in calm ones. */
   marketFall: MarketFall
-  /** What a question brings all accounts to as a month begins, less tax owed, dollars at first prices; month −1 for none. */
-  broughtTo: { month: number; amount: number }
+  /** What a question brings all accounts to as a month begins, or cash and taxable alone, less tax owed, dollars at first prices; month −1 for none. */
+  broughtTo: { month: number; amount: number; spendableAlone: boolean }
   /** Whether there are any planned contributions; those per account × month, contract dollars. */
   contributes: boolean
   contributions: Float64Array

@@ -2,7 +2,7 @@
 import { accountCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { accountParts } from '#runway/compile/compiled-retirement.ts'
-import type { CourseBuffers } from '#runway/course-buffers.ts'
+import type { CourseBuffers, CourseState } from '#runway/course-buffers.ts'
 import { roomFor } from './contribution-rooms.ts'
 import { isEarly, ownerNow } from './early.ts'
 import { isPaidEvenly } from './even-months.ts'
@@ -204,22 +204,41 @@ export const fallOfMarkets = (plan: CompiledPlan, buffers: CourseBuffers): numbe
 }
 
 /**
- * All accounts together come to the sum asked for beside the tax owed, each in the part in which it stands, its basis with it: nothing
- * is sold and no tax falls due. Where nothing is held, all of it is cash.
+ * All accounts together, or cash and taxable alone, come to the sum asked for beside the tax owed: nothing is sold and no tax falls
+ * due. Each of them in the part in which it stands, its basis with it; what cash and taxable alone have more than stood is no gain yet,
+ * and where nothing is held, all of it is cash.
  */
 export const bringTo = (plan: CompiledPlan, { month, state }: CourseBuffers): void => {
-  const { count, cashAccount, broughtTo } = plan.savings
-  const wanted = broughtTo.amount * state.level + month.taxOwed
-  let held = 0
-  for (let account = 0; account < count; account += 1) held += state.balance[account]!
-  if (held <= 0) {
-    state.balance[cashAccount] = wanted
+  const { count, kind, broughtTo } = plan.savings
+  const wanted = Math.max(0, broughtTo.amount * state.level + month.taxOwed)
+  let [held, spendable] = [0, 0]
+  for (let account = 0; account < count; account += 1) {
+    const balance = state.balance[account]!
+    if (isSpendable(kind[account]!)) spendable += balance
+    else if (broughtTo.spendableAlone) continue
+    held += balance
+  }
+  if (held <= 0 || (broughtTo.spendableAlone && wanted > held)) {
+    addSpendable(plan, state, wanted - held, spendable)
     return
   }
+  const part = wanted / held
   for (let account = 0; account < count; account += 1) {
-    state.balance[account] = (state.balance[account]! * wanted) / held
-    state.basis[account] = (state.basis[account]! * wanted) / held
-    scaleConverted(plan, state, account, wanted / held)
+    if (broughtTo.spendableAlone && !isSpendable(kind[account]!)) continue
+    state.balance[account] = state.balance[account]! * part
+    state.basis[account] = state.basis[account]! * part
+    scaleConverted(plan, state, account, part)
+  }
+}
+
+/** To cash and taxable accounts in the parts in which they stand, nothing of it a gain yet; where they hold nothing, as cash. */
+const addSpendable = (plan: CompiledPlan, state: CourseState, more: number, spendable: number): void => {
+  const { count, kind, cashAccount } = plan.savings
+  for (let account = 0; account < count; account += 1) {
+    if (!isSpendable(kind[account]!)) continue
+    const part = spendable > 0 ? state.balance[account]! / spendable : account === cashAccount ? 1 : 0
+    state.balance[account] = state.balance[account]! + more * part
+    state.basis[account] = state.basis[account]! + more * part
   }
 }
 
