@@ -6,6 +6,7 @@ import type { Projection } from '#runway/project.ts'
 import { type Asking, partOf } from './question.ts'
 import { firstOf, isSurer, isWorse, type Ran, runOf, surerBy } from './standing.ts'
 import { orderNamed, orderWays } from './ways/account-order.ts'
+import { chosenOf } from './ways/best-way.ts'
 import { conversionNamed, conversionWays, convertingFrom, laterYears } from './ways/conversions.ts'
 import { lossNamed, lossWays } from './ways/losses.ts'
 import type { Way } from './ways/way.ts'
@@ -69,8 +70,8 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
   const courses = new Map([own, ...rest, ...fewer].map(({ way }) => [way.id, expected(way)]))
   const tried = [own, ...rest].map((one) => triedOf(one, own, courses.get(one.way.id)!))
   const onFew = fewer.map((one) => triedOf(one, wayOfFirst(own, one.paths), courses.get(one.way.id)!))
-  const best = bestOf(tried)
-  const steadiest = steadiestOf(tried, best)
+  const chosen = chosenOf(tried)
+  const { best, steadiest } = chosen
   const besides = best.id === 'plan' ? steadiest?.id : best.id
   const beside = tried.find(({ id }) => id === besides) ?? nextBest(tried)
   const { way } = rest.find((one) => one.way.id === beside.id)!
@@ -81,7 +82,7 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
     ways: [...tried, ...onFew],
     years: yearsOf(courses.get('plan')!, courses.get(beside.id)!, ahead),
     beside: beside.id,
-    sentence: sayWays([...tried, ...onFew], best, steadiest, laterRate),
+    sentence: sayWays([...tried, ...onFew], chosen, laterRate),
     why: whyOfWays(question, laterRate),
   }
 }
@@ -200,24 +201,6 @@ function triedOf(one: RanWay, own: RanWay, expected: Projection): WayTried {
     leftMore: leftMoreOf(one, own),
     endsWithMore: surerBy(end, own.end),
   }
-}
-
-/**
- * Of those no worse than the plan in either way of holding: the one that leaves most in the middle course, if it leaves more in more
- * courses than it leaves less. What only moves money to where the floor counts it is no gain.
- */
-function bestOf(tried: readonly WayTried[]): WayTried {
-  const better = tried.filter((way) => !way.worse && way.leftMore > 1 && way.endsWithMore.low > 0)
-  return better.reduce((best, way) => (way.leftMore > best.leftMore ? way : best), tried[0]!)
-}
-
-const steadiestOf = (tried: readonly WayTried[], best: WayTried): WayTried | null => {
-  const surer = tried.filter((way) => way.surer && !way.worse && way.id !== best.id)
-  const most = surer.reduce<WayTried | null>(
-    (first, way) => (first === null || way.aboveFloor.share > first.aboveFloor.share ? way : first),
-    null,
-  )
-  return most !== null && most.aboveFloor.share > best.aboveFloor.share ? most : null
 }
 
 /** To show beside a plan that is the best: the one that leaves most of the others. */

@@ -1,6 +1,7 @@
 // An answer that leaves more and is less sure says that first, and with what taken off it leaves more. Figures of our own invention.
 import { expect, test } from 'vitest'
 import type { Standing } from '#solve/standing.ts'
+import { chosenOf } from '#solve/ways/best-way.ts'
 import type { WayTried } from '#solve/ways/ways-answer.ts'
 import { sayWays } from '#solve/ways/ways-words.ts'
 
@@ -33,7 +34,7 @@ test('what is less sure comes first, and the part that is taken off beside what 
     leftMore: 2_400,
     atEnd: { p10: 100_000, median: 398_900 },
   })
-  const says = sayWays([plan, best], best, null, 0.15)
+  const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0.15)
   expect(says).toMatch(
     /^What follows leaves more and is less sure than today’s plan: savings stay above the floor in 93% of simulations instead of 95%, and lowest savings are \$47,500 instead of \$52,000\. Best of those tried: Roth first\./,
   )
@@ -44,7 +45,43 @@ test('what is less sure comes first, and the part that is taken off beside what 
 
 test('one that is as sure as the plan begins with its name', () => {
   const best = tried('roth', 'Roth first', { leftMore: 2_400, atEnd: { p10: 100_000, median: 402_400 } })
-  const says = sayWays([plan, best], best, null, 0)
+  const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0)
   expect(says).toMatch(/^Best of those tried: Roth first\. Then nothing goes unpaid in 100%/)
   expect(says).not.toContain('uncounted')
+})
+
+const within = (of: number) => ({ ...share(of), low: of - 0.03, high: of + 0.03 })
+const low = tried('plan', 'As planned', { aboveFloor: within(0.07) })
+const most = tried('taxable', 'Taxable first', { aboveFloor: within(0.07), leftMore: 191 })
+const sure = (leftMore: number) =>
+  tried('roth', 'Roth first', { aboveFloor: within(0.95), surer: true, leftMore })
+
+test('where ways leave nearly the same, the one that is above the floor more often is the best, and both are told first', () => {
+  // A hundredth of the 400,000 that the plan leaves is 4,000: 191 + 3,809 is within it, and one dollar more is not.
+  const ways = [low, most, sure(-3_809)]
+  const chosen = chosenOf(ways)
+  expect([chosen.most.id, chosen.best.id, chosen.steadiest]).toEqual(['taxable', 'roth', null])
+  expect(sayWays(ways, chosen, 0)).toMatch(
+    /^Best of those tried: Roth first, with savings above the floor in 95% of simulations, where with “Taxable first” they are in 7% and only \$4,000 more is left\. /,
+  )
+})
+
+test('where the surer one costs more than that, dollars decide, and the first sentence names both', () => {
+  const ways = [low, most, sure(-3_810)]
+  const chosen = chosenOf(ways)
+  expect([chosen.best.id, chosen.steadiest?.id]).toEqual(['taxable', 'roth'])
+  const says = sayWays(ways, chosen, 0)
+  expect(says).toMatch(
+    /^Best of those tried: Taxable first; surest of those tried: “Roth first”, with savings above the floor in 95% of simulations instead of 7%\. /,
+  )
+  expect(says).toContain(' At a price: with “Roth first” $3,810 less is left at the end')
+  const beside = [low, sure(-20_000)]
+  expect(sayWays(beside, chosenOf(beside), 0)).toMatch(
+    /^None of the [^.]*; surest of those tried: “Roth first”/,
+  )
+})
+
+test('what is surer by no more than chance does not decide', () => {
+  const hardly = tried('roth', 'Roth first', { aboveFloor: within(0.12), surer: true, leftMore: 100 })
+  expect(chosenOf([low, most, hardly]).best.id).toBe('taxable')
 })

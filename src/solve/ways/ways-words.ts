@@ -1,6 +1,7 @@
 // What the answer about ways of doing one thing says in words: the best of them with its price, and why it is so.
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { sayHolding } from '../standing.ts'
+import type { Chosen } from './best-way.ts'
 import type { WaysQuestion, WayTried } from './ways-answer.ts'
 
 export const whyOfWays = (question: WaysQuestion, laterRate: number): string =>
@@ -15,24 +16,34 @@ const whys: Readonly<Record<WaysQuestion, string>> = {
 
 export function sayWays(
   tried: readonly WayTried[],
-  best: WayTried,
-  steadiest: WayTried | null,
+  { most, best, steadiest }: Chosen,
   laterRate: number,
 ): string {
   const plan = tried[0]!
   const trade =
-    steadiest === null
-      ? ''
-      : ` At a price: with “${steadiest.name}” savings stay above the floor most often, in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations, and ${leftIn(steadiest, plan, laterRate)}.`
+    steadiest === null ? '' : ` At a price: with “${steadiest.name}” ${leftIn(steadiest, plan, laterRate)}.`
   if (best.id === 'plan')
-    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}.${trade}`
+    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}${steadier(steadiest, best)}.${trade}`
   const tax = best.tax - plan.tax
   const taxes =
     Math.abs(tax) < 50
       ? ''
       : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
-  return `${lessSure(best, plan)}Best of those tried: ${best.name}. Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
+  return `${lessSure(best, plan)}Best of those tried: ${best.name}${insteadOf(most, best)}${steadier(steadiest, best)}. Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
 }
+
+/** Where it leaves nearly as much as another and is surer: what decided. */
+const insteadOf = (most: WayTried, best: WayTried): string => {
+  if (most.id === best.id) return ''
+  const name = most.id === 'plan' ? 'as planned' : `with “${most.name}”`
+  return `, with savings above the floor in ${formatPercent(best.aboveFloor.share, 1)} of simulations, where ${name} they are in ${formatPercent(most.aboveFloor.share, 1)} and only ${formatDollars(Math.max(0, most.leftMore - best.leftMore))} more is left`
+}
+
+/** The one that is above the floor more often than the best belongs into the same sentence. */
+const steadier = (steadiest: WayTried | null, best: WayTried): string =>
+  steadiest === null
+    ? ''
+    : `; surest of those tried: “${steadiest.name}”, with savings above the floor in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations instead of ${formatPercent(best.aboveFloor.share, 1)}`
 
 /** What is worse with it than as planned comes before all else, be it no more than chance. */
 function lessSure(best: WayTried, plan: WayTried): string {
@@ -55,7 +66,7 @@ function lessSure(best: WayTried, plan: WayTried): string {
   ]
   return lost.length === 0
     ? ''
-    : `What follows leaves more and is less sure than today’s plan: ${lost.join(', and ')}. `
+    : `What follows ${best.leftMore > 0 ? 'leaves more and is' : 'is in part'} less sure than today’s plan: ${lost.join(', and ')}. `
 }
 
 /** Beside the plan, with how sure that is. */
