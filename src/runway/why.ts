@@ -150,11 +150,13 @@ const carrySentence = (plan: Plan, { milestones, months }: SeenCourse): string =
   }
   const judged = carryJudgedTo === null ? months : months.filter((one) => one.month < carryJudgedTo)
   const best = judged.reduce((most, month) => Math.max(most, month.coverRatio ?? 0), 0)
-  const unmet = months.slice(0, 120).reduce((total, month) => total + month.unmetDraw, 0)
+  // What was drawn before its month is not missing for want of a farm that pays: that is told with those draws.
+  const called = calledOn(months)
+  const unmet = unmetIn(months.slice(0, firstTenYears)) - (called?.taken ?? 0)
   const reason =
     plan.draw.policy === 'steps' && plan.draw.steps.length === 0
       ? 'the plan has no draws'
-      : unmet > 0
+      : unmet > 0.5
         ? unpaidWords(plan, formatDollars(unmet), 'the first ten years')
         : `draws, less what the household puts in, reach at most ${Math.round(best * 100)}% of household costs over a year`
   return `The farm does not carry the household for good before ${horizon}: ${reason}.`
@@ -166,25 +168,51 @@ const calledSentence = ({ months }: SeenCourse): string[] => {
   return called === null ? [] : [`${calledWords(called)} The plan’s savings section turns that off.`]
 }
 
-/** What of the draws is more than the plan's, to hold savings at the floor: from when, and how much within ten years of it. */
+/** What of the draws is more than the plan's, to hold savings at the floor: from when, and how much of it in the first ten years. */
 export interface CalledOn {
   from: string
   dollars: number
+  /** Planned draws of those years that go unpaid. */
+  unpaid: number
+  /** Of those what it had taken before: no more than had been drawn beyond the plan by then. */
+  taken: number
+  /** Savings are below the floor in its first month all the same. */
+  isBelow: boolean
 }
 
-const calledMonths = 120
+const firstTenYears = 120
 
-export const calledOn = (
-  months: readonly Pick<SeenMonth, 'month' | 'drawToHoldFloor'>[],
-): CalledOn | null => {
-  const at = months.findIndex((one) => one.drawToHoldFloor > 0.5)
-  if (at < 0) return null
-  const dollars = months.slice(at, at + calledMonths).reduce((sum, one) => sum + one.drawToHoldFloor, 0)
-  return { from: months[at]!.month, dollars }
+type Called = Pick<SeenMonth, 'month' | 'drawToHoldFloor' | 'unmetDraw' | 'spendable' | 'floor'>
+
+const unmetIn = (months: readonly Called[]): number => months.reduce((total, one) => total + one.unmetDraw, 0)
+
+export const calledOn = (months: readonly Called[]): CalledOn | null => {
+  const at = months.find((one) => one.drawToHoldFloor > 0.5)
+  if (!at) return null
+  const years = months.slice(0, firstTenYears)
+  let [dollars, unpaid, taken] = [0, 0, 0]
+  for (const one of years) {
+    dollars += one.drawToHoldFloor
+    unpaid += one.unmetDraw
+    taken += Math.min(one.unmetDraw, dollars - taken)
+  }
+  const isBelow = at.spendable < at.floor - 0.5
+  return { from: at.month, dollars, unpaid, taken, isBelow }
 }
 
-export const calledWords = ({ from, dollars }: CalledOn): string =>
-  `From ${nameOfMonth(from)} farm cash that can be spared is drawn beyond the planned draws, so that savings do not fall below the floor: ${formatDollars(dollars)} within ten years.`
+export const calledWords = (called: CalledOn): string => {
+  const holds = called.isBelow ? 'fall less far below the floor' : 'do not fall below the floor'
+  const much = called.dollars > 0.5 ? `: ${formatDollars(called.dollars)} in the first ten years` : ''
+  return `From ${nameOfMonth(called.from)} farm cash that can be spared is drawn beyond the planned draws, so that savings ${holds}${much}.${netWords(called)}`
+}
+
+const netWords = ({ dollars, unpaid, taken }: CalledOn): string => {
+  if (unpaid <= 0.5 || dollars <= 0.5) return ''
+  const net = dollars - unpaid
+  const inAll = `${formatDollars(Math.abs(net))} ${net < 0 ? 'less' : 'more'} than planned in all`
+  const because = taken > 0.5 ? `, ${formatDollars(taken)} of it because that cash is then gone` : ''
+  return ` Of the planned draws of those years ${formatDollars(unpaid)} go unpaid${because}: the farm pays ${inAll}.`
+}
 
 /** How far draws reach once they fall by the plan, alone and with what else comes in. */
 const afterSlowing = (months: readonly SeenMonth[], from: string): string => {
