@@ -1,4 +1,5 @@
 // The Runway page as a browser meets it: levers, years, months, storms, forms, revisions, and two people saving at once.
+import { randomUUID } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { latestRevision } from '#db/plan-store.ts'
@@ -106,6 +107,35 @@ test('keeping the levers saves a revision that can be undone', async () => {
   const back = latestRevision(app.books, 'ours')!
   expect(back.revisionNo).toBe(3)
   expect((back.document as typeof document).household.living[0].perMonth).toBe(980)
+})
+
+test('each undo goes one save further back, and what was undone can be chosen again', async () => {
+  const living = () =>
+    (latestRevision(app.books, 'ours')!.document as typeof document).household.living[0].perMonth
+  const no = () => latestRevision(app.books, 'ours')!.revisionNo
+  const send = (path: string, fields: Record<string, string> = {}) =>
+    app.post(path, { formId: randomUUID(), planId: 'ours', basedOn: String(no()), ...fields })
+  const first = no()
+  const before = living()
+  await send('/runway/keep', { living: '90' })
+  await send('/runway/keep', { living: '50' })
+  const [once, twice] = [before * 0.9, before * 0.9 * 0.5]
+  expect(living()).toBeCloseTo(twice)
+  await send('/runway/revisions/undo')
+  expect(living()).toBeCloseTo(once)
+  // From the notice of that undo as from the list.
+  await app.post(`/runway/revisions/undo?from=${no()}&plan=ours`, { formId: randomUUID() })
+  expect(living()).toBeCloseTo(before)
+  expect(latestRevision(app.books, 'ours')!.note).toBe(`Undone: back to revision ${first}`)
+  // Chosen again from the list, that is a save like any other, and its undo takes it back.
+  await send(`/runway/revisions/${first + 2}/back`)
+  expect(living()).toBeCloseTo(twice)
+  await send('/runway/revisions/undo')
+  expect(living()).toBeCloseTo(before)
+  // A save after an undo, undone, leads to what the undo had left, and from there further back.
+  await send('/runway/keep', { living: '80' })
+  await send('/runway/revisions/undo')
+  expect(living()).toBeCloseTo(before)
 })
 
 test('a year opens its months, and a month what made it', async () => {

@@ -1,6 +1,7 @@
 // The revisions of the plan: what each changed, going back to one, and saving one's own after another screen's.
 import { Hono } from 'hono'
 import { whoDid } from '#db/acts/names.ts'
+import type { Books } from '#db/open.ts'
 import { latestRevision, planRevision, revisionsOf } from '#db/plan-store.ts'
 import { differences } from '#plan/difference.ts'
 import { readPlan, readPlanText } from '#plan/upgrade.ts'
@@ -18,9 +19,9 @@ export const runwayRevisionPages: PageRoom = {
     new Hono<PageEnv>()
       .get('/runway/revisions', showRevisions)
       .get('/runway/revisions/:no', showRevision)
-      .post('/runway/revisions/undo', (c) => goBack(c, (basedOn) => basedOn - 1))
+      .post('/runway/revisions/undo', (c) => goBack(c, undone))
       .post('/runway/revisions/mine', (c) => postPlan(c, cameFrom, (form) => saveMine(c, form)))
-      .post('/runway/revisions/:no/back', (c) => goBack(c, () => numberOf(c.req.param('no')))),
+      .post('/runway/revisions/:no/back', (c) => goBack(c, chosen)),
 }
 
 const showRevisions = (c: PageContext) => {
@@ -37,7 +38,7 @@ const showRevisions = (c: PageContext) => {
         planName={current.name}
         planId={current.planId}
         revisions={revisions}
-        canUndo={revisions.length > 1}
+        canUndo={standsFor(books, current.planId, current.revisionNo) > 1}
         formId={newFormId()}
       />
     ),
@@ -78,11 +79,43 @@ const upToDate = (document: unknown): unknown => {
 const numberOf = (text: string | undefined): number =>
   /^\d{1,7}$/.test(text ?? '') ? Number.parseInt(text!, 10) : 0
 
+interface Back {
+  revisionNo: number
+  note: string
+}
+
+const chosen = (c: PageContext): Back => {
+  const revisionNo = numberOf(c.req.param('no'))
+  return { revisionNo, note: `Back to revision ${revisionNo}` }
+}
+
+const undoneNote = (revisionNo: number): string => `Undone: back to revision ${revisionNo}`
+
+/** One save further back with each undo: what was undone is not done again by the next, but chosen from the list. */
+const undone = (c: PageContext, planId: string, basedOn: number): Back => {
+  const revisionNo = standsFor(c.var.web.books, planId, basedOn) - 1
+  return { revisionNo, note: undoneNote(revisionNo) }
+}
+
+/** The revision that an undo went back to, for the one it made; any other stands for itself. */
+function standsFor(books: Books, planId: string, revisionNo: number): number {
+  const revision = planRevision(books, planId, revisionNo)
+  const wentTo = Number(/\d+$/.exec(revision?.note ?? '')?.[0])
+  if (!revision || !(wentTo < revisionNo) || revision.note !== undoneNote(wentTo)) return revisionNo
+  // A note can be typed too: only the same plan is one gone back to.
+  const earlier = planRevision(books, planId, wentTo)
+  const same = differences(upToDate(earlier?.document ?? {}), upToDate(revision.document)).length === 0
+  return same ? standsFor(books, planId, wentTo) : revisionNo
+}
+
 /**
  * Saves an earlier revision's document as the next one, also where the newest cannot be read. A notice's undo form carries
  * plan and revision in its address, and the page to lead back to: that of the change.
  */
-async function goBack(c: PageContext, choose: (basedOn: number) => number): Promise<Response> {
+async function goBack(
+  c: PageContext,
+  choose: (c: PageContext, planId: string, basedOn: number) => Back,
+): Promise<Response> {
   const { books } = c.var.web
   const typed = await readForm(c)
   const next = pageOfPlan(c.req.query('next') ?? '')
@@ -94,11 +127,12 @@ async function goBack(c: PageContext, choose: (basedOn: number) => number): Prom
   if (current.status === 'none' || planId !== current.planId)
     return notFound(c, 'This form has lost its plan. Open the revisions again.')
   const basedOn = numberOf(typed.value('basedOn') || c.req.query('from'))
-  const revision = planRevision(books, planId, choose(basedOn))
+  const { revisionNo, note } = choose(c, planId, basedOn)
+  const revision = planRevision(books, planId, revisionNo)
   if (!revision) return notFound(c, 'There is no revision to go back to.')
   const read = readPlan(revision.document)
   if (!read.ok) return notFound(c, 'That revision can no longer be read.')
-  const change = { changed: read.plan, note: `Back to revision ${revision.revisionNo}`, basedOn }
+  const change = { changed: read.plan, note, basedOn }
   return savePlanForm(c, { typed, current, next }, change, (issues) =>
     notFound(c, issues[0]?.message ?? 'That revision cannot be saved again.'),
   )
