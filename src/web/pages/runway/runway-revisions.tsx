@@ -38,7 +38,7 @@ const showRevisions = (c: PageContext) => {
         planName={current.name}
         planId={current.planId}
         revisions={revisions}
-        canUndo={standsFor(books, current.planId, current.revisionNo) > 1}
+        canUndo={standsFor(books, current.planId, latestRevision(books, current.planId)?.revisionNo ?? 0) > 1}
         formId={newFormId()}
       />
     ),
