@@ -56,7 +56,7 @@ function countTicks(form) {
     all += count
     ticked += row.querySelector('.desk-take').checked ? count - without : own
   }
-  document.getElementById('desk-count').textContent = `${ticked} of ${all} ticked`
+  document.getElementById('desk-count').textContent = `${ticked} of ${all} checked`
 }
 
 document.addEventListener('submit', ({ target }) => {

@@ -155,7 +155,7 @@ const countSays = (groups: readonly GroupProps[]): string => {
       sum + rows.filter(({ id }) => !without.has(id) && (take || own.has(id))).length,
     0,
   )
-  return `${ticked} of ${lines} ticked`
+  return `${ticked} of ${lines} checked`
 }
 
 /** Pages are turned by buttons, so that choices on this one go along. */
