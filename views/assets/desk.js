@@ -175,5 +175,5 @@ function placeTyped(input) {
   select.dispatchEvent(new Event('change', { bubbles: true }))
   input.value = ''
   nextRow(row, 1)
-  return `${payee} goes to ${found.text}, and is ticked.`
+  return `${payee} goes to ${found.text}, and is checked.`
 }
