@@ -43,7 +43,7 @@ test('totals beside the fields and the bars of a season follow each figure, and 
   await page.goto('/farm/enterprises/new')
   const sums = page.locator('.form-sums dd')
   expect(await sums.allTextContents()).toEqual(['$0.00', '$0.00', '–'])
-  const sales = page.locator('fieldset.strip', { hasText: 'Sales a unit in a year' })
+  const sales = page.locator('fieldset.strip', { hasText: 'Sales per unit per year' })
   await sales.getByLabel('June').fill('300')
   await sales.getByLabel('July').fill('150')
   const heights = await sales
@@ -52,7 +52,7 @@ test('totals beside the fields and the bars of a season follow each figure, and 
   expect(heights).toEqual(['0', '0', '0', '0', '0', '24', '12', '0', '0', '0', '0', '0'])
   const one = 'Or a year’s total, the same every month'
   await page
-    .locator('fieldset.strip', { hasText: 'Direct costs a unit in a year' })
+    .locator('fieldset.strip', { hasText: 'Direct costs per unit per year' })
     .getByLabel(one)
     .fill('90')
   await page.locator('fieldset.strip', { hasText: 'Hours per unit per year' }).getByLabel(one).fill('8')
