@@ -49,7 +49,7 @@ export default defineConfig({
           name: 'fuzz',
           include: ['tests/fuzz/**/*.test.ts'],
           testTimeout: 30_000,
-          isolate: false,
+          // A process for each file: the most memory a process ever held is a test's own only where no other ran in it.
         },
       },
       {

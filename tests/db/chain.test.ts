@@ -155,6 +155,11 @@ const planted: [string, string, RegExp][] = [
     'DELETE FROM chain_links WHERE no = 3',
     /^link 4: The link of the chain before it is missing/,
   ],
+  [
+    'a link whose rows can no longer be read',
+    "UPDATE chain_links SET written = 'entries' || char(10) || 'accounts' || char(9) || '7' || char(9) || 'x' WHERE no = 3",
+    /^entry no \(none\): It is gone; link 3 of the chain wrote it/,
+  ],
   ['the end of the chain cut off', 'DELETE FROM chain_links WHERE no > 5', /No link of the chain knows it/],
 ]
 

@@ -119,8 +119,16 @@ const closingsCutOff = (sqlite: Database.Database, digests: readonly string[]): 
     }))
 }
 
-const nameOf = (table: ProvedTable, key: string): string =>
-  `${rowNames[table]} ${(JSON.parse(key) as unknown[]).join(', ')}`
+const nameOf = (table: ProvedTable, key: string): string => `${rowNames[table]} ${keyInWords(key)}`
+
+/** A link that somebody rewrote may name a row by anything: it is told as it stands there. */
+const keyInWords = (key: string): string => {
+  try {
+    const parts: unknown = JSON.parse(key)
+    if (Array.isArray(parts)) return parts.join(', ')
+  } catch {}
+  return key || '(none)'
+}
 
 const rowNames: Record<ProvedTable, string> = {
   sides: 'books',
