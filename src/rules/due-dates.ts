@@ -21,7 +21,14 @@ import { stateData } from './states/state-data.ts'
 import { stateDatesOf, stateInstallmentsDue, stateReturnDue } from './states/state-dates.ts'
 
 export interface DueGround {
-  people: readonly { id: string; name: string; born: Day; hasTraditionalAccount: boolean }[]
+  people: readonly {
+    id: string
+    name: string
+    born: Day
+    hasTraditionalAccount: boolean
+    /** From this day on no longer in the household: no date is that person's then. */
+    goneFrom?: Day
+  }[]
   /** Accounts that were inherited, with whose they are now. */
   inherited?: readonly InheritedOf[]
   /** The state whose income tax counts; null where none does. */
@@ -63,10 +70,12 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
           )
         : []),
       ...(ground.usesMarketplace ? enrollmentDates(year) : []),
-      ...ground.people.flatMap((person) => [
-        ...medicareDates(person, year),
-        ...(person.hasTraditionalAccount ? distributionDates(person, year) : []),
-      ]),
+      ...ground.people.flatMap((person) =>
+        [
+          ...medicareDates(person, year),
+          ...(person.hasTraditionalAccount ? distributionDates(person, year) : []),
+        ].filter(({ day }) => person.goneFrom === undefined || day < person.goneFrom),
+      ),
       ...(ground.inherited ?? []).flatMap((one) => inheritedDates(one, year)),
     ])
     .filter((due) => due.day >= from && due.day <= to)

@@ -151,10 +151,12 @@ export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Mile
     agesWhenShort:
       short < 0
         ? []
-        : plan.people.map((person) => ({
-            name: person.name,
-            age: Math.floor((plan.firstMonth + short - person.bornMonth) / 12),
-          })),
+        : plan.people
+            .filter((_, p) => !(buffers.state.deathMonth[p]! <= short))
+            .map((person) => ({
+              name: person.name,
+              age: Math.floor((plan.firstMonth + short - person.bornMonth) / 12),
+            })),
     unmetNeed: marks.unmetNeed,
   }
 }

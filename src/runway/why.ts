@@ -81,18 +81,14 @@ const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): st
     const when = firstDraw < 0 ? none : `draws begin only in ${nameOfMonth(months[firstDraw]!.month)}`
     return `${when} and the household spends ${told} more a year than comes in${shared}`
   }
-  const pull = (dollars: number, words: (said: string) => string): Pull => ({
-    dollars,
-    words: words(formatDollars(dollars)),
-  })
   const pulls = [
     pull(
       endsByPlan(plan, months[at]!, sum('farmSales')) ? 0 : sum('unmetDraw'),
       (said) => `the farm cannot pay ${said} of the draws planned for the year before`,
     ),
-    pull(sum('contribution'), (said) => `the farm takes ${said} from the household in the year before`),
-    pull(sum('oneOffs'), (said) => `one-off items cost ${said} in the year before`),
-    pull(sum('taxes'), (said) => `tax takes ${said} in the year before`),
+    fromHousehold(sum('contribution'), more('contribution'), before.length === 12),
+    pull(sum('oneOffs'), (said) => `${oneOffWords(plan, year)} ${said} in the year before`),
+    pull(more('taxes'), (said) => `tax takes ${said} more than a year before`),
     pull(more('premiums'), (said) => `premiums are ${said} a year higher than a year before`),
     pull(more('care'), (said) => `care costs ${said} more than a year before`),
     pull(more('loanPayments'), (said) => `loan payments are ${said} higher than a year before`),
@@ -105,8 +101,30 @@ const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): st
     ),
   ]
   const worst = pulls.reduce((a, b) => (b.dollars > a.dollars ? b : a))
-  if (worst.dollars > 0.35 * Math.max(gap, 1)) return worst.words
+  if (worst.dollars > 1 && worst.dollars > 0.35 * Math.max(gap, 1)) return worst.words
   return `household costs run ${told} a year ahead of ${isShared ? 'planned draws' : 'draws'} and other income${shared}`
+}
+
+const pull = (dollars: number, words: (said: string) => string): Pull => ({
+  dollars,
+  words: words(formatDollars(dollars)),
+})
+
+/** What a plan pays into the farm from its start on is news in its first two years alone. */
+const fromHousehold = (paid: number, more: number, isCompared: boolean): Pull =>
+  isCompared
+    ? pull(more, (said) => `the farm takes ${said} more from the household than a year before`)
+    : pull(paid, (said) => `the farm takes ${said} from the household in the year before`)
+
+/** The one-off costs of these months by their names, what a life event costs among them. */
+const oneOffWords = (plan: Plan, months: readonly SeenMonth[]): string => {
+  const [first, last] = [months[0]!.month, months.at(-1)!.month]
+  const names = lived(plan)
+    .household.oneOffs.filter(({ month, cost }) => month >= first && month <= last && cost > 0)
+    .sort((a, b) => b.cost - a.cost)
+    .map(({ name }) => `“${name}”`)
+  if (names.length < 2) return names[0] ? `${names[0]} costs` : 'one-off items cost'
+  return names.length === 2 ? `${names.join(' and ')} cost` : `${names[0]} and other one-off items cost`
 }
 
 /** A farm of cash alone pays draws as long as that lasts: then it is the plan that is not told whole. */

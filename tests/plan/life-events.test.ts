@@ -1,6 +1,7 @@
 // Life events, each worked by hand: a house of a luthier and a nurse of our own invention. 3,000 a month (six tenths of it for one
 // alone), 1,000 of pay without tax, a marketplace plan, an older child; nothing grows.
 import { expect, test } from 'vitest'
+import { doubtsOf } from '#plan/doubts.ts'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
 import { headOfHousehold, marriedJoint, single, survivingSpouse } from '#rules/filing-status.ts'
 import { linesPlannedIn } from '#runway/against-books/suggestions.ts'
@@ -203,4 +204,39 @@ test('a month taken apart, the reasons and the pace of the books know the lines 
   }))
   const variance = varianceOf(expected, books, 0)!
   expect(linesPlannedIn(plan, course, variance)).toEqual(new Map([['living', 18_000]]))
+})
+
+test('more than there is, paid out at once, is asked about; up to what stays behind it is not', () => {
+  const doubts = (event: PlanInput['events'] & object) =>
+    doubtsOf(house(event), '2027-01-15').map(
+      ({ path, asks, message }) => `${path.join('.')}${asks ? '?' : ''} ${message}`,
+    )
+  const apart = (takes: number) => [{ kind: 'separation' as const, person: 'pim', month: '2027-06', takes }]
+  const death = (cost: number) => [{ kind: 'death' as const, person: 'pim', month: '2027-06', cost }]
+  // 200,000 in cash and Ora's 30,000 stay; Pim's 20,000 leave in any case.
+  expect(doubts(apart(230_000))).toEqual([])
+  expect(doubts(apart(500_000))).toEqual([
+    'events.0.takes? Pim: $500,000 is more than all that the plan begins with beside Pim’s own accounts, $230,000. Is that so?',
+  ])
+  expect(doubts(death(250_000))).toEqual([])
+  expect(doubts(death(250_001))).toEqual([
+    'events.0.cost? Pim: $250,001 is more than all savings that the plan begins with, $250,000. Is that so?',
+  ])
+})
+
+test('what a separation takes is told by its name, and nobody who has left by how old', () => {
+  const plan = house([{ kind: 'separation', person: 'pim', month: '2027-06', takes: 500_000 }], {
+    pay: [{ id: 'ward', name: 'Ward', person: 'ora', perMonth: 1000 }],
+  })
+  const farmed: Plan = {
+    ...plan,
+    farm: { ...plan.farm, cash: 3000 },
+    draw: { ...plan.draw, policy: 'steps', steps: [{ from: '2027-01', perMonth: 100 }] } as Plan['draw'],
+  }
+  const said = whySentences(farmed, project(farmed))
+  expect(said[0]).toContain('because “Paid out at the separation” costs $500,000 in the year before')
+  expect(said.at(-1)).toContain('Money runs short in June 2027 (Ora is 47)')
+  // Who dies later than that is named with the others.
+  const later = house([{ kind: 'death', person: 'pim', month: '2060-06' }])
+  expect(project(later).milestones.agesWhenShort.map(({ name }) => name)).toEqual(['Ora', 'Pim'])
 })

@@ -251,3 +251,29 @@ test('where farm cash beyond planned draws holds the floor, what savings give a 
   expect((savings * left) / 12).toBeGreaterThan(fell - left / 12)
   expect((savings * left) / 12).toBeLessThan(fell + left / 12)
 })
+
+test('tax that is what it was the year before is no reason; what rose is, and by how much', () => {
+  const house = (pay: PlanInput['household'] & object) =>
+    planSchema.parse({
+      startMonth: '2026-01',
+      household: {
+        people: [{ id: 'a', name: 'A', born: '1986-01-01', planToAge: 60 }],
+        living: [{ id: 'l', name: 'L', perMonth: 2900 }],
+        floor: { kind: 'dollars', dollars: 0 },
+        ...pay,
+      },
+      savings: { accounts: [{ id: 's', name: 'S', kind: 'cash', balance: 20_000 }], drawsToHoldFloor: false },
+      farm: { cash: 50_000 },
+      draw: { policy: 'steps', steps: [{ from: '2026-01', perMonth: 100 }] },
+      tax: { method: 'share', share: 0.3 },
+      assumptions: { inflation: 0, premiumGrowth: 0, careGrowth: 0, wageGrowth: 0, bills: 0 },
+    })
+  const level = house({ pay: [{ id: 'w', name: 'W', person: 'a', perMonth: 3000 }] })
+  const course = project(level)
+  // 30% of 36,000 is paid each January from 2027 on; 200 a month are left before it, so that tax of the year so far, 900 a month, is more than is there in May 2028.
+  expect(inYear(course.months, 2028)[0]!.taxes).toBe(10_800)
+  expect(course.milestones.floorMonth).toBe('2028-05')
+  const [first] = whySentences(level, course)
+  expect(first).toContain('because household costs run')
+  expect(first).not.toContain('tax takes')
+})

@@ -78,6 +78,11 @@ test('a separation of July is in every page from then on, and undone by its revi
   expect((await months())[0]).toMatchObject({ month: '2027-09', living: 1000, pay: 0, traditional: 10_000 })
   const page = await (await app.get('/runway/plan')).text()
   expect(page).toContain('Separation from Bram, July 2027')
+  // Of the year's months behind the plan he was there in six.
+  const { rows } = (await (await app.get('/cover.json')).json()) as {
+    rows: { people: { name: string; cover: { kind: string; months: number }[] }[] }[]
+  }
+  expect(rows[0]!.people.find(({ name }) => name === 'Bram')!.cover).toEqual([{ kind: 'none', months: 6 }])
   await app.post('/runway/revisions/undo?from=2&plan=ours', { formId: form(2) })
   expect(plan().events).toEqual([])
   expect((await months())[0]).toMatchObject({ living: 2000, pay: 1200 })
@@ -156,4 +161,24 @@ test('what an event costs once is paid once, whatever the day and whoever projec
   }
   expect((await send('/runway/events/0', 2, 2, apart)).status).toBe(303)
   expect(await paid()).toEqual([5000])
+})
+
+test('a separation that takes more than there is is asked about at its field, and told by its name once it is meant', async () => {
+  const apart = { kind: 'separation', person: 'bram', month: '2027-11', takes: '500000', lessPremium: '0' }
+  const asked = await send('/runway/events/new', 1, 1, apart)
+  expect(asked.status).toBe(422)
+  const page = await asked.text()
+  expect(page).toContain('href="#f-takes"')
+  expect(page).toContain(
+    '$500,000 is more than all that the plan begins with beside Bram’s own accounts, $59,000',
+  )
+  expect(page).toContain('value="500000"')
+  expect(plan().events).toEqual([])
+  expect((await send('/runway/events/new', 2, 1, { ...apart, sure: 'yes' })).status).toBe(303)
+  const runway = await (await app.get('/runway')).text()
+  expect(runway).toContain('Money runs short in November 2027 (Ilse is 46)')
+  expect(runway).not.toMatch(/Bram is \d/)
+  app.setToday('2028-02-03')
+  for (const path of ['/now', '/cover', '/slower-years', '/runway'])
+    expect(await (await app.get(path)).text(), path).not.toContain('Bram</t')
 })

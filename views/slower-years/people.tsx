@@ -32,9 +32,9 @@ export const People = ({ figures }: { figures: SlowerFigures }) =>
     </section>
   )
 
-const inheritedWords = ({ inherited, people }: SlowerFigures, person: SlowerFigures['people'][number]) =>
+const inheritedWords = ({ inherited }: SlowerFigures, person: SlowerFigures['people'][number]) =>
   inherited
-    .filter(({ heir }) => people[heir] === person)
+    .filter(({ heir }) => heir === person.place)
     .map(({ account, by }) =>
       by === null ? `${account}: a part each year` : `${account}: all by the end of ${by.year}, at ${by.age}`,
     )

@@ -14,6 +14,7 @@ export const eventDoubts = (plan: Plan): Doubt[] =>
     ...takenName(plan, event, place),
     ...motherGone(plan, event, place),
     ...beyondAllPaid(plan, event, place),
+    ...beyondAllSaved(plan, event, place),
   ])
 
 const nameOf = ({ household }: Plan, event: LifeEvent): string => {
@@ -127,6 +128,29 @@ const beyondAllPaid = (plan: Plan, event: LifeEvent, place: number): Doubt[] => 
     monthly(before.health.premiums),
     'all premiums outside the marketplace',
   )
+}
+
+/** What is paid at once comes out of savings; what leaves with whoever goes is no part of them. */
+const beyondAllSaved = ({ household, savings }: Plan, event: LifeEvent, place: number): Doubt[] => {
+  if (event.kind !== 'death' && event.kind !== 'separation') return []
+  const isApart = event.kind === 'separation'
+  const [field, amount] = isApart ? ['takes', event.takes] : ['cost', event.cost]
+  const name = household.people.find(({ id }) => id === event.person)?.name ?? event.person
+  const held = savings.accounts
+    .filter(({ owner }) => !isApart || owner !== event.person)
+    .reduce((sum, { balance }) => sum + balance, 0)
+  const all = isApart
+    ? `all that the plan begins with beside ${name}’s own accounts`
+    : 'all savings that the plan begins with'
+  return amount <= held
+    ? []
+    : [
+        {
+          path: ['events', place, field],
+          message: `${name}: ${formatDollars(amount)} is more than ${all}, ${formatDollars(held)}. Is that so?`,
+          asks: true,
+        },
+      ]
 }
 
 const monthly = (lines: readonly { perMonth: number }[]): number =>

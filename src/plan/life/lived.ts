@@ -37,6 +37,12 @@ export function departureOf(plan: Plan, personId: string): { month: Month; kind:
   return { month: (event.kind === 'death' ? month + 1 : month) as Month, kind: event.kind }
 }
 
+/** Whether an adult is no longer in the household in a month. */
+export const isGone = (plan: Plan, personId: string, month: number): boolean => {
+  const departure = departureOf(plan, personId)
+  return departure !== null && departure.month <= month
+}
+
 function follow(plan: Plan, event: LifeEvent, id: string): Plan {
   switch (event.kind) {
     case 'death':

@@ -1,6 +1,7 @@
 // Who is covered by what in each year of a plan, read off the projection, and what the marketplace charges them.
 import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, monthName, parseMonth, yearOf } from '#calendar/month.ts'
+import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
@@ -25,7 +26,12 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
   const coverage = compileCoverage(plan, rules, span, premiumLevel(plan))
   const members = projection.coverage.map((member, i) => ({
     ...member,
-    months: [...kindsBefore(coverage, i, span.months, lead, member.months[0]), ...member.months],
+    months: [
+      ...kindsBefore(coverage, i, span.months, lead, member.months[0]).map((kind, m) =>
+        isGone(plan, member.id, span.firstMonth + m) ? 'absent' : kind,
+      ),
+      ...member.months,
+    ],
   }))
   return projection.years.map((projected) => {
     const january = month(projected.year, 1) - span.firstMonth
@@ -168,8 +174,10 @@ const livingPremiums = (plan: Plan, rows: readonly { month: string; level: numbe
 /** Month in which each adult comes to Medicare, for those who do. */
 export const medicareStarts = (plan: Plan): { id: string; name: string; month: Month; year: number }[] =>
   plan.health.medicareFrom65
-    ? plan.household.people.map(({ id, name, born }) => {
-        const start = medicareStart(born)
-        return { id, name, month: start, year: yearOf(start) }
-      })
+    ? plan.household.people
+        .map(({ id, name, born }) => {
+          const start = medicareStart(born)
+          return { id, name, month: start, year: yearOf(start) }
+        })
+        .filter(({ id, month: start }) => !isGone(plan, id, start))
     : []

@@ -1,5 +1,5 @@
 // The dates ahead for this household: standing transfers from the books, and the dates the law sets for the plan's people.
-import { addDays, type Day, day, dayInMonth } from '#calendar/day.ts'
+import { addDays, type Day, day, dayInMonth, firstDayOf } from '#calendar/day.ts'
 import { addMonths, parseMonth, yearIn } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
@@ -7,6 +7,7 @@ import type { Books } from '#db/open.ts'
 import { listStanding } from '#db/transfers/standing-store.ts'
 import { householdSide } from '#ledger/account.ts'
 import { nextOccurrence, type StandingTransfer } from '#ledger/standing.ts'
+import { departureOf } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { inheritedAccountOf } from '#plan/savings-plan.ts'
 import type { DueDate } from '#rules/due-date.ts'
@@ -75,6 +76,7 @@ const peopleOf = (plan: Plan) =>
     id: person.id,
     name: person.name,
     born: day(person.born),
+    ...goneFrom(plan, person.id),
     hasTraditionalAccount: plan.savings.accounts.some(
       (account) =>
         account.kind === 'traditional' &&
@@ -82,6 +84,11 @@ const peopleOf = (plan: Plan) =>
         account.inherited === undefined,
     ),
   }))
+
+const goneFrom = (plan: Plan, id: string): { goneFrom?: Day } => {
+  const departure = departureOf(plan, id)
+  return departure === null ? {} : { goneFrom: firstDayOf(departure.month) }
+}
 
 const inheritedOf = ({ household, savings }: Plan) =>
   savings.accounts.flatMap((account) => {

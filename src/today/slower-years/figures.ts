@@ -21,6 +21,8 @@ export interface SlowerFigures {
 }
 
 export interface PersonFigures {
+  /** Among the people of the plan. */
+  place: number
   name: string
   born: string
   claim: string

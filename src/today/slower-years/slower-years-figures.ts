@@ -1,10 +1,11 @@
 // Works out the Slower years page: phases beside the farm before them, the plan's years, people's ages of change, the split of side income.
 
-import type { Day } from '#calendar/day.ts'
+import { type Day, monthOfDay } from '#calendar/day.ts'
 import { addMonths, monthName, monthOfYear, monthText, parseMonth, yearIn, yearOf } from '#calendar/month.ts'
 import { ageInWords } from '#calendar/spell.ts'
 import { type PhaseBeside, phasesBeside } from '#farm/phase-years.ts'
 import { keptWith } from '#kept/keeper.ts'
+import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
@@ -37,7 +38,9 @@ export const slowerFigures = (
         (course) => grownCourse(plan, course),
       ),
     ).map((phase) => phaseIn(phase, prices)),
-    people: plan.household.people.map((person) => personFigures(person)),
+    people: plan.household.people.flatMap((person, place) =>
+      isGone(plan, person.id, monthOfDay(today)) ? [] : [personFigures(person, place)],
+    ),
     inherited: inheritedPayouts(plan),
     // Beside the limits of this year's law, and so in its dollars whichever are shown elsewhere.
     split: sideIncomeSplit(
@@ -69,12 +72,13 @@ const phaseIn = (phase: PhaseBeside, { ofFirst, ofMonth }: Prices): PhaseBeside 
   }
 }
 
-const personFigures = (person: Plan['household']['people'][number]): PersonFigures => {
+const personFigures = (person: Plan['household']['people'][number], place: number): PersonFigures => {
   const born = birthMonthByLaw(person.born)
   const bornYear = yearIn(person.born)
   const distributions = requiredDistributionOf(bornYear, bornYear + 60, 0)
   const claimed = addMonths(born, person.claimAge.years * 12 + person.claimAge.months)
   return {
+    place,
     name: person.name,
     born: person.born,
     claim: `${monthName(claimed)}, at ${ageInWords(person.claimAge)}`,
