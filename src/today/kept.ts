@@ -7,18 +7,13 @@ import { keptWith } from '#kept/keeper.ts'
 import { Lately } from '#kept/lately.ts'
 import type { Plan } from '#plan/plan.ts'
 
-/** Read once until the books change: pages ask for the same again and again. What it returns is shared. `plan`: what rests on it too. */
-export const keptUntilChange = <Value>(
-  books: Books,
-  key: string,
-  make: () => Value,
-  plan: Plan | null = null,
-): Value => {
+/** Read once until the books change: pages ask for the same again and again. What it returns is shared. */
+export const keptUntilChange = <Value>(books: Books, key: string, make: () => Value): Value => {
   const standing = standingOf(books)
   const known = states.get(books)
-  const state = known?.standing === standing ? known : { standing, ...newOwners() }
+  const state = known?.standing === standing ? known : { standing }
   states.set(books, state)
-  return keptWith(ownerOf(state, plan), key, make)
+  return keptWith(state, key, make)
 }
 
 /**
@@ -31,25 +26,18 @@ export const keptThrough = <Value>(
   key: string,
   make: () => Value,
   plan: Plan | null = null,
-): Value => keptWith(ownerOf(keptTo(books, end), plan), key, make)
-
-/** What is kept belongs to these, and goes with them. */
-interface Owners {
-  owner: object
-  ofPlans: WeakMap<Plan, object>
-}
-
-const newOwners = (): Owners => ({ owner: {}, ofPlans: new WeakMap() })
-
-const ownerOf = ({ owner, ofPlans }: Owners, plan: Plan | null): object => {
-  if (plan === null) return owner
+): Value => {
+  const { owner, ofPlans } = keptTo(books, end)
+  if (plan === null) return keptWith(owner, key, make)
   const ofPlan = ofPlans.get(plan) ?? {}
   ofPlans.set(plan, ofPlan)
-  return ofPlan
+  return keptWith(ofPlan, key, make)
 }
 
-interface KeptTo extends Owners {
+interface KeptTo {
   mark: Mark
+  owner: object
+  ofPlans: WeakMap<Plan, object>
 }
 
 const endsKept = 100
@@ -61,11 +49,13 @@ const keptTo = (books: Books, end: Day): KeptTo => {
   if (known && !isWrittenSince(books, known.mark)) return known
   const mark = markOf(books)
   const kept =
-    known && !mayReadOtherwise(books, end, known.mark, mark) ? { ...known, mark } : { mark, ...newOwners() }
+    known && !mayReadOtherwise(books, end, known.mark, mark)
+      ? { ...known, mark }
+      : { mark, owner: {}, ofPlans: new WeakMap<Plan, object>() }
   ends.set(end, kept)
   return kept
 }
 
 const endsOf = new WeakMap<Books, Lately<Day, KeptTo>>()
 
-const states = new WeakMap<Books, Owners & { standing: string }>()
+const states = new WeakMap<Books, { standing: string }>()

@@ -1,6 +1,8 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { addAccount } from '#db/ledger/account-store.ts'
 import { latestRevision } from '#db/plan-store.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
+import { act, done } from '../db/fresh-books.ts'
 import { browserForms, fieldsOf, filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -77,4 +79,59 @@ test('a bad year that is over is refused before the preview, not after it', asyn
   expect(html).toContain('&quot;hail&quot;')
   expect(html).not.toContain('Save it as the plan in use')
   expect(newest().revisionNo).toBe(1)
+})
+
+test('a document without account numbers keeps the ties that still fit, and the preview says what is untied', async () => {
+  app.openSides()
+  const loan = (id: string, name: string, bookAccount?: number) => ({
+    id,
+    name,
+    principal: 8000,
+    yearlyRate: 0.06,
+    months: 60,
+    start: '2026-05',
+    ...(bookAccount === undefined ? {} : { bookAccount }),
+  })
+  const numbers = ['Truck', 'Roof', 'Well'].map((name, place) => {
+    const number = 2300 + place
+    done(
+      addAccount(app.books, act(), {
+        sideId: 'household',
+        number,
+        name: `${name} loan`,
+        kind: 'liability',
+      }),
+    )
+    return number
+  })
+  const withHouseLoans = (loans: object[]) => planSchema.parse({ ...ours, household: { loans } })
+  app.savePlan(
+    withHouseLoans([
+      loan('truck', 'Truck', numbers[0]),
+      loan('roof', 'Roof', numbers[1]),
+      loan('well', 'Well', numbers[2]),
+    ]),
+    { basedOn: 1 },
+  )
+  // The truck is the same loan, the roof has another short name, the well is no longer in it; the shed names an account that is none.
+  const document = JSON.stringify(
+    withHouseLoans([loan('truck', 'Truck'), loan('new-roof', 'Roof'), loan('shed', 'Shed', 2999)]),
+  )
+  const shown = await app.post(page, await filledForm(app, page, { document }))
+  const html = await shown.text()
+  for (const says of [
+    'Truck stays tied to account 2300, Truck loan',
+    'Roof stays tied to account 2301, Roof loan',
+    'Account 2302, Well loan, is tied to no loan then: now it holds Well',
+    'Shed names account 2999, and the books have no loan of that number',
+  ])
+    expect(html).toContain(says)
+  const form = browserForms(html, page).find(({ action }) => action === page)!
+  expect((await app.post(page, fieldsOf(form))).status).toBe(303)
+  const { household } = newest().document as Plan
+  expect(household.loans.map(({ id, bookAccount }) => [id, bookAccount])).toEqual([
+    ['truck', 2300],
+    ['new-roof', 2301],
+    ['shed', 2999],
+  ])
 })

@@ -50,7 +50,13 @@ export const LoadPage = ({ document, errors, ids }: LoadProps) => (
   </>
 )
 
-export const LoadPreview = ({ rows, document, errors, ids }: LoadProps & { rows: readonly Difference[] }) => (
+interface PreviewProps extends LoadProps {
+  rows: readonly Difference[]
+  /** What becomes of the ties of loans to accounts of the books, in sentences. */
+  ties: readonly string[]
+}
+
+export const LoadPreview = ({ rows, ties, document, errors, ids }: PreviewProps) => (
   <>
     <PageTitle purpose="Nothing is saved yet. The revision before it stays and can be gone back to.">
       What loading it changes
@@ -63,6 +69,16 @@ export const LoadPreview = ({ rows, document, errors, ids }: LoadProps & { rows:
       second="Loaded"
       none="It says what the plan says: nothing would change."
     />
+    {ties.length > 0 ? (
+      <section aria-labelledby="ties-title">
+        <h2 id="ties-title">Loans and the books</h2>
+        <ul>
+          {ties.map((says) => (
+            <li>{says}</li>
+          ))}
+        </ul>
+      </section>
+    ) : null}
     <form method="post" action="/runway/load" class="plan-rows">
       <PlanFormIds {...ids} />
       <Hidden name="document" value={document} />

@@ -44,54 +44,31 @@ export const voidEntry = (
   entryId: string,
   day: Day,
   part: 'alone' | 'part' = 'alone',
-): Outcome<Voided> =>
+): Outcome<{ entryIds: string[]; skippedLines: number[] }> =>
   once(books, act, 'entry.void', { entryId, day }, () => {
-    const done = writeVoid(books, act, entryId, day, part)
-    if (!done.ok) return done
+    const written = writeReversal(books, act, entryId, day)
+    if (!written.ok) return written
+    const entryNos = written.originals.map((entry) => entry.no)
+    if (part === 'part') freeStatementLines(books, entryNos)
+    const skippedLines = freeTakenBack(books, act.at, entryNos)
+    waitAgain(books, {
+      entryNos,
+      crossingIds: written.originals.flatMap(({ lines }) =>
+        lines.flatMap(({ crossingId }) => crossingId ?? []),
+      ),
+    })
+    settleTicks(
+      books,
+      written.entries.map((entry) => entry.no),
+    )
     logChange(books, act, {
       kind: 'entry.voided',
       subject: entryId,
-      sideId: done.sideId,
+      sideId: written.originals[0]!.sideId,
       summary: 'An entry was reversed',
     })
-    return done
+    return { ok: true, result: { entryIds: written.entries.map((entry) => entry.id), skippedLines } }
   })
-
-export interface Voided {
-  entryIds: string[]
-  /** Lines of the bank that are skipped with it, by their ids. */
-  skippedLines: number[]
-}
-
-/** The same without a word in the log. Call it inside a write. */
-export const writeVoid = (
-  books: Books,
-  act: Act,
-  entryId: string,
-  day: Day,
-  part: 'alone' | 'part' = 'alone',
-): { ok: true; sideId: string; result: Voided } | Refusal => {
-  const written = writeReversal(books, act, entryId, day)
-  if (!written.ok) return written
-  const entryNos = written.originals.map((entry) => entry.no)
-  if (part === 'part') freeStatementLines(books, entryNos)
-  const skippedLines = freeTakenBack(books, act.at, entryNos)
-  waitAgain(books, {
-    entryNos,
-    crossingIds: written.originals.flatMap(({ lines }) =>
-      lines.flatMap(({ crossingId }) => crossingId ?? []),
-    ),
-  })
-  settleTicks(
-    books,
-    written.entries.map((entry) => entry.no),
-  )
-  return {
-    ok: true,
-    sideId: written.originals[0]!.sideId,
-    result: { entryIds: written.entries.map((entry) => entry.id), skippedLines },
-  }
-}
 
 /** Takes an entry back and posts another in its place. An entry with a crossing is voided and recorded anew instead. */
 export const correctEntry = (

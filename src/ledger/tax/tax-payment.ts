@@ -17,8 +17,6 @@ export interface TaxMove {
   office: TaxOffice
   /** Debits positive: what was paid. Below zero it came back. */
   amountCents: Cents
-  /** The instant in which it was booked. */
-  postedAt: string
   /** Its entry books pay too, a pension, another income or what was taken out of retirement savings: then it was kept back from it. */
   isKeptFromPay: boolean
   said: TaxReading | null
@@ -34,16 +32,8 @@ export interface TaxReading {
   taxYear: number
 }
 
-/** Those that fit, the likelier first. */
-export type TaxReadings = readonly [TaxReading, ...TaxReading[]]
-
-export interface ReadMove {
-  move: TaxMove
-  readings: TaxReadings
-}
-
-/** Of more than one, only a person can say which is meant. */
-export const readingsOf = (move: TaxMove): TaxReadings => {
+/** The readings that fit, the likelier first. Of more than one, only a person can say which is meant. */
+export const readingsOf = (move: TaxMove): readonly [TaxReading, ...TaxReading[]] => {
   if (move.said) return [move.said]
   const year = yearIn(move.day)
   const text = `${move.payee} ${move.memo}`.toLowerCase()
@@ -108,15 +98,14 @@ const withoutSettled = (
 
 /** Each move with the years of which its office gave money back. */
 export const withRefunds = (moves: readonly TaxMove[]): TaxMove[] => {
-  const yearsBack = new Map<TaxOffice, Set<number>>()
-  for (const move of moves) {
-    const [{ use, taxYear }] = readingsOf(move)
-    if (use !== 'refund') continue
-    yearsBack.set(move.office, (yearsBack.get(move.office) ?? new Set()).add(taxYear))
-  }
+  const refunds = moves
+    .map((move) => ({ office: move.office, reading: readingsOf(move)[0] }))
+    .filter(({ reading }) => reading.use === 'refund')
   return moves.map((move) => {
-    const cameBack = yearsBack.get(move.office)
-    return cameBack ? { ...move, cameBack: [...cameBack] } : move
+    const cameBack = refunds
+      .filter(({ office }) => office === move.office)
+      .map(({ reading }) => reading.taxYear)
+    return cameBack.length === 0 ? move : { ...move, cameBack }
   })
 }
 

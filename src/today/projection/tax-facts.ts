@@ -99,7 +99,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
   const { income, sides } = booked
   const home = sides.find((side) => side.kind === 'household')
   const until = firstDayOf(month)
-  const paidTo = (to: ReturnKind) => paidAheadFor(books, saved, year, to, { day: until })
+  const paidTo = (to: ReturnKind) => paidAheadFor(books, saved, year, to, until)
   const paidSoFar = (to: ReturnKind) => paidAhead(paidTo(to))
   return {
     farmProfit: income.farmProfit,
@@ -149,7 +149,7 @@ function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection 
   if (yearOf(firstMonthOf(saved)) === year) return saved.tax.lastYear.stillDue
   if (isBooked(books, year - 1)) {
     return taxOffices(saved).reduce((sum, to) => {
-      const paid = taxPayments(books, saved, year - 1, to, { day: firstDayOf(month) })
+      const paid = taxPayments(books, saved, year - 1, to, firstDayOf(month))
       const worked = workedYear(books, saved, year - 1, to === 'federal' ? paid : nothingPaid)
       if (worked.status === 'cannot') return sum
       const owed = balanceWith(to, worked.tax, paidAhead(paid)) + paid.appliedToNext

@@ -1,10 +1,10 @@
 // The payments of a year's returns one by one, with the day of each: what was paid after the year stands among them.
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
-import type { ReadMove, TaxReading } from '#ledger/tax/tax-payment.ts'
+import type { TaxReading } from '#ledger/tax/tax-payment.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
-import { countsUntil, movesOfTax, type PaidUntil } from './paid-for.ts'
+import { movesOfTax } from './paid-for.ts'
 import { likelierReadings } from './payment-readings.ts'
 import type { ReturnKind } from './return-kinds.ts'
 
@@ -19,30 +19,9 @@ export interface PaidOnce {
   undecided: boolean
 }
 
-/** `until`: only those that count then. */
-export const paidEach = (books: Books, plan: Plan | null, year: number, until?: PaidUntil): PaidOnce[] =>
-  onceEach(
-    books,
-    plan,
-    year,
-    movesOfTax(books).filter(({ move }) => countsUntil(move, until)),
-  )
-
-/** What was paid for the year, or came back of it, after that: a pack closed then did not know of it. */
-export const paidSince = (books: Books, plan: Plan | null, year: number, until: PaidUntil): PaidOnce[] =>
-  onceEach(
-    books,
-    plan,
-    year,
-    movesOfTax(books).filter(({ move }) => !countsUntil(move, until)),
-  )
-
-const onceEach = (books: Books, plan: Plan | null, year: number, moves: readonly ReadMove[]): PaidOnce[] =>
-  moves.flatMap((read) => {
-    // A payment that fits the year in no reading needs no look at what the year before owes.
-    if (read.readings.every(({ taxYear }) => taxYear !== year)) return []
-    const { move } = read
-    const [{ office, use, taxYear }, ...others] = likelierReadings(books, plan, read)
+export const paidEach = (books: Books, plan: Plan | null, year: number): PaidOnce[] =>
+  movesOfTax(books).flatMap((move) => {
+    const [{ office, use, taxYear }, ...others] = likelierReadings(books, plan, move)
     // Social security kept from pay, and sales tax, are on no such return.
     return taxYear !== year || use === 'withheld' || office === 'payroll' || office === 'sales'
       ? []

@@ -1,5 +1,5 @@
 // What was paid for each year's federal and state return, and what the return still owes.
-import { lastDayOfYear } from '#calendar/day.ts'
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -7,14 +7,13 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { carriedBack, carryBack, type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
-import { keptThrough, keptUntilChange } from '#today/kept.ts'
+import { keptThrough } from '#today/kept.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
 import type { LastYear } from './paid-ahead.ts'
 import {
   type AheadKind,
   nothingPaid,
   type PaidFor,
-  type PaidUntil,
   paidAhead,
   surelyPaidFor,
   undecidedIn,
@@ -34,31 +33,17 @@ export interface TaxPayments extends PaidFor {
 /**
  * What counts for a year's return. Of payments that fit two readings, so much settles the year before as that owes; what is more is
  * an installment of its own year. Where the books do not know all of the year before, all of it counts there: rather too much is
- * set aside than too little.
+ * set aside than too little. `before`: only what was paid by then.
  */
 export const taxPayments = (
   books: Books,
   plan: Plan | null,
   year: number,
   to: ReturnKind = 'federal',
-  until?: PaidUntil,
-): TaxPayments =>
-  keptUntilChange(
-    books,
-    `tax paid ${year} ${to} ${until?.day ?? ''} ${until?.bookedBy ?? ''}`,
-    () => countPayments(books, plan, year, to, until),
-    plan,
-  )
-
-const countPayments = (
-  books: Books,
-  plan: Plan | null,
-  year: number,
-  to: ReturnKind,
-  until: PaidUntil | undefined,
+  before?: Day,
 ): TaxPayments => {
-  const ahead = paidAheadFor(books, plan, year, to, until)
-  const undecided = undecidedIn(books, { plan, year: year + 1, to, until })
+  const ahead = paidAheadFor(books, plan, year, to, before)
+  const undecided = undecidedIn(books, { plan, year: year + 1, to, before })
   const worked = workedYear(books, plan, year, to === 'federal' ? ahead : nothingPaid)
   if (worked.status === 'cannot' || !holdsAllOf(books, year))
     return { ...ahead, withReturn: ahead.withReturn + undecided, stillOwed: null, comesBack: null }
@@ -86,10 +71,10 @@ export const paidAheadFor = (
   plan: Plan | null,
   year: number,
   to: ReturnKind = 'federal',
-  until?: PaidUntil,
+  before?: Day,
 ): PaidFor => {
-  const sure = surelyPaidFor(books, { plan, year, to, until })
-  const undecided = undecidedIn(books, { plan, year, to, until })
+  const sure = surelyPaidFor(books, { plan, year, to, before })
+  const undecided = undecidedIn(books, { plan, year, to, before })
   if (undecided === 0) return sure
   const { withReturn } = surelyPaidFor(books, { plan, year: year - 1, to })
   const settled = year <= firstLawYear ? 0 : taxPayments(books, plan, year - 1, to).withReturn - withReturn
@@ -101,23 +86,22 @@ export const worksheetAfterPayments = (
   books: Books,
   plan: Plan | null,
   year: number,
-  until?: PaidUntil,
 ): {
   worked: YearTaxResult
   payments: TaxPayments
   statePayments: TaxPayments | null
   localPayments: TaxPayments | null
 } => {
-  const payments = taxPayments(books, plan, year, 'federal', until)
-  const toState = paidAheadFor(books, plan, year, 'state', until)
+  const payments = taxPayments(books, plan, year)
+  const toState = paidAheadFor(books, plan, year, 'state')
   const worked = workedYear(books, plan, year, payments, toState)
   const counts = worked.status === 'worked' && worked.tax.household.state !== null
   const local = worked.status === 'worked' && worked.tax.return.figures.localIncomeTax > 0
   return {
     worked,
     payments: worked.status === 'worked' ? asCounted(payments, worked.tax) : payments,
-    statePayments: counts ? taxPayments(books, plan, year, 'state', until) : null,
-    localPayments: local ? taxPayments(books, plan, year, 'local', until) : null,
+    statePayments: counts ? taxPayments(books, plan, year, 'state') : null,
+    localPayments: local ? taxPayments(books, plan, year, 'local') : null,
   }
 }
 

@@ -13,7 +13,6 @@ import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { salesOfYear } from '#today/tax/books-year.ts'
 import { paidEach } from '#today/tax/paid-each.ts'
-import type { PaidUntil } from '#today/tax/paid-for.ts'
 import { worksheetAfterPayments } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
 import { brokerGaps } from './broker-gaps.ts'
@@ -29,13 +28,12 @@ import { measureRows, type PackGround, packGround, statementsOf, togetherOf } fr
 import { statementGaps } from './statement-gaps.ts'
 import { packGaps } from './year-pack-gaps.ts'
 
-/** Everything in the pack of a year. `paid`: only payments of its tax that count then. */
+/** Everything in the pack of a year. */
 export const yearPackFigures = (
   books: Books,
   year: number,
   basis: PackBasis,
   today: Day,
-  paid?: PaidUntil,
 ): YearPackFigures => {
   const ground = packGround(books, year)
   const sides = lazily(() => ground.sides.map((side) => statementsOf(ground, side, basis)))
@@ -69,7 +67,7 @@ export const yearPackFigures = (
     inventory: () => farm?.inventory ?? null,
     crossings: () => crossingsByMonth(ground.sides),
     notebook: () => (isEmpty(notes()) ? null : notes()),
-    tax: () => worksheetOf(books, year, paid),
+    tax: () => worksheetOf(books, year),
     chainEnd: () => {
       const end = chainEnd(books.sqlite)
       return end && endInWords(end)
@@ -121,10 +119,10 @@ const peopleOf = (books: Books): string[] => {
   return current.status === 'read' ? current.plan.household.people.map(({ name }) => name) : []
 }
 
-const worksheetOf = (books: Books, year: number, paid: PaidUntil | undefined): YearPackFigures['tax'] => {
+const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
-  const { worked, payments, statePayments, localPayments } = worksheetAfterPayments(books, plan, year, paid)
+  const { worked, payments, statePayments, localPayments } = worksheetAfterPayments(books, plan, year)
   if (worked.status === 'cannot') return worked
   const { figures, trace, cautions, state } = worked.tax.return
   return {
@@ -138,7 +136,7 @@ const worksheetOf = (books: Books, year: number, paid: PaidUntil | undefined): Y
       payments,
       statePayments,
       localPayments,
-      paidEach: paidEach(books, plan, year, paid),
+      paidEach: paidEach(books, plan, year),
     },
   }
 }

@@ -1,11 +1,10 @@
 // A kept pack as it was: every sheet a table of the texts that were kept, and its digest.
 import { instantName } from '#calendar/day.ts'
-import { formatPercent } from '#money/format.ts'
+import { cents } from '#money/cents.ts'
+import { formatCentsPlain, formatPercent } from '#money/format.ts'
 import { PageTitle } from '../../layout.tsx'
 import { PrintButton } from '../../parts/button.tsx'
 import { frameFor } from '../../parts/table.tsx'
-import { type ChangedLine, ChangedLines } from './closed-year.tsx'
-import { plainAmounts } from './plain-amounts.ts'
 
 interface KeptCopyProps {
   year: number
@@ -14,8 +13,6 @@ interface KeptCopyProps {
   digest: string
   note: string
   chainEnd: string
-  /** Against the copy before; null of the first. */
-  changes: readonly ChangedLine[] | null
   shown: {
     basis: 'cash' | 'accrual'
     days: string
@@ -31,7 +28,7 @@ interface KeptCopyProps {
   }
 }
 
-export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, changes, shown }: KeptCopyProps) => (
+export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, shown }: KeptCopyProps) => (
   <>
     <p class="no-print">
       <a href={`/year-pack?year=${year}`}>Back to the year pack</a> ·{' '}
@@ -49,7 +46,6 @@ export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, changes, sh
       (SHA-256) <code class="digest">{digest}</code>. The chain of changes then ended at{' '}
       <code class="digest">{chainEnd}</code>.
     </p>
-    {changes === null ? null : <Changes copyNo={copyNo} lines={changes} />}
     <h2>Open points</h2>
     {shown.open.length === 0 ? (
       <p>None.</p>
@@ -66,23 +62,12 @@ export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, changes, sh
   </>
 )
 
-const Changes = ({ copyNo, lines }: { copyNo: number; lines: readonly ChangedLine[] }) => (
-  <>
-    <h2>What changed since copy {copyNo - 1}</h2>
-    {lines.length === 0 ? (
-      <p>No amount and no answer.</p>
-    ) : (
-      <ChangedLines lines={lines} before={`Copy ${copyNo - 1}`} now={`Copy ${copyNo}`} />
-    )}
-  </>
-)
-
 /** Open from the start: paper and a reader without script have all of it. */
 const KeptSheet = ({ sheet }: { sheet: KeptCopyProps['shown']['sheets'][number] }) => (
   <details class="kept-sheet" id={sheet.id} open>
     <summary>
       {sheet.title}
-      {sheet.of === '' ? '' : `, ${sheet.of}`}: {plainAmounts(sheet.total) || `${sheet.rows.length} lines`}
+      {sheet.of === '' ? '' : `, ${sheet.of}`}: {shownCell(sheet.total) || `${sheet.rows.length} lines`}
     </summary>
     {columnsOf(sheet).map((columns) => (
       <div class="table-frame" {...frameFor(sheet.title)}>
@@ -136,5 +121,11 @@ const unitColumn = 'unit'
 const shownValue = (header: readonly string[], row: readonly string[], i: number): string => {
   const cell = row[i]!
   const isFraction = row[header.indexOf(unitColumn)] === 'fraction' && isNumber(cell)
-  return isFraction ? formatPercent(Number(cell), 1) : plainAmounts(cell)
+  return isFraction ? formatPercent(Number(cell), 1) : shownCell(cell)
 }
+
+/** Amounts within a text too: thousands by commas, as on the sheets themselves. */
+const shownCell = (text: string): string =>
+  text.replace(/(?<![\d.,-])-?\d+\.\d\d(?![\d.])/g, (amount) =>
+    formatCentsPlain(cents(Number(amount.replace('.', '')))),
+  )

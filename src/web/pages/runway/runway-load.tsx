@@ -2,9 +2,9 @@
 import { Hono } from 'hono'
 import { differences } from '#plan/difference.ts'
 import { newDoubts } from '#plan/doubts.ts'
-import type { Plan } from '#plan/plan.ts'
 import { readPlanText } from '#plan/upgrade.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
+import { keptTies, type Ties } from '#today/loan-ties.ts'
 import { LoadPage, LoadPreview } from '#views/runway/load.tsx'
 import { type Answered, answer, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, statusOf } from '#web/forms/form.ts'
@@ -46,21 +46,22 @@ async function load(c: PageContext, form: PlanForm): Promise<Response> {
     const faults = read.faults.map(({ path, message }) => (path === '' ? message : `${path}: ${message}`))
     return showForm(c, current, text, { document: sayFaults(faults) }, basedOn)
   }
-  if (typed.value('confirm') !== 'yes') return firstLook(c, form, read.plan, text)
-  const change = { changed: read.plan, note: 'Plan loaded' }
-  return savePlanForm(c, form, change, (issues) => preview(c, form, read.plan, errorsAt(issues)))
+  const ties = keptTies(c.var.web.books, current.plan, read.plan)
+  if (typed.value('confirm') !== 'yes') return firstLook(c, form, ties, text)
+  const change = { changed: ties.plan, note: 'Plan loaded' }
+  return savePlanForm(c, form, change, (issues) => preview(c, form, ties, errorsAt(issues)))
 }
 
 /** What would be refused after the preview is refused before it; what is only asked about is asked there. */
-const firstLook = (c: PageContext, form: PlanForm, plan: Plan, text: string): Answered => {
+const firstLook = (c: PageContext, form: PlanForm, ties: Ties, text: string): Answered => {
   const { typed, current, opened } = form
-  const doubts = newDoubts(plan, opened, c.var.web.today())
+  const doubts = newDoubts(ties.plan, opened, c.var.web.today())
   const refused = doubts.filter(({ asks }) => !asks)
   if (refused.length > 0) {
     const says = sayFaults(refused.map(({ path, message }) => `${path.join('.')}: ${message}`))
     return showForm(c, current, text, { document: says }, openedIn(typed, current).basedOn)
   }
-  return preview(c, form, plan, doubts.length > 0 ? errorsAt(doubts) : {})
+  return preview(c, form, ties, doubts.length > 0 ? errorsAt(doubts) : {})
 }
 
 const mostFaults = 5
@@ -70,15 +71,21 @@ const sayFaults = (faults: readonly string[]): string => {
   return `${faults.slice(0, mostFaults).join('; ')}${more}`
 }
 
-const preview = (c: PageContext, { typed, current }: PlanForm, plan: Plan, errors: FormErrors): Answered => {
+const preview = (
+  c: PageContext,
+  { typed, current }: PlanForm,
+  { plan, says }: Ties,
+  errors: FormErrors,
+): Answered => {
   const rows = differences(current.plan, plan)
   return answer(c, {
     title: 'What loading it changes',
     status: statusOf(errors),
-    figures: { differences: rows },
+    figures: { differences: rows, ties: says },
     page: () => (
       <LoadPreview
         rows={rows}
+        ties={says}
         document={JSON.stringify(plan)}
         errors={errors}
         ids={{ formId: newFormId(), ...openedIn(typed, current) }}
