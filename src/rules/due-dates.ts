@@ -18,7 +18,7 @@ import {
 import { inForce } from './in-force.ts'
 import { type StateCode, stateNames } from './places/state-names.ts'
 import { stateData } from './states/state-data.ts'
-import { stateDatesOf, stateInstallmentsDue, stateReturnDue } from './states/state-dates.ts'
+import { asksAhead, stateDatesOf, stateInstallmentsDue, stateReturnDue } from './states/state-dates.ts'
 
 export interface DueGround {
   people: readonly {
@@ -140,7 +140,7 @@ export const stateTaxDates = (state: StateCode, taxYear: number, farmer: boolean
     source,
   })
   const all = stateInstallmentsDue(dates, taxYear)
-  const due = farmer ? [all.at(-1)!] : all.filter((_, k) => dates.shares[k]! > 0)
+  const due = farmer && asksAhead(dates) ? [all.at(-1)!] : all.filter((_, k) => dates.shares[k]! > 0)
   return [
     ...due.map((when, k) =>
       date(

@@ -192,7 +192,9 @@ const scheduleStateTax = (
   left: number,
   wholeInJanuary: boolean,
 ) => {
-  const inJanuary = left > 0 && wholeInJanuary ? left : stateTax.ahead * law.stateShares[0]!
+  // A state that asks for nothing ahead has no early day to be paid by either.
+  const share = law.stateShares[0]!
+  const inJanuary = left > 0 && wholeInJanuary && share > 0 ? left : stateTax.ahead * share
   stateTax.dueJanuary = inJanuary
   stateTax.dueWithReturn = left - inJanuary
   stateTax.lastTax = Math.max(0, tax)

@@ -215,13 +215,33 @@ const setInstallments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
     gross + other + input.interest + input.ordinaryDividends + input.iraDistributions + input.socialSecurity
   state.expectsFarmerYear = isFarmersIncome(law.estimatedTax, gross, total) ? 1 : 0
   if (state.lastYearWasFarmer === 1 || state.expectsFarmerYear === 1) return
-  const withheld = withheldAhead(plan, buffers, m)
-  const lastTax = y > 0 || law.lastYearTax > 0 ? state.lastTax : null
+  const toCome = withheldAhead(plan, buffers, m)
   const { stateTax } = state
-  const forState = withheldForState(law, withheld, state.estimate, stateTax.estimate)
-  state.quarterly = aheadFor(law, state, state.estimate, lastTax, withheld - forState) / 4
+  const ofState = withheldForState(law, toCome, state.estimate, stateTax.estimate)
+  const { paid, withheld, statePaid } = m === 0 ? law.soFar : nothingSoFar
+  const season = (plan.firstMonth + m) % 12
+  const lastTax = y > 0 || law.lastYearTax > 0 ? state.lastTax : null
+  const ahead = aheadFor(law, state, state.estimate, lastTax, toCome - ofState + withheld)
+  state.quarterly = (Math.max(0, ahead - (paid - withheld)) * partOfEach(federalShares, season)) / 4
   const lastOfState = y > 0 || law.lastYearStateTax > 0 ? stateTax.lastTax : null
-  stateTax.ahead = aheadFor(law, state, stateTax.estimate, lastOfState, forState)
+  stateTax.ahead =
+    aheadFor(law, state, stateTax.estimate, lastOfState, ofState + statePaid) *
+    partOfEach(law.stateShares, season)
+}
+
+const nothingSoFar = { paid: 0, withheld: 0, statePaid: 0 }
+
+/** A quarter in April, June, September and January. */
+const federalShares = Float64Array.of(0.25, 0, 0, 0.25, 0, 0.25, 0, 0, 0.25, 0, 0, 0)
+
+/**
+ * What is left to pay ahead goes by the shares of the dates still to come: over their sum. Of a year that has begun the missed
+ * ones are caught up so. 0 where none asks for anything.
+ */
+const partOfEach = (shares: Float64Array, season: number): number => {
+  let left = shares[0]!
+  for (let k = Math.max(1, season); k < 12; k += 1) left += shares[k]!
+  return left > 0 ? 1 / left : 0
 }
 
 /** What must be paid ahead for the year. A state's is reckoned by the federal shares and bounds. */

@@ -1504,15 +1504,24 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           const needed = known ? least(estimate.times(d(0.9)), safe) : estimate.times(d(0.9))
           // The state's by the federal bounds; withheld in one sum: the part said of it, else what the federal tax leaves.
           const restWithheld = withheldOfState(withheld, estimate, estimateOfState)
-          const forFederal = withheld.minus(restWithheld)
-          if (estimate.minus(forFederal).gte(1000)) quarterly = positive(needed.minus(forFederal)).div(4)
+          // Before the plan's first month withheld and paid ahead; what is left goes by the dates still to come.
+          const before = m === 0 ? plan.tax.soFar : { paid: 0, withheld: 0, statePaid: 0 }
+          const paidBefore = d(before.paid).minus(d(before.withheld))
+          const forFederal = withheld.minus(restWithheld).plus(d(before.withheld))
+          const datesLeft = [3, 5, 8].filter((one) => one >= season).length + 1
+          if (estimate.minus(forFederal).gte(1000))
+            quarterly = positive(positive(needed.minus(forFederal)).minus(paidBefore)).div(datesLeft)
           const knownOfState = year > firstYear || plan.tax.lastYear.stateTax > 0
           const safeOfState = lastOfState.times(lastIncome.gt(150_000) ? d(1.1) : d(1))
           const neededByState = knownOfState
             ? least(estimateOfState.times(d(0.9)), safeOfState)
             : estimateOfState.times(d(0.9))
-          if (estimateOfState.minus(restWithheld).gte(1000))
-            aheadForState = positive(neededByState.minus(restWithheld))
+          const forState = restWithheld.plus(d(before.statePaid))
+          const sharesLeft = sum(
+            Array.from({ length: 12 }, (_, k) => (k === 0 || k >= season ? stateShareIn(k) : zero)),
+          )
+          if (estimateOfState.minus(forState).gte(1000) && sharesLeft.gt(0))
+            aheadForState = positive(neededByState.minus(forState)).div(sharesLeft)
         }
       }
       if (!byLaw) {
@@ -2167,7 +2176,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         dueApril = left.minus(quarterly)
       }
       stateDueJanuary =
-        leftOfState.gt(0) && (farmer || wasFarmer) ? leftOfState : aheadForState.times(stateShareIn(0))
+        leftOfState.gt(0) && (farmer || wasFarmer) && stateShareIn(0).gt(0)
+          ? leftOfState
+          : aheadForState.times(stateShareIn(0))
       stateDueLater = leftOfState.minus(stateDueJanuary)
       lastOfState = positive(taxOfState)
       estimateOfState = taxOfState

@@ -13,7 +13,7 @@ import { stateData } from './state-data.ts'
 export interface StateDates {
   /** Month and day in the year after the tax year, like 04-15. */
   return: string
-  /** Of the four payments ahead: three in the tax year, the last in the January after it; and the part of the year's that each is. */
+  /** Of the four payments ahead: three in the tax year, the last in the January after it; and the part of the year's that each is, 0 where none is asked. */
   estimated: readonly string[]
   shares: readonly number[]
   /** Null where they are the federal ones, which is then said. */
@@ -43,6 +43,9 @@ export const stateDatesOf = (state: StateCode | null | undefined): StateDates =>
 export const stateInstallmentsDue = ({ estimated }: StateDates, taxYear: number): Day[] =>
   estimated.map((monthDay) => onBusinessDay(day(`${monthDay < '02' ? taxYear + 1 : taxYear}-${monthDay}`)))
 
+/** Whether anything is to be paid before the return. */
+export const asksAhead = ({ shares }: StateDates): boolean => shares.some((part) => part > 0)
+
 export const stateReturnDue = (dates: StateDates, taxYear: number): Day =>
   onBusinessDay(day(`${taxYear + 1}-${dates.return}`))
 
@@ -64,7 +67,7 @@ export const stateEstimatedTax = (state: StateCode, input: EstimatedTaxInput): S
   const { farmer, installments } = estimatedTaxPlan({ ...input, paid: 0 })
   const all = installments.reduce((sum, { amount }) => sum + amount, 0)
   const days = stateInstallmentsDue(dates, input.taxYear)
-  const parts = farmer ? [0, 0, 0, 1] : dates.shares
+  const parts = farmer && asksAhead(dates) ? [0, 0, 0, 1] : dates.shares
   return {
     name: stateNames[state],
     installments: unpaidOf(
