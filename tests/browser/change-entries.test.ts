@@ -1,13 +1,10 @@
 // Changing several entries of a register in a browser, with script and without: ticked by keyboard and by link, looked at, booked, taken back.
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { registerPage } from '#db/ledger/register.ts'
+import { axeFindings } from './findings.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 let browser: Browser
 beforeAll(async () => {
@@ -29,12 +26,8 @@ const standing = (house: RunningHouse) =>
   }).rows.map((row) => `${row.payee}: ${row.others.map((other) => other.name).join(', ')}`)
 
 const problemsOf = async (page: Page, at: string): Promise<string[]> => {
-  await page.evaluate(axeSource)
-  const found = (await page.evaluate(
-    "axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] }).then((r) => r.violations.map((v) => v.id + ' ' + v.nodes[0].html))",
-  )) as string[]
   const over = (await page.evaluate('document.documentElement.scrollWidth - innerWidth')) as number
-  return [...found, ...(over > 0 ? [`${over} px too wide`] : [])].map((each) => `${at}: ${each}`)
+  return [...(await axeFindings({ page }, at)), ...(over > 0 ? [`${at}: ${over} px too wide`] : [])]
 }
 
 describe.each([{ script: true }, { script: false }])('with script: $script', ({ script }) => {

@@ -1,11 +1,8 @@
 // The first hour of a stranger: the first button can be read, wide screens cut no table, and the keyboard keeps its place.
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { axeFindings } from './findings.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 let browser: Browser
 let empty: RunningHouse
@@ -33,11 +30,7 @@ test('what an empty house shows first is accessible, in the light and in the dar
   ] as const) {
     await page.emulateMedia({ colorScheme })
     await page.goto(path)
-    await page.evaluate(axeSource)
-    const found = (await page.evaluate(
-      `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] }).then((result) => result.violations.map((one) => one.id + ': ' + one.nodes[0].html))`,
-    )) as string[]
-    problems.push(...found.map((one) => `${path}, ${colorScheme}: ${one}`))
+    problems.push(...(await axeFindings({ page }, `${path}, ${colorScheme}`)))
   }
   expect(problems).toEqual([])
 })

@@ -1,13 +1,10 @@
 // The way of a bank file through the browser, with script and without: chosen, looked at, read in, sorted; and its pages by axe and at 360 px.
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { axeFindings } from './findings.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 // November of the sample farm, as its bank would write it on; the first row is known already.
 const november = `Posted Date,Description,Note,Withdrawals,Deposits,Balance
@@ -160,11 +157,7 @@ test('the looks at files and lines are accessible and fit 360 px', { timeout: 24
     `/books/statements/${read.statements[0].id}/take-back`,
   ]) {
     if (path !== look) await page.goto(path)
-    await page.evaluate(axeSource)
-    const found = await page.evaluate(
-      "axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa'] }).then((r) => r.violations.map((v) => v.id + ' ' + v.nodes[0].html))",
-    )
-    findings.push(...(found as string[]).map((each) => `${path}: ${each}`))
+    findings.push(...(await axeFindings({ page }, path)))
     const over = await page.evaluate('document.documentElement.scrollWidth - innerWidth')
     if ((over as number) > 0) findings.push(`${path}: ${over} px too wide`)
   }
