@@ -6,7 +6,7 @@ import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
 import { wholeCents } from '../rounding.ts'
 import { silverValueAt } from './cost-sharing.ts'
-import { costOf, type ExtraIncome, standAt } from './income-room.ts'
+import { costOf, type ExtraIncome, standing } from './income-room.ts'
 import { type Cover, creditAt, povertyLineCents } from './premium-credit.ts'
 
 /** Dollars a year at one household income. */
@@ -82,10 +82,11 @@ export const keptCurve = (
   span: { from: number; to: number; step: number },
   steps: readonly CoverageStep[] = stepsOf(law, household),
 ): KeptPoint[] => {
-  const now = costOf(standAt(law, household, kind, 0, steps))
+  const at = standing(law, household, kind, steps)
+  const now = costOf(at(0))
   const points: KeptPoint[] = []
   for (let extra = span.from; extra <= span.to; extra += span.step) {
-    const year = standAt(law, household, kind, extra, steps)
+    const year = at(extra)
     points.push({
       extra,
       kept: Math.round((extra - (costOf(year) - now)) * 100) / 100,

@@ -80,8 +80,8 @@ export const incomeRoom = (
   kind: ExtraIncome,
   steps: readonly CoverageStep[] = stepsOf(law, household),
 ): IncomeRoom => {
-  const asked: Asked = { law, household, kind, steps }
-  const now = stand(asked, 0)
+  const asked: Asked = { law, household, steps, at: standing(law, household, kind, steps) }
+  const now = asked.at(0)
   const rooms = linesAbove(asked, now)
     .map((line) => roomTo(asked, now, line))
     .filter((room) => room !== null)
@@ -90,7 +90,7 @@ export const incomeRoom = (
   const gone = creditGone(asked, now)
   if (gone && !rooms.some((room) => room.line === 'credit line' && room.extraLeft <= gone.extraLeft))
     rooms.push(gone)
-  const hundred = stand(asked, 100)
+  const hundred = asked.at(100)
   return {
     now,
     rooms: rooms.sort((a, b) => a.extraLeft - b.extraLeft || a.incomeAt - b.incomeAt),
@@ -107,8 +107,9 @@ const toCent = (dollars: number): number => Math.round(dollars * 100) / 100
 interface Asked {
   law: LawYear
   household: HouseholdYear
-  kind: ExtraIncome
   steps: readonly CoverageStep[]
+  /** The year with so many dollars more. */
+  at(extra: number): YearStanding
 }
 
 /** The year with `extra` dollars more of one kind of income, on the first step of coverage whose line it does not pass. */
@@ -118,19 +119,51 @@ export const standAt = (
   kind: ExtraIncome,
   extra: number,
   steps: readonly CoverageStep[] = stepsOf(law, household),
-): YearStanding => stand({ law, household, kind, steps }, extra)
+): YearStanding => standing(law, household, kind, steps)(extra)
 
-const stand = ({ law, household, kind, steps }: Asked, extra: number): YearStanding => {
-  const more = withExtra(household, kind, extra)
-  let place = 0
-  let year = onStep(more, steps[0]!)
-  let tax = assess(law, year)
-  while (Math.round(tax.householdIncome * 100) > stepLineCents(law, more, steps[place]!)) {
-    place += 1
-    year = onStep(more, steps[place]!)
-    tax = assess(law, year)
+/**
+ * The same for one extra income after another: hundreds are asked for, and copying so many fields for each takes longer than its
+ * return. So one copy in the engine's fast form and one record of its figures are used again.
+ */
+export const standing = (
+  law: LawYear,
+  household: HouseholdYear,
+  kind: ExtraIncome,
+  steps: readonly CoverageStep[] = stepsOf(law, household),
+): Asked['at'] => {
+  const year: HouseholdYear = Object.assign(emptyHouseholdYear(), household)
+  const profit = [...household.farmProfit]
+  if (kind === 'farmProfit') year.farmProfit = profit
+  const tax = emptyHouseholdTax()
+  const lines = steps.map((step) => stepLineCents(law, household, step))
+  return (extra) => {
+    if (kind === 'otherIncome') year.otherIncome = household.otherIncome + extra
+    else profit[0] = household.farmProfit[0]! + extra
+    let place = -1
+    do {
+      place += 1
+      putOnStep(year, steps[place]!, household.deductibleMonths)
+      assessHousehold(law, year, tax)
+    } while (Math.round(tax.householdIncome * 100) > lines[place]!)
+    return yearStanding(law, year, tax, steps, place)
   }
-  const line = povertyLineCents(law, more.region, householdSize(more))
+}
+
+const putOnStep = (year: HouseholdYear, step: CoverageStep, deductibleMonths: number): void => {
+  year.coverMonths = step.coverMonths
+  year.deductibleMonths = Math.min(deductibleMonths, step.coverMonths)
+  year.premiumMonthly = step.premiumMonthly
+  year.benchmarkMonthly = step.benchmarkMonthly
+}
+
+const yearStanding = (
+  law: LawYear,
+  year: HouseholdYear,
+  tax: HouseholdTax,
+  steps: readonly CoverageStep[],
+  place: number,
+): YearStanding => {
+  const line = povertyLineCents(law, year.region, householdSize(year))
   const premium = year.coverMonths * year.premiumMonthly
   const advance = year.coverMonths * year.advanceMonthly
   const settled = tax.balanceDue + tax.stateIncomeTax + year.withheld + year.estimated
@@ -149,31 +182,6 @@ const stand = ({ law, household, kind, steps }: Asked, extra: number): YearStand
     onMedicaid,
     method: tax.method,
   }
-}
-
-const withExtra = (household: HouseholdYear, kind: ExtraIncome, extra: number): HouseholdYear => {
-  const more = copyOf(household)
-  if (kind === 'otherIncome') more.otherIncome += extra
-  else more.farmProfit = [household.farmProfit[0]! + extra, household.farmProfit[1]!]
-  return more
-}
-
-const onStep = (household: HouseholdYear, step: CoverageStep): HouseholdYear => {
-  const on = copyOf(household)
-  on.coverMonths = step.coverMonths
-  on.deductibleMonths = Math.min(household.deductibleMonths, step.coverMonths)
-  on.premiumMonthly = step.premiumMonthly
-  on.benchmarkMonthly = step.benchmarkMonthly
-  return on
-}
-
-/** A copy in the engine's fast form; a spread of so many fields would not be. Lists are shared until replaced. */
-const copyOf = (household: HouseholdYear): HouseholdYear => Object.assign(emptyHouseholdYear(), household)
-
-const assess = (law: LawYear, household: HouseholdYear): HouseholdTax => {
-  const out = emptyHouseholdTax()
-  assessHousehold(law, household, out)
-  return out
 }
 
 interface Line {
@@ -253,13 +261,13 @@ const crossing = (
 ): Room | null => {
   let low = 0
   let high = farthest
-  if (isBeyond(now) || !isBeyond(stand(asked, high))) return null
+  if (isBeyond(now) || !isBeyond(asked.at(high))) return null
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2)
-    if (isBeyond(stand(asked, middle))) high = middle
+    if (isBeyond(asked.at(middle))) high = middle
     else low = middle
   }
-  const [before, after] = [stand(asked, low), stand(asked, high)]
+  const [before, after] = [asked.at(low), asked.at(high)]
   const incomeAt = Number.isNaN(line.incomeAt) ? after.householdIncome : line.incomeAt
   return {
     line: line.line,

@@ -13,7 +13,7 @@ import { filingStatuses } from '#rules/filing-status.ts'
 import { coverMethods, type HouseholdYear, householdSize } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law.ts'
 import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
-import { type ExtraIncome, incomeRoom, standAt } from '#rules/marketplace/income-room.ts'
+import { type ExtraIncome, incomeRoom, standAt, standing } from '#rules/marketplace/income-room.ts'
 import { applicableHundredths, povertyLineCents } from '#rules/marketplace/premium-credit.ts'
 import { partBMonthly } from '#rules/medicare/premiums.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
@@ -218,10 +218,9 @@ const withHouseholdIncome = (
   income: number,
   steps: readonly CoverageStep[],
 ): HouseholdYear => {
-  const having = (otherIncome: number): HouseholdYear => ({ ...household, otherIncome })
-  const incomeWith = (otherIncome: number) =>
-    standAt(law, having(otherIncome), 'otherIncome', 0, steps).householdIncome
-  return having(otherIncomeMeeting(income, household.otherIncome, incomeWith))
+  const at = standing(law, { ...household, otherIncome: 0 }, 'otherIncome', steps)
+  const incomeWith = (otherIncome: number) => at(otherIncome).householdIncome
+  return { ...household, otherIncome: otherIncomeMeeting(income, household.otherIncome, incomeWith) }
 }
 
 /** From half the profit less to as far as a household of this size may think of, by steps of 250 dollars. */
