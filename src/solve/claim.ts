@@ -1,4 +1,5 @@
 // Claim: the Social Security claim ages, per person, that leave the plan strongest, compared on the same drawn courses.
+import { type Month, monthName } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
@@ -41,11 +42,10 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   const compiled = asking.compile(plan)
   const people = compiled.people.map(({ id, name }) => ({ id, name }))
   const about = { question: 'claim', confidence, paths, seed, people } as const
-  const open = compiled.people.map((person) => openAges(person, compiled.firstMonth))
+  const ends = compiled.people.map((_, place) => endFor(asking, compiled, place))
+  const open = compiled.people.map((person, place) => openAges(person, compiled.firstMonth, ends[place]!))
   if (open.every((each) => each.length === 0)) {
-    const why =
-      people.length === 0 ? 'add the people with their dates of birth.' : 'the benefits of all have begun.'
-    const because = `This cannot be reached, because nobody in the plan has a claim age still to choose: ${why}`
+    const because = `This cannot be reached, because nobody in the plan has a claim age still to choose: ${nothingOpen(compiled, ends)}`
     return { ...about, answer: { kind: 'cannot be reached', because }, tried: [], sentence: because }
   }
   const model = chanceModel(plan, compiled.shape)
@@ -67,7 +67,8 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   const planned = await ask(compiled.people.map(plannedAge), compiled, paths)
   const answer = strongestOf(few < paths ? whole : [...results.values()], planned)
   const tried = [...results.values()].map((each) => each.tried)
-  return { ...about, answer, tried, sentence: say(answer, people) }
+  const sentence = `${sayEnds(compiled, ends)}${say(answer, people)}`
+  return { ...about, answer, tried, sentence }
 }
 
 interface Result {
@@ -92,9 +93,45 @@ const monthAt = (person: Person, age: number): number => person.bornMonth + age 
 
 const plannedAge = (person: Person): number => Math.floor((person.claimMonth - person.bornMonth) / 12)
 
-/** Whole ages ahead; none for whom benefits have begun. */
-const openAges = (person: Person, firstMonth: number): number[] =>
-  person.claimMonth <= firstMonth ? [] : ages.filter((age) => monthAt(person, age) > firstMonth)
+/** Month, counted from the plan's first, from which a person is no longer in it; drawn lives go on as far as a claim can wait. */
+const endFor = (asking: Asking, { months, shape }: CompiledPlan, place: number): number =>
+  Math.min(
+    months,
+    (asking.plan.chance.lives ? shape.departureMonth : shape.plannedDeathMonth)?.[place] ?? months,
+  )
+
+/** Whole ages ahead that the plan comes to; none for whom benefits have begun. */
+const openAges = (person: Person, firstMonth: number, end: number): number[] =>
+  hasBegun(person, firstMonth)
+    ? []
+    : ages.filter((age) => monthAt(person, age) > firstMonth && monthAt(person, age) < firstMonth + end)
+
+const hasBegun = (person: Person, firstMonth: number): boolean => person.claimMonth <= firstMonth
+
+function nothingOpen({ people, firstMonth }: CompiledPlan, ends: readonly number[]): string {
+  if (people.length === 0) return 'add the people with their dates of birth.'
+  if (people.every((person) => hasBegun(person, firstMonth))) return 'the benefits of all have begun.'
+  const early = people.flatMap((person, place) =>
+    hasBegun(person, firstMonth)
+      ? []
+      : [`for ${person.name} it ends in ${monthName((firstMonth + ends[place]!) as Month)}`],
+  )
+  return `the plan ends before another age comes (${early.join(', ')}). Plan to a later age on the Runway page.`
+}
+
+/** For whom the plan ends before every age is tried: what a benefit pays after that is not counted, and so nothing can be said of life. */
+function sayEnds({ people, firstMonth }: CompiledPlan, ends: readonly number[]): string {
+  const short = people.flatMap((person, place) => {
+    const end = firstMonth + ends[place]!
+    if (hasBegun(person, firstMonth) || monthAt(person, ages.at(-1)!) < end) return []
+    return [
+      `for ${person.name} in ${monthName(end as Month)}, at ${Math.floor((end - person.bornMonth) / 12)}`,
+    ]
+  })
+  return short.length === 0
+    ? ''
+    : `The plan ends early (${short.join('; ')}): what benefits pay later is not counted, which favors early claims, and claims after it are not tried. Plan to a later age before you decide. `
+}
 
 /** Every combination of open ages; a person with no open age keeps the planned one. */
 function combine(plan: CompiledPlan, open: number[][]): number[][] {

@@ -44,6 +44,8 @@ export interface Ran {
   aboveBy: Float64Array
   /** Month in which each first falls below it, Infinity for never. */
   leftBy: Float64Array
+  /** What nothing could pay in each, in the dollars told. */
+  unpaidBy: Float64Array
   /** What each course leaves at its end, in the dollars told, and what of it has not been taxed. */
   atEndBy: Float64Array
   untaxedBy: Float64Array
@@ -81,7 +83,15 @@ export async function runOf(
     atEnd: tenthAndMedian(atEndBy),
     farmAtEnd: tenthAndMedian(atFirst('farmAtEnd')),
   }
-  return { standing, heldBy, aboveBy, leftBy: left, atEndBy, untaxedBy: atFirst('untaxedAtEnd') }
+  return {
+    standing,
+    heldBy,
+    aboveBy,
+    leftBy: left,
+    unpaidBy: atFirst('unmetAtFirstPrices'),
+    atEndBy,
+    untaxedBy: atFirst('untaxedAtEnd'),
+  }
 }
 
 const shareWith = (flags: Float64Array): Share =>
@@ -106,6 +116,7 @@ export const firstOf = (ran: Ran, paths: number): Ran => ({
   heldBy: ran.heldBy.slice(0, paths),
   aboveBy: ran.aboveBy.slice(0, paths),
   leftBy: ran.leftBy.slice(0, paths),
+  unpaidBy: ran.unpaidBy.slice(0, paths),
 })
 
 /** A difference of shares with its 95 % interval. */

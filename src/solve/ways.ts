@@ -56,7 +56,7 @@ const finalists = 4
 
 export async function solveWays(question: WaysQuestion, asking: Asking): Promise<Ways> {
   const { plan, seed, paths, confidence } = asking
-  const laterRate = asking.laterRate ?? usualLaterRate
+  const laterRate = asking.laterRate ?? laterRateOf(plan)
   const about = { question, confidence, paths, seed, laterRate } as const
   const others = waysOf[question](plan)
   if (others.length === 0) {
@@ -83,7 +83,7 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
     years: yearsOf(courses.get('plan')!, courses.get(beside.id)!, ahead),
     beside: beside.id,
     sentence: sayWays([...tried, ...onFew], chosen, laterRate),
-    why: whyOfWays(question, laterRate),
+    why: whyOfWays(question, laterRate, isTaxed(plan)),
   }
 }
 
@@ -162,15 +162,22 @@ function pairsOf(question: WaysQuestion, first: readonly RanWay[], own: RanWay):
     }))
 }
 
-/** Those that leave most and are no worse than the plan, and the one that keeps savings above the floor most often. */
+/** Those that leave most and are no worse than the plan, the one that keeps savings above the floor most often, and the one that pays most. */
 function likeliest(first: readonly RanWay[], own: RanWay): RanWay[] {
   const safe = first.filter((one) => !isWorse(one.ran, own.ran))
   const pool = safe.length === 0 ? first : safe
-  const above = ({ ran }: RanWay) => ran.aboveBy.reduce((sum, each) => sum + each, 0)
+  const above = ({ ran }: RanWay) => sum(ran.aboveBy)
   const steadiest = pool.reduce((most, one) => (above(one) > above(most) ? one : most))
+  const paid = ({ ran }: RanWay) => [sum(ran.heldBy), -sum(ran.unpaidBy)] as const
+  const paysMost = pool.reduce((most, one) => {
+    const [[holds, pays], [held, paying]] = [paid(one), paid(most)]
+    return holds > held || (holds === held && pays > paying) ? one : most
+  })
   const byLeft = byLeftMost(pool, own)
-  return [...new Set([...byLeft.slice(0, finalists - 1), steadiest])]
+  return [...new Set([...byLeft.slice(0, finalists - 1), steadiest, paysMost])]
 }
+
+const sum = (each: Float64Array): number => each.reduce((all, one) => all + one, 0)
 
 const nothingToChoose: Readonly<Record<WaysQuestion, string>> = {
   'account-order':
@@ -180,7 +187,12 @@ const nothingToChoose: Readonly<Record<WaysQuestion, string>> = {
 }
 
 /** Our own assumption where nobody types another: the second of the federal rates. */
-export const usualLaterRate = 0.12
+const usualLaterRate = 0.12
+
+const isTaxed = ({ tax }: Plan): boolean => tax.method !== 'none'
+
+/** A plan that counts no tax now counts none later. */
+export const laterRateOf = (plan: Plan): number => (isTaxed(plan) ? usualLaterRate : 0)
 
 const afterTax = ({ atEndBy, untaxedBy }: Ran, laterRate: number): Float64Array =>
   atEndBy.map((each, path) => each - laterRate * untaxedBy[path]!)
@@ -198,6 +210,9 @@ function triedOf(one: RanWay, own: RanWay, expected: Projection): WayTried {
     surer: isSurer(ran, own.ran),
     tax: sum('tax'),
     credit: sum('premiumTaxCredit'),
+    holdsMore: surerBy(ran.heldBy, own.ran.heldBy),
+    paysMore: surerBy(own.ran.unpaidBy.map(Math.round), ran.unpaidBy.map(Math.round)),
+    unpaid: ran.unpaidBy.slice().sort()[Math.floor(ran.unpaidBy.length / 2)]!,
     leftMore: leftMoreOf(one, own),
     endsWithMore: surerBy(end, own.end),
   }

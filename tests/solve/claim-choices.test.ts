@@ -4,7 +4,9 @@ import { expect, test } from 'vitest'
 import { planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { solveClaim } from '#solve/claim.ts'
 import { claimChoices } from '#solve/slower-years.ts'
+import { asking } from './asking.ts'
 
 const weaver = (months: number) =>
   planSchema.parse({
@@ -51,4 +53,35 @@ test('an age with months has its own row, which ends as the plan does', () => {
   expect(own.monthlyAfter70).toBeLessThan(person!.choices[6]!.monthlyAfter70)
   const whole = weaver(0)
   expect(claimChoices(whole, publishedRules(whole))[0]!.choices).toHaveLength(9)
+})
+
+const endingAt = (planToAge: number) => {
+  const plan = weaver(0)
+  plan.household.people[0]!.planToAge = planToAge
+  plan.chance.lives = false
+  return plan
+}
+
+test('claim ages past the end of the plan are not tried, and that it favors early claims comes first', async () => {
+  // Born in April 1967: 66 ends in March 2034; whole ages before it are 62 to 66.
+  const found = await solveClaim(asking(endingAt(66), 50))
+  expect(found.tried.map(({ ages }) => ages)).toEqual([[62], [63], [64], [65], [66]])
+  expect(found.sentence).toMatch(
+    /^The plan ends early \(for Ro in .* 20\d\d, at 6[67]\): what benefits pay later is not/,
+  )
+  // One that goes on past 70 says nothing of it, and neither does one with drawn lives, whatever age it plans to.
+  expect((await solveClaim(asking(endingAt(80), 50))).sentence).not.toContain('ends early')
+  const drawn = endingAt(66)
+  drawn.chance.lives = true
+  const lives = await solveClaim(asking(drawn, 50))
+  expect(lives.tried).toHaveLength(9)
+  expect(lives.sentence).not.toContain('ends early')
+})
+
+test('a plan that ends before the first claim age has nothing to choose, and says so', async () => {
+  const found = await solveClaim(asking(endingAt(61), 50))
+  expect(found.answer.kind).toBe('cannot be reached')
+  expect(found.sentence).toMatch(
+    /^This cannot be reached, because nobody in the plan has a claim age still to choose: the plan ends before another age comes \(for Ro it ends in \w+ 202\d\)\./,
+  )
 })

@@ -3,7 +3,7 @@ import { expect, test, vi } from 'vitest'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { solveFrontier, withPlowedBack } from '#solve/frontier.ts'
 import { isWorse, runOf, surerBy } from '#solve/standing.ts'
-import { changeOf, solveWays, usualLaterRate } from '#solve/ways.ts'
+import { changeOf, laterRateOf, solveWays } from '#solve/ways.ts'
 import { farmPlan } from '../chance/plans.ts'
 import { asking } from './asking.ts'
 
@@ -66,7 +66,7 @@ test('account order: no way left out on few leaves more on all without being wor
   const chosen = found.ways.find((way) => way.id === best)!
   const own = await runOf(about, plan, {})
   const after = ({ atEndBy, untaxedBy }: typeof own) =>
-    atEndBy.map((each, path) => each - usualLaterRate * untaxedBy[path]!)
+    atEndBy.map((each, path) => each - laterRateOf(plan) * untaxedBy[path]!)
   /** Left more on all than the plan, for more simulations than not, and no worse: what an answer may name. Null for one that is not. */
   const gainOf = async (id: string): Promise<number | null> => {
     const ran = await runOf(about, changeOf('account-order', id)(plan)!, {})

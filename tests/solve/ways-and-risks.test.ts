@@ -3,7 +3,7 @@ import { expect, test, vi } from 'vitest'
 import { chanceOfDying, monthsOfLifeAt } from '#chance/draws/life-draws.ts'
 import { lifeTable2023 } from '#chance/draws/life-table.ts'
 import type { PlanInput } from '#plan/plan.ts'
-import { planSchema } from '#plan/plan.ts'
+import { type Plan, planSchema } from '#plan/plan.ts'
 import { solveInsurance } from '#solve/insurance.ts'
 import { askQuestion, sayMoves, type Told } from '#solve/questions.ts'
 import { solveSlowDown } from '#solve/slow-down.ts'
@@ -210,6 +210,54 @@ test('an answer comes first from few simulations, then whole, then with what mov
   const apart = whole.moves!.moves.map(({ less, more }) => Math.abs(more - less))
   expect([...apart].sort((one, two) => two - one)).toEqual(apart)
   expect(sayMoves(whole.moves)).toMatch(/^It turns most on .* less makes savings needed today \$/)
+})
+
+/** The same Una, not taxed, from 45 to an age, who leaves what is for later alone until 59½. */
+const youngUna = (planToAge: number, old: number): Plan => {
+  const plan = unaWith([
+    { id: 'jar', name: 'Checking', kind: 'cash', balance: 30_000 },
+    { id: 'old', name: 'Old plan', kind: 'traditional', owner: 'una', balance: old },
+  ])
+  const [person] = plan.household.people
+  return planSchema.parse({
+    ...plan,
+    household: { ...plan.household, people: [{ ...person, born: '1980-12-01', planToAge }] },
+    savings: { ...plan.savings, spendRetirementBeforeAge: false },
+    assumptions: { ...plan.assumptions, stocks: 0, bonds: 0, bills: 0, premiumGrowth: 0 },
+    tax: { ...plan.tax, method: 'none' },
+  })
+}
+
+test('where nothing goes unpaid only with retirement money used earlier, that is the answer', async () => {
+  // 1,500 a month from January 2026 on: 30,000 end after 20 months, and what follows would go unpaid until 2040. With 200,000 more it lasts
+  // 153 months; she is 55 in December 2035, the 120th.
+  const found = await solveWays('account-order', asking(youngUna(55, 200_000), 50))
+  expect(found.answer).toMatchObject({ kind: 'reached', best: 'before-59' })
+  const best = found.ways.find(({ id }) => id === 'before-59')!
+  expect([found.ways[0]!.held.share, best.held.share]).toEqual([0, 1])
+  expect(best.unpaid).toBe(0)
+  expect(found.ways[0]!.unpaid).toBeCloseTo(1_500 * 100, 2)
+  const taken = planSchema.parse(takesOf(found)[0]!.change(youngUna(55, 200_000)))
+  expect(taken.savings.spendRetirementBeforeAge).toBe(true)
+  expect(found.why).toMatch(/^The plan counts no tax/)
+  // With 60,000 it lasts no more than 60 months: all go short whatever is done, 40 months later with it.
+  const short = await solveWays('account-order', asking(youngUna(55, 60_000), 50))
+  expect(short.answer).toMatchObject({ best: 'before-59' })
+  const [own, sooner] = ['plan', 'before-59'].map((id) => short.ways.find((way) => way.id === id)!)
+  expect(own!.unpaid - sooner!.unpaid).toBeCloseTo(60_000, 2)
+  expect(short.sentence).toContain('goes unpaid in the middle simulation instead of')
+})
+
+test('where no tax is paid nothing of the order matters, and the answer says so', async () => {
+  const plan = youngUna(55, 500_000)
+  plan.savings.spendRetirementBeforeAge = true
+  const found = await solveWays('account-order', asking(plan, 50))
+  expect(found.answer).toMatchObject({ kind: 'reached', best: 'plan' })
+  expect(found.laterRate).toBe(0)
+  // Bound to even payments the old plan pays nothing beyond them: the two ways with them are worse.
+  expect(found.sentence).toMatch(
+    /^Nothing of this matters here, because no tax is paid: 9 of the 11 other ways tried pay and leave the same as today’s plan, and none does better\./,
+  )
 })
 
 test('a conversion may begin later, and two ways are found again by their short names', () => {

@@ -21,8 +21,9 @@ const tried = (id: string, name: string, change: Partial<WayTried>): WayTried =>
     farmAtEnd: { p10: 0, median: 0 },
   }
   const ends = { share: 0.2, low: 0.1, high: 0.3 }
-  const none = { says: '', paths: 400, worse: false, surer: false, tax: 0, credit: 0, leftMore: 0 }
-  return { id, name, ...standing, ...none, endsWithMore: ends, ...change }
+  const none = { says: '', paths: 400, worse: false, surer: false, tax: 0, credit: 0, leftMore: 0, unpaid: 0 }
+  const same = { share: 0, low: 0, high: 0 }
+  return { id, name, ...standing, ...none, holdsMore: same, paysMore: same, endsWithMore: ends, ...change }
 }
 
 const plan = tried('plan', 'As planned', {})
@@ -84,4 +85,37 @@ test('where the surer one costs more than that, dollars decide, and the first se
 test('what is surer by no more than chance does not decide', () => {
   const hardly = tried('roth', 'Roth first', { aboveFloor: within(0.12), surer: true, leftMore: 100 })
   expect(chosenOf([low, most, hardly]).best.id).toBe('taxable')
+})
+
+test('a way that pays more bills comes before one that leaves more, and what goes unpaid is told', () => {
+  const short = { held: share(0), aboveFloor: share(0), leftMore: 0 }
+  const bare = tried('plan', 'As planned', { ...short, unpaid: 260_000 })
+  const richer = tried('roth', 'Roth first', { ...short, unpaid: 260_000, leftMore: 2_992 })
+  const surely = { share: 1, low: 1, high: 1 }
+  const sooner = tried('before-59', 'Sooner', {
+    ...short,
+    unpaid: 60_000,
+    paysMore: surely,
+    leftMore: -150_000,
+  })
+  const chosen = chosenOf([bare, richer, sooner])
+  expect(chosen.best.id).toBe('before-59')
+  expect(sayWays([bare, richer, sooner], chosen, 0)).toContain(
+    'Best of those tried: Sooner, with which $60,000 goes unpaid in the middle simulation instead of $260,000. ',
+  )
+  // Where nothing goes unpaid more often, that decides before how much.
+  const holds = tried('even', 'Evenly', {
+    ...short,
+    held: share(0.4),
+    holdsMore: surely,
+    paysMore: surely,
+    unpaid: 80_000,
+    leftMore: -160_000,
+  })
+  expect(chosenOf([bare, richer, sooner, holds]).best.id).toBe('even')
+  // Where most simulations hold as planned, what is left decides, though a few that do not would lack less.
+  const well = tried('plan', 'As planned', { held: share(0.9) })
+  expect(chosenOf([well, { ...richer, held: share(0.9) }, { ...sooner, held: share(0.9) }]).best.id).toBe(
+    'roth',
+  )
 })

@@ -58,12 +58,12 @@ export function orderWays(plan: Plan): readonly Way[] {
     seen.add(key)
     ways.push(wayOf(each))
   }
-  return [...ways, ...evenPayments(plan)]
+  return [...ways, ...usedSooner(plan), ...evenPayments(plan)]
 }
 
 /** One of them by its short name, be it the plan's own. */
 export const orderNamed = (plan: Plan, id: string): Way | undefined =>
-  [...orders.map(wayOf), ...evenPayments(plan)].find((way) => way.id === id)
+  [...orders.map(wayOf), ...usedSooner(plan), ...evenPayments(plan)].find((way) => way.id === id)
 
 const wayOf = ({ order, ...words }: Order): Way => ({
   ...words,
@@ -76,23 +76,49 @@ const inOrder = (order: readonly string[], kinds: ReadonlySet<string>): string =
     .filter((word) => kinds.has(word === rothContributions ? 'roth' : word) || !spendWords.includes(word))
     .join(' ')
 
+/** Whether the owner of an account is under 59½ as the plan begins. */
+function isYoung(plan: Plan, owner: string | undefined): boolean {
+  const { people } = plan.household
+  const person = owner === undefined ? people[0] : people.find((one) => one.id === owner)
+  if (!person) return false
+  const born = parseMonth(person.born.slice(0, 7))!
+  return monthsBetween(born as Month, firstMonthOf(plan)) < 59 * 12 + 6
+}
+
+/** Where the plan leaves retirement accounts alone until 59½: to use them before, once all else is gone. */
+function usedSooner(plan: Plan): Way[] {
+  const kept = plan.savings.accounts.filter(
+    (one) =>
+      (one.kind === 'traditional' || one.kind === 'roth') && one.balance > 0 && isYoung(plan, one.owner),
+  )
+  if (plan.savings.spendRetirementBeforeAge || kept.length === 0) return []
+  return [
+    {
+      id: 'before-59',
+      name: 'Retirement accounts before 59½ too',
+      says: `${kept.map((one) => one.name).join(' and ')} may pay before 59½, once what comes before in the order is used up, with tax and the addition for early withdrawals where the law asks for it (26 USC 72(t)).`,
+      change: (changed) => ({
+        ...changed,
+        savings: {
+          ...changed.savings,
+          spendRetirementBeforeAge: true,
+          spendOrder: [...new Set([...changed.savings.spendOrder, ...kept.map((one) => one.kind)])],
+        },
+      }),
+    },
+  ]
+}
+
 /** For each person under 59½ with a traditional account that is not paid evenly yet. */
 function evenPayments(plan: Plan): Way[] {
   const first = firstMonthOf(plan)
-  const people = plan.household.people
-  const isYoung = (owner: string | undefined) => {
-    const person = owner === undefined ? people[0] : people.find((one) => one.id === owner)
-    if (!person) return false
-    const born = parseMonth(person.born.slice(0, 7))!
-    return monthsBetween(born as Month, first) < 59 * 12 + 6
-  }
   const accounts = plan.savings.accounts.filter(
     (one) =>
       one.kind === 'traditional' &&
       one.heldAs === 'ira' &&
       one.balance > 0 &&
       !one.evenPaymentsFrom &&
-      isYoung(one.owner),
+      isYoung(plan, one.owner),
   )
   if (accounts.length === 0) return []
   const ids = new Set(accounts.map((one) => one.id))

@@ -1,8 +1,8 @@
-// Which of the ways tried is the best: dollars decide where they differ, and how sure each is where they hardly do.
+// Which of the ways tried is the best: first what is paid, then dollars where they differ, and how sure each is where they hardly do.
 import type { WayTried } from './ways-answer.ts'
 
 export interface Chosen {
-  /** Leaves most; the plan where none leaves more by more than chance. */
+  /** Leaves most of those that pay most; the plan where none leaves more by more than chance. */
   most: WayTried
   /** That one, or the one that keeps savings above the floor most often of those that leave nearly as much. */
   best: WayTried
@@ -12,12 +12,34 @@ export interface Chosen {
 
 /** As planned first. */
 export function chosenOf(tried: readonly WayTried[]): Chosen {
-  const most = mostOf(tried)
-  const best = surestOf(tried.filter((way) => isAsGood(way, most, tried[0]!))) ?? most
+  const paying = payingMost(tried)
+  const most = paying.length > 0 ? leavingMost(paying) : mostOf(tried)
+  const pool = paying.length > 0 ? paying : tried
+  const best = surestOf(pool.filter((way) => isAsGood(way, most, tried[0]!))) ?? most
   const steadiest = surestOf(tried.filter((way) => way.surer && !way.worse && way.id !== best.id))
   const isSteadier = steadiest !== null && steadiest.aboveFloor.share > best.aboveFloor.share
   return { most, best, steadiest: isSteadier ? steadiest : null }
 }
+
+/**
+ * Those with which more is paid than as planned, by more than chance: bills that are paid outweigh what is left at the end. First those
+ * that go short in fewer courses; where none does and most courses go short whatever is done, those with which least goes unpaid.
+ */
+function payingMost(tried: readonly WayTried[]): WayTried[] {
+  const [plan, ...others] = tried.filter((way) => !way.worse)
+  const holding = others.filter((way) => way.holdsMore.low > 0)
+  if (holding.length > 0) {
+    const top = holding.reduce((most, way) => (way.held.share > most.held.share ? way : most))
+    return holding.filter((way) => way.held.share >= top.held.low)
+  }
+  if (plan === undefined || plan.held.share >= 0.5) return []
+  const paying = others.filter((way) => way.paysMore.low > 0)
+  const least = Math.min(...paying.map((way) => way.unpaid))
+  return paying.filter((way) => way.unpaid <= least + Math.max(1_000, 0.01 * plan.unpaid))
+}
+
+const leavingMost = (ways: readonly WayTried[]): WayTried =>
+  ways.reduce((most, way) => (way.leftMore > most.leftMore ? way : most))
 
 /**
  * Of those no worse than the plan in either way of holding: the one that leaves most in the middle course, if it leaves more in more

@@ -35,6 +35,11 @@ export interface WayTried extends Standing {
   paths: number
   worse: boolean
   surer: boolean
+  /** Against the plan: the share of courses in which nothing goes unpaid, and that in which less goes unpaid, less those in which more does. */
+  holdsMore: Surer
+  paysMore: Surer
+  /** What goes unpaid, in the middle of all courses. */
+  unpaid: number
   /** On the expected course over all years: federal and state tax less what comes back, and the premium credit. */
   tax: number
   credit: number

@@ -4,8 +4,13 @@ import { sayHolding } from '../standing.ts'
 import type { Chosen } from './best-way.ts'
 import type { WaysQuestion, WayTried } from './ways-answer.ts'
 
-export const whyOfWays = (question: WaysQuestion, laterRate: number): string =>
-  `${whys[question]} What is left untaxed in traditional accounts counts less ${formatPercent(laterRate, 0)}, the tax on it later, yours or that of whoever is left with it; nothing is taken off Roth accounts. That rate is our own assumption: type yours.`
+export const whyOfWays = (question: WaysQuestion, laterRate: number, isTaxed: boolean): string =>
+  !isTaxed && laterRate === 0
+    ? untaxed
+    : `${whys[question]} What is left untaxed in traditional accounts counts less ${formatPercent(laterRate, 0)}, the tax on it later, yours or that of whoever is left with it; nothing is taken off Roth accounts. That rate is our own assumption: type yours.`
+
+const untaxed =
+  'The plan counts no tax: accounts differ only by what they earn, and by when they can be used.'
 
 const whys: Readonly<Record<WaysQuestion, string>> = {
   'account-order':
@@ -20,6 +25,9 @@ export function sayWays(
   laterRate: number,
 ): string {
   const plan = tried[0]!
+  const same = tried.slice(1).filter((way) => isSame(way, plan))
+  if (same.length > 0 && tried.slice(1).every((way) => way.worse || same.includes(way)))
+    return sayNothing(tried, same.length)
   const trade =
     steadiest === null ? '' : ` At a price: with “${steadiest.name}” ${leftIn(steadiest, plan, laterRate)}.`
   if (best.id === 'plan')
@@ -29,8 +37,27 @@ export function sayWays(
     Math.abs(tax) < 50
       ? ''
       : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
-  return `${lessSure(best, plan)}Best of those tried: ${best.name}${insteadOf(most, best)}${steadier(steadiest, best)}. Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
+  return `${lessSure(best, plan)}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}${steadier(steadiest, best)}. Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
 }
+
+/** Pays as much, is as sure and leaves the same to the dollar. */
+const isSame = (way: WayTried, plan: WayTried): boolean =>
+  Math.abs(way.leftMore) <= 1 &&
+  Math.abs(way.unpaid - plan.unpaid) <= 1 &&
+  [way.holdsMore, way.paysMore, way.endsWithMore].every(({ low, high }) => low <= 0 && high >= 0)
+
+function sayNothing(tried: readonly WayTried[], same: number): string {
+  const why = tried.every(({ tax }) => Math.abs(tax) < 1) ? ', because no tax is paid' : ''
+  const others = tried.length - 1
+  const which = same === others ? `all ${others}` : `${same} of the ${others}`
+  return `Nothing of this matters here${why}: ${which} other ways tried pay and leave the same as today’s plan, and none does better. As planned ${sayHolding(tried[0]!)}.`
+}
+
+/** Where bills decided, and they go unpaid whatever is done. */
+const paying = (best: WayTried, plan: WayTried): string =>
+  best.holdsMore.low <= 0 && best.paysMore.low > 0 && plan.unpaid - best.unpaid > 1
+    ? `, with which ${formatDollars(best.unpaid)} goes unpaid in the middle simulation instead of ${formatDollars(plan.unpaid)}`
+    : ''
 
 /** Where it leaves nearly as much as another and is surer: what decided. */
 const insteadOf = (most: WayTried, best: WayTried): string => {

@@ -6,7 +6,7 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
 import { type ChanceQuestion, isChanceQuestion, questionWords, type Told } from '#solve/questions.ts'
 import { takesOf } from '#solve/take.ts'
-import { usualLaterRate } from '#solve/ways.ts'
+import { laterRateOf } from '#solve/ways.ts'
 import { type IncomeRooms, lineNames, solveIncomeRoom } from '#today/cover/income-room.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
@@ -125,7 +125,7 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
     paths,
     seed,
     dollars: dollarsOf(c),
-    laterRate: alsoAsks === 'laterRate' ? (laterRate ?? usualLaterRate) : undefined,
+    laterRate: alsoAsks === 'laterRate' ? (laterRate ?? laterRateOf(current.plan)) : undefined,
     weeklyHours: alsoAsks === 'weeklyHours' ? (weeklyHours ?? undefined) : undefined,
   }
   const job = startQuestion(current, question, chosen, c.var.web)
@@ -142,7 +142,7 @@ function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuesti
     confidence: String(Math.round(current.plan.chance.confidence * 100)),
     paths: String(questionWords[question].paths),
     seed: '1',
-    laterRate: String(usualLaterRate * 100),
+    laterRate: String(laterRateOf(current.plan) * 100),
     weeklyHours: '',
   }
   // Asked again, an answer of the plan as it was is asked with the same choices.
