@@ -3,11 +3,15 @@ import { text } from 'node:stream/consumers'
 import type { CommandIo } from '#src/cli/command.ts'
 import { runCommandLine } from '#src/cli/run-command-line.ts'
 
+/** Back to the beginning of the line, and what stood there taken away. */
+const over = (line: string) => `\r\u001b[K${line}`
+
 const io: CommandIo = {
   out: (line) => void process.stdout.write(`${line}\n`),
   err: (line) => void process.stderr.write(`${line}\n`),
   readInput: () => text(process.stdin),
   isTerminal: process.stdout.isTTY === true,
+  ...(process.stderr.isTTY ? { overwrite: (line: string) => void process.stderr.write(over(line)) } : {}),
   env: process.env,
   now: () => new Date(),
 }

@@ -17,6 +17,8 @@ export interface CommandIo {
   readInput(): Promise<string>
   /** Whether a person at a terminal reads what is printed; a test, a pipe or a service does not say so. */
   isTerminal?: boolean
+  /** Writes a line over the one before, where a person at a terminal reads what is said beside the answer; an empty one takes it away. */
+  overwrite?(text: string): void
   env: Readonly<Record<string, string | undefined>>
   /** Today's date as ISO text and the present instant: the only clock a command sees. */
   now(): Date

@@ -20,6 +20,7 @@ import { solveIncomeRoom } from '#today/cover/income-room.ts'
 import { figuresSaid } from '#today/figures-said.ts'
 import { wholeOf } from './chance-options.ts'
 import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
+import { progressLine } from './progress-line.ts'
 import { readPlanFile } from './read-plan.ts'
 import { tellMix } from './solve-mix.ts'
 
@@ -86,7 +87,7 @@ export const solveCommand: Command = {
     if (alsoAsks !== 'laterRate') refuseWords(`${name} asks for no later rate`, values, ['later-rate'])
     if (alsoAsks !== 'weeklyHours') refuseWords(`${name} asks for no hours`, values, ['hours'])
     const plan = await readPlanFile(file, io)
-    const told = await ask(name, plan, {
+    const choices = {
       confidence:
         values.confidence === undefined
           ? plan.chance.confidence
@@ -99,7 +100,8 @@ export const solveCommand: Command = {
           : wholeOf(values['later-rate'], '--later-rate', 0, 60) / 100,
       weeklyHours: values.hours === undefined ? undefined : wholeOf(values.hours, '--hours', 0, 100),
       workers: wholeOf(values.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
-    })
+    }
+    const told = await ask(name, plan, choices, io)
     const { answer, moves } = told
     io.out(values.json ? JSON.stringify(figuresSaid({ ...answer, moves }), null, 2) : inWords(told, plan))
     return answer.answer.kind === 'cannot be reached' ? 1 : 0
@@ -134,7 +136,8 @@ interface AskChoices {
   weeklyHours: number | undefined
 }
 
-async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices) {
+async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices, io: CommandIo) {
+  const line = progressLine(io, `Simulating “${questionWords[question].title}”:`)
   const rules = publishedRules(plan)
   const courses = new CoursePool(choices.workers)
   try {
@@ -147,9 +150,11 @@ async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices) {
       project: (variant) => project(variant, rules),
       dollars,
       prices: pricesIn(project(plan, rules), dollars),
+      onProgress: line.onProgress,
       ...chosen,
     })
   } finally {
+    line.end()
     await courses.close()
   }
 }

@@ -9,7 +9,12 @@ import { farmPlan, savingsPlan } from './plans.ts'
 // Workers start slowly on a busy machine.
 vi.setConfig({ testTimeout: 120_000 })
 
-async function typed(command: typeof solveCommand, args: string[], plan: unknown) {
+async function typed(
+  command: typeof solveCommand,
+  args: string[],
+  plan: unknown,
+  rest: Partial<CommandIo> = {},
+) {
   const lines: string[] = []
   const io: CommandIo = {
     out: (text) => lines.push(text),
@@ -17,6 +22,7 @@ async function typed(command: typeof solveCommand, args: string[], plan: unknown
     readInput: async () => JSON.stringify(plan),
     env: {},
     now: () => new Date('2026-11-20T12:00:00Z'),
+    ...rest,
   }
   const code = await command.run(args, io)
   return { code, text: lines.join('\n') }
@@ -54,6 +60,30 @@ describe('project with drawn courses', () => {
 })
 
 describe('solve', () => {
+  test('tells a person at a terminal how far it is on one line, and nobody else', async () => {
+    const told: string[] = []
+    let seconds = 0
+    const watched = {
+      overwrite: (line: string) => void told.push(line),
+      // A clock that goes on by two seconds a look.
+      now: () => {
+        seconds += 2
+        return new Date(Date.UTC(2026, 10, 20, 12, 0, seconds))
+      },
+    }
+    const { text } = await typed(solveCommand, ['start-with', '-', '--paths', '60'], savings, watched)
+    expect(told.length).toBeGreaterThan(2)
+    expect(told.every((line, k) => line !== told[k - 1])).toBe(true)
+    const done = told
+      .slice(0, -1)
+      .map((line) => Number(/^Simulating “Savings needed today”: (\d+)% done\./.exec(line)![1]))
+    expect([...done].sort((a, b) => a - b)).toEqual(done)
+    expect(told.some((line) => /About \d+ (seconds|minutes) left\.$/.test(line))).toBe(true)
+    expect(told.at(-1)).toBe('')
+    // Nothing of it is in what is printed, and the same is printed where nobody watches.
+    expect((await typed(solveCommand, ['start-with', '-', '--paths', '60'], savings)).text).toBe(text)
+  })
+
   test('prints the answer as a sentence', async () => {
     const { code, text } = await typed(solveCommand, ['start-with', '-', '--paths', '60'], savings)
     expect(code).toBe(0)

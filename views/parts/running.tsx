@@ -1,4 +1,5 @@
 // Long work as a page shows it: how far it is, with a button that stops it.
+import { sayTimeLeft } from '#kept/time-left.ts'
 import { Button, ButtonRow, LinkButton } from './button.tsx'
 import { Hidden } from './field.tsx'
 import { refreshes } from './htmx.ts'
@@ -49,7 +50,11 @@ export const Running = ({ job, label, address, place }: RunningProps) => (
   >
     <Progress done={job.done} of={job.of} label={label} />
     {job.waits ? <p class="hint">Waits until one of those asked before it is answered. {goesOn}</p> : null}
-    {job.secondsLeft === null ? null : <p class="hint">{timeLeft(job.secondsLeft)}</p>}
+    {job.secondsLeft === null ? null : (
+      <p class="hint">
+        {sayTimeLeft(job.secondsLeft)} {goesOn}
+      </p>
+    )}
     <form method="post" action={`${address}/stop`} {...refreshes(place, { post: `${address}/stop` })}>
       <Hidden name="job" value={job.id} />
       <ButtonRow>
@@ -64,6 +69,3 @@ export const Running = ({ job, label, address, place }: RunningProps) => (
 
 /** Leaving the page ends nothing: who comes back finds it under way or done. */
 const goesOn = 'It goes on when you leave this page.'
-
-const timeLeft = (seconds: number): string =>
-  `${seconds < 90 ? `About ${Math.max(1, Math.round(seconds))} seconds left.` : `About ${Math.round(seconds / 60)} minutes left.`} ${goesOn}`

@@ -1,6 +1,7 @@
 // Long work off the request: started once for what it is about, watched by polling, stopped by a button, and its result kept.
 import { randomUUID } from 'node:crypto'
 import type { Day } from '#calendar/day.ts'
+import { secondsLeft } from '#kept/time-left.ts'
 import type { JobShown } from '#views/parts/running.tsx'
 
 export type JobState<Result> =
@@ -36,7 +37,7 @@ export const jobShown = <Result, Done>(
         of: state.of,
         waits: state.waits === true,
         id: job.id,
-        secondsLeft: secondsLeft(job.since, state),
+        secondsLeft: secondsLeft((performance.now() - job.since) / 1_000, state),
         soFar: job.soFar === undefined ? null : shown(job.soFar),
       }
     case 'done':
@@ -49,12 +50,6 @@ export const jobShown = <Result, Done>(
 /** Said of one that would wait behind too many. */
 const tooManyWait =
   'It was not started: twenty others wait already. Stop one of them, or ask again when they are answered.'
-
-/** By how long what is done has taken; null while that says nothing yet. */
-const secondsLeft = (since: number, { done, of }: { done: number; of: number }): number | null => {
-  const gone = (performance.now() - since) / 1_000
-  return gone < 1 || done < of / 50 ? null : (gone * (of - done)) / done
-}
 
 export interface JobWork<Result> {
   key: string
