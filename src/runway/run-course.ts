@@ -114,16 +114,16 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.matchDue.fill(0)
   state.health.careUnpaid = 0
   state.retirementTaken.fill(0)
-  state.taxDueJanuary = 0
-  state.taxDueApril = plan.firstMonth % 12 <= 3 ? law.lastYearStillDue : 0
+  state.taxDueJanuary = law.lastYearDue.january
+  state.taxDueApril = law.lastYearDue.april
   copyCarryforwards(law.carried, state.losses.carried)
   state.losses.carried.section179 = 0
   state.losses.refundDue = law.lossRefundDue
   if (law.farmLossesGoBack) beginReturns(law, state)
   beginAveraging(plan, state.averaging)
   state.lastTax = law.lastYearTax
-  state.stateTax.dueJanuary = 0
-  state.stateTax.dueWithReturn = 0
+  state.stateTax.dueJanuary = law.lastYearDue.stateJanuary
+  state.stateTax.dueWithReturn = law.lastYearDue.stateReturn
   state.stateTax.lastTax = law.lastYearStateTax
   state.lastIncome = law.lastYearIncome
   state.lastYearWasFarmer = isFarmersIncome(law.estimatedTax, law.lastYearFarmShare, 1) ? 1 : 0

@@ -178,6 +178,7 @@ const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
   }
   const leftOfState = ofState - withheld - year.statePaid
   years.taxLeft[y] = left + leftOfState
+  years.stateTaxLeft[y] = leftOfState
   scheduleStateTax(plan, buffers, ofState, leftOfState, wholeInJanuary)
   state.lastYearWasFarmer = farmer ? 1 : 0
   state.lastTax = Math.max(0, tax)

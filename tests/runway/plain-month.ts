@@ -44,6 +44,7 @@ import {
 } from '#rules/social-security/household-benefits.ts'
 import { stateDatesOf } from '#rules/states/state-dates.ts'
 import { stateLaws } from '#rules/states/typed-tax.ts'
+import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 
 type D = Decimal
 const d = (value: number | string | D): D => new Decimal(typeof value === 'number' ? String(value) : value)
@@ -117,7 +118,7 @@ interface Holding {
 }
 
 /** The expected course of a plan, month by month. Covers all but storms and drawn shocks. */
-export const plainCourse = (plan: Plan): PlainMonth[] => {
+export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
   const first = parseMonth(plan.startMonth)!
   const firstYear = Math.floor(first / 12)
   const people = plan.household.people
@@ -228,12 +229,16 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const stateShareIn = (season: number): D =>
     sum(stateDates.estimated.map((one, k) => (monthIn(one) === season ? d(stateDates.shares[k]!) : zero)))
   let aheadForState = zero
-  let stateDueJanuary = zero
-  let stateDueLater = zero
+  const { january = 0, stateJanuary = 0, stateReturn = 0 } = plan.settles ?? {}
+  let stateDueJanuary = first % 12 === 0 ? d(stateJanuary) : zero
+  let stateDueLater = first % 12 <= stateReturnSeason ? d(stateReturn) : zero
   let lastIncome = d(plan.tax.lastYear.adjustedGrossIncome)
   let wasFarmer = plan.tax.lastYear.farmShare >= 2 / 3
-  let dueJanuary = zero
-  let dueApril = first % 12 <= 3 ? d(plan.tax.lastYear.stillDue) : zero
+  let dueJanuary = first % 12 === 0 ? d(january) : zero
+  let dueApril =
+    first % 12 <= 3
+      ? d(plan.tax.lastYear.stillDue).minus(january).minus(stateJanuary).minus(stateReturn)
+      : zero
   let earnedAhead = zero
   let averageRate = zero
   let matchDue = people.map(() => zero)

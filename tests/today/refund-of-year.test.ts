@@ -4,6 +4,7 @@ import { day } from '#calendar/day.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
+import { firstDifference } from '../runway/what-holds.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
 
 let app: TestApp | undefined
@@ -75,7 +76,59 @@ test('after the last payment ahead of January the return asks for the rest', () 
   const plan = planOf(0.02, { tax: { lastYear: { tax: 9000, adjustedGrossIncome: 60_000 } } })
   expect(taxesIn(plan, '2027-01')).toBeCloseTo(301.5, 6)
   expect(continuedOn(plan, '2027-01-20').tax.lastYear.stillDue).toBeCloseTo(515.5, 6)
+  // The fourth of them stays in January, and the rest in April, when the plan goes on from January itself.
+  const inJanuary = continuedOn(plan, '2027-01-20')
+  expect(taxesIn(inJanuary, '2027-01')).toBeCloseTo(301.5, 6)
+  expect(taxesIn(inJanuary, '2027-04')).toBeCloseTo(taxesIn(plan, '2027-04')!, 6)
   const inFebruary = continuedOn(plan, '2027-02-10')
   expect(inFebruary.tax.lastYear.stillDue).toBeCloseTo(214, 6)
   expect(taxesIn(inFebruary, '2027-04')).toBeCloseTo(taxesIn(plan, '2027-04')!, 6)
+})
+
+test('what of last year is settled in which month is the same in the second writing', () => {
+  const people = [{ id: 'ann', name: 'Ann', born: '1985-03-10', planToAge: 50 }]
+  const household = { people, place: { state: 'VA' as const } }
+  const plan = planOf(0, { startMonth: '2027-01', household, tax: { lastYear: { stillDue: 1000 } } })
+  const going = { ...plan, settles: { january: 300, stateJanuary: 50, stateReturn: 120 } }
+  // Virginia’s return is due on May 1 (Code of Virginia 58.1-341).
+  expect(
+    project(going)
+      .months.slice(0, 6)
+      .map((one) => [one.taxes, one.stateTaxes]),
+  ).toEqual([
+    [350, 50],
+    [0, 0],
+    [0, 0],
+    [530, 0],
+    [120, 120],
+    [0, 0],
+  ])
+  expect(firstDifference(going)).toBe(null)
+})
+
+test('started again in a January, every month’s taxes are those that the plan had before it', () => {
+  // A potter’s fees pay quarters, to Virginia in its own months; a farmer’s year is paid whole in January.
+  const fees = [{ id: 'fees', name: 'Fees', person: 'ann', perMonth: 5000 }]
+  const people = [{ id: 'ann', name: 'Ann', born: '1985-03-10', planToAge: 50 }]
+  const even = Array.from({ length: 12 }, () => 5000)
+  const houses = {
+    quarters: { household: { people, sideVentures: fees } },
+    virginia: { household: { people, sideVentures: fees, place: { state: 'VA' as const } } },
+    farmer: {
+      household: { people },
+      farm: { enterprises: [{ id: 'hay', name: 'Hay', salesPerUnit: even }] },
+    },
+  }
+  for (const [name, change] of Object.entries(houses)) {
+    const plan = planOf(0, change)
+    const before = project(plan).months
+    expect(before.find(({ month }) => month === '2027-01')!.taxes, name).toBeGreaterThan(500)
+    const going = continuedOn(plan, '2027-01-20')
+    for (const month of project(going).months.slice(0, 5))
+      for (const figure of ['taxes', 'stateTaxes'] as const)
+        expect(month[figure], `${name}, ${month.month}, ${figure}`).toBeCloseTo(
+          before.find((one) => one.month === month.month)![figure],
+          6,
+        )
+  }
 })

@@ -1,5 +1,5 @@
 // The law of each of the plan's years, looked up once and projected with the plan's own growth past the last published year.
-import { yearIn } from '#calendar/month.ts'
+import { monthOfYear, yearIn } from '#calendar/month.ts'
 import { regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { statePartOfWithheld } from '#plan/state-law.ts'
@@ -17,8 +17,14 @@ import type { RunwayRules } from '#runway/runway-rules.ts'
 import { firstStep, type Span } from '#runway/span.ts'
 import { taxCode } from './codes.ts'
 import type { CompiledLaw } from './compiled-plan.ts'
+import { type PlanOfDay, settledIn } from './plan-of-day.ts'
 
-export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLevel: number): CompiledLaw => {
+export const compileLaw = (
+  plan: PlanOfDay,
+  rules: RunwayRules,
+  span: Span,
+  openingLevel: number,
+): CompiledLaw => {
   const { tax, household } = plan
   const byLaw = tax.method === 'law'
   const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
@@ -49,7 +55,7 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     lastYearTax: tax.lastYear.tax,
     lastYearStateTax: tax.lastYear.stateTax,
     lastYearIncome: tax.lastYear.adjustedGrossIncome,
-    lastYearStillDue: tax.lastYear.stillDue,
+    lastYearDue: lastYearDue(plan, span),
     twoYearsBackIncome: tax.lastYear.incomeTwoYearsBack,
     lastYearFarmShare: tax.lastYear.farmShare,
     estimatedTax: estimatedTaxShares(span.firstYear),
@@ -66,6 +72,18 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     soFar: { ...tax.soFar },
     expectedLevel: level,
   }
+}
+
+/** What its months still ahead settle of the year before; what fell due earlier was paid. */
+const lastYearDue = (plan: PlanOfDay, span: Span): CompiledLaw['lastYearDue'] => {
+  const first = monthOfYear(span.firstMonth) - 1
+  const due = { january: 0, april: 0, stateJanuary: 0, stateReturn: 0 }
+  for (let season = first; season < 12; season += 1) {
+    const { federal, state } = settledIn(plan, season)
+    due[season === 0 ? 'january' : 'april'] += federal
+    due[season === 0 ? 'stateJanuary' : 'stateReturn'] += state
+  }
+  return due
 }
 
 const stateMonths = ({ household }: Plan): Pick<CompiledLaw, 'stateShares' | 'stateReturnSeason'> => {

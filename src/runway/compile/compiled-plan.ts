@@ -273,8 +273,8 @@ export interface CompiledLaw {
   lastYearTax: number
   lastYearStateTax: number
   lastYearIncome: number
-  /** Of last year's tax, still to pay in the plan's first April; below zero a refund. */
-  lastYearStillDue: number
+  /** Of last year's tax, still to pay in the plan's first January and April, and to the state; below zero a refund. */
+  lastYearDue: { january: number; april: number; stateJanuary: number; stateReturn: number }
   twoYearsBackIncome: number
   lastYearFarmShare: number
   /** What makes a farmer's year, and what must be paid ahead in one that is none. */

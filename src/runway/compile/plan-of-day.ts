@@ -1,6 +1,7 @@
 // A plan as it is run on a day: the document, and beside it what only that day knows.
 import type { Month } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { seasonOfMonthDay, stateDatesOf } from '#rules/states/state-dates.ts'
 
 /** Told to the projection with the plan; never saved, no part of the document. */
 interface SeenFrom {
@@ -10,7 +11,33 @@ interface SeenFrom {
   badYearsFrom: Month
 }
 
+/**
+ * Of what the return of the year before still asks for or gives back (`tax.lastYear.stillDue`), what is settled in January, to
+ * either office, and with the state's return; the rest is in April. Dollars.
+ */
+export interface SettledApart {
+  january: number
+  stateJanuary: number
+  stateReturn: number
+}
+
 /** Without `seenFrom` all is told from the projection's own first month. What is made of such a plan keeps it. */
 export interface PlanOfDay extends Plan {
   seenFrom?: SeenFrom
+  settles?: SettledApart
+}
+
+/** What of it is settled in a month of the year, 0 to 11. */
+export const settledIn = (
+  { tax, household, settles }: PlanOfDay,
+  season: number,
+): { federal: number; state: number } => {
+  const { january = 0, stateJanuary = 0, stateReturn = 0 } = settles ?? {}
+  const april = tax.lastYear.stillDue - january - stateJanuary - stateReturn
+  return {
+    federal: season === 0 ? january : season === 3 ? april : 0,
+    state:
+      (season === 0 ? stateJanuary : 0) +
+      (season === seasonOfMonthDay(stateDatesOf(household.place.state).return) ? stateReturn : 0),
+  }
 }

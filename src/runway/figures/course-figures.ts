@@ -132,6 +132,8 @@ export const yearSeries = [
   'tax',
   /** Of it, left to settle once the year is over; below zero it comes back with the return. */
   'taxLeft',
+  /** The state’s part of that. */
+  'stateTaxLeft',
 ] as const
 export type YearSeries = (typeof yearSeries)[number]
 

@@ -20,6 +20,7 @@ import { ventureKey } from './cash-handed-over.ts'
 import { projectionThrough, samePlan } from './courses.ts'
 import { peopleNow } from './earnings-since.ts'
 import { farmNetBefore } from './farm-net-before.ts'
+import { lastYearDue } from './last-year-due.ts'
 import { purchasesNow } from './purchases-ahead.ts'
 import { loanGoesOn, type StartOfMonth, startedAgain, ventureCashIn } from './start-of-month.ts'
 import { taxFacts } from './tax-facts.ts'
@@ -149,6 +150,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
   if (month < start || (baseline ? !before : !facts)) return null
   const planned = accountsIn(saved, baseline ?? { parts: null }, month - start - 1)
   const apart = heldApart(saved, planned, facts)
+  const due = lastYearDue(books, saved, month, baseline)
   const from: StartOfMonth = {
     savings: {
       ...(before && sharedIn(saved, before, planned, apart)),
@@ -165,7 +167,8 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
     people: peopleNow(books, saved, month, baseline),
     purchases: purchasesNow(saved, baseline, month),
     headMoves: headMoves(books, lastDayOf(month)),
-    tax: taxFacts(books, saved, month, baseline),
+    tax: taxFacts(books, saved, month, baseline, due.stillDue),
+    settles: due.settles,
   }
   return { from, facts, before }
 }

@@ -7,15 +7,17 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { statePartOfWithheld } from '#plan/state-law.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
+import { type PlanOfDay, type SettledApart, settledIn } from '#runway/compile/plan-of-day.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { accountsIn, sharedIn } from './accounts-apart.ts'
 import { coverSoFar } from './cover-so-far.ts'
 import { farmNetIn } from './farm-net-before.ts'
+import { settlesOf } from './last-year-due.ts'
 import { loanGoesOn, type StartOfMonth, ventureCashIn } from './start-of-month.ts'
-import { leftBy, nothingYet, plannedOf, refundMonth, settlementMonth } from './tax-facts.ts'
+import { leftBy, nothingYet, plannedOf, refundMonth } from './tax-facts.ts'
 
 /** `known` gives what does not depend on how the month went: earnings of years before, purchases made. */
-export function expectedStart(then: Plan, course: Projection, known: StartOfMonth): StartOfMonth {
+export function expectedStart(then: PlanOfDay, course: Projection, known: StartOfMonth): StartOfMonth {
   const month = (firstMonthOf(then) + 1) as Month
   const first = course.months[0]!
   const planned = accountsIn(then, course, 0)
@@ -34,6 +36,7 @@ export function expectedStart(then: Plan, course: Projection, known: StartOfMont
     purchases: known.purchases,
     headMoves: known.headMoves,
     tax: monthOfYear(month) === 1 ? taxOfNewYear(then, course) : taxAfter(then, course, month),
+    settles: monthOfYear(month) === 1 ? settlesOf(course, yearOf(month) - 1) : settlesAfter(then, month),
   }
 }
 
@@ -51,7 +54,7 @@ const loansAfter = (loans: readonly Loan[], month: Month): Loan[] =>
   })
 
 /** The year so far, with the month's planned income and payments. */
-function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['tax'] {
+function taxAfter(then: PlanOfDay, course: Projection, month: Month): StartOfMonth['tax'] {
   const { soFar, lastYear, carried, lossRefundDue } = then.tax
   const first = course.months[0]!
   const wages = wagesOf(then, course, first)
@@ -59,7 +62,7 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
   const withheld = wages * withheldOf(then)
   const forState = withheld * (statePartOfWithheld(then) ?? 0)
   const cover = coverSoFar(then, course, month)
-  const settlesNow = monthOfYear(month) === settlementMonth + 1
+  const settled = settledIn(then, monthOfYear(month) - 2)
   return {
     soFar: {
       farmProfit: soFar.farmProfit + first.farmSales - first.farmCosts - interest,
@@ -79,22 +82,21 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
       marketplacePremiums: soFar.marketplacePremiums + cover.marketplacePremiums,
       marketplaceBenchmark: soFar.marketplaceBenchmark + cover.marketplaceBenchmark,
       advanceCredit: soFar.advanceCredit + cover.advanceCredit,
-      paid: Math.max(
-        0,
-        soFar.paid +
-          first.taxes -
-          first.stateTaxes -
-          (settlesNow ? lastYear.stillDue : 0) +
-          withheld -
-          forState,
-      ),
+      paid: Math.max(0, soFar.paid + first.taxes - first.stateTaxes - settled.federal + withheld - forState),
       withheld: soFar.withheld + withheld - forState,
-      statePaid: soFar.statePaid + forState + Math.max(0, first.stateTaxes),
+      statePaid: soFar.statePaid + forState + Math.max(0, first.stateTaxes - settled.state),
     },
-    lastYear: { ...lastYear, stillDue: settlesNow ? 0 : lastYear.stillDue },
+    lastYear: { ...lastYear, stillDue: lastYear.stillDue - settled.federal - settled.state },
     carried,
     lossRefundDue: monthOfYear(month) > refundMonth ? 0 : lossRefundDue,
   }
+}
+
+/** Once the month before `month` has settled its part. */
+const settlesAfter = (then: PlanOfDay, month: Month): SettledApart => {
+  const { stateJanuary = 0, stateReturn = 0 } = then.settles ?? {}
+  const left = stateJanuary + stateReturn - settledIn(then, monthOfYear(month) - 2).state
+  return { january: 0, stateJanuary: 0, stateReturn: left }
 }
 
 const taxOfNewYear = (then: Plan, course: Projection): StartOfMonth['tax'] => {

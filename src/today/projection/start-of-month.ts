@@ -8,6 +8,7 @@ import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
+import type { PlanOfDay, SettledApart } from '#runway/compile/plan-of-day.ts'
 import type { Projection } from '#runway/project.ts'
 import { grownBeyond } from '#runway/span.ts'
 import type { HeldApart, SavingsByKind } from './accounts-apart.ts'
@@ -30,15 +31,18 @@ export interface StartOfMonth {
   /** Of the notebook. */
   headMoves: readonly HeadMove[]
   tax: Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'>
+  /** Of `tax.lastYear.stillDue`, what is settled in other months than April. */
+  settles?: SettledApart
 }
 
 /** The plan as saved, with what is so at the start of `month` in place of what it opened with. */
-export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Plan {
+export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): PlanOfDay {
   const { sideVentures, oneOffs } = cashHandedOver(saved.household, month, start.ventureCash)
   const sold = soldWithin(saved, month, start)
   return {
     ...saved,
     continuesFrom: monthText(month),
+    ...(start.settles && { settles: start.settles }),
     savings: { ...saved.savings, accounts: accountsHolding(saved, month, start) },
     household: {
       ...saved.household,

@@ -1,22 +1,22 @@
 // What a plan under way must know of tax time behind it: this year's income and payments so far, and the two years before.
 import { firstDayOf } from '#calendar/day.ts'
-import { type Month, month as monthOf, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
+import { type Month, month as monthOf, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { centsToDollars } from '#money/cents.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { stateLawOf } from '#plan/state-law.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
 import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
-import { nothingPaid, paidAhead, surelyPaidFor } from '#today/tax/paid-for.ts'
-import { type ReturnKind, returnKinds } from '#today/tax/return-kinds.ts'
-import { balanceWith, lastYearOf, paidAheadFor, taxPayments, workedYear } from '#today/tax/tax-payments.ts'
+import { paidAhead, surelyPaidFor } from '#today/tax/paid-for.ts'
+import type { ReturnKind } from '#today/tax/return-kinds.ts'
+import { lastYearOf, paidAheadFor, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
 import { bookedBetween, unearned } from './booked-between.ts'
 import { coverBehind, coverOf, noCoverYet, withCover } from './cover-so-far.ts'
+import { isBooked, lastYearDue, taxOffices } from './last-year-due.ts'
 
 type SoFar = Plan['tax']['soFar']
 type LastYear = Plan['tax']['lastYear']
@@ -28,19 +28,16 @@ export const taxFacts = (
   saved: Plan,
   month: Month,
   baseline: Projection | null,
+  stillDue: number = lastYearDue(books, saved, month, baseline).stillDue,
 ): Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'> => ({
   soFar: soFar(books, saved, month, baseline),
   lastYear: {
     ...lastYear(books, saved, yearOf(month), baseline),
-    stillDue: stillDue(books, saved, month, baseline),
+    stillDue,
   },
   carried: carried(books, saved, yearOf(month), baseline),
   lossRefundDue: lossRefundDue(books, saved, month, baseline),
 })
-
-/** Whether the books hold the whole of a year, the farm's among them. */
-const isBooked = (books: Books, year: number): boolean =>
-  holdsAllOf(books, year) && booksYear(books, year).farm !== null
 
 export const nothingYet: SoFar = {
   farmProfit: 0,
@@ -85,10 +82,6 @@ function appliedTo(books: Books, saved: Plan, year: number): Pick<SoFar, 'paid' 
     taxOffices(saved).includes(to) ? surelyPaidFor(books, { plan: saved, year, to }).applied : 0
   return { paid: applied('federal'), statePaid: applied('state') + applied('local') }
 }
-
-/** State and local tax count in the projection where the plan has them; else what was paid of it is no matter of the plan's. */
-const taxOffices = (plan: Plan): ReturnKind[] =>
-  stateLawOf(plan, yearOf(firstMonthOf(plan))) === null ? ['federal'] : [...returnKinds]
 
 /** Income is read off the year's books with the other months left out; depreciation is the plan's own. */
 function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFar {
@@ -141,26 +134,6 @@ const plus = (a: SoFar, b: SoFar): SoFar =>
   Object.fromEntries(
     Object.keys(nothingYet).map((key) => [key, a[key as keyof SoFar] + b[key as keyof SoFar]]),
   ) as SoFar
-
-/** What last year's return still asks for, or gives back, from this month on: settled by April. */
-function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection | null): number {
-  const year = yearOf(month)
-  if (monthOfYear(month) > settlementMonth) return 0
-  if (yearOf(firstMonthOf(saved)) === year) return saved.tax.lastYear.stillDue
-  if (isBooked(books, year - 1)) {
-    return taxOffices(saved).reduce((sum, to) => {
-      const paid = taxPayments(books, saved, year - 1, to, firstDayOf(month))
-      const worked = workedYear(books, saved, year - 1, to === 'federal' ? paid : nothingPaid)
-      if (worked.status === 'cannot') return sum
-      const owed = balanceWith(to, worked.tax, paidAhead(paid)) + paid.appliedToNext
-      return sum + (owed > 0 ? Math.max(0, owed - paid.withReturn) : Math.min(0, owed + paid.refunded))
-    }, 0)
-  }
-  const left = baseline?.years.find((one) => one.year === year - 1)?.taxLeft ?? 0
-  const [january, now] = [monthText(monthOf(year, 1)), monthText(month)]
-  const since = baseline?.months.filter((one) => one.month >= january && one.month < now) ?? []
-  return left - since.reduce((sum, one) => sum + one.taxes, 0)
-}
 
 function lastYear(
   books: Books,
@@ -224,8 +197,7 @@ function lossRefundDue(books: Books, saved: Plan, month: Month, baseline: Projec
   return baseline?.years.find((one) => one.year === year - 1)?.lossRefund ?? 0
 }
 
-/** Last year's return is settled in the one; a farming loss carried back is paid out in the other. */
-export const settlementMonth = 4
+/** A farming loss carried back is paid out in it. */
 export const refundMonth = 5
 
 type Filed = Omit<
