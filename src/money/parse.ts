@@ -35,11 +35,12 @@ export const parsePercent = (text: string): Parsed<number> => {
   return { ok: true, value: new Decimal(trimmed).dividedBy(100).toNumber() }
 }
 
-/** A typed plain number: hours, acres, head. */
+/** A typed plain number: hours, acres, head. A comma parts thousands: `1,5` would be 15 to one and 1.5 to another, and is neither. */
 export const parseQuantity = (text: string): Parsed<number> => {
-  const trimmed = text.trim().replaceAll(',', '').replace('−', '-')
-  if (!/^[-+]?(\d+(\.\d*)?|\.\d+)$/.test(trimmed)) return refuse('Enter a number, like 12 or 1.5')
-  return { ok: true, value: new Decimal(trimmed).toNumber() }
+  const trimmed = text.trim().replace('−', '-')
+  if (!/^[-+]?((\d{1,3}(,\d{3})+|\d+)(\.\d*)?|\.\d+)$/.test(trimmed))
+    return refuse('Enter a number, like 12 or 1.5')
+  return { ok: true, value: new Decimal(trimmed.replaceAll(',', '')).toNumber() }
 }
 
 const refuse = (message: string): { ok: false; message: string } => ({ ok: false, message })

@@ -33,6 +33,7 @@ const released: Record<string, string> = {
   '0011_depreciation_taken': '557a9063b516770711d2d6d7ffd539a2f37574ab3deb17bc7c4c4d0b83705c38',
   '0012_kept_heads': 'e27ee8f07fd032e2b909f8d5ef461fa7c8392265d1da7f08b9d5a8d79b0ce7a8',
   '0013_batch_ends': '91eb12f50671917942f079120ff3d4f14cf48ed1514d32df1759f8781a086a7c',
+  '0014_barter': 'ad06a9dfef506a703d4976df2f6dce1ce7009651b7123ea7e25da834e061afc6',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {

@@ -143,6 +143,8 @@ describe('written figures', () => {
     expect(parsePercent('7')).toEqual({ ok: true, value: 0.07 })
     expect(parsePercent('1e3').ok).toBe(false)
     expect(parseQuantity('1,200.5')).toEqual({ ok: true, value: 1200.5 })
+    for (const unclear of ['1,5', '12,34', '1,2000', '1.200,5', '1,,200'])
+      expect(parseQuantity(unclear).ok).toBe(false)
     expect(parseQuantity('').ok).toBe(false)
   })
 })

@@ -85,13 +85,14 @@ const Goods = ({ figures, newFormId }: TableProps) => (
             />
             <Select
               name="toAccount"
-              label="Cost of the house"
+              label={one.isKitchen ? 'Cost of the house' : 'What it paid for'}
               at={one.id}
               options={one.toOptions}
+              {...(one.isKitchen ? {} : { empty: 'Choose a cost of the farm or of the house' })}
               value={one.typed.value('toAccount')}
               error={one.errors.toAccount}
             />
-            <Button>Book it on both sides</Button>
+            <Button>{one.isKitchen ? 'Book it on both sides' : 'Book it'}</Button>
             <Button quiet formaction={`/farm/notebook/table/goods/${one.id}/aside`}>
               Book nothing
             </Button>

@@ -90,6 +90,11 @@ export const exportedTables: readonly ExportedTable[] = [
   { name: 'trips', about: 'Miles driven for the farm, and readings of the odometer', orderedBy: 'day, id' },
   { name: 'goods_notes', about: 'Goods that left the farm without money', orderedBy: 'day, id' },
   {
+    name: 'goods_entries',
+    about: 'Goods bartered for costs of the farm, and their entries',
+    orderedBy: 'goods_id',
+  },
+  {
     name: 'posting_tax',
     about: 'As what and for which year postings count for tax',
     orderedBy: 'posting_id',

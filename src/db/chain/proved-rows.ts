@@ -33,6 +33,7 @@ export const provedTables = [
   'market_takings',
   'trips',
   'goods_notes',
+  'goods_entries',
   'posting_tax',
   'payees',
   'plans',

@@ -1,6 +1,6 @@
 // Heads, market days, trips and goods that left without money: written in the field, read by days.
-import { asc, between, desc, eq, sql } from 'drizzle-orm'
-import type { Day } from '#calendar/day.ts'
+import { and, asc, between, desc, eq, getTableColumns, isNotNull, sql } from 'drizzle-orm'
+import { type Day, dayName } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
@@ -11,7 +11,7 @@ import type { Cents } from '#money/cents.ts'
 import { findBatch, noteProblems } from './batch-store.ts'
 import { asStored, type WithClass, withClass } from './head-class.ts'
 import { writeNote, writtenBy } from './note-rows.ts'
-import { goodsNotes, headTallies, marketDays, marketTakings, trips } from './schema-notes.ts'
+import { goodsEntries, goodsNotes, headTallies, marketDays, marketTakings, trips } from './schema-notes.ts'
 
 type Written = 'id' | 'recordedAt' | 'recordedBy'
 
@@ -153,12 +153,33 @@ const withTakings = (books: Books, rows: readonly (typeof marketDays.$inferSelec
 export type Trip = typeof trips.$inferSelect
 export const writeTrip = (books: Books, act: Act, trip: Omit<Trip, Written>): Outcome<{ id: string }> =>
   writeNote(books, act, 'trip', trip, () => {
+    const problems = backwards(books, trip)
+    if (problems.length > 0) return problems
     books.db
       .insert(trips)
       .values({ id: act.formId, ...trip, ...writtenBy(act) })
       .run()
     return []
   })
+
+/** An odometer only counts up. */
+const backwards = (books: Books, { day, vehicle, odometer }: Omit<Trip, Written>): FieldProblem[] => {
+  if (odometer === null) return []
+  const against = books.db
+    .select()
+    .from(trips)
+    .where(and(eq(trips.vehicle, vehicle), isNotNull(trips.odometer)))
+    .all()
+    .find((one) => (one.day < day && one.odometer! > odometer) || (one.day > day && one.odometer! < odometer))
+  return against
+    ? [
+        {
+          path: 'amount',
+          message: `On ${dayName(against.day)} ${vehicle} read ${against.odometer}, and an odometer only counts up. Correct one of the two; a new odometer gets a name of its own`,
+        },
+      ]
+    : []
+}
 
 export const listTrips = (books: Books, from: Day, to: Day): Trip[] =>
   books.db
@@ -185,12 +206,14 @@ export const writeGoods = (books: Books, act: Act, goods: NewGoods): Outcome<{ i
 
 export const listGoods = (books: Books, from: Day, to: Day): GoodsNote[] =>
   books.db
-    .select()
+    .select({ ...getTableColumns(goodsNotes), entryNo: goodsEntries.entryNo })
     .from(goodsNotes)
+    .leftJoin(goodsEntries, eq(goodsEntries.goodsId, goodsNotes.id))
     .where(between(goodsNotes.day, from, to))
     .orderBy(asc(goodsNotes.day), asc(goodsNotes.recordedAt))
     .all()
-    .map((row) => withClass(row))
+    // Bartered for what the farm needed they are booked by an entry of the farm alone.
+    .map(({ entryNo, ...row }) => withClass({ ...row, state: entryNo === null ? row.state : 'booked' }))
 
 /** What the notebook tells of heads: counts, what came and went, and what left for the kitchen or was bartered. */
 export const headMoves = (books: Books, to: Day): HeadMove[] => [
@@ -202,14 +225,23 @@ export const headMoves = (books: Books, to: Day): HeadMove[] => [
 const headOfGoods = ({ day, herdId, headClass, kind, quantity }: NewGoods): HeadMove | null =>
   herdId !== null && headClass !== null ? { day, herdId, headClass, kind, count: quantity } : null
 
-/** Of a class that was never counted nobody knows how many there are. A later count has the last word. */
+/** Of a class that was never counted no more go than came: a count has to be there first. A later count has the last word. */
 const tooManyHeads = (books: Books, move: HeadMove | null): FieldProblem[] => {
   if (move === null || headsMoved([move]) >= 0) return []
   const { herdId, headClass, day } = move
   const all = headMoves(books, lastOfAll).filter(
     (one) => one.herdId === herdId && one.headClass === headClass,
   )
-  if (!all.some((one) => one.kind === 'counted' && one.day <= day)) return []
+  if (!all.some((one) => one.kind === 'counted' && one.day <= day))
+    return headsMoved([...all.filter((one) => one.day <= day), move]) >= 0
+      ? []
+      : [
+          {
+            path: 'count',
+            message:
+              'More would have gone than the notebook knows of. Write down first how many were counted',
+          },
+        ]
   const isCountedOn = all.some((one) => one.kind === 'counted' && one.day === day)
   const nextCount = all.find((one) => one.kind === 'counted' && one.day > day)?.day ?? lastOfAll
   const days = new Set([day, ...all.map((one) => one.day).filter((on) => on > day && on < nextCount)])

@@ -5,8 +5,10 @@ import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import type { Subject } from '#farm/notebook/subject.ts'
+import { hoursText } from '#farm/notebook/words.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
+import { listMarketDays } from './field-notes.ts'
 import { writeNote, writtenBy } from './note-rows.ts'
 import { workHours } from './schema-notes.ts'
 
@@ -29,12 +31,29 @@ export interface KeptHours extends NewHours {
 export const writeHours = (books: Books, act: Act, hours: NewHours): Outcome<{ id: string }> =>
   writeNote(books, act, 'hours', hours, () => {
     const { subject, ...rest } = hours
+    const before = minutesOfPerson(books, hours)
+    if (before + hours.minutes > minutesOfDay)
+      return [
+        {
+          path: 'time',
+          message: `With ${hoursText(before)} hours written down already that day would have more than 24. Correct the hours or the day`,
+        },
+      ]
     books.db
       .insert(workHours)
       .values({ id: act.formId, ...rest, ...columnsOf(subject), ...writtenBy(act) })
       .run()
     return []
   })
+
+/** What a person has of a day already, the part in its market days too. */
+const minutesOfPerson = (books: Books, { day, person }: NewHours): number =>
+  listHours(books, day, day)
+    .filter((one) => one.person === person)
+    .reduce((sum, { minutes }) => sum + minutes, 0) +
+  listMarketDays(books, day, day)
+    .filter(({ people }) => people.includes(person))
+    .reduce((sum, { minutes, people }) => sum + Math.floor((minutes ?? 0) / people.length), 0)
 
 export interface RunningClock {
   id: string

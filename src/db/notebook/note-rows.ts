@@ -5,7 +5,15 @@ import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { type FieldProblem, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { batchMarks } from './schema-batches.ts'
-import { goodsNotes, headTallies, marketDays, marketTakings, trips, workHours } from './schema-notes.ts'
+import {
+  goodsEntries,
+  goodsNotes,
+  headTallies,
+  marketDays,
+  marketTakings,
+  trips,
+  workHours,
+} from './schema-notes.ts'
 
 /** What can be noted, each with the words of the log. */
 const noteWords = {
@@ -65,7 +73,8 @@ const takeOut = (books: Books, kind: NoteKind, id: string): { ok: true; before: 
   if (!before) return refuse({ path: '', message: 'That is no longer in the notebook. Open the page again' })
   if (
     ('crossingId' in before && before.crossingId !== null) ||
-    ('entryNo' in before && before.entryNo !== null)
+    ('entryNo' in before && before.entryNo !== null) ||
+    books.db.select().from(goodsEntries).where(eq(goodsEntries.goodsId, id)).get()
   )
     return refuse({
       path: '',

@@ -220,3 +220,20 @@ export const goodsNotes = sqliteTable(
     ),
   ],
 )
+
+/**
+ * Goods bartered for what the farm itself needed, and the entry of the farm that booked them. No money crossed, so `goods_notes` of the
+ * first tables has them as set aside; with a row here they are booked.
+ */
+export const goodsEntries = sqliteTable(
+  'goods_entries',
+  {
+    goodsId: text('goods_id')
+      .primaryKey()
+      .references(() => goodsNotes.id, { onDelete: 'restrict' }),
+    entryNo: integer('entry_no')
+      .notNull()
+      .references(() => entries.no, { onDelete: 'restrict' }),
+  },
+  (goods) => [uniqueIndex('goods_entries_entry').on(goods.entryNo)],
+)

@@ -1,19 +1,21 @@
 // At the table at home: what was noted in the field becomes crossings and entries, each by one press, or is set aside.
-import { and, asc, eq, isNotNull, isNull } from 'drizzle-orm'
+import { and, asc, eq, isNotNull, isNull, or } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
+import { findAccount } from '#db/ledger/account-store.ts'
 import { writeCrossing } from '#db/ledger/crossing-store.ts'
 import { writeParts } from '#db/ledger/ledger-writer.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
+import type { Account } from '#ledger/account.ts'
 import { goodsValue } from '#ledger/crossing.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
+import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { moneyIn } from '#ledger/simple-entry.ts'
-import type { Cents } from '#money/cents.ts'
+import { type Cents, negateCents } from '#money/cents.ts'
 import { findMarketDay, type GoodsNote, type KeptMarketDay } from './field-notes.ts'
 import { withClass } from './head-class.ts'
-import { goodsNotes, marketDays } from './schema-notes.ts'
+import { goodsEntries, goodsNotes, marketDays } from './schema-notes.ts'
 
 const gone = { path: '', message: 'That was settled already. Open the page again' }
 
@@ -32,8 +34,13 @@ export const lastPriceOf = (books: Books, what: string): Cents | null =>
   books.db
     .select({ price: goodsNotes.unitPriceCents, day: goodsNotes.day })
     .from(goodsNotes)
+    .leftJoin(goodsEntries, eq(goodsEntries.goodsId, goodsNotes.id))
     .where(
-      and(eq(goodsNotes.what, what), eq(goodsNotes.state, 'booked'), isNotNull(goodsNotes.unitPriceCents)),
+      and(
+        eq(goodsNotes.what, what),
+        or(eq(goodsNotes.state, 'booked'), isNotNull(goodsEntries.entryNo)),
+        isNotNull(goodsNotes.unitPriceCents),
+      ),
     )
     .all()
     .sort((a, b) => (a.day < b.day ? 1 : -1))[0]?.price ?? null
@@ -43,17 +50,24 @@ export interface SettleGoods {
   unitPriceCents: Cents
   /** Goods for the kitchen leave the value of goods used at home; bartered ones are a sale of the farm. */
   fromAccountId: number
-  /** What the house would have paid for. */
+  /** What the house would have paid for; bartered for what the farm needed, a cost of the farm. */
   toAccountId: number
 }
 
-/** A crossing at fair value: income of the farm, cost of the house. */
-export const settleGoods = (books: Books, act: Act, settle: SettleGoods): Outcome<{ crossingId: string }> =>
-  once(books, act, 'goods.settle', settle, () => {
+/** At fair value: a crossing, income of the farm and cost of the house; or, bartered for a cost of the farm, an entry of the farm alone. */
+export const settleGoods = (
+  books: Books,
+  act: Act,
+  settle: SettleGoods,
+): Outcome<{ crossingId: string } | { entryNo: number }> =>
+  once<{ crossingId: string } | { entryNo: number }>(books, act, 'goods.settle', settle, () => {
     const note = waitingGoods(books).find((one) => one.id === settle.id)
     if (!note) return refuse(gone)
     const { unitPriceCents, fromAccountId, toAccountId } = settle
     const goods = { quantity: note.quantity, unit: note.unit, unitPriceCents }
+    const cost = findAccount(books, toAccountId)
+    if (note.kind === 'bartered' && cost?.sideId === 'farm')
+      return settleWithinFarm(books, act, note, cost, settle)
     const written = writeCrossing(books, act.at, {
       id: act.formId,
       kind: 'goods_used_at_home',
@@ -78,6 +92,55 @@ export const settleGoods = (books: Books, act: Act, settle: SettleGoods): Outcom
     })
     return { ok: true, result: { crossingId: act.formId } }
   })
+
+/** Nothing crosses: what the farm sold so paid a cost of its own. */
+const settleWithinFarm = (
+  books: Books,
+  act: Act,
+  note: GoodsNote,
+  cost: Account,
+  { unitPriceCents, fromAccountId }: SettleGoods,
+): { ok: true; result: { entryNo: number } } | Refusal => {
+  if (cost.kind !== 'expense' || cost.crossingRole !== null)
+    return refuse({ path: 'toAccount', message: 'Choose a cost' })
+  const sold = findAccount(books, fromAccountId)
+  if (sold?.sideId !== 'farm' || sold.kind !== 'income' || sold.crossingRole !== null)
+    return refuse({ path: 'fromAccount', message: 'Choose an income of the farm' })
+  const amountCents = goodsValue({ quantity: note.quantity, unit: note.unit, unitPriceCents })
+  const written = writeParts(books, act.at, {
+    crossings: [],
+    entries: [
+      {
+        id: act.formId,
+        sideId: 'farm',
+        day: note.day,
+        payee: note.tradedFor,
+        memo: `Bartered: ${note.what}, for ${note.tradedFor}`,
+        source: 'form',
+        lines: [
+          { accountId: cost.id, amountCents },
+          { accountId: sold.id, amountCents: negateCents(amountCents), enterpriseId: note.enterpriseId },
+        ],
+      },
+    ],
+  })
+  if (!written.ok) return refuse(...written.problems)
+  const entryNo = written.entries[0]!.no
+  books.db
+    .update(goodsNotes)
+    .set({ state: 'set_aside', unitPriceCents, settledAt: act.at })
+    .where(eq(goodsNotes.id, note.id))
+    .run()
+  books.db.insert(goodsEntries).values({ goodsId: note.id, entryNo }).run()
+  logChange(books, act, {
+    kind: 'entry.posted',
+    subject: act.formId,
+    sideId: 'farm',
+    summary: 'Goods bartered for a cost of the farm were booked',
+    details: { goods: note.id },
+  })
+  return { ok: true, result: { entryNo } }
+}
 
 /** Looked at, and nothing is to be booked; it can wait again. */
 export const setGoodsAside = (books: Books, act: Act, id: string): Outcome<{ id: string }> =>
@@ -178,6 +241,17 @@ export const waitAgain = (
     .update(goodsNotes)
     .set({ state: 'waiting', crossingId: null, settledAt: null })
     .where(isAmong(goodsNotes.crossingId, crossingIds))
+    .run()
+  const bartered = books.db
+    .delete(goodsEntries)
+    .where(isAmong(goodsEntries.entryNo, entryNos))
+    .returning({ id: goodsEntries.goodsId })
+    .all()
+    .map(({ id }) => id)
+  books.db
+    .update(goodsNotes)
+    .set({ state: 'waiting', settledAt: null })
+    .where(isAmong(goodsNotes.id, bartered))
     .run()
   books.db
     .update(marketDays)

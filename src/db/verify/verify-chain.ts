@@ -160,6 +160,7 @@ const rowNames: Record<ProvedTable, string> = {
   market_takings: 'takings of market day',
   trips: 'trip',
   goods_notes: 'goods',
+  goods_entries: 'entry of bartered goods',
   posting_tax: 'tax year of posting',
   payees: 'payee',
   plans: 'plan',

@@ -79,6 +79,14 @@ export const recordChecks: readonly Check[] = [
       WHERE goods.state = 'booked' AND (crossings.kind IS NOT 'goods_used_at_home' OR back.id IS NOT NULL)`,
   },
   {
+    name: 'goods-bartered-once',
+    counted: 'SELECT count(*) FROM goods_entries',
+    wrong: `SELECT 'goods ' || goods.id AS at, 'Their entry was reversed, or they are not booked by it' AS message
+      FROM goods_entries AS tie JOIN goods_notes AS goods ON goods.id = tie.goods_id
+      LEFT JOIN entries AS back ON back.reverses_no = tie.entry_no
+      WHERE goods.kind IS NOT 'bartered' OR goods.state IS NOT 'set_aside' OR back.no IS NOT NULL`,
+  },
+  {
     name: 'plan-revisions-in-a-row',
     counted: 'SELECT count(*) FROM plan_revisions',
     wrong: `SELECT 'plan ' || plan_id AS at, 'Of ' || max(revision_no) || ' revisions ' || count(*) || ' are there' AS message

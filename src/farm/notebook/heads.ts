@@ -22,7 +22,7 @@ const signs: Record<HeadMove['kind'], 1 | -1 | 0> = {
 
 /**
  * Heads of one herd at the end of a day, by class. A count holds for its class as the day ends that it was made on, with what came and
- * went on that day already in it. Classes of which nothing was ever noted are left out; null when nothing was noted at all.
+ * went on that day already in it. Classes of which nothing was ever noted, or only that they went, are left out; null when nothing was noted at all.
  */
 export const headsOn = (
   moves: readonly HeadMove[],
@@ -37,7 +37,8 @@ export const headsOn = (
       .filter(({ kind }) => kind === 'counted')
       .reduce<HeadMove | null>((last, one) => (last === null || one.day >= last.day ? one : last), null)
     const since = ofClass.filter(({ day }) => counted === null || day > counted.day)
-    heads[headClass] = (counted?.count ?? 0) + headsMoved(since)
+    const left = (counted?.count ?? 0) + headsMoved(since)
+    if (counted !== null || left >= 0) heads[headClass] = left
   }
   return mine.length > 0 ? heads : null
 }

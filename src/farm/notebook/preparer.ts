@@ -95,8 +95,11 @@ const worthOf = (price: Cents, quantity: number): Cents =>
 const odometersOf = (trips: YearNotes['trips']): PreparerNotes['odometers'] => {
   const readings = trips.filter(({ kind, odometer }) => kind === 'reading' && odometer !== null)
   return [...new Set(readings.map(({ vehicle }) => vehicle))].map((vehicle) => {
-    const shown = readings.filter((one) => one.vehicle === vehicle).map(({ odometer }) => odometer!)
-    const [first, last] = [Math.min(...shown), Math.max(...shown)]
+    const shown = readings
+      .filter((one) => one.vehicle === vehicle)
+      .sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0))
+      .map(({ odometer }) => odometer!)
+    const [first, last] = [shown[0]!, shown.at(-1)!]
     return { vehicle, first, last, driven: last - first }
   })
 }

@@ -26,5 +26,12 @@ export const notebookGaps = (notes: PreparerNotes, year: number): Gap[] => {
       says: `${notes.farmMiles} miles for the farm are noted in ${year}, and no odometer at its beginning and end: what share of the driving was the farm’s cannot be told.`,
       href: '/farm/notebook?open=trip',
     })
+  const driven = notes.odometers.reduce((sum, one) => sum + one.driven, 0)
+  const isRead = notes.odometers.some((one) => one.driven !== 0)
+  if (isRead && notes.farmMiles > driven)
+    gaps.push({
+      says: `${notes.farmMiles} miles for the farm are noted in ${year}, and by their odometers the vehicles went ${driven} in all: one of the two is not right.`,
+      href: `/farm/preparer?year=${year}`,
+    })
   return gaps
 }

@@ -8,7 +8,7 @@ import { isNoteKind, removeNote } from '#db/notebook/note-rows.ts'
 import type { GoodsKind, HeadKind } from '#farm/notebook/kinds.ts'
 import { parseSubject } from '#farm/notebook/subject.ts'
 import { hoursText } from '#farm/notebook/words.ts'
-import type { Outcome } from '#ledger/problem.ts'
+import { type Outcome, refuse } from '#ledger/problem.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { type NotebookFigures, notebookFigures } from '#today/farm/notebook-figures.ts'
 import { NotebookPage, type Section } from '#views/farm-notebook/notebook.tsx'
@@ -80,6 +80,9 @@ const postNote = <Schema extends z.ZodType<{ formId: string }>>(
     check: (typed) => checkForm(schema, typed),
     again: (typed, errors) => showNotebook(c, section, typed, inSection(section, errors)),
     keep(value, typed) {
+      // Checked by the form already: a day.
+      if (typed.value(`${section}.day`) > c.var.web.today())
+        return refuse({ path: 'day', message: 'That day has not come yet. The notebook holds what was' })
       const { outcome, says } = write(value, typed)
       const next = `${home}?open=${section}`
       return outcome.ok ? moveOn(c, next, undoable(c, says, next)) : outcome

@@ -58,7 +58,7 @@ const goodsForm = z.object({
   formId: formIdField(),
   price: moneyAboveZero(),
   fromAccount: rowId('Choose the account it is income of'),
-  toAccount: rowId('Choose what the house would have paid for'),
+  toAccount: rowId('Choose what house or farm would have paid for'),
 })
 
 const postGoods = (c: PageContext, id: string) =>
@@ -72,7 +72,18 @@ const postGoods = (c: PageContext, id: string) =>
         fromAccountId: fromAccount,
         toAccountId: toAccount,
       })
-      return done.ok ? moveOn(c, home, undoable(c, 'It is in the books of farm and house.')) : done
+      return done.ok
+        ? moveOn(
+            c,
+            home,
+            undoable(
+              c,
+              'crossingId' in done.result
+                ? 'It is in the books of farm and house.'
+                : 'It is in the books of the farm: income, and a cost of the same amount.',
+            ),
+          )
+        : done
     },
   })
 
@@ -148,6 +159,9 @@ function tableFigures(books: Books, again?: Again): TableFigures {
   )
   const eaten = costs.filter(({ systemRole }) => systemRole === 'goods_cost')
   const others = costs.filter(({ systemRole }) => systemRole === null)
+  const ofFarm = accounts.filter(
+    (one) => one.sideId === 'farm' && one.kind === 'expense' && one.crossingRole === null,
+  )
   const typedOf = (id: string, opening: Record<string, string>) =>
     again?.id === id
       ? { typed: again.typed, errors: again.errors }
@@ -167,11 +181,16 @@ function tableFigures(books: Books, again?: Again): TableFigures {
         says: goodsSays(note),
         isKitchen,
         fromOptions: options(from),
-        toOptions: options(to),
+        toOptions: isKitchen
+          ? options(to)
+          : [
+              ...options(ofFarm).map(({ value, label }) => ({ value, label: `Farm: ${label}` })),
+              ...options(to).map(({ value, label }) => ({ value, label: `House: ${label}` })),
+            ],
         ...typedOf(note.id, {
           price: price === null ? '' : centsToDecimalText(price),
           fromAccount: String(from[0]?.id ?? ''),
-          toAccount: String(to[0]?.id ?? ''),
+          toAccount: isKitchen ? String(to[0]?.id ?? '') : '',
         }),
       }
     }),
