@@ -146,22 +146,7 @@ function showTable(c: PageContext, again?: Again) {
 
 function tableFigures(books: Books, again?: Again): TableFigures {
   const names = notebookNames(books)
-  const accounts = listAccounts(books)
-  const options = (some: readonly Account[]) =>
-    some.map(({ id, name }) => ({ value: String(id), label: name }))
-  const sales = accounts.filter(
-    (one) => one.sideId === 'farm' && one.kind === 'income' && one.crossingRole === null,
-  )
-  const value = sales.filter(({ systemRole }) => systemRole === 'goods_value')
-  const sold = sales.filter(({ systemRole }) => systemRole === null)
-  const costs = accounts.filter(
-    (one) => one.sideId === householdSide && one.kind === 'expense' && one.crossingRole === null,
-  )
-  const eaten = costs.filter(({ systemRole }) => systemRole === 'goods_cost')
-  const others = costs.filter(({ systemRole }) => systemRole === null)
-  const ofFarm = accounts.filter(
-    (one) => one.sideId === 'farm' && one.kind === 'expense' && one.crossingRole === null,
-  )
+  const { value, sold, eaten, others, ofFarm } = accountsOfTable(books)
   const typedOf = (id: string, opening: Record<string, string>) =>
     again?.id === id
       ? { typed: again.typed, errors: again.errors }
@@ -203,5 +188,21 @@ function tableFigures(books: Books, again?: Again): TableFigures {
       salesOptions: options(sold),
       ...typedOf(day.id, { cash: '', sales: String(sold[0]?.id ?? '') }),
     })),
+  }
+}
+
+const options = (some: readonly Account[]) => some.map(({ id, name }) => ({ value: String(id), label: name }))
+
+/** Incomes of the farm, costs of the house, and costs of the farm that bartered goods may have paid. */
+function accountsOfTable(books: Books) {
+  const accounts = listAccounts(books).filter((one) => one.crossingRole === null)
+  const sales = accounts.filter((one) => one.sideId === 'farm' && one.kind === 'income')
+  const costs = accounts.filter((one) => one.sideId === householdSide && one.kind === 'expense')
+  return {
+    value: sales.filter(({ systemRole }) => systemRole === 'goods_value'),
+    sold: sales.filter(({ systemRole }) => systemRole === null),
+    eaten: costs.filter(({ systemRole }) => systemRole === 'goods_cost'),
+    others: costs.filter(({ systemRole }) => systemRole === null),
+    ofFarm: accounts.filter((one) => one.sideId === 'farm' && one.kind === 'expense'),
   }
 }
