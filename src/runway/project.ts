@@ -64,6 +64,8 @@ export interface Projection {
   bought: (string | null)[]
   /** Who is covered by what, month by month: all adults and dependants of the plan, oldest first. */
   coverage: MemberCoverage[]
+  /** First year, dollars: household income that ended with the months before the plan, which the state's programs ask for no more. */
+  incomeBehind: number
   /** What the months' sums were made of, noted by the run; null for a course run without. */
   parts: CourseParts | null
 }
@@ -102,6 +104,7 @@ export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection
       (kind) => coverageKinds[kind]!,
     ),
   })),
+  incomeBehind: buffers.state.cover.behind,
   parts: buffers.parts,
 })
 

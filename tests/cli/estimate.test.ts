@@ -312,6 +312,19 @@ test('kind coverage: a mother in the marketplace and her child in the childrenâ€
   expect((await ask(25_000)).people[0].coveredBy).toBe('Medicaid')
 })
 
+test('kind coverage: from 65 on Medicare covers, and the credit is that of the rest (26 USC 36B(c)(2)(B)); saints are found in full', async () => {
+  const ask = (people: object[]) =>
+    run({ taxYear: 2026, state: 'MO', county: 'Saint Louis County', people, householdIncome: 60_000 }, [
+      '--kind',
+      'coverage',
+      '-',
+    ])
+  const both = await ask([{ age: 67 }, { age: 58 }])
+  expect(both.people.map((one: { coveredBy: string }) => one.coveredBy)).toEqual(['Medicare', 'marketplace'])
+  const alone = await ask([{ age: 58 }])
+  expect(both.benchmarkMonthly).toBe(alone.benchmarkMonthly)
+})
+
 test('kind premium: a couple on the federal curve with the credit at their income', async () => {
   const printed = await run(
     {

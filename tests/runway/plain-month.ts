@@ -473,13 +473,35 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         .filter((line) => line.deductible === deductible && within(line, first + m))
         .map((line) => d(line.perMonth)),
     )
-  /** Programs look at a month: a first part of a year before which nothing is told counts as a whole one. */
-  const wholeYear = (year: number): number => {
+  /** Programs look at a month: a first part of a year counts as a whole one, less what ended before it. */
+  const toldBefore = (() => {
     const { farmProfit, farmGross, otherSelfEmployment, wages, otherIncome } = plan.tax.soFar
     const { propertyGain, ordinaryGain } = plan.tax.soFar
     const earned = farmProfit || farmGross || otherSelfEmployment || wages
-    const told = earned || otherIncome || propertyGain || ordinaryGain
-    return year === firstYear && !told ? 12 / (12 - (first % 12)) : 1
+    return Boolean(earned || otherIncome || propertyGain || ordinaryGain)
+  })()
+  let endedBefore = 0
+  const wholeYear = (year: number): number => (year === firstYear ? 12 / (12 - (first % 12)) : 1)
+  const askedFor = (year: number, income: number): number =>
+    (income - (year === firstYear ? endedBefore : 0)) * wholeYear(year)
+  /** What takes someone at a household income of the year: 3 where no program does. `size`: those of the return. */
+  const programAt = (who: Someone, k: number, year: number, region: number, size: number, income: number) => {
+    const law = lawOf(year)
+    const at = first + k
+    const notYet = plan.household.dependants.filter((one) => {
+      const born = parseMonth(one.born.slice(0, 7))!
+      return born > at && Math.floor(born / 12) === Math.floor(at / 12)
+    }).length
+    const people = size - notYet
+    const line = law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * (people - 1)
+    const basicLine = plan.household.place.state === 'MN' ? povertyLineCents(law, region, people) / 100 : line
+    const forBasic = year === firstYear && toldBefore ? income : askedFor(year, income)
+    return programOf(
+      limitsOfPlan(plan, year),
+      standingFor(who, k),
+      (askedFor(year, income) * 100) / line,
+      (forBasic * 100) / basicLine,
+    )
   }
   const ratedIn = ratingPlaceOf(plan)
   const tiers = familyTiers.values[2018]![ratedIn]
@@ -1365,11 +1387,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         const tax = emptyHouseholdTax()
         input.state = stateOf(year)
         const lineOf = lawOf(year)
-        const poverty =
-          lineOf.medicaidPovertyFirst[input.region]! +
-          lineOf.medicaidPovertyAdditional[input.region]! *
-            (input.people + input.childrenUnder17 + input.otherDependants - 1)
-        const lines = limitsOfPlan(plan, year)
+        const size = input.people + input.childrenUnder17 + input.otherDependants
         let coverSeen = totals.byMonth
         const assess = (withMarketplace: boolean): number => {
           const months = withMarketplace ? monthsAhead.filter((k) => factorsOf(k, m).gt(0)) : []
@@ -1393,10 +1411,10 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
           input.premiumMonthly = monthly(totals.marketplace, premiumAt21(planPremiums(plan), year))
           input.benchmarkMonthly = monthly(totals.benchmark, premiumAt21(benchmarkPremiums(plan), year))
           assessHousehold(lawOf(year), input, tax)
-          return (tax.householdIncome * 100 * wholeYear(year)) / poverty
+          return tax.householdIncome
         }
         const takenAt = (forAdults: number, forChildren: number) => (who: Someone, k: number) =>
-          programOf(lines, standingFor(who, k), who.isChild ? forChildren : forAdults) !== 3
+          programAt(who, k, year, input.region, size, who.isChild ? forChildren : forAdults) !== 3
         const left = () =>
           everyone.reduce(
             (n, who) =>
@@ -1407,6 +1425,32 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
           takenByProgram = () => false
           const all0 = left()
           let percent = assess(true)
+          if (year === firstYear && m === 0 && toldBefore && wholeYear(year) > 1) {
+            // Pay, interest and what is taken out go by the months ahead, a business that earned before them by its year.
+            const scale = wholeYear(year)
+            const before = plan.tax.soFar
+            const byMonths = { ...input }
+            const times = (amounts: number[]) => amounts.map((one) => one * scale)
+            const paidBefore = slots.map((p) => (p === 0 ? before.wages : 0))
+            byMonths.wages = times(input.wages.map((one, slot) => one - (paidBefore[slot] ?? 0)))
+            byMonths.pensions = times(input.pensions)
+            byMonths.otherSelfEmployment = input.otherSelfEmployment.map((one, slot) =>
+              slots[slot] === 0 && before.otherSelfEmployment !== 0 ? one : one * scale,
+            )
+            if (!before.farmProfit && !before.farmGross) byMonths.farmProfit = times(input.farmProfit)
+            byMonths.interest = (input.interest - before.otherIncome) * scale
+            byMonths.ordinaryDividends *= scale
+            byMonths.qualifiedDividends *= scale
+            byMonths.longTermGains *= scale
+            byMonths.socialSecurity *= scale
+            byMonths.section1231 = 0
+            byMonths.businessGains = 0
+            byMonths.iraDistributions =
+              (input.iraDistributions - requiredAll.toNumber()) * scale + requiredAll.toNumber()
+            const worked = emptyHouseholdTax()
+            assessHousehold(lawOf(year), byMonths, worked)
+            endedBefore = tax.householdIncome - worked.householdIncome / scale
+          }
           const missing = incomeBeyondReal.times(level).minus(d(tax.householdIncome))
           if (incomeBeyondReal.gt(0) && missing.gt(0)) {
             input.otherIncome += missing.toNumber()
@@ -2061,12 +2105,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         income = d(assessed.adjustedGrossIncome)
         medicareIncomes[year] = d(assessed.medicareIncome)
         // A program that took someone beyond its line: the next January begins with this income.
-        const limits = limitsOfPlan(plan, year)
-        const poverty =
-          lawOf(year).medicaidPovertyFirst[input.region]! +
-          lawOf(year).medicaidPovertyAdditional[input.region]! *
-            (input.people + input.childrenUnder17 + input.otherDependants - 1)
-        const percent = (assessed.householdIncome * 100 * wholeYear(year)) / poverty
+        const size = input.people + input.childrenUnder17 + input.otherDependants
         const monthsGone = Array.from({ length: Math.min(12, m + 1) }, (_, k) => m - k)
         const beyond = everyone.some((who) =>
           monthsGone.some(
@@ -2074,10 +2113,10 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
               [1, 3].includes(listedFor(who, k)) &&
               !diesBy(who, k) &&
               takenByProgram(who, k) &&
-              programOf(limits, standingFor(who, k), percent) === 3,
+              programAt(who, k, year, input.region, size, assessed.householdIncome) === 3,
           ),
         )
-        incomeBeyondReal = beyond ? d(assessed.householdIncome).div(level) : zero
+        incomeBeyondReal = beyond ? d(askedFor(year, assessed.householdIncome)).div(level) : zero
         needReal = totals.need.times(12).div(monthsGone.length).div(level)
         if (byLaw) {
           tax = d(assessed.balanceDue)

@@ -65,9 +65,9 @@ test('beyond the line the adults have nothing and the child has its program; no 
   const { page, figures } = await shown(family(5000))
   const sight = figures.inSight!
   expect(sight.bands[sight.standsOn]!.people).toEqual([
-    { name: 'Wren', kind: 'none' },
-    { name: 'Odd', kind: 'none' },
-    { name: 'Ash', kind: 'children’s program' },
+    { name: 'Wren', kind: 'none', later: [] },
+    { name: 'Odd', kind: 'none', later: [] },
+    { name: 'Ash', kind: 'children’s program', later: [] },
   ])
   expect(sight.room.now.onMedicaid).toBe(false)
   expect(sight.room.rooms.map(({ line }) => line)).toEqual(['children’s program line'])

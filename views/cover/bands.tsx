@@ -1,4 +1,5 @@
 // Who is covered by what at which household income, with the premium that is left to the marketplace there.
+import { monthNames } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { WorkInSight } from '#today/cover/cover-work.ts'
 import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
@@ -86,18 +87,30 @@ const workWords = (
     : `${name}: not met, as the plan names no hours and the household income is ${formatDollars(incomeMonthly)} a month`
 }
 
-const incomeWords = (band: CoverageBand, { bands }: YearInSight): string => {
-  if (band.toIncome !== null)
-    return `up to ${formatDollars(band.toIncome)}, ${Math.round(band.toPercent ?? 0)}% of FPL`
+const limitWords = ({ limit }: CoverageBand, householdSize: number): string =>
+  limit === null
+    ? ''
+    : `, ${limit.percent}% of${limit.byCreditLine ? ' last year’s' : ''} FPL${limit.people === householdSize ? '' : ` for ${limit.people}`}`
+
+const incomeWords = (band: CoverageBand, { bands, householdSize }: YearInSight): string => {
+  if (band.toIncome !== null) return `up to ${formatDollars(band.toIncome)}${limitWords(band, householdSize)}`
   const before = bands.at(-2)?.toIncome
   return before == null ? 'any' : `above ${formatDollars(before)}`
 }
 
 /** Those covered alike stand together. */
-const peopleWords = ({ people }: CoverageBand): string =>
-  [...new Set(people.map(({ kind }) => kind))]
-    .map((kind) => {
-      const names = people.filter((one) => one.kind === kind).map(({ name }) => name)
-      return `${names.join(', ')}: ${coverageWords[kind]}`
+const peopleWords = ({ people }: CoverageBand): string => {
+  const covered = people.map((one) => ({ name: one.name, by: coveredWords(one) }))
+  return [...new Set(covered.map(({ by }) => by))]
+    .map((by) => {
+      const names = covered.filter((one) => one.by === by).map(({ name }) => name)
+      return `${names.join(', ')}: ${by}`
     })
     .join('; ')
+}
+
+const coveredWords = ({ kind, later }: CoverageBand['people'][number]): string =>
+  [
+    coverageWords[kind],
+    ...later.map((change) => `${coverageWords[change.kind]} from ${monthNames[change.month - 1]}`),
+  ].join(', then ')

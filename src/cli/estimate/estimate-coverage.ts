@@ -1,10 +1,11 @@
 // `estimate --kind coverage`: who is covered by what at a household income, by the rules of the state, and what the county's marketplace
 // charges the rest.
 import { z } from 'zod'
-import { coverageKinds, marketplace as onMarketplace } from '#rules/coverage/coverage-kinds.ts'
+import { coverageKinds, medicare, marketplace as onMarketplace } from '#rules/coverage/coverage-kinds.ts'
 import { coverageLimits, limitSource } from '#rules/coverage/coverage-limits.ts'
-import { makesParents, programOf, standingOf } from '#rules/coverage/program-of.ts'
-import { percentWith, unbornAdded, unbornCounts } from '#rules/coverage/unborn.ts'
+import { measureFor, programFor } from '#rules/coverage/measure.ts'
+import { makesParents, medicareAge, standingOf } from '#rules/coverage/program-of.ts'
+import { unbornAdded, unbornCounts } from '#rules/coverage/unborn.ts'
 import { povertyFirst } from '#rules/data/marketplace.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { regionIndex } from '#rules/filing-status.ts'
@@ -13,7 +14,6 @@ import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import {
   type Cover,
   creditAt,
-  oneMoreInLine,
   povertyLineCents,
   programPovertyLine,
 } from '#rules/marketplace/premium-credit.ts'
@@ -51,7 +51,8 @@ export const coverageKind = estimateKind({
 
   taxYear            year of coverage
   state, county      two letters, and the county as the state calls it; without a county no premiums
-  people             [{"age":45},{"age":8,"dependent":true}]: ages on January 1; "pregnant": true where so, with "expecting" (1)
+  people             [{"age":45},{"age":8,"dependent":true}]: ages on January 1; "pregnant": true where so, with "expecting" (1);
+                     from 65 on Medicare covers, so that no credit is for them (26 USC 36B(c)(2)(B))
   householdIncome    dollars a year, as the premium tax credit counts it
   householdSize      people on the tax return; left out: the people listed
   unbornForOthers    how the state counts one who is pregnant for the others: "one", "two" or "expected" ("one")
@@ -69,7 +70,7 @@ Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age
     const percent = (input.householdIncome * 100) / line
     const limits = coverageLimits(input.state, `${input.taxYear}-01`)
     const isParent = input.people.some(({ age, dependent }) => dependent && makesParents(age * 12))
-    const perChild = oneMoreInLine(law, region, size)
+    const measure = measureFor(law, region, size, input.state)
     const unbornFor = (asked: (typeof input.people)[number]) =>
       input.people.reduce(
         (sum, one) =>
@@ -80,11 +81,16 @@ Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age
       ...person,
       coveredBy:
         coverageKinds[
-          programOf(
-            limits,
-            standingOf(person.age * 12, !person.dependent && isParent, person.pregnant),
-            percentWith(percent, unbornFor(person), perChild),
-          )
+          person.age * 12 >= medicareAge
+            ? medicare
+            : programFor(
+                limits,
+                standingOf(person.age * 12, !person.dependent && isParent, person.pregnant),
+                percent,
+                percent,
+                unbornFor(person),
+                measure,
+              )
         ]!,
     }))
     const trace: Trace = [

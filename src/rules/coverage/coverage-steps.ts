@@ -1,18 +1,37 @@
 // Marketplace cover over household income: each program that ends on the way up leaves more people on the marketplace.
-import { type HouseholdYear, householdSize } from '../household-year.ts'
+import { type CoverByMonth, type HouseholdYear, householdSize } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { programPovertyLine } from '../marketplace/premium-credit.ts'
 import type { CoverageKind } from './coverage-kinds.ts'
 
 export interface CoverageStep {
-  /** Household income up to which it holds, in percent of the level by which programs measure; `Infinity` for the last. */
+  /** Household income up to which it holds, in percent of the level by which Medicaid measures the household; `Infinity` for the last. */
   toPercent: number
+  /** The program's own limit that ends it, and the people of its poverty level; null for the last. */
+  limit: CoverageLimit | null
   /** Months with anyone on the marketplace, and dollars a month on average over them. */
   coverMonths: number
   premiumMonthly: number
   benchmarkMonthly: number
+  /** Each month's premium and benchmark where the months differ; null where they are alike. */
+  byMonth: CoverByMonth | null
   /** Who is covered by what; empty where nothing but the adults' Medicaid line is known. */
-  people: readonly { name: string; kind: CoverageKind }[]
+  people: readonly CoveredBy[]
+}
+
+export interface CoverageLimit {
+  percent: number
+  people: number
+  /** Goes by the poverty level of the year before, as the credit does. */
+  byCreditLine: boolean
+}
+
+/** What covers someone first in the year, and each later change with its month, 1 to 12; `kinds` by month of the plan's part of it. */
+export interface CoveredBy {
+  name: string
+  kind: CoverageKind
+  later: readonly { month: number; kind: CoverageKind }[]
+  kinds: readonly CoverageKind[]
 }
 
 /** Of a household of which only its own cover and whether its state covers adults are known. */
@@ -20,14 +39,17 @@ export const stepsOf = (law: LawYear, household: HouseholdYear): CoverageStep[] 
   const { coverMonths, premiumMonthly, benchmarkMonthly } = household
   const last = {
     toPercent: Number.POSITIVE_INFINITY,
+    limit: null,
     coverMonths,
     premiumMonthly,
     benchmarkMonthly,
+    byMonth: household.coverByMonth,
     people: [],
   }
-  return household.medicaidExpansion === 1 && coverMonths > 0
-    ? [{ ...last, toPercent: law.medicaidPercent, coverMonths: 0 }, last]
-    : [last]
+  if (household.medicaidExpansion !== 1 || coverMonths === 0) return [last]
+  const percent = law.medicaidPercent
+  const limit = { percent, people: householdSize(household), byCreditLine: false }
+  return [{ ...last, toPercent: percent, limit, coverMonths: 0, byMonth: null }, last]
 }
 
 /** Income in cents up to which a step holds, by the guidelines of the year itself; no limit for the last. */
@@ -36,12 +58,13 @@ export const stepLineCents = (law: LawYear, household: HouseholdYear, { toPercen
     ? Math.floor(programPovertyLine(law, household.region, householdSize(household)) * toPercent)
     : Number.POSITIVE_INFINITY
 
-/** What ends where a step ends: who passes from which kind of coverage to which. */
+/** What ends where a step ends: who passes from which kind of coverage to which, in the first month in which they differ. */
 export const movesBetween = (
   from: CoverageStep,
   to: CoverageStep,
 ): { name: string; from: CoverageKind; to: CoverageKind }[] =>
-  from.people.flatMap(({ name, kind }, i) => {
-    const next = to.people[i]?.kind ?? kind
-    return next === kind ? [] : [{ name, from: kind, to: next }]
+  from.people.flatMap(({ name, kinds }, i) => {
+    const next = to.people[i]?.kinds ?? kinds
+    const at = kinds.findIndex((kind, k) => kind !== next[k])
+    return at < 0 ? [] : [{ name, from: kinds[at]!, to: next[at]! }]
   })

@@ -32,6 +32,9 @@ const youngTo = ages.young!
 const childTo = ages.child!
 const adultTo = ages.adult!
 
+/** In months: the age at which Medicare takes the place of the adults’ programs (42 USC 1395c). */
+export const medicareAge = adultTo
+
 /** Place in `standings` of someone of that age in months. */
 export const standingOf = (ageMonths: number, isParent: boolean, isPregnant: boolean): number => {
   if (isPregnant) return pregnant
@@ -47,14 +50,19 @@ export const makesParents = (ageMonths: number): boolean => ageMonths >= 0 && ag
 
 /**
  * Place in `coverageKinds`: the program whose line the income does not pass, else the marketplace. `percent`: household income in
- * percent of the poverty level, not cut to whole percents.
+ * percent of the poverty level, not cut to whole percents; `forBasic`: in percent of the level by which a basic health program goes.
  */
-export const programOf = (limits: CoverageLimits, standing: number, percent: number): number => {
+export const programOf = (
+  limits: CoverageLimits,
+  standing: number,
+  percent: number,
+  forBasic: number = percent,
+): number => {
   if (standing === older) return marketplace
   if (isWithin(percent, medicaidLimitOf(limits, standing))) return medicaid
   if (standing <= olderChild)
     return isWithin(percent, limits.childrensProgram) ? childrensProgram : marketplace
-  return isWithin(percent, limits.basic) ? basicProgram : marketplace
+  return isWithin(forBasic, limits.basic) ? basicProgram : marketplace
 }
 
 /** A year of loss is below every line, but for one that is not there. */

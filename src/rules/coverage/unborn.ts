@@ -1,5 +1,6 @@
 // Children not yet born in the size of a household by which the programs measure income (42 CFR 435.603(b), for the children's program
-// by 457.315(a)): for the one who is pregnant all whom she expects, for others in her household as the state chooses.
+// by 457.315(a)): for the one who is pregnant all whom she expects, for others in her household as the state chooses. No list of these
+// choices is published that could be carried here: a plan says it, and counts one person until it does.
 
 /** How a state counts one who is pregnant for others: as one person, as two, or as herself and the children expected. */
 export const unbornCounts = ['one', 'two', 'expected'] as const
@@ -10,10 +11,3 @@ export const unbornAdded = (expected: number, isHerself: boolean, count: UnbornC
   if (expected === 0 || isHerself || count === 'expected') return expected
   return count === 'two' ? 1 : 0
 }
-
-/**
- * An income in percent of the poverty line, for a household with so many more than the line counts. `perChild`: what one more adds
- * to that line, as a part of it.
- */
-export const percentWith = (percent: number, unborn: number, perChild: number): number =>
-  unborn === 0 ? percent : percent / (1 + unborn * perChild)

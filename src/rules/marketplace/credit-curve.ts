@@ -7,7 +7,7 @@ import { noLimit } from '../law-year.ts'
 import { wholeCents } from '../rounding.ts'
 import { silverValueAt } from './cost-sharing.ts'
 import { costOf, type ExtraIncome, standing } from './income-room.ts'
-import { type Cover, creditAt, povertyLineCents } from './premium-credit.ts'
+import { type CentsByMonth, type Cover, creditAt, povertyLineCents } from './premium-credit.ts'
 
 /** Dollars a year at one household income. */
 export interface CreditPoint {
@@ -43,15 +43,16 @@ const pointAt = (
   income: number,
 ): CreditPoint => {
   const step = steps.find((one) => income <= stepLineCents(law, household, one))!
+  const byMonth = centsOf(step)
   const cover: Cover = {
     povertyLine,
     medicaidLine: 0,
     months: step.coverMonths,
-    premium: wholeCents(step.premiumMonthly) * step.coverMonths,
-    benchmark: wholeCents(step.benchmarkMonthly) * step.coverMonths,
+    premium: byMonth ? sumOf(byMonth.premiums) : wholeCents(step.premiumMonthly) * step.coverMonths,
+    benchmark: byMonth ? sumOf(byMonth.benchmarks) : wholeCents(step.benchmarkMonthly) * step.coverMonths,
     advance: 0,
     creditAllowed: household.status === marriedSeparate ? 0 : 1,
-    byMonth: null,
+    byMonth,
     repaymentSingle: household.status === single ? 1 : 0,
   }
   const credit = creditAt(law, cover, income)
@@ -64,6 +65,11 @@ const pointAt = (
     silverValue: allTaken ? 1 : silverValueAt(law, income, povertyLine),
   }
 }
+
+const centsOf = ({ byMonth }: CoverageStep): CentsByMonth | null =>
+  byMonth && { premiums: byMonth.premium.map(wholeCents), benchmarks: byMonth.benchmark.map(wholeCents) }
+
+const sumOf = (cents: Float64Array): number => cents.reduce((sum, one) => sum + one, 0)
 
 /** What is left of `extra` dollars more (or fewer) of one kind of income after tax and premiums, against none. */
 export interface KeptPoint {

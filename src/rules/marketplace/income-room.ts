@@ -30,7 +30,10 @@ export type RoomLine =
 
 export interface Room {
   line: RoomLine
-  /** Household income at the line in dollars, and in percent of the poverty line. */
+  /**
+   * Household income at the line in dollars, and in percent of the poverty line: at the line of a program that program's own limit, of its
+   * own level, else of the credit's.
+   */
   incomeAt: number
   percentAt: number
   /** Dollars of household income left until it. */
@@ -134,11 +137,17 @@ export const standing = (
   const year: HouseholdYear = Object.assign(emptyHouseholdYear(), household)
   const profit = [...household.farmProfit]
   if (kind === 'farmProfit') year.farmProfit = profit
+  // More of the farm's profit is each one's as the profit is.
+  const all = profit[0]! + profit[1]!
+  const ofFirst = all === 0 ? 1 : profit[0]! / all
   const tax = emptyHouseholdTax()
   const lines = steps.map((step) => stepLineCents(law, household, step))
   return (extra) => {
     if (kind === 'otherIncome') year.otherIncome = household.otherIncome + extra
-    else profit[0] = household.farmProfit[0]! + extra
+    else {
+      profit[0] = household.farmProfit[0]! + extra * ofFirst
+      profit[1] = household.farmProfit[1]! + extra * (1 - ofFirst)
+    }
     let place = -1
     do {
       place += 1
@@ -154,7 +163,13 @@ const putOnStep = (year: HouseholdYear, step: CoverageStep, deductibleMonths: nu
   year.deductibleMonths = Math.min(deductibleMonths, step.coverMonths)
   year.premiumMonthly = step.premiumMonthly
   year.benchmarkMonthly = step.benchmarkMonthly
+  year.coverByMonth = step.byMonth
 }
+
+const premiumOf = ({ coverByMonth, coverMonths, premiumMonthly }: HouseholdYear): number =>
+  coverByMonth === null
+    ? coverMonths * premiumMonthly
+    : coverByMonth.premium.reduce((sum, monthly) => sum + monthly, 0)
 
 const yearStanding = (
   law: LawYear,
@@ -164,7 +179,7 @@ const yearStanding = (
   place: number,
 ): YearStanding => {
   const line = povertyLineCents(law, year.region, householdSize(year))
-  const premium = year.coverMonths * year.premiumMonthly
+  const premium = premiumOf(year)
   const advance = year.coverMonths * year.advanceMonthly
   const settled = tax.balanceDue + tax.stateIncomeTax + year.withheld + year.estimated
   const isLeft = steps[place]!.people.some(({ kind }) => kind === 'none')
@@ -233,7 +248,7 @@ const programLines = ({ law, household, steps }: Asked, now: YearStanding): Line
             ? 'basic program line'
             : 'Medicaid line',
       incomeAt,
-      percentAt: (incomeAt / now.povertyLine) * 100,
+      percentAt: step.limit?.percent ?? (incomeAt / now.povertyLine) * 100,
       moves,
     }
   })

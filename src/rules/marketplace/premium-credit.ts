@@ -34,10 +34,6 @@ export const povertyLineCents = (law: LawYear, region: number, size: number): nu
 export const programPovertyLine = (law: LawYear, region: number, size: number): number =>
   law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * (size - 1)
 
-/** What one more person adds to the line of a household of `size`, as a part of it. */
-export const oneMoreInLine = (law: LawYear, region: number, size: number): number =>
-  law.medicaidPovertyAdditional[region]! / programPovertyLine(law, region, size)
-
 /** Income in cents up to which adults are covered by Medicaid in an expansion state, by the guidelines of the year itself. */
 export const medicaidLineCents = (law: LawYear, region: number, size: number): number =>
   Math.floor(programPovertyLine(law, region, size) * law.medicaidPercent)

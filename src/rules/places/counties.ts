@@ -33,6 +33,8 @@ export const regionOf = (state: string): Region =>
 const plain = (name: string): string =>
   name
     .toLowerCase()
+    .trim()
     .replace(/ (county|parish|borough|census area|municipality)$/, '')
+    .replace(/^saint(e?)\b/, 'st$1')
     .normalize('NFD')
     .replace(/[^a-z]/g, '')

@@ -24,6 +24,8 @@ const countyTable = z.object({
 
 const limitTable = z.object({
   ...named,
+  /** States whose basic health program goes by the guidelines of the year before, as the premium credit does. */
+  basicByCreditLine: z.object({ source: z.string(), states: z.array(z.string()) }),
   limits: z.record(
     z.string(),
     z.object({
@@ -49,3 +51,6 @@ export const benchmarkTable = readOnce(premiumTable, benchmark)
 export const bronzeTable = readOnce(premiumTable, bronze)
 export const countiesTable = readOnce(countyTable, counties)
 export const limitsTable = readOnce(limitTable, limits)
+
+export const basicByCreditLine = (state: string): boolean =>
+  limitsTable().basicByCreditLine.states.includes(state)

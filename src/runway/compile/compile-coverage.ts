@@ -18,6 +18,7 @@ import { unbornAdded } from '#rules/coverage/unborn.ts'
 import { monthsAfterBirth } from '#rules/data/coverage-ages.ts'
 import { inForce } from '#rules/in-force.ts'
 import { familyRating, ownFactor, ratedAge } from '#rules/marketplace/premium-by-age.ts'
+import { basicByCreditLine } from '#rules/places/published.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { monthsOf, type Span } from '#runway/span.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
@@ -44,7 +45,6 @@ export const compileCoverage = (
 ): CompiledCoverage => {
   const members = membersOf(plan)
   const place = ratingPlaceOf(plan)
-  const unborn = unbornByMonth(plan, members, span)
   const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
   const rated = years.map((year) =>
     members.map(({ bornMonth, person }) => {
@@ -55,13 +55,16 @@ export const compileCoverage = (
   const at21 = (premiums: readonly PremiumAt21[]) =>
     Float64Array.from(years, (year) => premiumAtFirst(premiums, year, premiumLevel))
   const listed = listedByMonth(plan, members, span)
+  const more = moreByMonth(plan, members, span)
+  const state = plan.household.place.state ?? ''
   return {
     members: members.map(({ id, name, person }) => ({ id, name, isChild: person < 0 })),
     person: Int32Array.from(members, ({ person }) => person),
     listed,
     standing: standingByMonth(members, span),
-    unborn,
-    hasUnborn: unborn.some((count) => count > 0),
+    more,
+    state,
+    asksMeasure: basicByCreditLine(state) || more.some((count) => count !== 0),
     factor: rated.map((row) => Float64Array.from(row, ({ factor }) => factor)),
     isRatedChild: rated.map((row) => Uint8Array.from(row, ({ isChild }) => (isChild ? 1 : 0))),
     rating: familyRating(place, rules.lastPublishedYear),
@@ -70,7 +73,8 @@ export const compileCoverage = (
       return Object.values(limits).some((percent) => percent > 0) ? limits : null
     }),
     opens: opensByYear(listed, span),
-    firstYearScale: firstYearScale(plan),
+    firstYearScale: 12 / (13 - monthOfYear(firstMonthOf(plan))),
+    tellsBefore: incomesSoFar.some((name) => plan.tax.soFar[name] !== 0),
     benchmarkAt21: at21(benchmarkPremiums(plan)),
     planAt21: at21(planPremiums(plan)),
   }
@@ -94,12 +98,6 @@ const incomesSoFar = [
   'propertyGain',
   'ordinaryGain',
 ] as const
-
-const firstYearScale = (plan: Plan): number => {
-  const { soFar } = plan.tax
-  const isTold = incomesSoFar.some((name) => soFar[name] !== 0)
-  return isTold ? 1 : 12 / (13 - monthOfYear(firstMonthOf(plan)))
-}
 
 /** Of nature, not of law. */
 const monthsBeforeBirth = 9
@@ -180,17 +178,21 @@ const standingByMonth = (members: readonly Member[], span: Span): Uint8Array => 
   return out
 }
 
-/** Before its birth a child counts while the year's household has it not yet: one born within the year is on its return. */
-const unbornByMonth = ({ health }: Plan, members: readonly Member[], span: Span): Uint8Array => {
-  const out = new Uint8Array(members.length * span.months)
-  for (const mother of members) {
-    for (let m = 0; m < span.months; m += 1) {
-      const at = span.firstMonth + m
-      const expected = mother.pregnancies.filter(
-        ({ from, born }) => at >= from && Math.floor(born / 12) > Math.floor(at / 12),
-      ).length
+/** A child born within the year is on its return, so that before its birth it is counted once too often. */
+const moreByMonth = (plan: Plan, members: readonly Member[], span: Span): Int8Array => {
+  const out = new Int8Array(members.length * span.months)
+  const { unbornForOthers } = plan.health
+  const yearOf = (month: number) => Math.floor(month / 12)
+  for (let m = 0; m < span.months; m += 1) {
+    const at = span.firstMonth + m
+    const later = members.filter(
+      ({ person, bornMonth }) => person < 0 && bornMonth > at && yearOf(bornMonth) === yearOf(at),
+    ).length
+    for (let i = 0; i < members.length; i += 1) out[i * span.months + m] = -later
+    for (const mother of members) {
+      const expected = mother.pregnancies.filter(({ from, born }) => at >= from && at < born).length
       members.forEach((member, i) => {
-        out[i * span.months + m]! += unbornAdded(expected, member === mother, health.unbornForOthers)
+        out[i * span.months + m]! += unbornAdded(expected, member === mother, unbornForOthers)
       })
     }
   }

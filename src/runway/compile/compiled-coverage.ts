@@ -11,9 +11,14 @@ export interface CompiledCoverage {
   listed: Uint8Array
   /** Member × month: place in `standings`. */
   standing: Uint8Array
-  /** Member × month: children not yet born who count in the household of that member, beyond those whom the year's return has; and whether there are any. */
-  unborn: Uint8Array
-  hasUnborn: boolean
+  /**
+   * Member × month: how many more count in the household of that member than on the year's return. A child expected counts before it is
+   * born; one born later in the year is on that return already, and is one fewer until then.
+   */
+  more: Int8Array
+  /** Two letters, empty where no state is known; and whether how programs measure must be asked at all. */
+  state: string
+  asksMeasure: boolean
   /** Year by year, member: own factor on the premium at 21, and 1 for one who counts among the children. */
   factor: Float64Array[]
   isRatedChild: Uint8Array[]
@@ -23,10 +28,11 @@ export interface CompiledCoverage {
   /** By year: 1 where a program could take someone in one of its months, who is on the marketplace or goes without. */
   opens: Uint8Array
   /**
-   * Programs look at the income of a month: a first year that is part of one, of whose months before nothing is told, counts as the
-   * whole year that it is a part of. 1 otherwise.
+   * Programs look at the income of a month: a first year that is part of one counts as the whole year that it is a part of. 1 where
+   * it is whole. Where something is told of the months before (`tellsBefore`), what ended with them is taken off first.
    */
   firstYearScale: number
+  tellsBefore: boolean
   /** By year, at the plan's first premiums: published ones leave the plan's growth as they did. */
   benchmarkAt21: Float64Array
   planAt21: Float64Array

@@ -7,6 +7,8 @@ export interface CoverageState {
   needReal: number
   /** Household income of a last year that a program covered beyond its line, at first prices; 0 where none did. */
   incomeBeyondReal: number
+  /** First year: dollars of household income that ended with the months before the plan, which programs ask for no more. */
+  behind: number
   /** By month of the year: sum of the age factors of those on the marketplace. */
   factors: Float64Array
   /** By month of the year: what comes in advance. */
@@ -21,6 +23,7 @@ export interface CoverageState {
 export const noCoverage = (members: number): CoverageState => ({
   needReal: unwritten,
   incomeBeyondReal: unwritten,
+  behind: 0,
   factors: new Float64Array(12),
   advance: new Float64Array(12),
   byMonth: { premium: new Float64Array(12), benchmark: new Float64Array(12) },

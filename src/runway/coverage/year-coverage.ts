@@ -1,16 +1,16 @@
 // January: who will be covered by what in each month of the year, found from the household's expected income by the rules of the state.
 import { absent, basicProgram, marketplace, medicaid } from '#rules/coverage/coverage-kinds.ts'
-import { programOf } from '#rules/coverage/program-of.ts'
-import { percentWith } from '#rules/coverage/unborn.ts'
+import { type Measure, measureFor, plainMeasure, programFor } from '#rules/coverage/measure.ts'
 import { type HouseholdTax, householdSize } from '#rules/household-year.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
-import { oneMoreInLine, programPovertyLine } from '#rules/marketplace/premium-credit.ts'
+import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAgain } from '#runway/household-return.ts'
 import { expectHealthSavings } from '#runway/savings/health-savings.ts'
 import { monthsBehind, unlikeMonths } from './cover-by-month.ts'
+import { noteIncomeBehind } from './income-behind.ts'
 import { kindAt } from './kind-at.ts'
 
 /**
@@ -26,24 +26,25 @@ export const coverYear = (
   count: number,
 ): HouseholdTax => {
   const { householdYear } = buffers.state
-  const onMarketplace = placeAll(plan, buffers, m, y, count, noProgram, noProgram)
+  const onMarketplace = placeAll(plan, buffers, m, y, count, noIncome, noIncome)
   fillMarketplace(plan, buffers, m, y, count)
+  noteIncomeBehind(plan, buffers, y)
   let tax = raisedToLastYear(plan, buffers, y, assessAgain(plan, buffers, y))
   if (plan.coverage.limits[y] === null || plan.coverage.opens[y] === 0) return tax
-  const least = percentOfPoverty(plan, buffers, y, tax.householdIncome)
+  const least = tax.householdIncome
   if (placeAll(plan, buffers, m, y, count, least, least) === onMarketplace) return tax
   householdYear.coverMonths = 0
   householdYear.coverByMonth = null
   // Nor does anybody on a program put money into health savings.
   householdYear.hsa = buffers.state.year.healthSavings
   tax = assessAgain(plan, buffers, y)
-  const bare = percentOfPoverty(plan, buffers, y, tax.householdIncome)
+  const bare = tax.householdIncome
   if (placeAll(plan, buffers, m, y, count, bare, bare) === 0 && buffers.state.year.coverMonths === 0)
     return tax
   fillMarketplace(plan, buffers, m, y, count)
   householdYear.hsa = expectHealthSavings(plan, buffers, m, y, buffers.coverage)
   tax = assessAgain(plan, buffers, y)
-  const children = percentOfPoverty(plan, buffers, y, tax.householdIncome)
+  const children = tax.householdIncome
   if (
     placeAll(plan, buffers, m, y, count, bare, children) !== placeAll(plan, buffers, m, y, count, bare, bare)
   ) {
@@ -54,21 +55,29 @@ export const coverYear = (
   return tax
 }
 
-/** Household income of a year in percent of the poverty level by which its programs measure, not cut to whole percents. */
+/** A year's household income as programs ask for it, dollars of the year: in a first year that is a part of one, that of the months ahead. */
+const askedFor = ({ coverage }: CompiledPlan, { state }: CourseBuffers, y: number, income: number): number =>
+  y === 0 ? (income - state.cover.behind) * coverage.firstYearScale : income
+
+/** The same, as a basic health program asks: for the whole year's as soon as all of it is told (42 CFR 600.330(b), 155.305(f)). */
+const askedForYear = (plan: CompiledPlan, buffers: CourseBuffers, y: number, income: number): number =>
+  y === 0 && plan.coverage.tellsBefore ? income : askedFor(plan, buffers, y, income)
+
+/** In percent of the poverty level by which Medicaid measures, not cut to whole percents. */
 const percentOfPoverty = (plan: CompiledPlan, buffers: CourseBuffers, y: number, income: number): number => {
   const law = plan.law.years[y]!
   const line = programPovertyLine(law, plan.law.region, householdSize(buffers.state.householdYear))
-  const whole = y === 0 ? plan.coverage.firstYearScale : 1
-  return (income * 100 * whole) / (line * buffers.state.lasting.priceRatio)
+  return (income * 100) / (line * buffers.state.lasting.priceRatio)
 }
 
-/** What one more person adds to the household's poverty line, as a part of it. */
-const perChildOf = (plan: CompiledPlan, { state }: CourseBuffers, y: number): number =>
-  oneMoreInLine(plan.law.years[y]!, plan.law.region, householdSize(state.householdYear))
+const measureOf = (plan: CompiledPlan, { state }: CourseBuffers, y: number): Measure =>
+  plan.coverage.asksMeasure
+    ? measureFor(plan.law.years[y]!, plan.law.region, householdSize(state.householdYear), plan.coverage.state)
+    : plainMeasure
 
-const noProgram = Number.POSITIVE_INFINITY
+const noIncome = Number.POSITIVE_INFINITY
 
-/** Writes who is covered by what at an income, and the factors; returns how many months of persons would be on the marketplace if all lived. */
+/** Writes who is covered by what at household incomes in dollars of the year, and the factors; returns how many months of persons would be on the marketplace if all lived. */
 const placeAll = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
@@ -79,14 +88,17 @@ const placeAll = (
   forChildren: number,
 ): number => {
   const { coverage } = plan
-  const perChild = coverage.hasUnborn ? perChildOf(plan, buffers, y) : 0
+  const measure = measureOf(plan, buffers, y)
   let listed = 0
   for (let i = 0; i < coverage.members.length; i += 1) {
-    const percent = coverage.person[i]! < 0 ? forChildren : forAdults
+    const income = coverage.person[i]! < 0 ? forChildren : forAdults
+    const percent = percentOfPoverty(plan, buffers, y, askedFor(plan, buffers, y, income))
+    const ofYear = percentOfPoverty(plan, buffers, y, askedForYear(plan, buffers, y, income))
     const first = i * plan.months + m
     let kind = absent
     for (let cell = first; cell < first + count; cell += 1) {
-      if (cell === first || !standsAlike(coverage, cell)) kind = kindAt(coverage, cell, y, percent, perChild)
+      if (cell === first || !standsAlike(coverage, cell))
+        kind = kindAt(coverage, cell, y, percent, ofYear, measure)
       if (kind === marketplace) listed += 1
       buffers.coverage[cell] = kind
     }
@@ -96,10 +108,8 @@ const placeAll = (
 }
 
 /** Whether a member is listed and asked by the same lines as in the month before: then the same covers them. */
-const standsAlike = ({ listed, standing, unborn }: CompiledCoverage, cell: number): boolean =>
-  listed[cell] === listed[cell - 1] &&
-  standing[cell] === standing[cell - 1] &&
-  unborn[cell] === unborn[cell - 1]
+const standsAlike = ({ listed, standing, more }: CompiledCoverage, cell: number): boolean =>
+  listed[cell] === listed[cell - 1] && standing[cell] === standing[cell - 1] && more[cell] === more[cell - 1]
 
 /**
  * Sums of the age factors of those on the marketplace, for each month from `m` to the end of its year. Anew when someone dies: the
@@ -192,16 +202,19 @@ export const noteIncomeBeyond = (plan: CompiledPlan, buffers: CourseBuffers, m: 
   state.cover.incomeBeyondReal = 0
   if (limits === null) return
   const income = state.householdTax.householdIncome
-  const percent = percentOfPoverty(plan, buffers, y, income)
-  const perChild = coverage.hasUnborn ? perChildOf(plan, buffers, y) : 0
+  const asked = askedFor(plan, buffers, y, income)
+  const percent = percentOfPoverty(plan, buffers, y, asked)
+  const ofYear = percentOfPoverty(plan, buffers, y, askedForYear(plan, buffers, y, income))
+  const measure = measureOf(plan, buffers, y)
   const first = Math.max(0, m - 11)
   for (let i = 0; i < coverage.members.length; i += 1) {
     for (let cell = i * plan.months + first; cell <= i * plan.months + m; cell += 1) {
       const kind = buffers.coverage[cell]!
       const byProgram = kind >= medicaid && kind <= basicProgram
-      const measured = percentWith(percent, coverage.unborn[cell]!, perChild)
-      if (byProgram && programOf(limits, coverage.standing[cell]!, measured) === marketplace) {
-        state.cover.incomeBeyondReal = income / state.level
+      if (!byProgram) continue
+      const standing = coverage.standing[cell]!
+      if (programFor(limits, standing, percent, ofYear, coverage.more[cell]!, measure) === marketplace) {
+        state.cover.incomeBeyondReal = asked / state.level
         return
       }
     }

@@ -205,8 +205,10 @@ const bandsOf = (law: LawYear, household: HouseholdYear, steps: readonly Coverag
     const line = stepLineCents(law, household, step)
     return {
       toIncome: Number.isFinite(line) ? line / 100 : null,
-      toPercent: Number.isFinite(line) ? step.toPercent : null,
-      people: step.people.filter(({ kind }) => kind !== 'absent'),
+      limit: step.limit,
+      people: step.people
+        .filter(({ kind }) => kind !== 'absent')
+        .map(({ name, kind, later }) => ({ name, kind, later })),
       premiumMonthly: step.premiumMonthly,
     }
   })

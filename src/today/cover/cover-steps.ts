@@ -1,9 +1,13 @@
 // A year's marketplace cover over household income: at each line of a program more people pass to the marketplace, with the premiums
 // that these then cost.
 import { absent, type CoverageKind, coverageKinds, marketplace } from '#rules/coverage/coverage-kinds.ts'
-import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
+import { limitNames } from '#rules/coverage/coverage-limits.ts'
+import type { CoverageStep, CoveredBy } from '#rules/coverage/coverage-steps.ts'
+import type { Measure } from '#rules/coverage/measure.ts'
+import type { CoverByMonth } from '#rules/household-year.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
+import { unlikeMonths } from '#runway/coverage/cover-by-month.ts'
 import { kindAt } from '#runway/coverage/kind-at.ts'
 
 /** Months of the projection that lie in the year, `to` not included. */
@@ -11,10 +15,15 @@ export interface YearMonths {
   y: number
   from: number
   to: number
+  /** Of `from`: 0 is January. */
+  firstSeason: number
   /** Months of the whole projection: the rows of `coverage` are that long. */
   months: number
-  /** What one more person adds to the poverty line of the year's household, as a part of it. */
-  perChild: number
+  /** How the programs measure the year's household, and how many it is. */
+  measure: Measure
+  householdSize: number
+  /** Of its income, in percent of Medicaid's level, what ended with the months before the plan. */
+  behindPercent: number
 }
 
 /** `isThere`: whether a member lives in a month. `level`: the year's premiums over the plan's first ones. */
@@ -24,63 +33,102 @@ export const coverageSteps = (
   level: number,
   isThere: (member: number, m: number) => boolean,
 ): CoverageStep[] => {
-  const limits = coverage.limits[year.y] ?? null
-  const percents = limits === null ? [] : Object.values(limits).filter((percent) => percent > 0)
-  const lines = [
-    ...new Set(factorsOf(coverage, year).flatMap((factor) => percents.map((one) => one * factor))),
-  ].sort((a, b) => a - b)
-  const steps = [...lines, Number.POSITIVE_INFINITY].map((toPercent) =>
-    stepTo(coverage, year, level, isThere, toPercent),
+  const lines = linesOf(coverage, year)
+  const steps = [...lines, { toPercent: Number.POSITIVE_INFINITY, limit: null }].map((line) =>
+    stepTo(coverage, year, level, isThere, line),
   )
   return steps.filter((step, k) => k === steps.length - 1 || !isAlike(step, steps[k + 1]!))
 }
 
-/** How far the lines of members lie above the household's own: by the children not yet born who count for them. */
-const factorsOf = (
-  { unborn, members }: CompiledCoverage,
-  { from, to, months, perChild }: YearMonths,
-): number[] => {
-  const counts = members.flatMap((_, i) => [...unborn.subarray(i * months + from, i * months + to)])
-  return [...new Set([0, ...counts])].map((count) => 1 + count * perChild)
+type StepLine = Pick<CoverageStep, 'toPercent' | 'limit'>
+
+/** Each limit of the state by each size of household in which a member counts, as incomes of the year; lowest first. */
+const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
+  const { measure, householdSize, y, behindPercent } = year
+  const limits = coverage.limits[y] ?? null
+  if (limits === null) return []
+  const { month, whole } = scalesOf(coverage, y)
+  const byCreditLine = measure.basic !== 1
+  const all = sizesOf(coverage, year).flatMap((more) =>
+    limitNames.flatMap((name): StepLine[] => {
+      const percent = limits[name]
+      if (percent <= 0) return []
+      const isBasic = name === 'basic'
+      const toPercent = isBasic
+        ? (percent * (measure.basic + more * measure.basicPerPerson)) / whole
+        : (percent * (1 + more * measure.perPerson)) / month + behindPercent
+      const limit = { percent, people: householdSize + more, byCreditLine: isBasic && byCreditLine }
+      return [{ toPercent, limit }]
+    }),
+  )
+  return all
+    .sort((a, b) => a.toPercent - b.toPercent)
+    .filter(({ toPercent }, k) => k === 0 || toPercent > all[k - 1]!.toPercent)
+}
+
+/** By how much the income of a month, and that of the year, is more over twelve months than what the plan's part of the year brings. */
+const scalesOf = ({ firstYearScale, tellsBefore }: CompiledCoverage, y: number) => ({
+  month: y === 0 ? firstYearScale : 1,
+  whole: y === 0 && !tellsBefore ? firstYearScale : 1,
+})
+
+/** By how many the households in which members count differ from that of the return. */
+const sizesOf = ({ more, members }: CompiledCoverage, { from, to, months }: YearMonths): number[] => {
+  const counts = members.flatMap((_, i) => [...more.subarray(i * months + from, i * months + to)])
+  return [...new Set([0, ...counts])]
 }
 
 const isAlike = (a: CoverageStep, b: CoverageStep): boolean =>
   a.coverMonths === b.coverMonths &&
   a.premiumMonthly === b.premiumMonthly &&
-  a.people.every(({ kind }, i) => kind === b.people[i]!.kind)
+  a.people.every(({ kinds }, i) => kinds.every((kind, k) => kind === b.people[i]!.kinds[k]))
 
 const stepTo = (
   coverage: CompiledCoverage,
   year: YearMonths,
   level: number,
   isThere: (member: number, m: number) => boolean,
-  toPercent: number,
+  line: StepLine,
 ): CoverageStep => {
-  const { y, months, perChild } = year
+  const { y, months, from, to, firstSeason, measure, behindPercent } = year
+  const scales = scalesOf(coverage, y)
+  const percent = (line.toPercent - behindPercent) * scales.month
+  const ofYear = line.toPercent * scales.whole
   const kindOf = (i: number, m: number) =>
-    isThere(i, m) ? kindAt(coverage, i * months + m, y, toPercent, perChild) : absent
-  const { coverMonths, premiumMonthly, benchmarkMonthly } = premiumsOf(
+    isThere(i, m) ? kindAt(coverage, i * months + m, y, percent, ofYear, measure) : absent
+  const { coverMonths, premiumMonthly, benchmarkMonthly, byMonth } = premiumsOf(
     coverage,
     year,
     level,
     (i, m) => kindOf(i, m) === marketplace,
   )
   return {
-    // As the run measures a first year that is part of one.
-    toPercent: toPercent / (y === 0 ? coverage.firstYearScale : 1),
+    ...line,
     coverMonths,
     premiumMonthly: toCent(premiumMonthly),
     benchmarkMonthly: toCent(benchmarkMonthly),
-    people: coverage.members.map(({ name }, i) => ({ name, kind: firstKind(year, (m) => kindOf(i, m)) })),
+    byMonth: unlikeMonths(byMonth),
+    people: coverage.members.map(({ name }, i) => {
+      const kinds = Array.from({ length: to - from }, (_, k) => coverageKinds[kindOf(i, from + k)]!)
+      return { name, ...changesOf(kinds, firstSeason), kinds }
+    }),
   }
 }
 
-const firstKind = ({ from, to }: YearMonths, kindIn: (m: number) => number): CoverageKind => {
-  for (let m = from; m < to; m += 1) {
-    const kind = coverageKinds[kindIn(m)]!
-    if (kind !== 'absent') return kind
-  }
-  return 'absent'
+/** What comes first, and each change after it with its month; months away from home are left out. */
+const changesOf = (
+  kinds: readonly CoverageKind[],
+  firstSeason: number,
+): Pick<CoveredBy, 'kind' | 'later'> => {
+  const later: { month: number; kind: CoverageKind }[] = []
+  let kind: CoverageKind = 'absent'
+  kinds.forEach((one, k) => {
+    const last = later.at(-1)?.kind ?? kind
+    if (one === 'absent' || one === last) return
+    if (kind === 'absent') kind = one
+    else later.push({ month: firstSeason + k + 1, kind: one })
+  })
+  return { kind, later }
 }
 
 /** Dollars of the year, on average over the months with anyone on the marketplace; and each member's part of the premium. */
@@ -89,12 +137,13 @@ export interface YearPremiums {
   premiumMonthly: number
   benchmarkMonthly: number
   byMember: number[]
+  byMonth: CoverByMonth
 }
 
 /** What the marketplace charges in a year for whoever is on it. `level`: the year's premiums over the plan's first ones. */
 export const premiumsOf = (
   coverage: CompiledCoverage,
-  { y, from, to }: Omit<YearMonths, 'perChild'>,
+  { y, from, to, firstSeason }: Pick<YearMonths, 'y' | 'from' | 'to' | 'firstSeason'>,
   level: number,
   isOn: (member: number, m: number) => boolean,
 ): YearPremiums => {
@@ -102,11 +151,15 @@ export const premiumsOf = (
   const byMember = coverage.members.map(() => 0)
   let factors = 0
   let coverMonths = 0
+  const byMonth = { premium: new Float64Array(12), benchmark: new Float64Array(12) }
   for (let m = from; m < to; m += 1) {
     const on = coverage.members.map((_, i) => (isOn(i, m) ? 1 : 0))
     const factor = countFamily(coverage.rating, coverage.factor[y]!, coverage.isRatedChild[y]!, on, adds)
     if (factor > 0) coverMonths += 1
     factors += factor
+    const season = firstSeason + m - from
+    byMonth.premium[season] = toCent(coverage.planAt21[y]! * factor * level)
+    byMonth.benchmark[season] = toCent(coverage.benchmarkAt21[y]! * factor * level)
     for (let i = 0; i < byMember.length; i += 1) byMember[i]! += on[i] === 1 ? adds[i]! : 0
   }
   const mean = (sum: number) => (coverMonths > 0 ? (sum / coverMonths) * level : 0)
@@ -115,6 +168,7 @@ export const premiumsOf = (
     premiumMonthly: coverage.planAt21[y]! * mean(factors),
     benchmarkMonthly: coverage.benchmarkAt21[y]! * mean(factors),
     byMember: byMember.map((sum) => coverage.planAt21[y]! * mean(sum)),
+    byMonth,
   }
 }
 

@@ -5,9 +5,10 @@ import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
+import { measureFor, plainMeasure } from '#rules/coverage/measure.ts'
 import { householdSize } from '#rules/household-year.ts'
 import { ratedAge } from '#rules/marketplace/premium-by-age.ts'
-import { oneMoreInLine } from '#rules/marketplace/premium-credit.ts'
+import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import { planSpan, premiumLevel } from '#runway/compile/compile.ts'
 import { compileCoverage } from '#runway/compile/compile-coverage.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
@@ -16,7 +17,7 @@ import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import { noCoverYet } from '#today/projection/cover-so-far.ts'
 import { peopleOfYear } from './cover-household.ts'
-import { coverageSteps, premiumsOf } from './cover-steps.ts'
+import { coverageSteps, premiumsOf, type YearMonths } from './cover-steps.ts'
 import type { CoveredPerson, CoverYear, YearPart } from './cover-year.ts'
 
 export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projection): CoverYear[] => {
@@ -44,16 +45,29 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
       from,
       to,
       months: span.months,
-      perChild: perChildOf(plan, rules, projected),
+      firstSeason: (span.firstMonth + from) % 12,
+      ...measuredBy(plan, rules, projected, y === 0 ? projection.incomeBehind : 0),
     })
   })
 }
 
-const perChildOf = (plan: Plan, rules: RunwayRules, { year, signers }: ProjectedYear): number => {
+type Measured = Pick<YearMonths, 'measure' | 'householdSize' | 'behindPercent'>
+
+const measuredBy = (
+  plan: Plan,
+  rules: RunwayRules,
+  { year, signers }: ProjectedYear,
+  incomeBehind: number,
+): Measured => {
   const household = { ...peopleOfYear(plan, year), people: signers }
-  return year < rules.firstYear
-    ? 0
-    : oneMoreInLine(rules.lawFor(year), household.region, householdSize(household))
+  const size = householdSize(household)
+  if (year < rules.firstYear) return { measure: plainMeasure, householdSize: size, behindPercent: 0 }
+  const law = rules.lawFor(year)
+  return {
+    measure: measureFor(law, household.region, size, plan.household.place.state ?? ''),
+    householdSize: size,
+    behindPercent: (incomeBehind * 100) / programPovertyLine(law, household.region, size),
+  }
 }
 
 /** Months of the year under way that the plan had already run when it was continued from the books: covered as it lists them. */
@@ -83,8 +97,6 @@ interface Read {
   rows: readonly ProjectedMonth[]
 }
 
-type YearMonths = Parameters<typeof coverageSteps>[1]
-
 const yearOfCover = (
   plan: Plan,
   { firstMonth, coverage, members, rows }: Read,
@@ -95,7 +107,12 @@ const yearOfCover = (
   const level = premiumLevel(plan)(projected.year)
   const isOn = (i: number, m: number) => members[i]!.months[m] === 'marketplace'
   const charged = premiumsOf(coverage, months, level, isOn)
-  const run = premiumsOf(coverage, { ...months, from: to - rows.length }, level, isOn)
+  const run = premiumsOf(
+    coverage,
+    { ...months, from: to - rows.length, firstSeason: months.firstSeason + to - rows.length - from },
+    level,
+    isOn,
+  )
   const before = months.y === 0 ? plan.tax.soFar : noCoverYet
   const marketplaceMonths = run.coverMonths + before.marketplaceMonths
   const mean = (monthly: number, dollarsBefore: number) =>

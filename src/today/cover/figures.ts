@@ -1,6 +1,7 @@
 // What the Cover page is given: all figures worked out, in dollars a year unless the name says otherwise.
 import type { Month } from '#calendar/month.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import type { CoverageLimit, CoveredBy } from '#rules/coverage/coverage-steps.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
 import type { IncomeRoom } from '#rules/marketplace/income-room.ts'
@@ -37,9 +38,9 @@ export interface CoverYearRow {
 /** Who is covered by what up to a household income; null for the last. */
 export interface CoverageBand {
   toIncome: number | null
-  /** In percent of the level by which programs measure. */
-  toPercent: number | null
-  people: { name: string; kind: CoverageKind }[]
+  /** The program's limit in percent of the poverty level of so many people. */
+  limit: CoverageLimit | null
+  people: Omit<CoveredBy, 'kinds'>[]
   premiumMonthly: number
 }
 

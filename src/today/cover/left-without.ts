@@ -1,7 +1,7 @@
 // At the line where a program ends and nothing in the plan follows it: who would be without coverage, and what the marketplace would ask for
 // them there, before the credit and after it.
 import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
-import type { HouseholdYear } from '#rules/household-year.ts'
+import type { CoverByMonth, HouseholdYear } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law.ts'
 import { costOf, type ExtraIncome, type Room, standAt } from '#rules/marketplace/income-room.ts'
 
@@ -45,6 +45,7 @@ const costWith = (
     const spread = step.coverMonths / coverMonths
     return {
       ...step,
+      byMonth: step.byMonth && withMore(step.byMonth, months, premium),
       coverMonths,
       premiumMonthly: step.premiumMonthly * spread + premium.plan,
       benchmarkMonthly: step.benchmarkMonthly * spread + premium.benchmark,
@@ -54,5 +55,15 @@ const costWith = (
   const then = costOf(standAt(law, { ...household, deductibleMonths: 12 }, kind, extra, joined))
   return toCent(Math.max(0, then - now) / months)
 }
+
+/** In each of the year's last months. */
+const withMore = (
+  { premium, benchmark }: CoverByMonth,
+  months: number,
+  more: { plan: number; benchmark: number },
+): CoverByMonth => ({
+  premium: premium.map((monthly, k) => (k < 12 - months ? monthly : monthly + more.plan)),
+  benchmark: benchmark.map((monthly, k) => (k < 12 - months ? monthly : monthly + more.benchmark)),
+})
 
 const toCent = (dollars: number): number => Math.round(dollars * 100) / 100

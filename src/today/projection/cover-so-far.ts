@@ -36,7 +36,7 @@ export const coverSoFar = (plan: Plan, course: Projection | null, month: Month):
   const within = (first: number, end: number) =>
     premiumsOf(
       coverage,
-      { y: year - span.firstYear, from: first - start, to: end - start, months: span.months },
+      { y: year - span.firstYear, from: first - start, to: end - start, firstSeason: first % 12 },
       level,
       (i, m) => course.coverage[i]!.months[m] === 'marketplace',
     )

@@ -53,7 +53,7 @@ const bandsTable = (figures: CoverFigures): CsvTable =>
     (sightOf(figures)?.bands ?? []).flatMap((band) => band.people.map((person) => ({ band, person }))),
     {
       'household income up to': ({ band }) => (band.toIncome === null ? '' : money(band.toIncome)),
-      'percent of poverty level': ({ band }) => (band.toPercent === null ? '' : band.toPercent),
+      'percent of poverty level': ({ band }) => band.limit?.percent ?? '',
       person: ({ person }) => person.name,
       'covered by': ({ person }) => person.kind,
       'marketplace premium a month': ({ band }) => money(band.premiumMonthly),

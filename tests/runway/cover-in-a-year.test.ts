@@ -1,0 +1,153 @@
+// Cover changes within a year: pay ends, a child is expected and born. Incomes of a month by 42 CFR 435.603(h)(1), sizes of a household by
+// 435.603(b); Minnesota's basic program by its income guidelines of 2026: 53,300 dollars for three, 200 % of the level of 2025.
+import { expect, test } from 'vitest'
+import { type PlanInput, planSchema } from '#plan/plan.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { lawFor } from '#rules/law.ts'
+import { incomeRoom } from '#rules/marketplace/income-room.ts'
+import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
+import { project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { householdOfYear } from '#today/cover/cover-household.ts'
+import { coverYears } from '#today/cover/cover-years.ts'
+
+const still = { inflation: 0, wageGrowth: 0, bills: 0 }
+const lineOf = (year: number, size: number) => programPovertyLine(lawFor(year, steadyIndexing(0)), 0, size)
+
+const kindsOf = (input: PlanInput, name: string, count = 12) =>
+  project(planSchema.parse(input))
+    .coverage.find((one) => one.name === name)!
+    .months.slice(0, count)
+
+const yearOf = (input: PlanInput, year: number) => {
+  const plan = planSchema.parse(input)
+  return coverYears(plan, publishedRules(plan), project(plan)).find((one) => one.year === year)!
+}
+
+/** Maren and a child in Kentucky: 52,000 of wages to August 2026, then so much a month. */
+const leaver = (perMonth: number, wages = 52_000): PlanInput => ({
+  startMonth: '2026-09',
+  household: {
+    place: { state: 'KY' },
+    people: [{ id: 'maren', name: 'Maren', born: '1979-04-03', planToAge: 60 }],
+    dependants: [{ id: 'bo', name: 'Bo', born: '2015-06-01' }],
+    pay: [{ id: 'pay', name: 'Pay', person: 'maren', perMonth }],
+  },
+  health: { marketplace: { members: [{ person: 'maren' }], planAt21: 300, benchmarkAt21: 300 } },
+  tax: { method: 'law', filing: 'single', soFar: { wages } },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
+  assumptions: still,
+})
+
+test('pay that has ended counts no more: 1,600 a month is 89 percent of the month’s line of two', () => {
+  expect(lineOf(2026, 2)).toBe(21_640)
+  // 138 percent of 21,640 is 2,488.60 a month; the year as a whole, 58,400, is 270 percent.
+  expect(kindsOf(leaver(1600), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
+  expect(kindsOf(leaver(2480), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
+  expect(kindsOf(leaver(2500), 'Maren', 4)).toEqual(Array(4).fill('marketplace'))
+  // Nothing before September: the same lines.
+  expect(kindsOf(leaver(2480, 0), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
+  expect(kindsOf(leaver(2500, 0), 'Maren', 4)).toEqual(Array(4).fill('marketplace'))
+})
+
+test('the map of income has the line of the months ahead on top of what is behind', () => {
+  const year = yearOf(leaver(1600), 2026)
+  const medicaid = year.steps.find(({ limit }) => limit?.percent === 138)!
+  // 52,000 and four twelfths of 29,863.20.
+  expect((medicaid.toPercent * 21_640) / 100).toBeCloseTo(52_000 + (29_863.2 * 4) / 12, 2)
+  expect(medicaid.limit).toEqual({ percent: 138, people: 2, byCreditLine: false })
+})
+
+/** Ana and Sem in Minnesota with a child of two; another is due in March 2027, Ana's. Wages of so much a year. */
+const expecting = (perYear: number, startMonth = '2026-01'): PlanInput => ({
+  startMonth,
+  household: {
+    place: { state: 'MN' },
+    people: [
+      { id: 'ana', name: 'Ana', born: '1994-07-10', planToAge: 60 },
+      { id: 'sem', name: 'Sem', born: '1992-03-02', planToAge: 60 },
+    ],
+    dependants: [
+      { id: 'ida', name: 'Ida', born: '2024-05-20' },
+      { id: 'new', name: 'New', born: '2027-03-10', mother: 'ana' },
+    ],
+    pay: [{ id: 'pay', name: 'Pay', person: 'sem', perMonth: perYear / 12 }],
+  },
+  health: {
+    marketplace: { members: [{ person: 'ana' }, { person: 'sem' }], planAt21: 300, benchmarkAt21: 300 },
+  },
+  tax: { method: 'law', filing: 'joint' },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
+  assumptions: still,
+})
+
+test('Minnesota’s basic program goes by the guidelines of the year before', () => {
+  expect(kindsOf(expecting(53_280), 'Sem')).toEqual(Array(12).fill('basic health program'))
+  expect(kindsOf(expecting(53_340), 'Sem')).toEqual(Array(12).fill('marketplace'))
+  const basic = yearOf(expecting(40_000), 2026).steps.find(({ limit }) => limit?.byCreditLine)!
+  expect((basic.toPercent * lineOf(2026, 3)) / 100).toBeCloseTo(53_300, 2)
+  expect(basic.limit).toEqual({ percent: 200, people: 3, byCreditLine: true })
+})
+
+test('who is pregnant passes to Medicaid within the year, and the map says from when', () => {
+  const input = expecting(40_000)
+  // 40,000 is 121 percent of 33,000 for four, and 146 percent of 27,320 for three.
+  expect(kindsOf(input, 'Ana')).toEqual([
+    ...Array(5).fill('basic health program'),
+    ...Array(7).fill('Medicaid'),
+  ])
+  expect(kindsOf(input, 'Sem')).toEqual(Array(12).fill('basic health program'))
+  const step = yearOf(input, 2026).steps.find(({ toPercent }) => (toPercent * 27_320) / 100 > 40_000)!
+  expect(step.people.find(({ name }) => name === 'Ana')).toMatchObject({
+    kind: 'basic health program',
+    later: [{ month: 6, kind: 'Medicaid' }],
+  })
+})
+
+test('a child of the year counts for the others from its birth on', () => {
+  // 130 percent of the line of four is some 157 percent of that of three: until March he is in the basic program.
+  const income = Math.round((lineOf(2027, 4) * 130) / 100)
+  expect((income * 100) / lineOf(2027, 3)).toBeGreaterThan(138)
+  const kinds = kindsOf(expecting(income, '2027-01'), 'Sem')
+  expect(kinds).toEqual([...Array(2).fill('basic health program'), ...Array(10).fill('Medicaid')])
+})
+
+test('more profit is each one’s as the profit is: a loss of 9,000 halved bears no tax until it is made up', () => {
+  const input = expecting(38_000)
+  const plan = planSchema.parse(input)
+  const law = lawFor(2026, steadyIndexing(0))
+  const [year] = coverYears(plan, publishedRules(plan), project(plan))
+  const household = householdOfYear(plan, law, year!)
+  const roomWith = (farmProfit: number[]) =>
+    incomeRoom(law, { ...household, farmProfit }, 'farmProfit', year!.steps).rooms[0]!
+  // 138 percent of 27,320 is 37,701.60; 29,000 leave 8,701 within it, and the next dollar is beyond.
+  for (const loss of [
+    [-9000, 0],
+    [-4500, -4500],
+    [0, -9000],
+  ])
+    expect(roomWith(loss)).toMatchObject({ line: 'Medicaid line', extraLeft: 8702 })
+})
+
+test('where the months differ, the map counts the credit month by month as the return does', () => {
+  const plan = planSchema.parse({
+    ...leaver(3500, 0),
+    startMonth: '2026-01',
+    health: {
+      marketplace: {
+        members: [{ person: 'maren' }, { person: 'bo', to: '2026-05' }],
+        planAt21: 300,
+        benchmarkAt21: 300,
+      },
+      limits: { childrensProgram: 0, olderChild: 0 },
+    },
+  })
+  const [year] = coverYears(plan, publishedRules(plan), project(plan))
+  const last = year!.steps.at(-1)!
+  expect(last.byMonth).not.toBeNull()
+  expect(new Set(last.byMonth!.premium).size).toBe(2)
+  const law = lawFor(2026, steadyIndexing(0))
+  const household = householdOfYear(plan, law, year!)
+  const { now } = incomeRoom(law, household, 'otherIncome', year!.steps)
+  expect(now.credit).toBeCloseTo(year!.projected.premiumTaxCredit, 0)
+})
