@@ -3,6 +3,7 @@
 import { createHash } from 'node:crypto'
 import {
   existsSync,
+  linkSync,
   mkdirSync,
   readdirSync,
   readFileSync,
@@ -41,15 +42,29 @@ export async function plainHouse(): Promise<PlainHouse> {
   return { plugin, compiledTests: join(house, 'tests') }
 }
 
+/** What a house was made from: each source by its digest, and what every module of it depends on besides. */
+interface Origin {
+  /** This file, the place of the checkout, and all JSON, which is taken into the modules that import it. */
+  common: string
+  sources: Record<string, string>
+}
+
 /** Found again by everything that went in, as the start finds its bundle. */
 async function readyHouse(): Promise<string> {
   const files = rooms.flatMap(filesUnder)
-  const hash = createHash('sha256')
+  const common = createHash('sha256')
     .update(root)
     .update(readFileSync(fileURLToPath(import.meta.url)))
-  for (const file of files) hash.update(file).update('\0').update(readFileSync(file)).update('\0')
-  const house = join(houses, hash.digest('hex').slice(0, 24))
-  if (!existsSync(house)) await makeHouse(house, files)
+  const sources: Record<string, string> = {}
+  for (const file of files) {
+    const digest = createHash('sha256').update(readFileSync(file)).digest('hex')
+    if (file.endsWith('.json')) common.update(`${file}\0${digest}\0`)
+    else sources[relative(root, file)] = digest
+  }
+  const origin: Origin = { common: common.digest('hex'), sources }
+  const hash = createHash('sha256').update(JSON.stringify(origin)).digest('hex')
+  const house = join(houses, hash.slice(0, 24))
+  if (!existsSync(house)) await makeHouse(house, origin)
   return house
 }
 
@@ -60,12 +75,32 @@ const filesUnder = (room: string): string[] =>
     .map((name) => join(root, room, name))
 
 /** Written under a name of its own and then renamed: two runs at once do not read what the other has half written. */
-async function makeHouse(house: string, files: readonly string[]): Promise<void> {
+async function makeHouse(house: string, origin: Origin): Promise<void> {
   const making = `${house}.${process.pid}`
   mkdirSync(making, { recursive: true })
-  await build({
+  const files = Object.keys(origin.sources)
+  const modules = files.filter((file) => /\.tsx?$/.test(file) && !file.endsWith('.d.ts'))
+  const changed = new Set(modules)
+  const before = newestHouse(origin.common)
+  for (const file of before ? modules : [])
+    if (before!.origin.sources[file] === origin.sources[file] && linkModule(file, before!.house, making))
+      changed.delete(file)
+  if (changed.size > 0) await compile([...changed], making)
+  for (const file of files.filter((name) => name.endsWith('.mjs'))) writeDoorway(join(root, file), making)
+  writeFileSync(join(making, originFile), JSON.stringify(origin))
+  try {
+    renameSync(making, house)
+  } catch (error) {
+    rmSync(making, { recursive: true, force: true })
+    if (!existsSync(house)) throw error
+  }
+  forgetOldHouses()
+}
+
+const compile = (files: readonly string[], making: string) =>
+  build({
     absWorkingDir: root,
-    entryPoints: files.filter((file) => /\.tsx?$/.test(file) && !file.endsWith('.d.ts')),
+    entryPoints: files.map((file) => join(root, file)),
     outdir: making,
     outbase: root,
     outExtension: { '.js': '.mjs' },
@@ -81,14 +116,31 @@ async function makeHouse(house: string, files: readonly string[]): Promise<void>
     logLevel: 'error',
     plugins: [eachByItself],
   })
-  for (const file of files.filter((name) => name.endsWith('.mjs'))) writeDoorway(file, making)
-  try {
-    renameSync(making, house)
-  } catch (error) {
-    rmSync(making, { recursive: true, force: true })
-    if (!existsSync(house)) throw error
+
+const originFile = 'origin.json'
+
+/** The newest house that is as this one but for some of its sources. */
+function newestHouse(common: string): { house: string; origin: Origin } | undefined {
+  for (const house of existsSync(houses) ? newestFirst() : []) {
+    const file = join(house, originFile)
+    if (!existsSync(file)) continue
+    const origin = JSON.parse(readFileSync(file, 'utf8')) as Origin
+    if (origin.common === common) return { house, origin }
   }
-  forgetOldHouses()
+  return undefined
+}
+
+/** Takes a module over as it is; false where another run has just cleared it away. */
+function linkModule(file: string, from: string, to: string): boolean {
+  const name = relative(root, plainName(join(root, file), root))
+  mkdirSync(dirname(join(to, name)), { recursive: true })
+  try {
+    for (const one of [name, `${name}.map`]) linkSync(join(from, one), join(to, one))
+    return true
+  } catch {
+    for (const one of [name, `${name}.map`]) rmSync(join(to, one), { force: true })
+    return false
+  }
 }
 
 /** No module is taken into another one; one that asks where it lies means its source. */
@@ -134,7 +186,12 @@ const plainName = (source: string, house: string): string =>
   join(house, relative(root, source)).replace(/\.tsx?$/, '.mjs')
 
 function forgetOldHouses(): void {
-  const folders = readdirSync(houses).map((name) => join(houses, name))
-  const newestFirst = folders.sort((a, b) => statSync(b).mtimeMs - statSync(a).mtimeMs)
-  for (const old of newestFirst.slice(housesKept)) rmSync(old, { recursive: true, force: true })
+  for (const old of newestFirst().slice(housesKept)) rmSync(old, { recursive: true, force: true })
 }
+
+const newestFirst = (): string[] =>
+  readdirSync(houses)
+    .map((name) => join(houses, name))
+    .map((house) => ({ house, madeAt: statSync(house, { throwIfNoEntry: false })?.mtimeMs ?? 0 }))
+    .sort((a, b) => b.madeAt - a.madeAt)
+    .map(({ house }) => house)
