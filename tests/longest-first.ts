@@ -23,6 +23,7 @@ const long = [
   'outside/withdrawal-history',
   'runway/plain-month',
   'solve/contradictions',
+  'solve/brute-force',
   'solve/questions',
   'web/far-days',
   'web/plan-forms',

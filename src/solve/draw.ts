@@ -17,12 +17,9 @@ import {
   stepsBorne,
 } from './draw-levels.ts'
 import { sayDraw } from './draw-words.ts'
-import { type Asking, type AskOptions, type NotReached, roundsOf, shownAt } from './question.ts'
+import { type Asking, type AskOptions, type NotReached, notDescribed, roundsOf, shownAt } from './question.ts'
 import { isWorse, type Ran, runOf, type Standing } from './standing.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
-
-const notDescribed =
-  'This cannot be reached, because the plan does not describe the farm yet: add its enterprises and costs on the Farm page.'
 
 const roundsExpected = 20
 

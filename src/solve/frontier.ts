@@ -2,7 +2,14 @@
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type Asking, type AskOptions, type Certainty, type NotReached, partOf } from './question.ts'
+import {
+  type Asking,
+  type AskOptions,
+  type Certainty,
+  type NotReached,
+  notDescribed,
+  partOf,
+} from './question.ts'
 import { firstOf, isSurer, isWorse, type Ran, runOf, type Standing } from './standing.ts'
 
 export interface Frontier extends Certainty {
@@ -54,16 +61,21 @@ export async function solveFrontier(asking: Asking): Promise<Frontier> {
     const ran = await runOf({ ...asking, paths: count }, withPlowedBack(plan, share), next(count))
     return pointOf(ran, firstOf(own, count), share, count)
   }
-  const own = await runOf(asking, plan, next(paths))
+  const compiled = asking.compile(plan)
+  const own = await runOf(asking, plan, next(paths), compiled)
   const today = pointOf(own, own, null, paths)
+  const about = { question: 'plow-back', confidence, paths, seed, today } as const
+  if (!compiled.farm.described) {
+    const answer = { kind: 'cannot be reached', because: notDescribed } as const
+    return { ...about, answer, points: [], sentence: notDescribed }
+  }
   const points: FrontierPoint[] = []
   for (const share of shares) points.push(await at(share, few))
   if (isCoarse)
     for (const place of nearBest(points, confidence)) points[place] = await at(shares[place]!, paths)
   const answer = bestOf([today, ...points.filter((point) => point.paths === paths)], confidence)
-  const { firstMonth } = asking.compile(plan)
-  const sentence = say(answer, today, firstMonth, confidence)
-  return { question: 'plow-back', confidence, paths, seed, answer, points, today, sentence }
+  const sentence = say(answer, today, compiled.firstMonth, confidence)
+  return { ...about, answer, points, sentence }
 }
 
 /** The plan with this share of its net farm cash left in the farm and the rest drawn, from when its draws begin. */

@@ -91,6 +91,10 @@ export interface NotReached {
   because: string
 }
 
+/** Why what a farm can pay is not told of a plan without one. */
+export const notDescribed =
+  'This cannot be reached, because the plan does not describe the farm yet: add its enterprises and costs on the Farm page.'
+
 /** Options for a part of the whole work, as shares of it. */
 export const partOf = (asking: AskOptions, from: number, to: number): AskOptions => ({
   signal: asking.signal,

@@ -5,6 +5,7 @@ import { type PlanInput, planSchema } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { solveClaim } from '#solve/claim.ts'
+import { solveCushion } from '#solve/cushion.ts'
 import type { Courses } from '#solve/question.ts'
 import { solveStartWith } from '#solve/start-with.ts'
 import { solveWays } from '#solve/ways.ts'
@@ -89,6 +90,30 @@ test('claim: without interest the age that pays most by the agency’s factors f
     if (found.answer.kind !== 'reached') throw new Error(found.sentence)
     expect(found.answer.strongest.ages).toEqual([bestFor(lived)])
   }
+})
+
+test('the cushion: what pays so much a year for ten years at five percent, by the published factor', async () => {
+  // Present value of an ordinary annuity of 1: 7.7217 for ten periods at 5 % (tables of every textbook of finance; the factor from memory,
+  // (1 − 1.05⁻¹⁰) ÷ 0.05). The first of ten payments of 100,000 ends the first of the slower years.
+  const years = 12
+  const market = marketPlan({
+    balance: 500_000,
+    years,
+    bills: 0.05,
+    timing: 'end',
+    yearly: { amount: 100_000, month: 12, firstYear: 2, times: 10 },
+  })
+  const plan = planSchema.parse({
+    ...market,
+    farm: { phases: [{ from: '2029-01', name: 'Slower' }] },
+    chance: { ...quiet, centre: 'plan' },
+  })
+  const found = await solveCushion(asking(plan, 50))
+  if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+  expect(found.answer.value).toBeGreaterThan(772_170 - 10)
+  expect(found.answer.value).toBeLessThan(772_170 + 260)
+  // Half a million grows to 551,250 in the two years before.
+  expect(found.answer.medianThen).toBeCloseTo(500_000 * 1.05 ** 2, 2)
 })
 
 const una = (born: string, balance: number, rest: object = {}) =>

@@ -186,8 +186,9 @@ describe('the draw', () => {
   })
 
   test('cannot be reached for a farm the plan does not describe', async () => {
-    const found = await solveDraw(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))
-    expect(found.sentence).toMatch(/^This cannot be reached, because the plan does not describe the farm/)
+    const about = asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20)
+    for (const found of [await solveDraw(about), await solveFrontier(about)])
+      expect(found.sentence).toMatch(/^This cannot be reached, because the plan does not describe the farm/)
   })
 })
 

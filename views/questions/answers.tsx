@@ -146,8 +146,12 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
 const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }) => {
   return (
     <>
-      <FrontierChart answer={answer} firstMonth={firstMonth} />
-      <SharesChart answer={answer} />
+      {answer.points.length === 0 ? null : (
+        <>
+          <FrontierChart answer={answer} firstMonth={firstMonth} />
+          <SharesChart answer={answer} />
+        </>
+      )}
       <Standings
         caption="Every share in the same simulations"
         title="Left in the farm"
