@@ -1,6 +1,7 @@
 // Now when the plan has begun: its course goes on from the books, and every page says the same months left.
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { reconcileWhole } from '#db/reconcile/reconcile-store.ts'
@@ -188,6 +189,15 @@ test('savings below zero say that it is tax owed which takes them there', async 
   app.savePlan(read.plan)
   const html = await (await app.get('/runway')).text()
   expect(html).toMatch(/in accounts less \$[\d,]+ of tax owed by then/)
+  // Every page that shows them says what they are, and the one month from which money is out.
+  const saysOf = (page: string) =>
+    page.replace(/\s+/g, ' ').match(/Savings below zero: tax owed by then[^<]*/)?.[0]
+  expect(saysOf(html)).toContain('no account is below zero.')
+  expect(saysOf(await (await app.get('/now?savings=all')).text())).toBe(saysOf(html))
+  expect(html).toContain(
+    `out of money from ${nameOfMonth(((await (await app.get('/runway.json')).json()) as { milestones: { runsShort: string } }).milestones.runsShort)} on`,
+  )
+  expect(await (await app.get('/runway/years/2026')).text()).toContain('Savings below zero')
   const { plan: said } = (await (await app.get('/now.json')).json()) as {
     plan: { lowestDollars: number; lowestTaxOwed: number }
   }

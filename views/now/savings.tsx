@@ -1,11 +1,12 @@
 // The pictures of Now: savings past and to come, cover by month, and the pace of the books.
-import { type Month, monthName, monthNameShort } from '#calendar/month.ts'
+import { type Month, monthName, monthNameShort, monthText } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import type { ChartNote, LineSeries } from '../charts/line-shape.ts'
+import { BelowZero } from '../parts/below-zero.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -19,6 +20,12 @@ export const SavingsPicture = ({ figures, isWhole }: { figures: NowFigures; isWh
       : {})}
   >
     <SavingsChart figures={isWhole ? figures : aroundToday(figures)} />
+    {figures.plan.status === 'read' ? (
+      <BelowZero
+        savings={(isWhole ? figures : aroundToday(figures)).future.map((one) => one.dollars)}
+        runsShort={figures.plan.runsShort === null ? null : monthText(figures.plan.runsShort)}
+      />
+    ) : null}
     <WholeLink figures={figures} isWhole={isWhole} />
     {figures.stormsWait ? (
       <p class="hint">

@@ -6,6 +6,7 @@ import type { Milestones } from '#runway/project.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { PageTitle } from '../layout.tsx'
+import { BelowZero } from '../parts/below-zero.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId } from '../parts/field.tsx'
@@ -244,21 +245,24 @@ export const MilestoneTable = ({ plans }: { plans: readonly ComparedPlan[] }) =>
 const tones = [1, 2, 3, 4] as const
 
 const SavingsOf = ({ plans }: { plans: readonly ComparedPlan[] }) => (
-  <LineChart
-    id="compared-savings"
-    title="Spendable savings of each plan"
-    summary={plans
-      .map((plan) => `${plan.name}: lowest ${formatDollars(plan.milestones.lowestSpendable)}`)
-      .join('; ')}
-    x="month"
-    y={{ format: formatDollars, formatShort: dollarsShort }}
-    series={plans.map((plan, place) => ({
-      name: plan.name,
-      tone: tones[place]!,
-      points: plan.spendable.map(({ month, dollars }) => ({ x: parseMonth(month)!, y: dollars })),
-    }))}
-    tableEvery={12}
-  />
+  <>
+    <LineChart
+      id="compared-savings"
+      title="Spendable savings of each plan"
+      summary={plans
+        .map((plan) => `${plan.name}: lowest ${formatDollars(plan.milestones.lowestSpendable)}`)
+        .join('; ')}
+      x="month"
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+      series={plans.map((plan, place) => ({
+        name: plan.name,
+        tone: tones[place]!,
+        points: plan.spendable.map(({ month, dollars }) => ({ x: parseMonth(month)!, y: dollars })),
+      }))}
+      tableEvery={12}
+    />
+    <BelowZero savings={plans.flatMap(({ spendable }) => spendable.map(({ dollars }) => dollars))} />
+  </>
 )
 
 const NewPlan = ({ formId, errors, typedName }: CompareProps) => (

@@ -8,6 +8,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import type { ChartNote, LineSeries } from '../charts/line-shape.ts'
 import { PageTitle } from '../layout.tsx'
+import { BelowZero } from '../parts/below-zero.tsx'
 import { Button } from '../parts/button.tsx'
 import { DollarsSwitch } from '../parts/dollars.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -36,6 +37,10 @@ export const Course = (props: CourseProps) => (
     <ErrorSummary errors={props.errors} title="The chart has not changed. Check this field" />
     <p class="answer">{props.figures.why[0]}</p>
     <SavingsChart {...props} />
+    <BelowZero
+      savings={props.months.map((one) => one.spendable)}
+      runsShort={props.figures.milestones.runsShort}
+    />
     {props.figures.asPlanned ? null : <Keep {...props} />}
     <Milestones {...props} />
     <p>

@@ -4,6 +4,7 @@ import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 import type { MonthTrace } from '#today/runway/figures.ts'
 import { PageTitle } from '../layout.tsx'
+import { BelowZero } from '../parts/below-zero.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { withQuery } from '../parts/with-query.ts'
 
@@ -45,6 +46,7 @@ export const YearMonths = (props: YearMonthsProps & { isBroughtIn?: boolean }) =
         { title: 'Floor', isNumber: true, cell: (one) => formatDollars(one.floor) },
       ]}
     />
+    <BelowZero savings={props.months.map((one) => one.spendable)} />
   </section>
 )
 

@@ -2,6 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearLine } from '#today/runway/figures.ts'
+import { BelowZero } from '../parts/below-zero.tsx'
 import { LaterYears } from '../parts/later-years.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { withQuery } from '../parts/with-query.ts'
@@ -20,6 +21,7 @@ export const YearTable = (props: { years: readonly YearLine[]; nearYears: number
       <LaterYears years={later.map(({ year }) => year)}>
         <YearRows caption="Later years" years={later} query={query} />
       </LaterYears>
+      <BelowZero savings={years.map((one) => one.spendable)} />
       <p class="hint">
         Household costs are living, loan payments, premiums, care and taxes paid in the year; tax is what the
         year brings and is in part paid in the next. Spendable savings, less the tax owed so far, and
