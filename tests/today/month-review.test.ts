@@ -352,3 +352,61 @@ test('without a last month the review says why, in words', () => {
     says: 'The books do not hold March 2027 yet. Read in the bank’s files, and this says what the month changed.',
   })
 })
+
+test('in random books each part is its own difference to the dollar, gains that were expected too', () => {
+  const seeds = [3, 41, 977]
+  for (const seed of seeds) {
+    let x = seed
+    const upTo = (most: number) => {
+      x = (x * 48271) % 2147483647
+      return Math.round((x / 2147483647) * most * 100) / 100
+    }
+    opened('2026-06-02', {
+      ...weavers,
+      savings: {
+        accounts: weavers.savings!.accounts!.map((one) => ({
+          ...one,
+          mix: { stocks: 0.5, bonds: 0.2, bills: 0.3 },
+        })),
+      },
+      assumptions: { ...weavers.assumptions, stocks: 0.08, bonds: 0.04, bills: 0.03 },
+    })
+    const [cash, fund] = [20_000 + upTo(20_000), 5000 + upTo(40_000)]
+    moved('household', '2026-06-30', 'Opening balances', 'Household checking', cash)
+    moved('household', '2026-06-30', 'Opening balances', 'Taxable investments', fund)
+    moved('household', '2026-06-30', 'Other loans', 'Opening balances', 8700)
+    const july = (from: string, to: string, dollars: number) =>
+      moved('household', `2026-07-${10 + (x % 18)}`, from, to, dollars)
+    const [spent, premium, tax, pay, gain, lent] = [4000, 700, 500, 1500, 900, 2000].map(
+      (most) => upTo(most) + 1,
+    )
+    const isLoss = x % 2 === 0
+    july('Household checking', 'Groceries', spent!)
+    july('Household checking', 'Other loans', 300)
+    july('Household checking', 'Health premiums', premium!)
+    july('Household checking', 'Federal taxes', tax!)
+    july('Off-farm pay', 'Household checking', pay!)
+    if (isLoss) july('Change in value of investments', 'Taxable investments', -gain!)
+    else july('Change in value of investments', 'Taxable investments', gain!)
+    july('Mortgage', 'Household checking', lent!)
+    const review = reviewed('2026-08-09')
+    expectToAddUp(review)
+    // Planned: −2,500 − 300 − 400 + 700 a month, and what the accounts were to earn.
+    const expected = review.savings.expected - review.savings.before + 2500
+    expect(expected, `seed ${seed}`).toBeGreaterThan(50)
+    const parts = {
+      time: expected - 2500,
+      market: (isLoss ? -gain! : gain!) - expected,
+      spending: 2500 - spent!,
+      premiums: 400 - premium!,
+      tax: -tax!,
+      income: pay! - 700,
+      moved: lent!,
+      rest: 0,
+    }
+    for (const [kind, dollars] of Object.entries(parts))
+      expect(partOf(review, kind as ReviewPartKind).savings, `seed ${seed}, ${kind}`).toBeCloseTo(dollars, 1)
+    app.close()
+  }
+  app = testApp({ today: '2026-06-02' })
+})

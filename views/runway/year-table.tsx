@@ -2,7 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearLine } from '#today/runway/figures.ts'
-import { BelowZero } from '../parts/below-zero.tsx'
+import { BelowZero } from '../charts/below-zero.tsx'
 import { LaterYears } from '../parts/later-years.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { withQuery } from '../parts/with-query.ts'
