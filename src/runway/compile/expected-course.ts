@@ -5,6 +5,7 @@ import type { Farm } from '#farm/farm-document.ts'
 import { longestWait } from '#farm/selling/course-sales.ts'
 import type { ClosedMarket } from '#farm/selling/market-months.ts'
 import { keeper } from '#kept/keeper.ts'
+import { Lately } from '#kept/lately.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
@@ -12,9 +13,23 @@ import type { Weather } from '#runway/storms/weather.ts'
 /** Courses by farm and span: a plan's storms and levers mostly leave the farm as it is. Nothing writes into a kept course. */
 const courses = keeper(16)
 
+/** The last few farms by all that they say: one that goes on from the books is written anew for each lever, and says the same. */
+const lately = new Lately<string, Farm>(3)
+const sameAs = new WeakMap<Farm, Farm>()
+
+const sameFarm = (farm: Farm): Farm => {
+  const known = sameAs.get(farm)
+  if (known !== undefined) return known
+  const said = JSON.stringify(farm)
+  const same = lately.get(said) ?? farm
+  lately.set(said, same)
+  sameAs.set(farm, same)
+  return same
+}
+
 const keptCourse = (farm: Farm, span: Span, closed: ClosedMarket | null): FarmCourse =>
   courses(
-    farm,
+    sameFarm(farm),
     `${span.firstMonth} ${span.months} ${closed ? `${closed.market} ${closed.from} ${closed.to}` : ''}`,
     () => farmCourse(farm, span.firstMonth, span.months, closed),
   )

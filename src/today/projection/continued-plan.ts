@@ -14,6 +14,7 @@ import type { AccountKind } from '#plan/savings-plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
 import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import { accountsIn, apartAsPlanned, heldApart, sharedIn, sharedInBooks } from './accounts-apart.ts'
 import { type BookFacts, bookFacts } from './book-facts.ts'
 import { ventureKey } from './cash-handed-over.ts'
@@ -69,10 +70,13 @@ export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedP
 /** From then on so little of a month is left that a bad year begun in it would spare the plan most of its first month. */
 const lateInMonth = 16
 
+const reachOn = (books: Books, today: Day): Day | null =>
+  keptUntilChange(books, `reach of the household on ${today}`, () => booksReach(books, today))
+
 /** This month, or the next once the books hold something of this one, or half of it is over. */
 function firstNotBegun(books: Books, today: Day): Month {
   const thisMonth = monthOfDay(today)
-  const reach = booksReach(books, today)
+  const reach = reachOn(books, today)
   const hasBegun = (reach !== null && monthOfDay(reach) >= thisMonth) || Number(today.slice(8)) >= lateInMonth
   return (hasBegun ? thisMonth + 1 : thisMonth) as Month
 }
@@ -83,7 +87,7 @@ function firstNotBegun(books: Books, today: Day): Month {
  */
 function continuedFrom(books: Books, saved: Plan, today: Day): Month {
   const thisMonth = monthOfDay(today)
-  const reach = booksReach(books, today)
+  const reach = reachOn(books, today)
   const known = reach === null ? thisMonth : Math.min(thisMonth, monthOfDay(reach) + 1)
   return Math.min(thisMonth, Math.max(known, firstMonthOf(saved))) as Month
 }
