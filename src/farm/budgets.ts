@@ -3,6 +3,7 @@ import type { FarmCourse } from './course.ts'
 import type { Farm } from './farm-document.ts'
 import { unitOfRow } from './herd/unit-of-row.ts'
 import { yearTotal } from './seasonal.ts'
+import { weightOf } from './work-months.ts'
 
 /** One line's year at plan prices, dollars and hours. */
 export interface EnterpriseBudget {
@@ -27,7 +28,11 @@ export interface EnterpriseBudget {
   marketHours: number
   overheads: number
   overheadHours: number
-  /** What is left for its hours, market and overhead hours counted, after all costs. */
+  /** What is paid for hired help in its own, its market and its overhead hours. */
+  hiredCosts: number
+  /** All its hours but those that are hired: market and overhead hours are in them. */
+  ownHours: number
+  /** What is left of sales after all costs but the couple's own work, and by the hour of that work. */
   returnToLabor: number
   returnPerHour: number | null
   breakEven: BreakEven | null
@@ -40,6 +45,8 @@ export interface BreakEven {
   /** Price by measure at which direct costs are covered; and with every hour paid at the given wage. */
   price: number
   priceWithWage: number
+  /** At which its share of markets and overheads is covered too, and all of its hours are paid; null where nothing of it is grown. */
+  priceWithAll: number | null
   /** Yield by unit at which direct costs are covered at today's price; null where nothing is taken for it. */
   yieldNeeded: number | null
 }
@@ -59,14 +66,23 @@ export const enterpriseBudgets = (
   const overheads = sum(course.overheads, 0)
   // From the overheads themselves: what is left of all hours after the others' is never quite 0, and would be divided by.
   const overheadHours = sum(course.overheadHours, 0)
+  const shareOf = (row: number) => (allSales > 0 ? sales[row]! / allSales : 0)
+  const hoursOf = rows.map(
+    (_, row) => sum(course.hours, row) + atMarkets[row]!.hours + overheadHours * shareOf(row),
+  )
+  const hired = hiredShares(farm, course, from, {
+    hours: hoursOf,
+    atMarkets: atMarkets.map((one) => one.hired),
+  })
   return rows.map((line, row) => {
     const directCosts = sum(course.directCosts, row) + sum(course.stockBought, row)
     const hours = sum(course.hours, row)
-    const share = allSales > 0 ? sales[row]! / allSales : 0
+    const share = shareOf(row)
     const market = atMarkets[row]!
     const grossMargin = sales[row]! - directCosts
-    const returnToLabor = grossMargin - market.costs - overheads * share
-    const allHours = hours + market.hours + overheadHours * share
+    const hiredCosts = hired[row]!.costs
+    const returnToLabor = grossMargin - market.costs - overheads * share - hiredCosts
+    const ownHours = Math.max(0, hoursOf[row]! - hired[row]!.hours)
     let units = 0
     for (let m = from; m < from + 12; m += 1) units = Math.max(units, course.units[row * monthCount + m]!)
     return {
@@ -87,12 +103,51 @@ export const enterpriseBudgets = (
       marketHours: market.hours,
       overheads: overheads * share,
       overheadHours: overheadHours * share,
+      hiredCosts,
+      ownHours,
       returnToLabor,
-      returnPerHour: allHours > 0 ? returnToLabor / allHours : null,
-      breakEven: breakEvenOf(farm, row, wage),
+      returnPerHour: ownHours > leastHours ? returnToLabor / ownHours : null,
+      breakEven: breakEvenOf(farm, row, wage, {
+        units,
+        toCover: directCosts + market.costs + overheads * share + wage * hoursOf[row]!,
+      }),
     }
   })
 }
+
+/** Below it what is left of all hours after hired ones is what rounding left. */
+const leastHours = 1e-6
+
+/**
+ * Hired hours and what is paid for them, by row: those that the plan gives to hired help by name are of that row; what is hired beyond
+ * them, or paid without being needed, is spread over all other hours.
+ */
+const hiredShares = (
+  farm: Farm,
+  course: FarmCourse,
+  from: number,
+  all: { hours: readonly number[]; atMarkets: readonly number[] },
+): { hours: number; costs: number }[] => {
+  const sum = sumOfYear(course, from)
+  const lines = [...farm.enterprises.map(({ hoursBy }) => hoursBy), ...farm.herds.map(() => ({}))]
+  const named = lines.map((by, row) => sum(course.hours, row) * hiredPart(by) + all.atMarkets[row]!)
+  const rest = all.hours.map((hours, row) => Math.max(0, hours - named[row]!))
+  const [allNamed, allRest] = [total(named), total(rest)]
+  const [worked, paid] = [sum(course.work.hired, 0), sum(course.work.paid, 0)]
+  const anHour = paid > 0 ? sum(course.hiredCosts, 0) / paid : 0
+  const spread = (hours: number, row: number) => {
+    const beyond = hours - allNamed
+    return named[row]! + beyond * (allRest > 0 ? rest[row]! / allRest : 1 / named.length)
+  }
+  return named.map((_, row) => ({ hours: spread(worked, row), costs: spread(paid, row) * anHour }))
+}
+
+const hiredPart = (by: Record<string, number>): number => {
+  const whole = total(Object.values(by))
+  return whole > 0 ? weightOf(by, 'hired') / whole : 0
+}
+
+const total = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0)
 
 /** Adds up twelve months from `from` on, in a table of row × month. */
 const sumOfYear =
@@ -105,7 +160,7 @@ const sumOfYear =
 
 /** Each market's costs and hours are borne by the lines that may sell there, by what those offer. */
 const marketShares = (farm: Farm, course: FarmCourse, from: number) => {
-  const shares = course.rows.map(() => ({ costs: 0, hours: 0 }))
+  const shares = course.rows.map(() => ({ costs: 0, hours: 0, hired: 0 }))
   const sellers = [...farm.enterprises, ...farm.herds]
   const perMarket = course.markets.map(({ id }) => sellers.map((one) => one.markets.includes(id)))
   const sumOf = sumOfYear(course, from)
@@ -116,13 +171,20 @@ const marketShares = (farm: Farm, course: FarmCourse, from: number) => {
     sales.forEach((dollars, row) => {
       if (!perMarket[k]![row]) return
       shares[row]!.costs += (sumOf(course.marketCostsEach, k) * dollars) / whole
-      shares[row]!.hours += (sumOf(course.marketHours, k) * dollars) / whole
+      const hours = (sumOf(course.marketHours, k) * dollars) / whole
+      shares[row]!.hours += hours
+      shares[row]!.hired += hours * hiredPart(farm.markets[k]!.hoursBy)
     })
   })
   return shares
 }
 
-const breakEvenOf = (farm: Farm, row: number, wage: number): BreakEven | null => {
+const breakEvenOf = (
+  farm: Farm,
+  row: number,
+  wage: number,
+  whole: { units: number; toCover: number },
+): BreakEven | null => {
   const one = farm.enterprises[row]
   if (!one?.yieldPerUnit) return null
   const sales = yearTotal(one.salesPerUnit)
@@ -134,6 +196,7 @@ const breakEvenOf = (farm: Farm, row: number, wage: number): BreakEven | null =>
     priceNow,
     price: breakEvenPrice(costs, one.yieldPerUnit),
     priceWithWage: breakEvenPrice(costs + wage * yearTotal(one.hoursPerUnit), one.yieldPerUnit),
+    priceWithAll: whole.units > 0 ? breakEvenPrice(whole.toCover, whole.units * one.yieldPerUnit) : null,
     yieldNeeded: priceNow > 0 ? breakEvenYield(costs, priceNow) : null,
   }
 }

@@ -61,6 +61,7 @@ export interface FarmCourse {
   hoursAvailable: Float64Array
   /** Hours the plan gives to hired help by name; what comes of all hours with everyone well; hired hours at their cost (Schedule F line 22). */
   hiredByPlan: Float64Array
+  hiredPromised: Float64Array
   work: WorkDone
   hiredCosts: Float64Array
   landUsed: Float64Array
@@ -248,6 +249,7 @@ const emptyCourse = (
     hoursByWorker: new Float64Array(0),
     hoursAvailable: new Float64Array(0),
     hiredByPlan: new Float64Array(0),
+    hiredPromised: new Float64Array(0),
     work: emptyWorkDone(0),
     hiredCosts: new Float64Array(0),
     landUsed: perMonth(),

@@ -47,7 +47,11 @@ export const farmSchema = z.object({
       weeklyHours: levelSchema.default(0).meta({
         title: 'Hours a week, by month',
         description:
-          'That the plan counts on; with any, work beyond the crew is hired too; with none it is not done and the farm brings so much less',
+          'Of help for the season, paid whether or not all of it is needed; with any, work beyond it is hired too; with none what is beyond the crew is not done and the farm brings so much less',
+      }),
+      paid: z.enum(['all hours', 'only when needed']).default('all hours').meta({
+        title: 'These hours are paid',
+        description: 'Only when needed: by the day or the job, with nothing promised',
       }),
     })
     .prefault({})

@@ -17,6 +17,8 @@ export interface FarmYear {
   /** Sales and culls less all of the above; lease income apart. */
   net: number
   hours: number
+  /** Of the hours, those that are hired. */
+  hiredHours: number
 }
 
 export const farmYear = (farm: Farm, year: number): FarmYear =>
@@ -51,6 +53,7 @@ export const yearOfCourse = (course: FarmCourse, year: number): FarmYear => {
     overheads: perMonth(course.overheads),
     leaseIncome: perMonth(course.leaseIncome),
     hours: perMonth(course.hoursNeeded),
+    hiredHours: perMonth(course.work.hired),
   }
   return { ...found, net: netOf(found) }
 }

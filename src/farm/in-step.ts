@@ -32,6 +32,7 @@ export const inStepCheck = (farm: Farm, year: number): StepCheck[] => {
   const course = farmCourse(farm, month(year, 1), 12)
   return [
     hoursCheck(course.hoursNeeded, course.hoursAvailable, course.workers.length),
+    ...hiredCheck(course),
     ...landCheck(farm, course),
     ...stockChecks(farm, course),
     ...waitingChecks(farm, course),
@@ -42,6 +43,17 @@ export const inStepCheck = (farm: Farm, year: number): StepCheck[] => {
 }
 
 const at = (values: Float64Array, row: number, k: number) => values[row * 12 + k]!
+
+/** Work given to hired help by name, in months without so many hours of it: it is hired and paid beyond them. */
+const hiredCheck = (course: FarmCourse): StepCheck[] => {
+  const room = (k: number) => at(course.hoursAvailable, course.workers.length - 1, k)
+  const needed = (months: Period) => total(months, (k) => course.hiredByPlan[k]!)
+  // Hours of one month are of no use in another.
+  const there = (months: Period) => total(months, (k) => Math.min(course.hiredByPlan[k]!, room(k)))
+  return singleMonths.some((months) => needed(months) > there(months) + 0.5)
+    ? [check('hours', 'Work given to hired help, beside the hours entered for it', 'hours', needed, there)]
+    : []
+}
 
 const landCheck = (farm: Farm, course: FarmCourse): StepCheck[] => {
   if (farm.land <= 0) return []

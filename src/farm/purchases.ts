@@ -33,7 +33,7 @@ export interface QueuedPurchase {
   cost: number
   /** Cash the farm holds just after, and the least it then holds in the next twelve months, both above the reserve. */
   spareAfter: number | null
-  /** What is lost while it waits: cash it would have added and hours it would have saved. */
+  /** What is lost while it waits, over no more years than it lasts: cash it would have added and hours it would have saved. */
   waitingCosts: number
   /** Level extra draw a month, over the twelve months from its purchase, that the farm could have borne without it. */
   drawDisplaced: number | null
@@ -178,7 +178,9 @@ const lostWhileWaiting = (one: Purchase, ahead: CashAhead, from: number, until: 
   const adds = spreadOverYear(one.addsCash)
   const saves = spreadOverYear(one.savesHours)
   let lost = 0
-  for (let m = from; m < until; m += 1) {
+  // Bought late it serves as long as bought early: no more is lost than one such thing gives in all its years.
+  const last = Math.min(until, from + Math.round(one.usefulYears * 12))
+  for (let m = from; m < last; m += 1) {
     const works = m + one.worksAfterMonths
     if (works >= ahead.level.length) break
     const season = seasonIndex(addMonths(ahead.firstMonth, works))

@@ -6,6 +6,8 @@ export interface FarmWork {
   /** By month: hours of the whole farm, and those of them that the plan gives to hired help. */
   hours: Float64Array
   hiredByPlan: Float64Array
+  /** By month: hours of help for the season, paid whether or not they are needed; none where hours are paid only when needed. */
+  promised: Float64Array
   /** Where the plan hires, hours beyond the crew are hired too; else they are not done. */
   hires: boolean
 }
@@ -19,6 +21,8 @@ export interface Hands {
 
 export interface WorkDone {
   hired: Float64Array
+  /** Hired hours and those that are paid without being needed. */
+  paid: Float64Array
   /** Hours worked, hired ones with them, and hours that nobody works. */
   worked: Float64Array
   undone: Float64Array
@@ -28,6 +32,7 @@ export interface WorkDone {
 
 export const emptyWorkDone = (months: number): WorkDone => ({
   hired: new Float64Array(months),
+  paid: new Float64Array(months),
   worked: new Float64Array(months),
   undone: new Float64Array(months),
   share: new Float64Array(months).fill(1),
@@ -44,6 +49,7 @@ export const shareWork = (work: FarmWork, hands: Hands, from: number, to: number
     const open = Math.max(0, beyond - saved)
     const hired = Math.max(0, given - Math.max(0, saved - beyond)) + (work.hires ? open : 0)
     out.hired[m] = hired
+    out.paid[m] = Math.max(hired, work.promised[m]! * hands.kept)
     out.undone[m] = work.hires ? 0 : open
     out.worked[m] = hours - saved - out.undone[m]!
     if ((work.firstMonth + m) % 12 !== 11 && m + 1 < to) continue

@@ -29,7 +29,9 @@ export interface CrewMonths {
   hoursAvailable: Float64Array
   /** Hours that the plan gives to hired help by name. */
   hiredByPlan: Float64Array
-  /** What comes of the hours with everyone well and nothing bought, and the hired ones at their hourly cost, dollars at plan prices (Schedule F line 22). */
+  /** Hours of help for the season that are paid whatever is needed of them. */
+  hiredPromised: Float64Array
+  /** What comes of the hours with everyone well and nothing bought, and what is paid for hired ones at their hourly cost, dollars at plan prices (Schedule F line 22). */
   work: WorkDone
   hiredCosts: Float64Array
 }
@@ -44,6 +46,7 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     hoursByWorker: new Float64Array(workers.length * monthCount),
     hoursAvailable: new Float64Array(workers.length * monthCount),
     hiredByPlan: new Float64Array(monthCount),
+    hiredPromised: new Float64Array(monthCount),
     work: emptyWorkDone(monthCount),
     hiredCosts: new Float64Array(monthCount),
   }
@@ -68,6 +71,7 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
       open += hours[seasonIndex(at)]!
     }
     out.hiredByPlan[m] = worked[workers.length - 1]!
+    if (farm.hired.paid === 'all hours') out.hiredPromised[m] = available[workers.length - 1]!
     out.hoursNeeded[m] = shareOpenHours(open, worked, available)
     for (let k = 0; k < workers.length; k += 1) {
       if (k < workers.length - 1) crew[m]! += available[k]!
@@ -81,10 +85,11 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     firstMonth: course.firstMonth,
     hours: out.hoursNeeded,
     hiredByPlan: out.hiredByPlan,
+    promised: out.hiredPromised,
     hires: hiresHelp(farm),
   }
   shareWork(work, { kept: 1, crew, saved: new Float64Array(monthCount) }, 0, monthCount, out.work)
-  out.hiredCosts = out.work.hired.map((hours) => hours * costOfHour(farm.hired))
+  out.hiredCosts = out.work.paid.map((hours) => hours * costOfHour(farm.hired))
   return out
 }
 

@@ -114,7 +114,7 @@ test('work lost to an injury costs wages where the plan hires and output where i
     return projectStorm(of, publishedRules(of), injury).months
   }
   const left = 30 * weeks
-  const wages = struck({ hired: { hourlyCost: 20, weeklyHours: 1 } })
+  const wages = struck({ hired: { hourlyCost: 20, weeklyHours: 1, paid: 'only when needed' } })
   expect(wages[3]!.farmHired).toBeCloseTo(20 * (240 - left), 9)
   expect(wages[6]!.farmHired).toBe(0)
   const output = struck({})

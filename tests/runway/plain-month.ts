@@ -766,6 +766,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
           ),
         )
   const hiredHours: D[] = []
+  const paidHours: D[] = []
   const workedHours: D[] = []
   const undoneHours: D[] = []
   const doneShare: D[] = []
@@ -783,6 +784,9 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
       const open = positive(beyondCrew.minus(saved))
       const kindly = positive(given.minus(positive(saved.minus(beyondCrew))))
       hiredHours[m] = hires ? kindly.plus(open) : kindly
+      const season = d(heldEachMonth(farm.hired.weeklyHours)[(first + m) % 12]!).times(365.25 / 12 / 7)
+      const promised = farm.hired.paid === 'all hours' ? season.times(kept) : zero
+      paidHours[m] = promised.gt(hiredHours[m]!) ? promised : hiredHours[m]!
       undoneHours[m] = hires ? zero : open
       workedHours[m] = hours.minus(saved).minus(undoneHours[m]!)
     }
@@ -797,7 +801,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     }
   }
   const hiredReal = (m: number): D =>
-    hiredHours[m]!.times(d(farm.hired.hourlyCost)).times(beyond(m, a.farmCostGrowth))
+    paidHours[m]!.times(d(farm.hired.hourlyCost)).times(beyond(m, a.farmCostGrowth))
   const stockReal = (m: number): D =>
     rowsOf(course.culls, m)
       .times(beyond(m, a.farmPriceGrowth))

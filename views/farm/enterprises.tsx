@@ -51,6 +51,11 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
       { title: 'Gross margin', isNumber: true, cell: (line) => formatDollars(line.grossMargin) },
       { title: 'Hours', isNumber: true, cell: (line) => Math.round(line.hours).toLocaleString('en-US') },
       { title: 'Margin an hour', isNumber: true, cell: (line) => hourly(line.marginPerHour) },
+      {
+        title: 'Your hours, markets in them',
+        isNumber: true,
+        cell: (line) => Math.round(line.ownHours).toLocaleString('en-US'),
+      },
       { title: 'Return to labor', isNumber: true, cell: (line) => formatDollars(line.returnToLabor) },
       { title: 'Return per hour', isNumber: true, cell: (line) => hourly(line.returnPerHour) },
     ]}
@@ -62,6 +67,7 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
       formatDollars(total(figures.lines, (line) => line.grossMargin)),
       Math.round(total(figures.lines, (line) => line.hours)).toLocaleString('en-US'),
       '',
+      Math.round(total(figures.lines, (line) => line.ownHours)).toLocaleString('en-US'),
       formatDollars(total(figures.lines, (line) => line.returnToLabor)),
       '',
     ]}
@@ -100,9 +106,17 @@ const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
             cell: (line) => formatDollarsAndCents(line.breakEven!.price),
           },
           {
-            title: 'With hours paid',
+            title: 'With its own hours paid',
             isNumber: true,
             cell: (line) => formatDollarsAndCents(line.breakEven!.priceWithWage),
+          },
+          {
+            title: 'With markets, overheads and all hours paid',
+            isNumber: true,
+            cell: (line) =>
+              line.breakEven!.priceWithAll === null
+                ? 'none grown'
+                : formatDollarsAndCents(line.breakEven!.priceWithAll),
           },
           { title: 'Yield per unit', isNumber: true, cell: (line) => plain(line.breakEven!.yieldPerUnit) },
           { title: 'Break-even yield', isNumber: true, cell: (line) => yieldWords(line) },

@@ -133,6 +133,7 @@ const DoesNotFit = ({ figures }: { figures: FarmFigures }) => {
 
 const YearFigures = ({ figures }: { figures: FarmFigures }) => {
   const { summary, year } = figures
+  const ownHours = Math.max(0, summary.hours - summary.hiredHours)
   return (
     <Figures>
       <Figure
@@ -155,11 +156,11 @@ const YearFigures = ({ figures }: { figures: FarmFigures }) => {
         }}
       />
       <Figure
-        label="For an hour of all its work"
-        value={summary.hours > 0 ? formatDollarsAndCents(summary.net / summary.hours) : 'Not told yet'}
+        label="For an hour of your work"
+        value={ownHours > 0.5 ? formatDollarsAndCents(summary.net / ownHours) : 'Not told yet'}
         note={
           summary.hours > 0
-            ? `${Math.round(summary.hours).toLocaleString('en-US')} hours in the year`
+            ? `${Math.round(ownHours).toLocaleString('en-US')} hours in the year${summary.hiredHours > 0.5 ? `, ${Math.round(summary.hiredHours).toLocaleString('en-US')} hired ones apart` : ''}`
             : 'No enterprise has hours yet'
         }
       />

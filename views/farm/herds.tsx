@@ -141,12 +141,12 @@ const afterWords = ({ isPutIn, monthsToPayBack }: PaybackFigures): string => {
     : 'The money that went in does not come back by itself'
 }
 
-/** Of the money put in: animals that were there before count as nothing, so the percent alone would tell of them what it cannot. */
+/** Of what was put in: heads that were there before are in it at what they would have cost. */
 const returnWords = ({ isPutIn, yearlyReturn, deepest }: PaybackFigures): string => {
   if (!isPutIn) return 'Nothing was put in'
   return yearlyReturn === null
     ? 'None'
-    : `${formatPercent(yearlyReturn, 1)} of the ${formatDollars(-deepest)} put in; animals owned before are not in it`
+    : `${formatPercent(yearlyReturn, 1)} of the ${formatDollars(-deepest)} put in; stock that was yours before is in it at what it would have cost`
 }
 
 const deepestWords = (back: PaybackFigures): string =>

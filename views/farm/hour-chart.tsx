@@ -38,7 +38,7 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
           values: ranked.map((line) => line.marginPerHour ?? 0),
         },
         {
-          name: 'Left for an hour after all costs',
+          name: 'Left for an hour of yours after all costs',
           tone: 2,
           values: ranked.map((line) => line.returnPerHour ?? 0),
         },

@@ -54,6 +54,7 @@ export const compileFarm = (
       firstMonth: span.firstMonth,
       hours: course.hoursNeeded,
       hiredByPlan: course.hiredByPlan,
+      promised: course.hiredPromised,
       hires: hiresHelp(farm),
     },
     crewHours: crewHours(plan, course, span),

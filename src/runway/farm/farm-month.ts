@@ -119,7 +119,7 @@ const tradeOfMonth = (
   }
   month.farmMarketCosts = farm.marketCosts[m]! * prices
   month.farmOverheads = farm.overheads[m]! * prices
-  month.farmHired = work.hired[m]! * farm.hourCost[m]! * state.level
+  month.farmHired = work.paid[m]! * farm.hourCost[m]! * state.level
   const costs = direct + month.farmMarketCosts + month.farmOverheads + month.farmHired
   const stock = (farm.stockSold[m]! - farm.stockBought[m]!) * prices
   const loans = farm.contracts[m]!

@@ -73,7 +73,11 @@ export const grownFarm = (plan: Plan, farm: Farm, year: number): Farm => {
       },
     })),
     overheads: farm.overheads.map((one) => ({ ...one, costs: scaled(one.costs, costs) })),
-    hired: { ...farm.hired, hourlyCost: farm.hired.hourlyCost * costs },
+    hired: {
+      ...farm.hired,
+      hourlyCost: farm.hired.hourlyCost * costs,
+      ...(farm.hired.wage === undefined ? {} : { wage: farm.hired.wage * costs }),
+    },
   }
 }
 

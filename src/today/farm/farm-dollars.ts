@@ -16,10 +16,11 @@ const times = <Row extends object>(row: Row, factor: number, notMoney: readonly 
     ]),
   ) as Row
 
-export const yearTimes = (year: FarmYear, factor: number): FarmYear => times(year, factor, ['year', 'hours'])
+export const yearTimes = (year: FarmYear, factor: number): FarmYear =>
+  times(year, factor, ['year', 'hours', 'hiredHours'])
 
 export const budgetTimes = (budget: EnterpriseBudget, factor: number): EnterpriseBudget => ({
-  ...times(budget, factor, ['units', 'hours', 'marketHours', 'overheadHours']),
+  ...times(budget, factor, ['units', 'hours', 'marketHours', 'overheadHours', 'ownHours']),
   breakEven: budget.breakEven && times(budget.breakEven, factor, ['yieldPerUnit', 'yieldNeeded']),
 })
 

@@ -100,7 +100,7 @@ export const farmFigures = (
       ),
     purchases: () => purchasesIn(purchases(), prices()),
     hired: () =>
-      hiredTimes(hiredYear(farm, Array.from(course().work.hired.subarray(from, from + 12))), ofTheYear()),
+      hiredTimes(hiredYear(farm, Array.from(course().work.paid.subarray(from, from + 12))), ofTheYear()),
     overheads: () => overheadFigures(farm).map((one) => ({ ...one, costs: one.costs * ofTheYear() })),
     facilities: () => facilityFigures(farm),
     loans: () => loanFigures(plan.farm, farm, year),
@@ -140,6 +140,10 @@ const summaryOf = (plan: Plan, year: FarmYear, prices: Prices, factor: number): 
     overheads: sum((one) => one.farmOverheads),
     hours: sum(
       (one) => one.farmHours + one.undoneHours,
+      () => 1,
+    ),
+    hiredHours: sum(
+      (one) => one.hiredHours,
       () => 1,
     ),
   }

@@ -68,6 +68,7 @@ const budgetTable = (figures: FarmFigures) =>
     'market hours': (one) => one.marketHours,
     overheads: (one) => one.overheads,
     'overhead hours': (one) => one.overheadHours,
+    'own hours': (one) => one.ownHours,
     'return to labor': (one) => one.returnToLabor,
     'an hour all counted': (one) => one.returnPerHour,
   })
