@@ -83,8 +83,7 @@ export const enterpriseBudgets = (
     const hiredCosts = hired[row]!.costs
     const returnToLabor = grossMargin - market.costs - overheads * share - hiredCosts
     const ownHours = Math.max(0, hoursOf[row]! - hired[row]!.hours)
-    let units = 0
-    for (let m = from; m < from + 12; m += 1) units = Math.max(units, course.units[row * monthCount + m]!)
+    const units = Math.max(...course.units.subarray(row * monthCount + from, row * monthCount + from + 12))
     return {
       id: line.id,
       name: line.name,

@@ -246,12 +246,7 @@ const emptyCourse = (
     overheads: perMonth(),
     hoursNeeded: perMonth(),
     overheadHours: perMonth(),
-    hoursByWorker: new Float64Array(0),
-    hoursAvailable: new Float64Array(0),
-    hiredByPlan: new Float64Array(0),
-    hiredPromised: new Float64Array(0),
-    work: emptyWorkDone(0),
-    hiredCosts: new Float64Array(0),
+    ...noHands(),
     landUsed: perMonth(),
     leaseIncome: perMonth(),
     phaseSales: perMonth(),
@@ -263,6 +258,16 @@ const emptyCourse = (
     herds: [],
   }
 }
+
+/** Until the crew's months are known (`work-months.ts`). */
+const noHands = () => ({
+  hoursByWorker: new Float64Array(0),
+  hoursAvailable: new Float64Array(0),
+  hiredByPlan: new Float64Array(0),
+  hiredPromised: new Float64Array(0),
+  work: emptyWorkDone(0),
+  hiredCosts: new Float64Array(0),
+})
 
 const courseRows = (farm: Farm): CourseRow[] => [
   ...farm.enterprises.map((one) => ({
