@@ -15,6 +15,7 @@ import {
   QuantityField,
   Select,
 } from '../parts/field.tsx'
+import { BatchHours } from './batch-hours.tsx'
 
 export interface BatchFormsProps {
   figures: BatchFigures
@@ -61,6 +62,7 @@ export const BatchForms = (props: BatchFormsProps) => (
       </p>
     </section>
     <Untied {...props} />
+    <BatchHours {...props} />
   </>
 )
 

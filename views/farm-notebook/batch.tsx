@@ -108,7 +108,10 @@ const money = (amount: Cents | null): string => (amount === null ? 'not known ye
 const answerOf = ({ batch, result }: BatchFigures): string => {
   const hour =
     result.perHourCents === null ? 'no hours are noted' : `${formatCents(result.perHourCents)} an hour`
-  if (batch.endedDay !== null) return `It brought ${hour}, ${formatCents(result.marginCents)} after costs.`
+  if (batch.endedDay !== null)
+    return result.perHourCents === null
+      ? `It brought ${formatCents(result.marginCents)} after costs; ${hour}.`
+      : `It brought ${hour}, ${formatCents(result.marginCents)} after costs.`
   const rest = `${result.left} of ${batch.size} are left`
   if (result.salesCents + result.goodsCents === 0)
     return `${formatCents(result.costsCents)} spent so far; ${rest}, and each must bring ${money(result.breakEvenCents)} to pay for it.`
@@ -175,6 +178,13 @@ const Money = ({ figures: { batch, result } }: { figures: BatchFigures }) => (
   />
 )
 
+const pricedWords = ({ unpriced, atHoped }: BatchFigures['result']): string => {
+  if (unpriced > 0) return `${unpriced} without a price yet`
+  return atHoped > 0
+    ? `${atHoped} at the price hoped for, until the table at home gives theirs`
+    : 'at what they sell for'
+}
+
 interface MoneyRow {
   label: string
   note?: string
@@ -189,7 +199,7 @@ const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRo
   },
   {
     label: `Own kitchen and bartered, ${result.kitchen + result.bartered}`,
-    note: result.unpriced > 0 ? `${result.unpriced} without a price yet` : 'at what they sell for',
+    note: pricedWords(result),
     value: formatCents(result.goodsCents),
   },
   ...(result.kept > 0

@@ -1,6 +1,7 @@
 // Hours of the farm: written as a total or by a clock that runs, read by days.
 import { and, asc, between, desc, eq, isNotNull, isNull } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
+import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
@@ -142,6 +143,34 @@ export const minutesByBatch = (books: Books): Map<string, number> =>
       .raw()
       .all() as [string, number][],
   )
+
+/** Hours written for an enterprise that a batch of it turns out to have had. */
+export const tieHours = (
+  books: Books,
+  act: Act,
+  { batchId, enterpriseId, ids }: { batchId: string; enterpriseId: string; ids: readonly string[] },
+): Outcome<{ tied: number }> =>
+  once(books, act, 'batch.tie-hours', { batchId, ids }, () => {
+    const tied = books.db
+      .update(workHours)
+      .set({ batchId, enterpriseId: null })
+      .where(and(isAmong(workHours.id, ids), eq(workHours.enterpriseId, enterpriseId)))
+      .returning({ id: workHours.id })
+      .all().length
+    if (tied !== new Set(ids).size)
+      return refuse({
+        path: '',
+        message: 'Some of these hours are for something else now. Open the page again',
+      })
+    logChange(books, act, {
+      kind: 'batch.hours-tied',
+      subject: batchId,
+      sideId: 'farm',
+      summary: 'Hours of an enterprise were tied to a batch of it',
+      details: { ids },
+    })
+    return { ok: true, result: { tied } }
+  })
 
 /** The newest hours first, whoever wrote them: what was chosen last is offered first. */
 export const latestHours = (books: Books, limit: number): (KeptHours & { recordedBy: string })[] =>

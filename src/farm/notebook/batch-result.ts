@@ -48,9 +48,11 @@ export interface BatchResult {
   /** More went than there were: what was noted cannot all be right. */
   tooMany: number
   salesCents: Cents
-  /** Used at home or bartered, at its price where one is known. */
+  /** Used at home or bartered, at its price where one is known, else at the price hoped for. */
   goodsCents: Cents
-  /** Goods that have no price yet and count as nothing. */
+  /** How many count at the price hoped for. */
+  atHoped: number
+  /** Goods that have no price yet, nor one hoped for, and count as nothing. */
   unpriced: number
   costsCents: Cents
   /** What those cost that are kept: they go on to the stock at that. */
@@ -94,7 +96,8 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
   const lived = exact(facts.size - lost)
   const salesCents = cents(-sumOf(facts, 'income'))
   const costsCents = cents(sumOf(facts, 'expense') + sumOf(facts, 'other'))
-  const goodsCents = sumCents(facts.goods.map(worthOf))
+  const goodsCents = sumCents(facts.goods.map((one) => worthOf(one, facts)))
+  const withoutPrice = facts.goods.filter((one) => one.unitPriceCents === null && one.state !== 'set_aside')
   const keptCents = lived > 0 && kept > 0 ? quotient(costsCents * kept, lived) : zeroCents
   const marginCents = cents(salesCents + goodsCents + keptCents - costsCents)
   const { minutes } = facts
@@ -114,7 +117,8 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
     tooMany: Math.max(0, -rest),
     salesCents,
     goodsCents,
-    unpriced: facts.goods.filter((one) => one.unitPriceCents === null && one.state !== 'set_aside').length,
+    atHoped: facts.hopedPriceCents === null ? 0 : sum(withoutPrice),
+    unpriced: facts.hopedPriceCents === null ? withoutPrice.length : 0,
     costsCents,
     keptCents,
     marginCents,
@@ -155,8 +159,13 @@ const sum = (some: readonly { quantity: number }[]): number =>
 const sumOf = ({ lines }: BatchFacts, kind: 'income' | 'expense' | 'other'): Cents =>
   sumCents(lines.filter((line) => line.kind === kind).map(({ amountCents }) => amountCents))
 
-const worthOf = ({ quantity, unitPriceCents, state }: BatchFacts['goods'][number]): Cents =>
-  unitPriceCents === null || state === 'set_aside' ? zeroCents : rounded(unitPriceCents, quantity)
+const worthOf = (
+  { quantity, unitPriceCents, state }: BatchFacts['goods'][number],
+  { hopedPriceCents }: BatchFacts,
+): Cents => {
+  const price = unitPriceCents ?? hopedPriceCents
+  return price === null || state === 'set_aside' ? zeroCents : rounded(price, quantity)
+}
 
 const rounded = (price: Cents, quantity: number): Cents =>
   cents(new Decimal(price).times(quantity).toDecimalPlaces(0).toNumber())
@@ -189,7 +198,7 @@ const costOfPound = (costs: Cents, lived: number, { pounds, of }: Pounds): Cents
 const paidForItself = (facts: BatchFacts): Day | null => {
   const moves = [
     ...facts.lines.map(({ day, amountCents }) => ({ day, brought: -amountCents })),
-    ...facts.goods.map((one) => ({ day: one.day, brought: worthOf(one) as number })),
+    ...facts.goods.map((one) => ({ day: one.day, brought: worthOf(one, facts) as number })),
   ].sort((a, b) => (a.day < b.day ? -1 : 1))
   let running = 0
   let since: Day | null = null

@@ -4,7 +4,7 @@ import { yearIn } from '#calendar/month.ts'
 import { type BatchLine, tiedLines, untiedLines } from '#db/notebook/batch-lines.ts'
 import { type BatchMark, listMarks } from '#db/notebook/batch-store.ts'
 import { type GoodsNote, listGoods } from '#db/notebook/field-notes.ts'
-import { minutesByBatch } from '#db/notebook/hours-store.ts'
+import { listHours, minutesByBatch } from '#db/notebook/hours-store.ts'
 import type { Batch } from '#db/notebook/schema-batches.ts'
 import type { Books } from '#db/open.ts'
 import type { Enterprise } from '#farm/farm-document.ts'
@@ -34,6 +34,8 @@ export interface BatchFigures extends BatchRow {
   today: Day
   lines: readonly BatchLine[]
   untied: readonly BatchLine[]
+  /** Hours of its enterprise within its days that were written for no batch. */
+  untiedHours: readonly { id: string; day: Day; minutes: number; person: string; note: string }[]
   marks: readonly BatchMark[]
   goods: readonly GoodsNote[]
   /** The batches of its enterprise, oldest first, this one among them. */
@@ -68,12 +70,20 @@ export const batchFigures = (books: Books, id: string, today: Day): BatchFigures
     today: () => today,
     lines: () => read.lines.filter(({ batchId }) => batchId === id),
     untied: () => untiedLines(books, batch.enterpriseId, batch.startedDay),
+    untiedHours: () => untiedHours(books, batch, today),
     marks: () => read.marks.filter(({ batchId }) => batchId === id),
     goods: () => read.goods.filter(({ batchId }) => batchId === id),
     beside: () => beside,
     before: () => beside[beside.indexOf(row) - 1] ?? null,
     plan: () => plannedUnit(books, batch.enterpriseId),
   })
+}
+
+const untiedHours = (books: Books, batch: Batch, today: Day): BatchFigures['untiedHours'] => {
+  const names = notebookNames(books)
+  return listHours(books, batch.startedDay, batch.endedDay ?? today)
+    .filter(({ subject }) => subject.kind === 'enterprise' && subject.id === batch.enterpriseId)
+    .map(({ id, day, minutes, person, note }) => ({ id, day, minutes, person: names.ofPerson(person), note }))
 }
 
 interface Read {

@@ -91,7 +91,7 @@ export const notebookFigures = (books: Books, today: Day, at: string, actor: str
     },
     markets: () => names.markets,
     plan: () => names.plan,
-    enterprises: () => names.enterprises,
+    enterprises: () => sellersOf(names),
     lastMarketDay: () => latestMarketDays(books, 1)[0] ?? null,
     goods: () => goodsChoices(names),
     kitchenThisYear: () => listGoods(books, newYear, today).filter(({ kind }) => kind === 'kitchen').length,
@@ -126,11 +126,17 @@ export const minutesOf = (books: Books, from: Day, to: Day): number =>
 const kindsOf = ({ herds }: NotebookNames, herdId: string): HerdKind[] =>
   herds.flatMap(({ id, kind }) => (id === herdId ? [kind] : []))
 
-/** What goods may be of: open batches, then enterprises. Herds have a form of their own. */
-const goodsChoices = (names: NotebookNames) =>
-  subjectChoices(names, []).filter(
-    ({ value }) => value.startsWith('batch:') || value.startsWith('enterprise:'),
-  )
+/** What goods may be of: open batches, enterprises, and what herds and flocks give, like eggs. Heads have a form of their own. */
+const goodsChoices = (names: NotebookNames) => [
+  ...subjectChoices(names, []).filter(({ value }) => value.startsWith('batch:')),
+  ...sellersOf(names).map(({ id, name }) => ({ value: `enterprise:${id}`, label: name })),
+]
+
+/** All that sells, by its tag in the books. */
+const sellersOf = ({ enterprises, herds }: NotebookNames): { id: string; name: string }[] => [
+  ...enterprises.map(({ id, name }) => ({ id, name })),
+  ...herds.map(({ tag, name }) => ({ id: tag, name })),
+]
 
 const writtenOn = (books: Books, names: NotebookNames, today: Day): WrittenToday[] => [
   ...listHours(books, today, today).map(({ id, person, minutes, subject }) => ({

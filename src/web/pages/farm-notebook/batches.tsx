@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { tieLines, untieLine } from '#db/notebook/batch-lines.ts'
 import { changeBatch, findBatch, startBatch, writeMark } from '#db/notebook/batch-store.ts'
+import { tieHours } from '#db/notebook/hours-store.ts'
 import type { Batch } from '#db/notebook/schema-batches.ts'
 import { batchMarkKinds } from '#farm/notebook/kinds.ts'
 import { hoursText } from '#farm/notebook/words.ts'
@@ -56,6 +57,7 @@ export const batchPages: PageRoom = {
       .post(`${home}/:id/edit`, (c) => withBatch(c, (batch) => postForm(c, batch)))
       .post(`${home}/:id/mark`, (c) => withBatch(c, (batch) => postMark(c, batch)))
       .post(`${home}/:id/tie`, (c) => withBatch(c, (batch) => postTies(c, batch)))
+      .post(`${home}/:id/tie-hours`, (c) => withBatch(c, (batch) => postHours(c, batch)))
       .post(`${home}/:id/untie`, (c) => withBatch(c, (batch) => postUntie(c, batch))),
 }
 
@@ -257,6 +259,15 @@ const postTies = async (c: PageContext, batch: Batch) => {
     next,
     done.ok ? `${done.result.tied} tied to the batch.` : (done.problems[0]?.message ?? ''),
   )
+}
+
+const postHours = async (c: PageContext, { id, enterpriseId }: Batch) => {
+  const typed = await readForm(c)
+  const ids = typed.values('hours[]')
+  const next = `${home}/${id}`
+  if (ids.length === 0) return moveOn(c, next, 'Nothing was checked, so nothing is tied.')
+  const done = tieHours(c.var.web.books, actOfForm(c, typed), { batchId: id, enterpriseId, ids })
+  return moveOn(c, next, done.ok ? 'The hours are tied to the batch.' : (done.problems[0]?.message ?? ''))
 }
 
 const postUntie = async (c: PageContext, batch: Batch) => {
