@@ -34,7 +34,7 @@ export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formI
           { title: 'Fees and miles', isNumber: true, cell: (one) => formatDollars(one.costs) },
           { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
           {
-            title: 'Sales per hour at market',
+            title: 'Sales less fees and miles, per hour at market',
             isNumber: true,
             cell: (one) => (one.perHour === null ? '–' : formatDollarsAndCents(one.perHour)),
           },

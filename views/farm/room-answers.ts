@@ -6,7 +6,7 @@ import { hourInWords } from './hour-chart.tsx'
 export const enterpriseAnswer = (figures: FarmFigures): string | null =>
   figures.lines.every((line) => line.returnPerHour === null) ? null : hourInWords(figures)
 
-/** Where an hour at market sells most, and where least. */
+/** Where an hour at market leaves most after fees and miles, and where least. */
 export function marketAnswer({ markets, year }: Pick<FarmFigures, 'markets' | 'year'>): string | null {
   const ranked = markets
     .flatMap(({ name, perHour }) => (perHour === null ? [] : [{ name, perHour }]))
@@ -14,8 +14,8 @@ export function marketAnswer({ markets, year }: Pick<FarmFigures, 'markets' | 'y
   const [best, worst] = [ranked[0], ranked.at(-1)]
   if (!best || !worst) return null
   return best === worst
-    ? `In ${year} an hour at ${best.name} sells ${formatDollarsAndCents(best.perHour)}.`
-    : `In ${year} an hour sells most at ${best.name}, ${formatDollarsAndCents(best.perHour)}, and least at ${worst.name}, ${formatDollarsAndCents(worst.perHour)}.`
+    ? `In ${year} an hour at ${best.name} leaves ${formatDollarsAndCents(best.perHour)} after fees and miles.`
+    : `In ${year} an hour leaves most after fees and miles at ${best.name}, ${formatDollarsAndCents(best.perHour)}, and least at ${worst.name}, ${formatDollarsAndCents(worst.perHour)}.`
 }
 
 /** What does not fit first, or that all does. */
