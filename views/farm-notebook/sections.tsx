@@ -104,8 +104,8 @@ export const HeadFields = ({ figures, ...form }: SectionProps) => (
     />
     <QuantityField {...fieldOf(form, 'heads.count')} label="How many" />
     <p class="hint">
-      The plan goes on from what was counted, with what came and went since, from the month that the books reach.
-      What was never counted goes on as planned.
+      The plan goes on from what was counted, with what came and went since, from the month that the books
+      reach. What was never counted goes on as planned.
     </p>
     <details class="more-fields" open={hasError(form.errors, 'heads')}>
       <summary>Another day, bartered for what</summary>
