@@ -210,14 +210,18 @@ test('what one year leaves is given to the next under the same names (26 USC 172
   expect(loss.carryforwards).toEqual({
     netOperatingLoss: 60_000,
     farmLoss: 60_000,
+    carriedBack: 0,
     qualifiedBusiness: 60_000,
     capitalLoss: 4000,
     capitalLossShortTerm: 4000,
     section179: 0,
   })
   expect(loss.trace.map((line: { figure: string }) => line.figure)).toContain('carried.farmLoss')
-  const { farmLoss, ...forward } = loss.carryforwards
-  const next = await run({ ...couple, income: { farmProfit: [96_000, 0] }, carryforwards: forward })
+  const next = await run({
+    ...couple,
+    income: { farmProfit: [96_000, 0] },
+    carryforwards: loss.carryforwards,
+  })
   // The capital loss takes 3,000 more: income 86,217.82, taxable 54,017.82, of which 80 % are 43,214.26.
   expect(next.netOperatingLossDeduction).toBe(43_214.26)
   expect(next.carryforwards).toMatchObject({
@@ -231,12 +235,53 @@ test('what one year leaves is given to the next under the same names (26 USC 172
     ...couple,
     taxYear: 2025,
     income: { wages: [90_000, 0] },
-    carryforwards: { farmLoss: 40_000 },
+    carryforwards: { carriedBack: 40_000 },
   })
   expect(back.totalTax).toBe(1850)
+  expect(back.carryforwards).toMatchObject({ farmLoss: 0, carriedBack: 0 })
+  expect(await fault({ ...couple, carryforwards: { farmLoss: 40_000 } })).toContain('carriedBack')
   expect(
     await fault({ ...couple, carryforwards: { capitalLoss: 1, capitalLossShortTerm: 2, netLoss: 5 } }),
   ).toContain('carryforwards.netLoss: there is no such key here')
+})
+
+test('years of loss after each other, each given what the one before printed: not a dollar is lost or counted twice', async () => {
+  const couple = { filingStatus: 'married_joint', people: [{ age: 45 }, { age: 45 }] }
+  const year = (taxYear: number, profit: number, carryforwards: object) =>
+    run({ ...couple, taxYear, income: { farmProfit: [profit, 0] }, carryforwards })
+  const first = await year(2024, -20_000, {})
+  const second = await year(2025, -15_000, first.carryforwards)
+  expect(second.carryforwards).toMatchObject({ netOperatingLoss: 35_000, farmLoss: 15_000, carriedBack: 0 })
+  const third = await year(2026, 0, second.carryforwards)
+  expect(third.carryforwards).toMatchObject({ netOperatingLoss: 35_000, qualifiedBusiness: 35_000 })
+  const fourth = await year(2027, 150_000, third.carryforwards)
+  expect(fourth.netOperatingLossDeduction).toBe(35_000)
+  expect(fourth.carryforwards).toMatchObject({ netOperatingLoss: 0, farmLoss: 0, carriedBack: 0 })
+  // Carried back instead to a year that can use a part of it: the rest is printed for the next, once.
+  const back = await run({
+    ...couple,
+    taxYear: 2024,
+    income: { wages: [50_000, 0] },
+    carryforwards: { carriedBack: 30_000 },
+  })
+  const { netOperatingLossDeduction, carryforwards } = back
+  expect(netOperatingLossDeduction + carryforwards.carriedBack).toBeCloseTo(30_000, 2)
+  expect(carryforwards.farmLoss).toBe(0)
+})
+
+test('the months of cover one by one: each is the lesser of its premium and its benchmark less a twelfth (Form 8962, lines 12 to 24)', async () => {
+  const single = { taxYear: 2026, filingStatus: 'single', people: [{ age: 64 }], income: { wages: [40_000] } }
+  // 255 percent of 15,650: 8.44 + 1.52 x 5 / 50 = 8.59 % (26 CFR 1.36B-3(g)) is 3,436, a twelfth 286.33.
+  const half = (first: number, second: number) => [...Array(6).fill(first), ...Array(6).fill(second)]
+  const cover = { premiums: half(500, 900), benchmarks: half(250, 1000) }
+  // Nothing of the first half; 1,000 less 286.33 in each month of the second. By means it would be 7,500 less 3,436.
+  expect((await run({ ...single, cover })).premiumTaxCredit).toBe(4282.02)
+  expect(await fault({ ...single, cover: { ...cover, months: 12 } })).toContain('cover.premiums')
+})
+
+test('a head of household without a dependent is told', async () => {
+  const head = await run({ taxYear: 2026, filingStatus: 'head_of_household', people: [{ age: 45 }] })
+  expect(JSON.stringify(head.trace)).toContain('26 USC 2(b)')
 })
 
 test('a loss on breeding stock and equipment counts in full (26 USC 1231(a)(2))', async () => {

@@ -28,9 +28,8 @@ test('Pennsylvania couple of 40: a farm loss beside wages, then a profit (26 USC
   // PA-40 line 1a 30,000, line 4 a loss that stays in its class: 3.07 %.
   expect(first.stateIncomeTax).toBeCloseTo(921, 2)
 
-  // All of it goes forward; the farming part, which could have gone back instead, is not brought a second time.
-  const kept = { ...first, carryforwards: { ...first.carryforwards, farmLoss: 0 } }
-  const second = year(2026, { ...couple, income: { farmProfit: [70_000, 0] } }, kept)
+  // All of it goes forward; the farming part, which could have gone back instead, is in it.
+  const second = year(2026, { ...couple, income: { farmProfit: [70_000, 0] } }, first)
   // Schedule SE: 70,000 x .9235 = 64,645 x .153 = 9,890.69, half 4,945.34 or a cent more.
   expect(second.selfEmploymentTax).toBeCloseTo(9890.69, 2)
   const half = 9890.69 / 2

@@ -5,6 +5,7 @@ import { type Region, regionIndex, statusIndex } from '#rules/filing-status.ts'
 import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law.ts'
+import { unlikeMonths } from '#runway/coverage/cover-by-month.ts'
 import type { EstimateInput } from './estimate-household.ts'
 import { addWithdrawal } from './estimate-withdrawals.ts'
 
@@ -22,6 +23,10 @@ export const describeHousehold = (input: EstimateInput, law: LawYear): Described
   household.region = regionIndex(input.region ?? regionOf(input.state))
   addPeople(household, input, assumed)
   addDependants(household, input)
+  if (input.filingStatus === 'head_of_household' && input.dependents.length === 0)
+    assumed.push(
+      'dependents: none is listed, and a head of household has a qualifying child or relative at home (26 USC 2(b)); without one the status is single',
+    )
   addAmounts(household, input)
   addOptionalMethods(household, input, law, assumed)
   return { household, assumed }
@@ -81,28 +86,52 @@ const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
   household.rent = input.rent
   household.careCosts = input.dependentCare?.costs ?? 0
   household.carried = carriedInto(input)
-  household.coverMonths = input.cover.months
-  household.deductibleMonths = input.cover.deductibleMonths ?? input.cover.months
-  household.premiumMonthly = input.cover.premiumMonthly
-  household.benchmarkMonthly = input.cover.benchmarkMonthly
-  household.advanceMonthly = input.cover.advanceMonthly
+  addCover(household, input.cover)
   household.otherHealthPremiums = input.cover.otherHealthPremiums
   household.medicaidExpansion = input.cover.medicaidExpansion ? 1 : 0
 }
 
+const addCover = (household: HouseholdYear, cover: EstimateInput['cover']): void => {
+  household.coverMonths = cover.months
+  household.premiumMonthly = cover.premiumMonthly
+  household.benchmarkMonthly = cover.benchmarkMonthly
+  if (cover.premiums && cover.benchmarks) {
+    const { premiums, benchmarks } = cover
+    const months = premiums.filter((premium) => premium > 0).length
+    const mean = (amounts: number[]) =>
+      months === 0 ? 0 : amounts.reduce((sum, one) => sum + one, 0) / months
+    household.coverMonths = months
+    household.premiumMonthly = mean(premiums)
+    household.benchmarkMonthly = mean(benchmarks)
+    household.coverByMonth = unlikeMonths({
+      premium: Float64Array.from(premiums),
+      benchmark: Float64Array.from(benchmarks),
+    })
+  }
+  household.deductibleMonths = cover.deductibleMonths ?? household.coverMonths
+  household.advanceMonthly = cover.advanceMonthly
+}
+
 const carriedInto = ({ carryforwards: given }: EstimateInput): Carryforwards => ({
   netOperatingLoss: given.netOperatingLoss,
-  farmLoss: given.farmLoss,
+  farmLoss: given.carriedBack,
   qualifiedBusiness: given.qualifiedBusiness,
   shortTermLoss: given.capitalLossShortTerm,
   longTermLoss: given.capitalLoss - given.capitalLossShortTerm,
   section179: given.section179,
 })
 
-/** Under the names of the input, so that what one year prints can be given to the next. */
-export const printedCarryforwards = (carried: Carryforwards): EstimateInput['carryforwards'] => ({
+/**
+ * Under the names of the input, so that what one year prints can be given to the next. A year with a loss of its own uses nothing of one
+ * that was carried back to it, so that what is beyond that is its own farming part.
+ */
+export const printedCarryforwards = (
+  carried: Carryforwards,
+  carriedBack: number,
+): EstimateInput['carryforwards'] => ({
   netOperatingLoss: carried.netOperatingLoss,
-  farmLoss: carried.farmLoss,
+  farmLoss: Math.round(Math.max(0, carried.farmLoss - carriedBack) * 100) / 100,
+  carriedBack: Math.min(carried.farmLoss, carriedBack),
   qualifiedBusiness: carried.qualifiedBusiness,
   capitalLoss: Math.round((carried.shortTermLoss + carried.longTermLoss) * 100) / 100,
   capitalLossShortTerm: carried.shortTermLoss,

@@ -67,15 +67,24 @@ const deductions = z.strictObject({
   earlyWithdrawalAmount: money.default(0),
 })
 
-/** Left by other years. `capitalLoss` is all of it, `capitalLossShortTerm` the short-term part. */
+/**
+ * Left by other years. `capitalLoss` is all of it, `capitalLossShortTerm` the short-term part; so is `farmLoss` of `netOperatingLoss`.
+ * `carriedBack` is a farming loss of a later year, on top.
+ */
 const carryforwards = z
   .strictObject({
     netOperatingLoss: money.default(0),
     farmLoss: money.default(0),
+    carriedBack: money.default(0),
     qualifiedBusiness: money.default(0),
     capitalLoss: money.default(0),
     capitalLossShortTerm: money.default(0),
     section179: money.default(0),
+  })
+  .refine((carried) => carried.farmLoss <= carried.netOperatingLoss, {
+    error:
+      'The farming part is a part of netOperatingLoss; enter no more than that. A loss that a later year carries back to this one is carriedBack',
+    path: ['farmLoss'],
   })
   .refine((carried) => carried.capitalLossShortTerm <= carried.capitalLoss, {
     error: 'The short-term part is a part of capitalLoss; enter no more than that',
@@ -84,7 +93,11 @@ const carryforwards = z
 
 const dependentCare = z.strictObject({ costs: money })
 
+const twelve = z.array(money).length(12, 'List twelve amounts, January first, 0 in a month without cover')
+
 const cover = z.strictObject({
+  premiums: twelve.optional(),
+  benchmarks: twelve.optional(),
   months: months.default(0),
   deductibleMonths: months.optional(),
   premiumMonthly: money.default(0),
@@ -191,7 +204,19 @@ const crossFaults = (input: {
       message: 'Qualified dividends are a part of ordinary dividends; enter no more than those',
     })
   }
-  if ((input.cover.deductibleMonths ?? 0) > input.cover.months) {
+  const { premiums, benchmarks } = input.cover
+  if ((premiums === undefined) !== (benchmarks === undefined))
+    faults.push({
+      path: ['cover', premiums ? 'benchmarks' : 'premiums'],
+      message: 'List premiums and benchmarks both, twelve of each',
+    })
+  if (premiums && (input.cover.months > 0 || input.cover.premiumMonthly > 0))
+    faults.push({
+      path: ['cover', 'premiums'],
+      message: 'Months one by one take the place of months and premiumMonthly; leave those out',
+    })
+  const covered = premiums?.filter((premium) => premium > 0).length ?? input.cover.months
+  if ((input.cover.deductibleMonths ?? 0) > covered) {
     faults.push({ path: ['cover', 'deductibleMonths'], message: 'Enter no more than the months of cover' })
   }
   return faults

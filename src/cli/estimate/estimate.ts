@@ -52,10 +52,12 @@ Input, all but taxYear, filingStatus and people optional:
                  evenPayment (true: one of a series of substantially equal payments) secondPerson (true)
                  and inherited (true: no addition at any age, and no Pennsylvania tax)
   ${averagingHelp}
-  carryforwards  left by other years, each 0 or more: netOperatingLoss, farmLoss (carried back to this year), qualifiedBusiness,
-                 capitalLoss (capitalLossShortTerm: the short-term part of it), section179
+  carryforwards  left by other years, each 0 or more: netOperatingLoss (farmLoss: the farming part of it, not on top),
+                 carriedBack (a farming loss of a later year, on top), qualifiedBusiness, capitalLoss (capitalLossShortTerm: the
+                 short-term part of it), section179
   payments       withheld, estimated
-  cover          months, premiumMonthly, benchmarkMonthly, advanceMonthly, deductibleMonths, otherHealthPremiums,
+  cover          months, premiumMonthly, benchmarkMonthly, advanceMonthly, deductibleMonths, otherHealthPremiums; or, where the
+                 months differ, premiums and benchmarks: twelve each, 0 in a month without cover;
                  medicaidExpansion (true: no credit at or under the Medicaid line)
   dependentCare  {"costs":4800}: paid for care of dependents under 13 so that everyone can work; adds dependentCareCredit
   options        taxTable, farmOptionalMethod ("no", "yes"), nonfarmOptionalMethod, inflationPercent (2.5)
@@ -63,8 +65,9 @@ Input, all but taxYear, filingStatus and people optional:
 Output: incomeTax is the tax on taxable income with any minimum tax, before credits; totalTax is after nonrefundable
 credits with all other taxes; premiumTaxCredit is the whole credit, advance included; totalPayments holds withheld and
 estimated tax, refundable credits and the premium credit beyond the advance; balanceDue above 0 is owed.
-carryforwards: what this year leaves to others, under the names of the input; farmLoss is the part that may instead be carried
-back two years (of its own loss, or of one carried back to it).
+carryforwards: what this year leaves to others, under the names of the input, so that it can be the input of the next year as it
+stands. farmLoss is the part of netOperatingLoss that may instead be carried back two years, as their carriedBack; carriedBack is
+what this year could not use of that.
 stateIncomeTax: by the state’s own return with local tax, refundable credits taken off (below zero the state pays); in none of
 the federal figures.
 method: how the health deduction and the premium credit were found (${coverMethods.join(', ')}).
@@ -140,7 +143,7 @@ export const estimate = (input: EstimateInput) => {
     ...(household.healthSavingsTaxed > 0 ? { healthSavingsTax } : {}),
     ...(netOperatingLossDeduction > 0 ? { netOperatingLossDeduction } : {}),
     ...(state ? { stateIncomeTax: state.tax } : {}),
-    carryforwards: printedCarryforwards(carried),
+    carryforwards: printedCarryforwards(carried, input.carryforwards.carriedBack),
     method: coverMethods[method]!,
     trace: [
       ...trace,
