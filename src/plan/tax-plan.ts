@@ -21,7 +21,8 @@ export const taxSchema = z.object({
   share: share().default(0.15).meta({ title: 'Plain share', unit: 'share' }),
   filing: z.enum(['joint', 'single', 'head']).optional().meta({
     title: 'Filing status',
-    description: 'Empty: joint for two people, single for one; head of household when said so',
+    description:
+      'Empty: joint for two people; for one, head of household in a year with a child at home, else single',
   }),
   stateTax: z
     .discriminatedUnion('kind', [

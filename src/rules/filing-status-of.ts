@@ -1,10 +1,14 @@
 // With which status a household files: told once, for the course of a plan and for the pages that work a single year.
 import { headOfHousehold, marriedJoint, single, survivingSpouse } from './filing-status.ts'
 
+/** No status of a return: the plan leaves it to the law. */
+export const unsaid = -1
+
 /**
  * A couple that still signs together files jointly. Whoever is left with a child has a surviving spouse's rates for the law's years
- * after a death (26 USC 2(a)), then a head of household's. `chosen`: the plan's status, of which head of household holds, and joint
- * for one adult told alone. `sinceDeath`: whole years since the other's death; infinite after a separation.
+ * after a death (26 USC 2(a)), then a head of household's, and so has one adult alone with a child (2(b)). `chosen`: the plan's status,
+ * of which head of household holds, single for one adult alone, and joint for one told alone; `unsaid` where it names none.
+ * `sinceDeath`: whole years since the other's death; infinite after a separation.
  */
 export const filingStatusOf = (
   chosen: number,
@@ -17,6 +21,7 @@ export const filingStatusOf = (
   if (signing > 1) return marriedJoint
   const isLeftWithChild = adults > 1 && hasChildren
   if (isLeftWithChild && sinceDeath <= survivingYears) return survivingSpouse
-  if (chosen === headOfHousehold || isLeftWithChild) return headOfHousehold
+  const isAloneWithChild = adults === 1 && chosen === unsaid && hasChildren
+  if (chosen === headOfHousehold || isLeftWithChild || isAloneWithChild) return headOfHousehold
   return chosen === marriedJoint && adults < 2 ? marriedJoint : single
 }

@@ -42,7 +42,7 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
       ? Number.POSITIVE_INFINITY
       : year - yearOfDeath(plan, buffers, gone)
   input.status = filingStatusOf(
-    law.filing,
+    law.chosenFiling,
     people.length,
     couple ? 2 : 1,
     children + others > 0,

@@ -938,12 +938,13 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
       if (age < 13) input.careChildren += 1
     }
     const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependants > 0
+    const aloneWithChildren = people.length === 1 && input.childrenUnder17 + input.otherDependants > 0
     const bereaved = withChildren && there.length === 1 ? lastOf(1 - there[0]!) : null
     const aloneStatus =
       // 26 USC 2(a): a child in the household, and a spouse who died in one of the two years before.
       bereaved !== null && year - Math.floor(bereaved / 12) <= 2
         ? 4
-        : plan.tax.filing === 'head' || withChildren
+        : plan.tax.filing === 'head' || withChildren || (plan.tax.filing === undefined && aloneWithChildren)
           ? 2
           : plan.tax.filing === 'joint' && people.length < 2
             ? 1

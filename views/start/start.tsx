@@ -83,6 +83,9 @@ const WhoForm = ({
     <Adult {...props} index={1} legend="The other one, if you are two" />
     <fieldset class="group">
       <legend>Children at home, if there are any</legend>
+      <p class="hint">
+        One adult with a child at home is taxed as head of household; Tax in the plan changes that.
+      </p>
       {Array.from({ length: props.childRows }, (_, index) => (
         <NameAndBirth {...props} at={`children.${index}`} />
       ))}

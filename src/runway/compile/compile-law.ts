@@ -9,6 +9,7 @@ import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { estimatedTaxShares } from '#rules/estimated-tax.ts'
 import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
+import { unsaid } from '#rules/filing-status-of.ts'
 import { inForce } from '#rules/in-force.ts'
 import { type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
 import { seasonOfMonthDay, stateDatesOf } from '#rules/states/state-dates.ts'
@@ -34,6 +35,7 @@ export const compileLaw = (
     method: taxCode[tax.method],
     plainShare: tax.share,
     filing: filingOf(plan),
+    chosenFiling: chosenFiling(plan),
     region: regionIndex(regionOfPlan(plan)),
     years: years.map((year) => rules.lawFor(year)),
     projected: Uint8Array.from(years, (year) => (year > rules.lastPublishedYear ? 1 : 0)),
@@ -129,6 +131,10 @@ export const filingOf = (plan: Plan): number => {
   if (plan.tax.filing === 'joint' || plan.household.people.length === 2) return marriedJoint
   return single
 }
+
+/** What is said of it, for `filingStatusOf`. */
+export const chosenFiling = (plan: Plan): number =>
+  plan.tax.filing === undefined && plan.household.people.length === 1 ? unsaid : filingOf(plan)
 
 /** Expected price level of each January (of the first month for the first year): the same steps as the run takes. */
 const expectedLevel = (plan: Plan, span: Span, openingLevel: number): Float64Array => {

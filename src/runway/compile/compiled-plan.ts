@@ -252,6 +252,8 @@ export interface CompiledLaw {
   plainShare: number
   /** A filing status, while both live; then the law's own rule. */
   filing: number
+  /** What the plan says of it; below zero where it leaves it to the law. */
+  chosenFiling: number
   region: number
   years: LawYear[]
   /** By year: 1 where the law is projected and so moves with the course's own prices. */

@@ -12,7 +12,7 @@ import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
-import { filingOf } from '#runway/compile/compile-law.ts'
+import { chosenFiling } from '#runway/compile/compile-law.ts'
 import type { ProjectedYear } from '#runway/project.ts'
 import type { CoverYear } from './cover-year.ts'
 import { otherIncomeMeeting } from './met-income.ts'
@@ -52,7 +52,7 @@ export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
   const signing = people.filter(({ id }) => signsIn(plan, id, year))
   Object.assign(household, childrenOfYear(plan, year))
   household.status = filingStatusOf(
-    filingOf(plan),
+    chosenFiling(plan),
     people.length,
     signing.length,
     household.childrenUnder17 + household.otherDependants > 0,
