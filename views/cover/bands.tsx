@@ -43,12 +43,23 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
     />
     <p class="figure-note">
       Limits are those of the state’s programs on January 1. They are percents of the federal poverty level
-      (FPL). <cite>Source: {sight.sources.medicaid}.</cite> A program may ask a small premium of its own. A
-      navigator or the agency decides.
+      (FPL) of the year; a state takes that up in a month between January and July.
+      {isExpecting(sight) ? expectingNote : ''}
+      {sight.part ? partNote : ''} <cite>Source: {sight.sources.medicaid}.</cite> A program may ask a small
+      premium of its own. A navigator or the agency decides.
     </p>
     {sight.work ? <WorkRequired work={sight.work} year={sight.year} /> : null}
   </section>
 )
+
+const isExpecting = ({ bands, householdSize }: YearInSight): boolean =>
+  bands.some(({ limit }) => limit !== null && limit.people > householdSize)
+
+const expectingNote =
+  ' The one who is pregnant is counted with the children she expects. For the others of the household a state may count them or not: the plan says which, and counts one person until it does.'
+
+const partNote =
+  ' In a year that has begun, Medicaid and the children’s program look at the income of the months ahead: pay that has ended counts no more.'
 
 const WorkRequired = ({ work, year }: { work: WorkInSight; year: number }) => {
   const { hoursMonthly, incomeMonthly } = work.people[0]!.asks

@@ -3,20 +3,34 @@ import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
+import { inPart } from '../parts/year-part.ts'
 
 /** What may still be earned before care costs more, and before the credit ends. */
 export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
   const next = sight.room.rooms.find((one) => one.costOfCrossing >= 1 || one.moves.length > 0)
   const end = sight.room.rooms.find((one) => one.line === 'credit line' || one.line === 'credit gone')
   const dollars = (extra: number) => formatDollars(Math.max(0, extra - 1))
+  const begins = sight.room.rooms.find(
+    (one) => one.line === 'federal poverty level' && one.costOfCrossing <= -1,
+  )
+  const gain = begins ? (
+    <>
+      The credit begins at a household income of {formatDollars(begins.incomeAt)}:{' '}
+      <strong>{formatDollars(begins.extraLeft)} more</strong> in {sight.extraIs} brings{' '}
+      {inPart(formatDollars(-begins.costOfCrossing), sight.part, ' a year')}. Money taken from an IRA counts
+      as income too.{' '}
+    </>
+  ) : null
   if (!next && !end)
     return (
       <p class="answer">
+        {gain}
         More {sight.extraIs} in {sight.year} does not make coverage cost more by a step.
       </p>
     )
   return (
     <p class="answer">
+      {gain}
       You can earn <strong>{dollars((next ?? end!).extraLeft)} more</strong> in {sight.extraIs} in{' '}
       {sight.year} before {next ? 'care costs more' : 'the credit ends'}
       {next && end && end !== next ? `, and ${dollars(end.extraLeft)} more before the credit ends` : ''}.

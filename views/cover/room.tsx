@@ -88,6 +88,9 @@ const crossingWords = (room: Room, sight: YearInSight, leftWithout: LeftWithout[
       : room.costOfCrossing <= -1
         ? inPart(`brings ${formatDollars(-room.costOfCrossing)}`, sight.part, ' a year')
         : ''
+  const asks = room.moves.some(({ to }) => to === 'basic health program' || to === 'children’s program')
+    ? 'the program may ask a premium of its own, which is not counted here'
+    : ''
   const care = room.line === 'cost sharing' ? careWords(room, sight) : ''
   const without = room.moves
     .filter(({ to }) => to === 'none')
@@ -97,7 +100,9 @@ const crossingWords = (room: Room, sight: YearInSight, leftWithout: LeftWithout[
         leftWithout.find((one) => one.name === name),
       ),
     )
-  return [money, care, ...without].filter(Boolean).join('; ') || 'costs less than a dollar'
+  return [money || (care || without.length > 0 ? '' : 'costs less than a dollar'), care, asks, ...without]
+    .filter(Boolean)
+    .join('; ')
 }
 
 const withoutWords = (name: string, would: LeftWithout | undefined): string => {

@@ -24,15 +24,23 @@ export function spansOf(all: readonly CoverYearRow[]): { name: string; spans: Sp
 }
 
 /** What each has, one after the other. */
-export const spansInWords = (all: readonly CoverYearRow[]): string =>
-  peopleOf(all)
-    .map(({ name, spans: [first, ...later] }) =>
-      first
-        ? `${name} has ${[`${coverageHad[first.kind]} at first`, ...later.map(({ kind, from }) => `${coverageHad[kind]} from ${monthName(from as Month)}`)].join(', then ')}.`
-        : '',
-    )
+export const spansInWords = (all: readonly CoverYearRow[]): string => {
+  const people = peopleOf(all)
+  const end = Math.max(...people.flatMap(({ spans }) => spans.map(({ to }) => to)))
+  return people
+    .map(({ name, spans: [first, ...later] }) => {
+      if (!first) return ''
+      const last = later.at(-1) ?? first
+      const until = last.to < end ? ` until ${monthName(last.to as Month)}, as the plan has it` : ''
+      const had = [
+        `${coverageHad[first.kind]}${later.length > 0 ? ' at first' : ''}`,
+        ...later.map(({ kind, from }) => `${coverageHad[kind]} from ${monthName(from as Month)}`),
+      ]
+      return `${name} has ${had.join(', then ')}${until}.`
+    })
     .filter(Boolean)
     .join(' ')
+}
 
 /** What is next, and for whom: the answer of the page. Null where nothing changes any more. */
 export function nextInWords(all: readonly CoverYearRow[]): string | null {
@@ -68,8 +76,8 @@ function kindsOf(all: readonly CoverYearRow[], name: string): KindSpan[] {
   for (const row of all) {
     const covers = row.people.find((person) => person.name === name)?.cover ?? []
     const known = covers.reduce((sum, one) => sum + one.months, 0)
-    // A year of which the plan knows only the end begins late.
-    let at = month(row.year, 1) + (row === all[0] ? 12 - Math.min(12, known) : 0)
+    // A year of which the plan knows only the end begins late, and so does that of a birth.
+    let at = month(row.year, 1) + (spans.length === 0 ? 12 - Math.min(12, known) : 0)
     for (const { kind, months } of covers) {
       const last = spans.at(-1)
       if (last?.kind === kind && last.to === at) last.to = at + months

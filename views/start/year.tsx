@@ -28,10 +28,12 @@ export const YearStep = (props: YearStepProps) => {
         <ThisYear field={field} before={props.before} />
       )}
       <LastReturn field={field} year={props.lastYear} wasFarmer={props.typed.value('wasFarmer') === 'yes'} />
-      <p class="hint">
-        Left for later: this year’s tax, the premium credit and what you may still earn are told as if those
-        months had brought nothing.
-      </p>
+      {props.before === null ? null : (
+        <p class="hint">
+          Left for later: this year’s tax, the premium credit and what you may still earn are told as if those
+          months had brought nothing.
+        </p>
+      )}
       <Caution />
       <ButtonRow>
         <Button>Next: monthly costs</Button>
