@@ -93,7 +93,11 @@ test('amounts that change within the year are said to; a mistake is told at its 
   const form = await filledForm(app, path, { ...paper, 'papers.0.premium.m12': '' })
   expect((await app.post(path, form)).status).toBe(303)
   expect((await pack()).tax.worksheet.assumed.join(' ')).toContain('as entered for 11 months.')
-  const changed = await filledForm(app, path, { 'papers.0.benchmark.m11': '600' })
-  expect((await app.post(path, changed)).status).toBe(303)
-  expect((await pack()).tax.worksheet.assumed.join(' ')).toContain('the mean of the months counts')
+  const before = (await pack()).tax.worksheet.figures.premiumTaxCredit!
+  // A benchmark below the premium of its month counts in that month alone (Form 8962, line 22): more than the premium brings nothing.
+  const higher = await filledForm(app, path, { 'papers.0.benchmark.m11': '6000' })
+  expect((await app.post(path, higher)).status).toBe(303)
+  const { worksheet } = (await pack()).tax
+  expect(worksheet.assumed.join(' ')).toContain('each month counts by itself')
+  expect(worksheet.figures.premiumTaxCredit! - before).toBeLessThanOrEqual(520)
 })

@@ -20,6 +20,7 @@ import { firstLawYear, lawFor } from '#rules/law.ts'
 import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
+import { unlikeMonths } from '#runway/coverage/cover-by-month.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
 import { earnedBy } from './earners.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
@@ -185,7 +186,7 @@ export const fillCover = (
   const paid = home ? centsToDollars(sumOfPurposes(home, ['premium'], 'expense')) : 0
   const covered = coveredMonths(coverMonths)
   if (covered.length > 0) {
-    fillByPapers(household, covered, paid, assumed)
+    fillByPapers(household, coverMonths, paid, assumed)
     household.otherHealthPremiums += earlierPremiums
     return
   }
@@ -219,11 +220,18 @@ export const fillCover = (
 /** By Form 1095-A. The return takes months alike: where they are not, by their mean, and it is said. */
 const fillByPapers = (
   household: HouseholdYear,
-  covered: readonly CoverMonth[],
+  months: readonly CoverMonth[],
   paid: number,
   assumed: string[],
 ): void => {
+  const covered = coveredMonths(months)
   const count = covered.length
+  const column = (name: keyof CoverMonth) =>
+    Float64Array.from(months, (month) => (month.premiumCents > 0 ? centsToDollars(month[name]) : 0))
+  household.coverByMonth = unlikeMonths({
+    premium: column('premiumCents'),
+    benchmark: column('benchmarkCents'),
+  })
   const meanOf = (column: keyof CoverMonth): number =>
     centsToDollars(sumCents(covered.map((month) => month[column]))) / count
   household.coverMonths = count
@@ -237,7 +245,7 @@ const fillByPapers = (
     covered.every((month) => month[column] === covered[0]![column]),
   )
   assumed.push(
-    `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${count} ${count === 1 ? 'month' : 'months'}.${areAlike ? '' : ' They change within the year: Form 8962 works each month by itself, and here the mean of the months counts.'}`,
+    `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${count} ${count === 1 ? 'month' : 'months'}.${areAlike ? '' : ' They change within the year: each month counts by itself, as on Form 8962, lines 12 to 23.'}`,
   )
 }
 
