@@ -204,19 +204,26 @@ const crossFaults = (input: {
       message: 'Qualified dividends are a part of ordinary dividends; enter no more than those',
     })
   }
-  const { premiums, benchmarks } = input.cover
+  return [...faults, ...coverFaults(input.cover)]
+}
+
+type Cover = z.output<typeof cover>
+
+const coverFaults = (given: Cover): Fault[] => {
+  const faults: Fault[] = []
+  const { premiums, benchmarks } = given
   if ((premiums === undefined) !== (benchmarks === undefined))
     faults.push({
       path: ['cover', premiums ? 'benchmarks' : 'premiums'],
       message: 'List premiums and benchmarks both, twelve of each',
     })
-  if (premiums && (input.cover.months > 0 || input.cover.premiumMonthly > 0))
+  if (premiums && (given.months > 0 || given.premiumMonthly > 0))
     faults.push({
       path: ['cover', 'premiums'],
       message: 'Months one by one take the place of months and premiumMonthly; leave those out',
     })
-  const covered = premiums?.filter((premium) => premium > 0).length ?? input.cover.months
-  if ((input.cover.deductibleMonths ?? 0) > covered) {
+  const covered = premiums?.filter((premium) => premium > 0).length ?? given.months
+  if ((given.deductibleMonths ?? 0) > covered) {
     faults.push({ path: ['cover', 'deductibleMonths'], message: 'Enter no more than the months of cover' })
   }
   return faults

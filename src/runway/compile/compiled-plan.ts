@@ -250,9 +250,8 @@ export interface CompiledLaw {
   /** A `taxCode`. */
   method: number
   plainShare: number
-  /** A filing status, while both live; then the law's own rule. */
+  /** A filing status, while both live; then the law's own rule. And what the plan says of it; below zero where it leaves it to the law. */
   filing: number
-  /** What the plan says of it; below zero where it leaves it to the law. */
   chosenFiling: number
   region: number
   years: LawYear[]
