@@ -90,6 +90,20 @@ const texts = {
       'standing transfer',
     ],
   },
+  houseMoney: {
+    says: [
+      'Each month: what the household put into the farm, and what the farm paid back or paid out. The line is what of the household’s money is still in the farm.',
+      'Below zero the farm has paid back more than it got. Open a month’s name to see its crossings.',
+    ],
+    words: ['house money in the farm', 'crossing', 'owner’s draw', 'owner’s contribution', 'reimbursement'],
+  },
+  crossingHistory: {
+    says: [
+      'Every crossing, newest first, with the account it left and the account it came to. Choose a kind to see only draws, or only contributions.',
+      'Wrong amount or account? Open the crossing and reverse it: both sides’ books are corrected together.',
+    ],
+    words: ['crossing', 'owner’s draw', 'owner’s contribution', 'reimbursement', 'standing transfer'],
+  },
   runway: {
     says: [
       'The sentence and the picture on top say how savings go as planned. Change a lever, and both follow. Nothing is saved until you keep it; every save can be undone under Revisions.',
@@ -140,6 +154,40 @@ const texts = {
       'Medicaid',
       'Medicare',
     ],
+  },
+  coverCredit: {
+    says: [
+      'Look here to see what the premium tax credit pays and what you pay yourselves. The table goes on from today’s farm profit: what more profit leaves you after tax, premiums and lost credit.',
+      'Where a row leaves you less than the one before, earning that much more costs you. Farm profit can still move: a purchase before the year ends, or a payment into a retirement account, lowers it.',
+    ],
+    words: [
+      'premium tax credit',
+      'benchmark plan',
+      'household income',
+      'federal poverty level (FPL)',
+      'cost sharing',
+    ],
+  },
+  coverYears: {
+    says: [
+      'A row a person, a column a year: who is on the marketplace, on a program of the state, at work, or on Medicare. A gap is named where it begins.',
+      'The table has the premium and the credit of each year. Change who is covered, and from when, under Premiums.',
+    ],
+    words: ['marketplace', 'Medicaid', 'Medicare', 'premium', 'premium tax credit'],
+  },
+  coverTax: {
+    says: [
+      'It takes the year’s income and costs from the books so far, works out the tax on them, and takes off what is withheld or paid ahead. What is left is what to set aside today.',
+      'It grows with each month that is booked. Tax paid or withheld that the books do not hold is entered on Year pack, under payments of tax, or at setup under This year so far.',
+    ],
+    words: ['estimated tax', 'household income', 'premium tax credit'],
+  },
+  coverPlace: {
+    says: [
+      'Choose state and county in Settings, People and place. From them come the marketplace’s published premiums, and up to which income a program of the state covers adults or children.',
+      'The figures are published ones: your own offers and the state’s decision count. Ask the marketplace or the state before you rely on them.',
+    ],
+    words: ['marketplace', 'benchmark plan', 'Medicaid', 'federal poverty level (FPL)'],
   },
   batches: {
     says: [

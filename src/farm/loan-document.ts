@@ -1,5 +1,6 @@
 // A loan as the plan writes it, the farm's and the household's alike: what is owed, its terms, and the account that holds it in the books.
 import { z } from 'zod'
+import { formatDollarsAndCents } from '#money/format.ts'
 import { largestAmount, monthTextSchema, tooLarge } from './seasonal.ts'
 
 const amount = z
@@ -73,7 +74,7 @@ export const loanSchema = z
     else if (loan.principal > 0 && loan.paymentPerMonth <= (loan.principal * loan.yearlyRate) / 12)
       fault(
         'paymentPerMonth',
-        `Interest alone is ${((loan.principal * loan.yearlyRate) / 12).toFixed(2)} a month: enter a larger payment, or how many payments are left`,
+        `Interest alone is ${formatDollarsAndCents((loan.principal * loan.yearlyRate) / 12)} a month: enter a larger payment, or how many payments are left`,
       )
   })
 

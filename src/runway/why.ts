@@ -35,9 +35,9 @@ const floorSentence = (plan: Plan, projection: SeenCourse, mend: Mend | null): s
   const mended =
     mend === null
       ? ''
-      : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${nameOfMonth(mend.from)}, the same sum each month, would hold it ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}`
+      : ` ${formatDollars(Math.ceil(mend.perMonth))} more each month from ${nameOfMonth(mend.from)} would hold the floor ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}.`
   const fall = months[at]!.floor < 0.5 ? 'savings run out' : 'savings fall below the floor'
-  return `${left} ${left === 1 ? 'month' : 'months'} left: ${fall} in ${nameOfMonth(milestones.floorMonth)}, because ${reason}${mended}.`
+  return `${left} ${left === 1 ? 'month' : 'months'} left: ${fall} in ${nameOfMonth(milestones.floorMonth)}, because ${reason}.${mended}`
 }
 
 interface Pull {
@@ -72,7 +72,7 @@ const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): st
   // Where the farm gave some of it beyond the plan, the gap is told of the whole way, and what of it savings gave: that × the time is what they fell by.
   const isShared = called > 0.5 && wayGap > called
   const shared = isShared
-    ? `, of which over these ${at} months farm cash beyond the plan’s draws gives ${formatDollars(called)} and savings ${formatDollars(wayGap - called)}`
+    ? `; the farm’s spare cash pays ${formatDollars(called)} of that a year, savings the rest`
     : ''
   const told = formatDollars(isShared ? wayGap : gap)
   const firstDraw = months.findIndex((month) => month.draw - month.drawToHoldFloor > 0)
@@ -102,7 +102,7 @@ const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): st
   ]
   const worst = pulls.reduce((a, b) => (b.dollars > a.dollars ? b : a))
   if (worst.dollars > 1 && worst.dollars > 0.35 * Math.max(gap, 1)) return worst.words
-  return `household costs run ${told} a year ahead of ${isShared ? 'planned draws' : 'draws'} and other income${shared}`
+  return `household costs run ${told} a year above ${isShared ? 'planned draws' : 'draws'} and other income${shared}`
 }
 
 const pull = (dollars: number, words: (said: string) => string): Pull => ({

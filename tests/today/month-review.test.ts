@@ -344,7 +344,7 @@ test('without a last month the review says why, in words', () => {
   moved('household', '2027-02-03', 'Opening balances', 'Savings', 20_000)
   expect(monthReview(app.books, day('2027-03-05'))).toMatchObject({
     status: 'none',
-    says: 'The books begin in February 2027: what a month changed is told once they hold a whole one from its first day.',
+    says: 'The books begin in February 2027. You see what changed after the first full month.',
   })
   // Books that end in February say nothing of March.
   expect(monthReview(app.books, day('2027-04-05'))).toMatchObject({

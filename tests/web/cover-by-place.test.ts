@@ -57,7 +57,7 @@ test('who is on Medicaid, up to which income, and how much room is left, without
   expect(page).toContain('At a household income of $24,000 in 2026')
   expect(page).toContain('Medicaid')
   expect(page).toContain('is not in the plan yet')
-  expect(page).not.toContain('Nobody is on a marketplace plan')
+  expect(page).not.toContain('You have not entered who is insured')
   expect(page).not.toMatch(/Infinity|NaN/)
 })
 

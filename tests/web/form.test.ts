@@ -36,7 +36,7 @@ test('what is wrong is told by the name of its input, and what was typed is kept
   const checked = checkForm(entry, typed)
   expect(checked.ok).toBe(false)
   expect(checked.ok ? {} : checked.errors).toEqual({
-    day: 'Enter a day, like 2026-03-15',
+    day: 'Enter a date: month, day and year',
     'lines.0.account': 'Choose an account',
     'lines.0.amount': '“ten” is not an amount. Enter dollars and cents, like 1,234.56',
   })

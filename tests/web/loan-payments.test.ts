@@ -230,7 +230,7 @@ test('a loan that the plan does not know is taken in as it stands today: 12,000 
   const form = { formId: formIdOn(await (await app.get(address)).text()), planId: 'ours', basedOn: '1' }
   const tooSmall = await app.post(address, { ...form, rate: '12', payment: '100' })
   expect(tooSmall.status).toBe(422)
-  expect(await tooSmall.text()).toContain('Interest alone is 120.00 a month')
+  expect(await tooSmall.text()).toContain('Interest alone is $120.00 a month')
   const second = { ...form, formId: '00000000-0000-4000-8000-000000000077', rate: '5', payment: '350' }
   expect((await app.post(address, second)).status).toBe(303)
   const current = currentPlan(app.books)

@@ -82,7 +82,7 @@ afterEach(() => app.close())
 test('opening balances alone are nothing to close: the files come first, and no other step is done', async () => {
   opening('2026-10-15', 4000)
   const html = await page('?month=2026-10')
-  expect(html).toContain('Nothing of a bank was read yet. Begin with the files of October 2026.')
+  expect(html).toContain('No bank file has been read yet. Begin with the files of October 2026.')
   expect(html).not.toContain('can be closed')
   expect(html).not.toContain('action="/month/close"')
   expect(['files', 'sort', 'transfers', 'reconcile'].map((step) => markOf(html, step))).toEqual([
@@ -117,7 +117,7 @@ test('a month that an entry by hand of an earlier one does not reach begins with
   const head = { sideId: 'household', day: day('2026-08-09'), payee: '', memo: '', source: 'form' as const }
   expect(postEntry(app.books, act(), { ...head, lines }).ok).toBe(true)
   const october = await page('?month=2026-10')
-  expect(october).toContain('Nothing of a bank was read yet. Begin with the files of October 2026.')
+  expect(october).toContain('No bank file has been read yet. Begin with the files of October 2026.')
   expect(october).not.toContain('can be closed')
   expect(october).not.toContain('action="/month/close"')
   expect(['files', 'sort', 'reconcile'].map((step) => markOf(october, step))).toEqual(['is-here', '', ''])

@@ -263,7 +263,7 @@ test('on no day a path is asked about a day that the books do not have', async (
   const bare = testApp({ today: '2026-11-06' as Day })
   bare.openSides()
   const html = await (await bare.get('/month')).text()
-  expect(html).toContain('Nothing of a bank was read yet. Begin with the files of November 2026.')
+  expect(html).toContain('No bank file has been read yet. Begin with the files of November 2026.')
   expect(html).not.toContain('action="/month/')
   bare.close()
 })

@@ -42,9 +42,11 @@ const goods = (n: number, what: string) =>
 test('goods of the field stand as one line on This month and Now and as an open point of the pack, until they are set aside', async () => {
   await goods(1, 'goose')
   for (const path of ['/now', '/month?month=2026-09', '/farm/notebook'])
-    expect(await (await app.get(path)).text(), path).toContain('One note of the farm waits')
+    expect(await (await app.get(path)).text(), path).toContain('One note from the field is not booked yet')
   // The last month that is over is older than the note.
-  expect(await (await app.get('/month?month=2026-08')).text()).not.toContain('note of the farm waits')
+  expect(await (await app.get('/month?month=2026-08')).text()).not.toContain(
+    'note from the field is not booked yet',
+  )
   const pack = await json<{ gaps: { says: string }[]; notebook: { goods: unknown[] } }>(
     '/year-pack.json?year=2026',
   )
@@ -56,7 +58,7 @@ test('goods of the field stand as one line on This month and Now and as an open 
   const aside = `/farm/notebook/table/goods/${table.goods[0]!.id}/aside`
   for (const _ of [1, 2]) expect((await app.post(aside, { formId: formId(2) })).status).toBe(303)
   expect((await json<{ goods: unknown[] }>('/farm/notebook/table.json')).goods).toEqual([])
-  expect(await (await app.get('/now')).text()).not.toContain('note of the farm waits')
+  expect(await (await app.get('/now')).text()).not.toContain('note from the field is not booked yet')
   expect((await json<{ notebook: unknown }>('/year-pack.json?year=2026')).notebook).toBeNull()
 })
 

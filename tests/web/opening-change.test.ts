@@ -99,3 +99,38 @@ test('an amount that is none comes back at its field with all that was typed, an
   expect(html).toContain('value="44"')
   expect(balance('Household checking')).toBe(120_000)
 })
+
+test('a minus where what is owed is asked for is refused, on the first visit and later; only an overpaid card may have one', async () => {
+  const first = await formWith({ 'Household checking': '6,240', 'Term loan': '-9800' })
+  const refused = await app.post(first.action, { ...first.fields, day: '2026-06-01' })
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('Term loan: enter what you owe without a minus')
+  await begin()
+  const later = await formWith({ 'Term loan': '-9800', 'Household card': '-40' })
+  const again = await app.post(later.action, later.fields)
+  expect(again.status).toBe(422)
+  const html = await again.text()
+  expect(html).toContain('Term loan: enter what you owe without a minus')
+  expect(html).toContain('Household card is overpaid: its bank owes us this')
+  expect([balance('Term loan'), balance('Household card')]).toEqual([0, -30_000])
+  const box = `overpaid-${id('Household card')}`
+  const meant = await formWith({ 'Household card': '-40' })
+  expect((await app.post(meant.action, { ...meant.fields, [box]: 'yes' })).status).toBe(303)
+  expect(balance('Household card')).toBe(4000)
+})
+
+test('all that is wrong on the first day is said at once, each at its field', async () => {
+  const { action, fields } = await formWith({ 'Household checking': 'four thousand' })
+  const html = await (await app.post(action, { ...fields, day: '1999-03-01' })).text()
+  expect(html).toContain('href="#f-day"')
+  expect(html).toMatch(/href="#f-balances\.\d+\.amount"|href="#f-balances-\d+-amount"/)
+})
+
+test('going on from balances that are in the books saves what was changed', async () => {
+  await begin()
+  const opened = await formWith({ Savings: '250' })
+  expect(opened.html).toMatch(/name="next" value="owned"/)
+  const reply = await app.post(opened.action, { ...opened.fields, next: 'owned' })
+  expect(reply.headers.get('location')).toMatch(/^\/start\/owned/)
+  expect(balance('Savings')).toBe(25_000)
+})

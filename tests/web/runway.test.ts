@@ -70,7 +70,7 @@ test('a lever runs the course again: costs up by a tenth cross the floor, and th
   expect(figures.asPlanned).toBe(false)
   expect(figures.milestones.monthsLeft).toBeGreaterThan(0)
   expect(figures.why[0]).toMatch(
-    /months left: savings fall below the floor in .*a month more from December 2026, the same sum each month, would hold it (until .*|to the end of the plan)\./,
+    /months left: savings fall below the floor in .*\. \$[\d,]+ more each month from December 2026 would hold the floor (until .*|to the end of the plan)\./,
   )
 })
 

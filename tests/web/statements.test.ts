@@ -59,7 +59,7 @@ test('a broken file is refused at the field, with its line, and one that is no s
   expect(broken.status).toBe(422)
   expect(await broken.text()).toContain('Line 5: “20260399” is not a date')
   expect(await (await upload('%PDF-1.7 …', 'statement.pdf')).text()).toContain('This is a PDF')
-  expect(await (await upload('')).text()).toContain('Choose a file that is not empty')
+  expect(await (await upload('')).text()).toContain('Choose a file first, one that is not empty')
   const large = await upload('x'.repeat(26 * 1024 * 1024))
   expect(large.status).toBe(413)
   expect(await large.text()).toContain('at most 25 MB')

@@ -64,6 +64,7 @@ export const BooksPage = ({ figures, doors }: { figures: BooksFigures; doors: re
           </LinkButton>
         ))}
       </ButtonRow>
+      <BooksAnswer figures={figures} />
       {figures.toSort.length > 0 ? <ToSort items={figures.toSort} /> : null}
       {figures.waiting.length > 0 ? <Waiting accounts={figures.waiting} /> : null}
       <div class="yard">
@@ -79,6 +80,20 @@ export const BooksPage = ({ figures, doors }: { figures: BooksFigures; doors: re
         </div>
       ) : null}
     </>
+  )
+}
+
+const BooksAnswer = ({ figures: { sides, waiting } }: { figures: BooksFigures }) => {
+  const held = sides.filter((side) => side.money.length > 0)
+  if (held.length === 0) return null
+  const lines = waiting.reduce((sum, one) => sum + one.lines, 0)
+  return (
+    <p class="answer">
+      {held.map((side) => `${side.name} has ${formatCents(side.moneyTotalCents)} in cash`).join('; ')}.
+      {lines === 0
+        ? ''
+        : ` ${lines === 1 ? 'One transaction is' : `${lines} transactions are`} not sorted yet.`}
+    </p>
   )
 }
 

@@ -30,7 +30,7 @@ export const SpendingPage = ({ figures, typed, sides, csv }: SpendingProps) => {
   const { side, rows, months } = figures
   return (
     <>
-      <PageTitle purpose="What each month went on, by kind and account; of the household beside what was expected of the same months.">
+      <PageTitle purpose="What each month went on, by kind and account; for the household, next to what you had planned.">
         Spending of <SideWord kind={side.kind}>{side.name}</SideWord>
       </PageTitle>
       {rows.length > 0 ? <p class="answer">{answerOf(figures)}</p> : null}

@@ -1,6 +1,7 @@
 // Health: what income costs and where it has room first; the credit, who is covered, tax so far and the place have rooms of their own.
 import type { Child } from 'hono/jsx'
 import type { CoverFigures, YearInSight } from '#today/cover/figures.ts'
+import type { HelpKey } from '../help-texts.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
@@ -122,11 +123,20 @@ export const coverRooms = {
 
 export type CoverRoom = keyof typeof coverRooms
 
+/** Each page is helped with what is on it. */
+const coverHelp = {
+  income: 'cover',
+  credit: 'coverCredit',
+  years: 'coverYears',
+  tax: 'coverTax',
+  place: 'coverPlace',
+} as const satisfies Record<CoverRoom, HelpKey>
+
 export const CoverPage = (props: CoverPageProps) => {
   const { title, purpose } = coverRooms[props.room]
   return (
     <>
-      <PageTitle help="cover" purpose={purpose}>
+      <PageTitle help={coverHelp[props.room]} purpose={purpose}>
         {title}
       </PageTitle>
       <CoverBody {...props} />
@@ -198,7 +208,7 @@ const Lever = ({ figures, typed, errors, path }: CoverPageProps & { figures: Rea
         hint="Leave blank to use the plan"
       />
     </div>
-    <Button>Show</Button>{' '}
+    <Button quiet>Show</Button>{' '}
     <LinkButton quiet href="/cover/marketplace">
       Change who is covered and premiums
     </LinkButton>
@@ -218,7 +228,7 @@ const PremiumsAsked = ({ year }: { year: number }) => (
 
 const NobodyCovered = ({ year }: { year: number }) => (
   <EmptyState href="/cover/marketplace" action="Enter who is covered and premiums">
-    Nobody is on a marketplace plan in {year} by the plan. With the premium of your plan and of the benchmark
-    plan, this page shows the credit and how much more you may earn.
+    You have not entered who is insured through the marketplace in {year}. With the premium of your plan and
+    of the benchmark plan, this page shows the credit and how much more you may earn.
   </EmptyState>
 )

@@ -10,6 +10,7 @@ import { Gate, type GateFigures } from '../books/books.tsx'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
+import type { HelpKey } from '../help-texts.ts'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
@@ -39,6 +40,7 @@ export const crossingsRooms = {
     purpose: 'Whatever moves between house and farm is recorded here once and stands in both sides’ books.',
     view: (props) => (
       <>
+        <Answer figures={props.figures} />
         <KindDoors />
         <Part of={() => <DueTransfers due={props.figures.due} formId={props.formId} />} />
         <Yard {...props} />
@@ -80,11 +82,18 @@ export const crossingsRooms = {
 
 export type CrossingsRoom = keyof typeof crossingsRooms
 
+/** Each page is helped with what is on it. */
+const crossingsHelp = {
+  overview: 'crossings',
+  houseMoney: 'houseMoney',
+  history: 'crossingHistory',
+} as const satisfies Record<CrossingsRoom, HelpKey>
+
 export const CrossingsPage = (props: CrossingsPageProps) => {
   const { title, purpose, view } = crossingsRooms[props.room]
   return (
     <>
-      <PageTitle help="crossings" purpose={purpose}>
+      <PageTitle help={crossingsHelp[props.room]} purpose={purpose}>
         {title}
       </PageTitle>
       {view(props)}
@@ -117,6 +126,31 @@ const Yard = ({ figures, gates }: CrossingsPageProps) => {
   )
 }
 
+const Answer = ({ figures: { leak, due } }: { figures: CrossingsFigures }) => {
+  const last = leak.at(-1)
+  if (!last || isQuiet(leak)) return null
+  const amount = formatDollars(centsToDollars(Math.abs(last.runningCents) as Cents))
+  const since = `since ${monthName(leak[0]!.month)}`
+  const waits =
+    due.length === 0
+      ? ''
+      : ` ${due.length === 1 ? 'One transfer waits' : `${due.length} transfers wait`} for you.`
+  return (
+    <p class="answer">
+      {last.runningCents > 0 ? (
+        <>
+          <strong>{amount}</strong> of house money is in the farm {since}.
+        </>
+      ) : (
+        <>
+          The farm has paid back <strong>{amount}</strong> more than the house put in {since}.
+        </>
+      )}
+      {waits}
+    </p>
+  )
+}
+
 const NothingYet = () => (
   <EmptyState href="/crossings/new?kind=draw" action="Record the first draw">
     Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in, record
@@ -129,7 +163,7 @@ const KindDoors = () => (
     <ul class="kind-doors">
       {(Object.keys(kindWords) as CrossingKind[]).map((kind) => (
         <li>
-          <LinkButton quiet href={`/crossings/new?kind=${kind}`}>
+          <LinkButton quiet={kind !== 'draw'} href={`/crossings/new?kind=${kind}`}>
             {kindWords[kind].title}
           </LinkButton>
         </li>

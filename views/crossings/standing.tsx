@@ -61,7 +61,7 @@ export const StandingList = ({ standing }: { standing: readonly StandingRow[]; f
               <span class="hint">
                 {row.nextDay ? `Next on ${dayName(row.nextDay)}` : 'It has ended'}
                 {row.endsAfter === null ? '' : `, last in ${monthName(row.endsAfter)}`}
-                {row.isAutomatic ? ', recorded automatically' : ', waits for a yes'}
+                {row.isAutomatic ? ', recorded automatically' : ', you record it each time'}
               </span>
             </span>
           </li>
@@ -87,7 +87,7 @@ export const StandingPage = ({ row, errors, formId, endsFrom }: StandingPageProp
   <>
     <PageTitle
       purpose={`${row.kindName} of ${formatCents(row.amountCents)} a month from ${row.from} to ${row.to}, ${
-        row.isAutomatic ? 'recording automatically' : 'waiting for a yes'
+        row.isAutomatic ? 'recorded automatically' : 'you record it each time'
       }.`}
     >
       {row.name}

@@ -194,7 +194,7 @@ const Waiting = ({ figures: { waiting } }: { figures: NotebookFigures }) => {
   return count > 0 ? (
     <p class="no-print">
       <LinkButton quiet href="/farm/notebook/table">
-        {notesWait(count)} for the table at home
+        {notesWait(count)}
       </LinkButton>
     </p>
   ) : null

@@ -62,7 +62,7 @@ const Goods = ({ figures, newFormId }: TableProps) => (
   <section aria-labelledby="goods-title">
     <h2 id="goods-title">Goods that left without money</h2>
     <ul class="at-the-table">
-      {figures.goods.map((one) => (
+      {figures.goods.map((one, place) => (
         <li>
           <strong>{one.says}</strong>, {dayName(one.day)}
           <ErrorSummary errors={one.errors} at={one.id} />
@@ -92,7 +92,7 @@ const Goods = ({ figures, newFormId }: TableProps) => (
               value={one.typed.value('toAccount')}
               error={one.errors.toAccount}
             />
-            <Button>{one.isKitchen ? 'Book it on both sides' : 'Book it'}</Button>
+            <Button quiet={place > 0}>{one.isKitchen ? 'Book it on both sides' : 'Book it'}</Button>
             <Button quiet formaction={`/farm/notebook/table/goods/${one.id}/aside`}>
               Book nothing
             </Button>
@@ -115,7 +115,7 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
       twice.
     </p>
     <ul class="at-the-table">
-      {figures.marketDays.map((one) => (
+      {figures.marketDays.map((one, place) => (
         <li>
           <strong>
             {one.market}, {dayName(one.day)}: {formatCents(one.cashCents)}
@@ -144,7 +144,7 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
               value={one.typed.value('sales')}
               error={one.errors.sales}
             />
-            <Button>
+            <Button quiet={place > 0 || figures.goods.length > 0}>
               Settle
               <span class="hidden-text">
                 : {one.market}, {dayName(one.day)}

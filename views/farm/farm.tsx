@@ -7,7 +7,7 @@ import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, NoticeSection } from '../parts/message.tsx'
-import { HourChart } from './hour-chart.tsx'
+import { HourChart, hasHours, hourInWords } from './hour-chart.tsx'
 import { YearChoice } from './year-choice.tsx'
 
 export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
@@ -19,6 +19,7 @@ export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
       Farm
     </PageTitle>
     <NobodyNamed figures={figures} />
+    {hasHours(figures) ? <p class="answer">{hourInWords(figures)}</p> : null}
     <div class="farm-first">
       <section aria-label="What an hour brings">
         <HourChart figures={figures} />
@@ -93,7 +94,7 @@ const BuysNext = ({ figures }: { figures: FarmFigures }) => {
       )}
       {never > 0 ? <p>{never === 1 ? 'One is' : `${never} are`} not within the plan.</p> : null}
       <p class="no-print">
-        <LinkButton href="/farm/buying" small quiet>
+        <LinkButton href="/farm/buying" small>
           {figures.purchases.queue.length === 0 ? 'Plan a purchase' : 'What each takes and gives'}
         </LinkButton>
       </p>

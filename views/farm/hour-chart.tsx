@@ -15,11 +15,11 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
         costs.
       </EmptyState>
     )
-  if (figures.lines.every((line) => line.marginPerHour === null)) {
+  if (!hasHours(figures)) {
     const first = figures.lines[0]!
     return (
-      <EmptyState href={editOf(first)} action={`Say how many hours ${first.name} takes`}>
-        What an hour brings can be told once an enterprise has hours.
+      <EmptyState href={editOf(first)} action={`${first.name}: enter its hours`}>
+        With the hours of an enterprise, this shows what an hour brings.
       </EmptyState>
     )
   }
@@ -48,6 +48,10 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
     />
   )
 }
+
+/** Whether an hour's worth can be told of any line. */
+export const hasHours = ({ lines }: Pick<FarmFigures, 'lines'>): boolean =>
+  lines.some((line) => line.marginPerHour !== null)
 
 const rankedByHour = ({ lines }: Pick<FarmFigures, 'lines'>): Line[] =>
   [...lines].sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))

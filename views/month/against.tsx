@@ -35,8 +35,8 @@ export const AgainstYear = ({
       </ul>
       <p class="hint">
         {against.otherMonth === null
-          ? 'The books do not reach back a year: there is nothing to hold it against yet.'
-          : `The post is where ${monthName(against.otherMonth)} stood.`}
+          ? 'The books do not reach back a year, so there is nothing to compare with yet.'
+          : `The mark shows ${monthName(against.otherMonth)}.`}
         {waiting === 0
           ? ''
           : ` ${waiting === 1 ? 'One transaction is' : `${waiting} transactions are`} not sorted yet and not in it.`}

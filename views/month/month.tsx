@@ -59,8 +59,7 @@ export const MonthPage = (props: MonthPageProps) => {
 const NotesOfFarm = ({ count }: { count: number }) =>
   count === 0 ? null : (
     <p class="hint">
-      <a href="/farm/notebook/table">{notesWait(count)} for the table</a>: goods and cash that stand in no
-      books yet.
+      <a href="/farm/notebook/table">{notesWait(count)}</a>: goods and cash that stand in no books yet.
     </p>
   )
 
@@ -87,10 +86,12 @@ const MonthLink = ({ month }: { month: Month }) => (
 )
 
 const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPageProps) => Child> = {
-  files: ({ figures: { files } }) => (
+  files: ({ figures: { files, sort } }) => (
     <form method="post" action="/books/statements/read" enctype="multipart/form-data" class="path-form">
       <BankFilesField />
-      <Button quiet>Look at what is new</Button>
+      <Button quiet={sort.sure.length > 0 || files.some((file) => !file.isMissing)}>
+        Look at what is new
+      </Button>
       {files.length === 0 ? (
         <p class="hint">
           Without files, <a href="/books/entry">record each entry</a>; the other steps are the same.

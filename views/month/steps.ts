@@ -72,7 +72,7 @@ export const answerOf = (figures: MonthPageFigures): string => {
   if (waits.length > 0)
     return `${name} waits for ${waits.join(' and ')}${figures.isOver ? ', then it can be closed' : ''}.`
   if (isUntouched(figures) || (figures.files.length === 0 && !figures.isOver))
-    return `Nothing of a bank was read yet. Begin with the files of ${name}.`
+    return `No bank file has been read yet. Begin with the files of ${name}.`
   if (!figures.isOver) return `Nothing waits. ${name} can be closed when it is over.`
   if (figures.close.length === 0) return `Nothing was booked in ${name}.`
   const begun = figures.close.flatMap((side) => side.begun.map((account) => account.name))

@@ -73,8 +73,8 @@ const sentenceOf = (plan: Read, { outcome, isOfBefore }: ChanceNow): Child => {
   }
   return (
     <>
-      {planned} {isWorse ? <strong>Most simulations go worse:</strong> : null}{' '}
-      {isWorse ? 'half of them reach' : 'Half of the simulations reach'} the floor within {longSpell(middle)}.
+      {planned} {isWorse ? <strong>Most simulations go worse.</strong> : null} In half of{' '}
+      {outcome.runs.toLocaleString('en-US')} simulations, savings reach the floor within {longSpell(middle)}.
     </>
   )
 }

@@ -101,8 +101,13 @@ const SavingsChart = ({ figures }: { figures: Shown }) => {
           ...(future.length > 0 && !figures.stormsWait
             ? {
                 band: {
-                  name: 'range of bad years',
-                  points: future.map((one) => ({ x: one.month as number, low: one.low, high: one.high })),
+                  name: 'down to the worst bad year',
+                  // A year that leaves more than the plan, as a death may, is no bad one on this scale.
+                  points: future.map((one) => ({
+                    x: one.month as number,
+                    low: Math.min(one.low, one.dollars),
+                    high: one.dollars,
+                  })),
                 },
               }
             : {}),

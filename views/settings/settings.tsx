@@ -27,6 +27,10 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
       <PageTitle purpose="Who you are, which accounts there are, and where your data is stored.">
         Settings
       </PageTitle>
+      <p class="answer">
+        All of it is in one file on this computer.{' '}
+        {figures.passphraseSet ? 'A passphrase locks Dooryard.' : 'No passphrase is set.'}
+      </p>
       <div class="columns">
         <PeopleSection figures={figures} />
         <BooksSection figures={figures} />
@@ -48,8 +52,7 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
           <code>{figures.dataFile}</code>
         </p>
         <p class="hint">
-          Books, plans and settings are in this one file; copies and attachments lie in the same folder.{' '}
-          {figures.passphraseSet ? 'A passphrase locks Dooryard.' : 'No passphrase is set.'}
+          Books, plans and settings are in this one file; copies and attachments are in the same folder.
         </p>
         <p>
           To note goods, miles and hours on a phone in the home network:{' '}
@@ -81,9 +84,7 @@ const PeopleSection = ({ figures }: { figures: SettingsFigures }) => (
           ))}
         </ul>
         <p>{figures.placeSays}</p>
-        <LinkButton quiet href="/settings/people">
-          Change people and place
-        </LinkButton>
+        <LinkButton href="/settings/people">Change people and place</LinkButton>
         <p class="hint">
           A death, a separation, a birth, a child who leaves home is entered with its month:{' '}
           <a href="/runway/plan#events">life events</a>

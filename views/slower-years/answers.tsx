@@ -20,7 +20,7 @@ export const AnswersWaiting = ({ query, hasPhases }: { query: string; hasPhases:
     <h2>{hasPhases ? 'The mix for each phase, and the savings needed' : 'The savings needed'}</h2>
     <p>
       Working it out takes a few seconds.{' '}
-      <LinkButton href={`/slower-years?${query}#answers`} small>
+      <LinkButton href={`/slower-years?${query}#answers`} small quiet>
         Work it out
       </LinkButton>
     </p>

@@ -30,6 +30,7 @@ export const SlowerYearsPage = (props: {
     >
       Slower years
     </PageTitle>
+    <Answer figures={props.figures} />
     <OnThisPage parts={pageParts} />
     <Top figures={props.figures} />
     <Phases figures={props.figures} />
@@ -55,6 +56,26 @@ const pageParts = [
   { id: 'people', name: 'Ages' },
   { id: 'split', name: 'Side income' },
 ]
+
+const Answer = ({ figures }: { figures: SlowerFigures }) => {
+  const first = figures.phases[0]
+  if (!first) return null
+  const change = first.net - first.netBefore
+  return (
+    <p class="answer">
+      From {nameOfMonth(first.from)} the farm brings <strong>{formatDollars(first.net)} a year</strong>,{' '}
+      {Math.abs(change) < 1
+        ? 'as much as'
+        : `${formatDollars(Math.abs(change))} ${change < 0 ? 'less' : 'more'} than`}{' '}
+      before{hoursInWords(first)}.
+    </p>
+  )
+}
+
+const hoursInWords = ({ hours, hoursBefore }: PhaseBeside): string =>
+  hours === null || hoursBefore === null
+    ? ''
+    : `, in ${knownHours(hours)} hours a year instead of ${knownHours(hoursBefore)}`
 
 const Top = ({ figures }: { figures: SlowerFigures }) => {
   const first = figures.phases[0]

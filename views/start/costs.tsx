@@ -163,7 +163,7 @@ const HouseholdFields = ({ field }: { field: FieldOf }) => (
       <MoneyField
         {...field('living')}
         label="Living, a month"
-        hint="All but premiums, income tax and loan payments; with the property tax and insurance that are paid with a mortgage"
+        hint="Without premiums, income tax and loan payments. Count property tax and insurance, also where they are paid with a mortgage"
       />
       <MoneyField
         {...field('premium')}

@@ -4,7 +4,16 @@ import { type Day, dayName } from '#calendar/day.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { DayField, Field, FormId, fieldOf, Hidden, MoneyField, QuantityField } from '../parts/field.tsx'
+import {
+  Checkbox,
+  DayField,
+  Field,
+  FormId,
+  fieldOf,
+  Hidden,
+  MoneyField,
+  QuantityField,
+} from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { SureBox } from '../parts/sure-box.tsx'
 import { StepForm, StepFrame, type StepProps } from './frame.tsx'
@@ -125,6 +134,8 @@ export interface BalanceRow {
   accountId: number
   name: string
   isOwed: boolean
+  /** The name of the box that says its bank owes the household; null where that cannot be. */
+  overpaidBox: string | null
   hint: string
 }
 
@@ -163,6 +174,13 @@ export const AccountsStep = (props: AccountsStepProps) => {
                     value={props.typed.value(name)}
                     error={props.errors[name]}
                   />
+                  {row.overpaidBox !== null && (props.errors[name] || isMinus(props.typed.value(name))) ? (
+                    <Checkbox
+                      name={row.overpaidBox}
+                      label={`${row.name} is overpaid: its bank owes us this`}
+                      value={props.typed.value(row.overpaidBox) || (props.errors[name] ? '' : 'yes')}
+                    />
+                  ) : null}
                 </>
               )
             })}
@@ -174,34 +192,32 @@ export const AccountsStep = (props: AccountsStepProps) => {
         until the plan says otherwise. One that you inherited can come later, under Runway, Edit the plan,
         Savings: have ready whose it was, when they were born and died, and what it holds.
       </p>
-      {props.opened === null ? (
-        <ButtonRow>
-          <Button>Next: loans, and what you own</Button>
-          <LinkButton quiet href="/start/who">
-            Back
-          </LinkButton>
-        </ButtonRow>
-      ) : (
-        <ButtonRow>
-          <Button quiet>Change the balances</Button>
-          <LinkButton href="/start/owned">Next: loans, and what you own</LinkButton>
-        </ButtonRow>
-      )}
+      <ButtonRow>
+        <Button name="next" value="owned">
+          Next: loans, and what you own
+        </Button>
+        {props.opened === null ? null : <Button quiet>Save changed balances</Button>}
+        <LinkButton quiet href="/start/who">
+          Back
+        </LinkButton>
+      </ButtonRow>
     </StepForm>
   )
 }
+
+const isMinus = (text: string): boolean => /^\s*[-\u2212(]/.test(text)
 
 const FirstDay = (props: AccountsStepProps) =>
   props.opened === null ? (
     <DayField
       {...fieldOf(props, 'day')}
       label="First day of the books"
-      hint="Balances at the beginning of this day. Any day from 2000 on; this year’s first of January makes the year whole"
+      hint="Balances at the beginning of this day. Any day from 2000 on; choose January 1 to have the whole year in the books"
     />
   ) : (
     <p>
       These balances of {dayName(props.opened)} are in the books. Change one here, and its entry is corrected;
-      what was booked since stays. For another first day, take the entries of opening balances on{' '}
-      <a href="/books">Books</a> back first.
+      what was booked since stays. To begin on another day, first reverse the opening balances on{' '}
+      <a href="/books">Books</a>.
     </p>
   )

@@ -93,7 +93,11 @@ const LastReturn = ({ field, year, wasFarmer }: { field: FieldOf; year: number; 
     <legend>The return for {String(year)}, if it is at hand</legend>
     <div class="field-row">
       <MoneyField {...field('lastTax')} label="Total tax" hint="Form 1040, line 24" />
-      <MoneyField {...field('lastIncome')} label="Adjusted gross income" hint="Form 1040, line 11" />
+      <MoneyField
+        {...field('lastIncome')}
+        label="Adjusted gross income"
+        hint="Form 1040, line 11a; line 11 before 2025"
+      />
     </div>
     <Checkbox
       name="wasFarmer"

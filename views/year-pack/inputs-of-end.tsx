@@ -34,7 +34,7 @@ export const ThingValues = ({ year, things, form, formId }: ThingValuesProps) =>
         ))}
         <OverClosed typed={form.typed} errors={form.errors} />
         <ButtonRow>
-          <Button>Save the values of that day</Button>
+          <Button quiet>Save the values of that day</Button>
         </ButtonRow>
       </form>
     </section>
@@ -83,7 +83,7 @@ export const AccrualForm = ({ inputs, form, formId, removal }: AccrualFormProps)
       <MoneyField {...fieldOf(form, 'amount')} label="Amount" />
       {form.typed.value('removing') === '' ? <OverClosed typed={form.typed} errors={form.errors} /> : null}
       <ButtonRow>
-        <Button>Add</Button>
+        <Button quiet>Add</Button>
       </ButtonRow>
     </form>
   </section>

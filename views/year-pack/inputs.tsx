@@ -92,7 +92,7 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
         ))}
         <OverClosed typed={form.typed} errors={form.errors} />
         <ButtonRow>
-          <Button>Save these values</Button>
+          <Button quiet>Save these values</Button>
         </ButtonRow>
       </form>
     )}

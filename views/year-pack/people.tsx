@@ -202,7 +202,7 @@ const Papers = ({ figures, form, csv }: { figures: PeopleFigures; form: InputFor
         ))}
         <OverClosed {...form} />
         <ButtonRow>
-          <Button>Save what the papers say</Button>
+          <Button quiet>Save what the papers say</Button>
         </ButtonRow>
         <p class="no-print">
           <a href={csv}>Papers as CSV</a>

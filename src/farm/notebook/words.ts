@@ -17,4 +17,6 @@ export const goodsSays = ({ kind, quantity, unit, what, tradedFor }: Goods): str
 
 /** Goods and cash of market days that are noted and not booked. */
 export const notesWait = (count: number): string =>
-  count === 1 ? 'One note of the farm waits' : `${count} notes of the farm wait`
+  count === 1
+    ? 'One note from the field is not booked yet'
+    : `${count} notes from the field are not booked yet`

@@ -14,7 +14,7 @@ export const placeDoubts = ({ household }: Plan): Doubt[] => {
     ? [
         {
           path,
-          message: `${stateNames[state]} has no county called ${county} in the marketplace’s list. Choose one of it`,
+          message: `${stateNames[state]} has no county called ${county} in the marketplace’s list. Choose one from the list`,
         },
       ]
     : []

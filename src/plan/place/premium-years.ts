@@ -60,7 +60,7 @@ export const premiumWords = (
   const source = history.length === 0 ? null : premiumSource('benchmark')
   const isKnown = hasOwnYears(history)
   if (chance.premiums === 'county' && isKnown) {
-    const says = `Premiums vary as in the county’s own years. ${historyWords(household.place, history)} Each simulated year’s growth is the plan’s, plus one of these changes drawn by lot, less their average. Medicare’s premiums, which no county sets, vary by the typed spread of ${spread}.`
+    const says = `Premiums vary as in the county’s own years. ${historyWords(household.place, history)} Medicare’s premiums, which no county sets, vary by the typed spread of ${spread}.`
     return { says, source }
   }
   if (chance.premiums === 'county')

@@ -1,6 +1,15 @@
 // Who is covered by what in each year of a plan, read off the projection, and what the marketplace charges them.
 import { day, monthOfDay } from '#calendar/day.ts'
-import { type Month, month, monthName, parseMonth, yearOf } from '#calendar/month.ts'
+import {
+  addMonths,
+  type Month,
+  month,
+  monthName,
+  monthNames,
+  monthOfYear,
+  parseMonth,
+  yearOf,
+} from '#calendar/month.ts'
 import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
@@ -153,8 +162,15 @@ const partOf = (first: Month, months: number): YearPart | null =>
     ? null
     : {
         months,
-        says: `for the ${months === 1 ? 'month' : `${months} months`} from ${monthName(first)} that the plan covers`,
+        says: `for ${monthsInYear(first, months)}`,
       }
+
+/** "November and December 2026". */
+const monthsInYear = (first: Month, months: number): string => {
+  const last = monthName(addMonths(first, months - 1))
+  if (months === 1) return last
+  return `${monthNames[monthOfYear(first) - 1]!} ${months === 2 ? 'and' : 'to'} ${last}`
+}
 
 const programs: ReadonlySet<CoverageKind> = new Set([
   'Medicaid',

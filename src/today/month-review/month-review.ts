@@ -41,7 +41,7 @@ const workedOut = (books: Books, today: Day): MonthReview => {
   const current = currentPlan(books)
   return current.status === 'read'
     ? reviewOf(books, current, today)
-    : none('Without a plan that can be read, nothing is told of what a month changed.')
+    : none('The plan cannot be read, so this cannot show what the month changed.')
 }
 
 const none = (says: string): MonthReview => ({ status: 'none', says })
@@ -99,9 +99,9 @@ function missingIn(books: Books, last: Month, today: Day): string | null {
   const span = spanOfBooks(books)
   const reach = booksReach(books, today)
   if (!span || reach === null)
-    return 'The books hold nothing yet: what a month changed is told once they hold a whole one.'
+    return 'The books hold nothing yet. You see what a month changed after the first full one.'
   if (span.first > last || (span.first === last && openingDay(books) !== firstDayOf(last)))
-    return `The books begin in ${monthName(span.first)}: what a month changed is told once they hold a whole one from its first day.`
+    return `The books begin in ${monthName(span.first)}. You see what changed after the first full month.`
   return monthOfDay(reach) < last
     ? `The books do not hold ${monthName(last)} yet. Read in the bank’s files, and this says what the month changed.`
     : null
@@ -110,8 +110,8 @@ function missingIn(books: Books, last: Month, today: Day): string | null {
 const outsidePlan = (plan: Plan, last: Month): string => {
   const begins = parseMonth(plan.startMonth)!
   return begins > last
-    ? `The plan begins in ${monthName(begins)}: what a month changed is told once its first one is over.`
-    : `The plan was over by ${monthName(last)}: nothing is told of what the month changed.`
+    ? `The plan begins in ${monthName(begins)}. You see what changed after its first month.`
+    : `The plan was over by ${monthName(last)}, so this cannot show what the month changed.`
 }
 
 interface PlanThen {

@@ -77,9 +77,7 @@ function waitingLines(books: Books): DueItem[] {
 /** Goods and cash that were noted in the field and stand in no books yet. */
 const notesOfFarm = (books: Books, today: Day): DueItem[] => {
   const count = waitingNotes(books, today)
-  return count === 0
-    ? []
-    : [{ says: `${notesWait(count)} for the table at home`, href: '/farm/notebook/table', day: null }]
+  return count === 0 ? [] : [{ says: notesWait(count), href: '/farm/notebook/table', day: null }]
 }
 
 /** What was reconciled and no longer is, account by account. */

@@ -89,7 +89,7 @@ const stepsOfBooks = (books: Books, loans: readonly Account[], today: Day): Step
 const stepsOfPlan = (plan: Plan): Step[] => [
   {
     id: 'hours',
-    says: 'Say how many hours a week each of you gives the farm',
+    says: 'Enter how many hours a week each of you gives the farm',
     why: 'Until then nobody is named for its work, and no plan can say what an hour earns or what is too much.',
     href: '/farm/basics',
     isDone: () => plan.farm.crew.length > 0,
@@ -97,7 +97,7 @@ const stepsOfPlan = (plan: Plan): Step[] => [
   {
     id: 'record',
     says: 'Enter the earnings record of each of you, from your Social Security statement',
-    why: 'Until then the plan pays no benefit but from what you earn from now on.',
+    why: 'Until then Social Security is counted only on what you earn from now on.',
     href: recordHref(plan),
     isDone: () => withoutRecord(plan) === undefined,
   },

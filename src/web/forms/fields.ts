@@ -82,7 +82,7 @@ const readWhole =
 
 const readDay = (text: string): Parsed<Day> => {
   const value = parseDay(text)
-  return value ? { ok: true, value } : { ok: false, message: 'Enter a day, like 2026-03-15' }
+  return value ? { ok: true, value } : { ok: false, message: 'Enter a date: month, day and year' }
 }
 const readMonth = (text: string): Parsed<Month> => {
   const value = parseMonth(text)

@@ -103,5 +103,5 @@ const chosen = async (c: PageContext, typed: TypedForm): Promise<Chosen | FormEr
       isSent: true,
     }
   forgetHalf(path)
-  return { file: 'Choose a file that is not empty' }
+  return { file: 'This file is empty. Choose another' }
 }

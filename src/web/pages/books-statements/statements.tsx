@@ -31,7 +31,7 @@ export const statementPages: PageRoom = {
         const [file] = files
         if (files.length > 1)
           return c.redirect(severalAddress(await together.hold(files, c.var.web.clock.now())), 303)
-        if (!file) return showStatements(c, { file: 'Choose a file that is not empty' })
+        if (!file) return showStatements(c, { file: 'Choose a file first, one that is not empty' })
         const bytes = new Uint8Array(await file.arrayBuffer())
         const kept = await held.hold(file.name, bytes, c.var.web.clock.now())
         if ('message' in kept) return showStatements(c, { file: describeBroken(kept) })

@@ -108,7 +108,7 @@ function sideFigures(
       })),
       { name: 'Empty accounts', accounts: empty.map(plain) },
     ].filter((group) => group.accounts.length > 0),
-    latest: latestEntries(books, { sideId: side.id, limit: 6 }).map((entry) =>
+    latest: latestEntries(books, { sideId: side.id, limit: 6, withoutTakenBack: true }).map((entry) =>
       entryLine(entry, moneyIds(all)),
     ),
   }

@@ -70,7 +70,7 @@ const standingForm = z.object({
   dayOfMonth: wholeNumber(1, 31),
   firstMonth: bookedMonth(),
   lastMonth: bookedMonthOrNull(),
-  posting: choice(['automatic', 'confirm'], 'Choose whether it waits for a yes'),
+  posting: choice(['automatic', 'confirm'], 'Choose how it is recorded'),
 })
 
 const saveStanding = (c: PageContext) =>

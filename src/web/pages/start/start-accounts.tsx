@@ -7,7 +7,7 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { holdsOnlyOpenings, moneyIsOpened, openingDay } from '#db/ledger/opening-day.ts'
 import { type Act, atomically, wasCarriedOut } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { growsByDebit, isMoney } from '#ledger/account.ts'
+import { type Account, growsByDebit, isMoney } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -17,8 +17,16 @@ import { AccountsStep, type BalanceRow } from '#views/start/start.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { bookedDay, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
-import { checkForm, type FormErrors, newFormId, statusOf, type TypedForm } from '#web/forms/form.ts'
+import {
+  type Checked,
+  checkForm,
+  type FormErrors,
+  newFormId,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
 import { posted } from '#web/forms/posted.ts'
+import { dayFault, isCard, overpaidBox, owedFaults } from './opening-faults.ts'
 import { hasOwnSavings, saveSavings } from './start-plan.ts'
 
 const accountsForm = z.object({
@@ -32,7 +40,11 @@ const accountsForm = z.object({
 
 export const postAccounts = (c: PageContext) =>
   posted(c, {
-    check: (typed) => checkForm(accountsForm, typed),
+    check: (typed) =>
+      withFaults(checkForm(accountsForm, typed), {
+        ...dayFault(typed),
+        ...owedFaults(c.var.web.books, typed),
+      }),
     again: (typed, errors) => showAccounts(c, typed, errors),
     keep: (form) => keepAccounts(c, form),
   })
@@ -47,8 +59,6 @@ function keepAccounts(c: PageContext, form: z.output<typeof accountsForm>) {
       path: '',
       message: 'Opening balances are in the books already. Reverse them on Books first',
     })
-  if (day < firstDayTaken || day > today)
-    return refuse({ path: 'day', message: 'Enter a day from 2000-01-01 to today' })
   const saved = atomically(books, () => {
     const problems = postOpening(books, act, form)
     const faults = problems.length > 0 ? problems : saveSavings(books, act, day, today)
@@ -61,8 +71,11 @@ function keepAccounts(c: PageContext, form: z.output<typeof accountsForm>) {
     : moveOn(c, '/start/owned')
 }
 
-/** Books can begin long ago, where all their statements are at hand. */
-const firstDayTaken = '2000-01-01'
+/** What the form's own check found at a field goes before. */
+const withFaults = <Value,>(checked: Checked<Value>, faults: FormErrors): Checked<Value> =>
+  Object.keys(faults).length === 0
+    ? checked
+    : { ok: false, errors: { ...faults, ...(checked.ok ? {} : checked.errors) } }
 
 /** One opening entry per side; sides whose balances are all empty get none. */
 function postOpening(books: Books, act: Act, form: z.output<typeof accountsForm>): FieldProblem[] {
@@ -101,9 +114,9 @@ const changeForm = accountsForm.omit({ day: true })
 /** Balances that stand in the books, changed in the fields they were entered in; once anything else is booked the plan keeps its own. */
 export const postChange = (c: PageContext) =>
   posted(c, {
-    check: (typed) => checkForm(changeForm, typed),
+    check: (typed) => withFaults(checkForm(changeForm, typed), owedFaults(c.var.web.books, typed)),
     again: (typed, errors) => showAccounts(c, typed, errors),
-    keep({ formId, balances }) {
+    keep({ formId, balances }, sent) {
       const { books, today } = c.var.web
       const act = actOf(c, formId)
       const first = openingDay(books)
@@ -120,7 +133,7 @@ export const postChange = (c: PageContext) =>
       const { entries } = done.result
       return moveOn(
         c,
-        '/start/accounts',
+        sent.value('next') === 'owned' ? '/start/owned' : '/start/accounts',
         entries === 0 ? 'Nothing was changed.' : 'The balances are changed.',
       )
     },
@@ -156,7 +169,13 @@ const balanceRows = (books: Books) =>
           accountId: account.id,
           name: account.name,
           isOwed: !growsByDebit(account.kind),
-          hint: account.cashRole === 'spendable' && growsByDebit(account.kind) ? 'Spendable savings' : '',
+          overpaidBox: isCard(account) ? overpaidBox(account.id) : null,
+          hint: hintOf(account),
         }),
       ),
   }))
+
+const hintOf = (account: Account): string => {
+  if (!growsByDebit(account.kind)) return 'What you owe, without a minus'
+  return account.cashRole === 'spendable' ? 'Spendable savings' : ''
+}

@@ -11,6 +11,7 @@ import type { Loan } from '#farm/loan-document.ts'
 import { type Account, farmSide } from '#ledger/account.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
 import { type Cents, cents, centsToDollars, negateCents } from '#money/cents.ts'
+import { formatDollarsAndCents } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { hasTerms, planLoanOf } from '#today/loan-terms.ts'
@@ -85,7 +86,7 @@ export function saveLoans(books: Books, act: Act, rows: readonly LoanRow[], firs
   )
   if (faulty) {
     const interest = (faulty.loan.principal * faulty.loan.yearlyRate) / 12
-    const message = `Interest alone is ${interest.toFixed(2)} a month. Enter a larger payment, or leave rate and payment empty and enter the loan in the plan`
+    const message = `Interest alone is ${formatDollarsAndCents(interest)} a month. Enter a larger payment, or leave rate and payment empty and enter the loan in the plan`
     return [{ path: `loans.${faulty.index}.payment`, message }]
   }
   const saved = changePlan(books, act, start, (plan) => ({

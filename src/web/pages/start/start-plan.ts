@@ -31,11 +31,11 @@ import { firstChance, firstGrowth } from './first-growth.ts'
 import { personIds } from './person-ids.ts'
 import { placeOf, rateUnheard, withLocalRate } from './start-place.ts'
 
-const person = z.object({ name: requiredText('Enter a name', 80), born: dayField() })
+const person = z.object({ name: requiredText('Enter the name', 80), born: dayField() })
 /** The most hours a week of a whole week. */
 const adult = person.extend({
   hours: quantityOrNull().refine((hours) => hours === null || (hours >= 0 && hours <= 168), {
-    error: 'Enter hours of a week, like 38',
+    error: 'Enter hours a week from 0 to 168, like 38',
   }),
 })
 

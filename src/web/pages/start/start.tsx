@@ -26,6 +26,7 @@ import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import { typedForm, typedPairs } from '#web/forms/typed-form.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { withNames } from './named-errors.ts'
 import { placeChoices } from './place-choices.ts'
 import { openingAccounts, postAccounts, postChange, showAccounts } from './start-accounts.tsx'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
@@ -102,7 +103,10 @@ export const takeWho = (
   done: () => Response,
 ): Promise<Response> =>
   posted(c, {
-    check: (typed) => checkForm(whoForm, withoutBlankPeople(typed)),
+    check: (typed) => {
+      const filled = withoutBlankPeople(typed)
+      return withNames(checkForm(whoForm, filled), filled)
+    },
     again: (typed, errors) => show(c, typed, errors),
     keep(who, typed) {
       const now = openingForm(openingWho(c))
