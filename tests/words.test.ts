@@ -64,6 +64,15 @@ const banned: readonly { say: string; not: RegExp }[] = [
   { say: 'fits, does not fit', not: /\bout of step\b/i },
   { say: 'Nov 25, 2026', not: new RegExp(`\\b([1-9]|[12]\\d|3[01]) (${months})[a-z]*\\.?( \\d{4})?\\b`) },
   {
+    say: 'entered, shown, known',
+    not: /\b(is|are|was|were|be|not) (now )?told\b|\bnobody said\b|\bit was said\b/i,
+  },
+  { say: 'is in, is on', not: /\bstands? (in the|on the|here|in both|among|beside|in for)\b/i },
+  { say: 'you record it', not: /\bfor a yes\b/i },
+  { say: 'in simulations', not: /\bby lot\b/i },
+  { say: 'No bank file has been read', not: /\bof a bank was\b/i },
+  { say: 'compare with', not: /\bhe?ld? against\b|\bhold (it|them) against\b/i },
+  {
     say: 'labor, installment, license, fall, dependent',
     not: /\b(labour|instalment|licence|autumn|counselling|dependant)s?\b/i,
   },

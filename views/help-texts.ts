@@ -9,7 +9,7 @@ export interface HelpText {
 const texts = {
   now: {
     says: [
-      'Look here once a month. On top stand months left as planned, in a bad year and one time in ten; then what last month changed, and what is due. Every figure opens to what it is made of.',
+      'Look here once a month. On top are months left as planned, in a bad year and one time in ten; then what last month changed, and what is due. Every figure opens to what it is made of.',
       'Months left come from the plan on Runway, started from what the books hold today. The table “Months left at recent spending” takes the books alone.',
       'The small line beside a figure is its last twelve months.',
     ],
@@ -48,7 +48,7 @@ const texts = {
   month: {
     says: [
       'Go from the top: read the bank’s files, book what is known and sort the rest, record transfers, reconcile, close. You can stop at any step; what is done stays done.',
-      'What books and bank agree on takes one press. What does not is told, with the page where you correct it. A month is closed on all sides together, and earlier open months with it.',
+      'What books and bank agree on takes one press. What does not is listed, with the page where you correct it. A month is closed on all sides together, and earlier open months with it.',
     ],
     words: ['statement', 'sorting rule', 'standing transfer', 'reconcile', 'close a month'],
   },
@@ -62,9 +62,9 @@ const texts = {
   },
   reconcile: {
     says: [
-      'Have the bank’s statement at hand. Choose its account, its last day and its balance, then check each line that stands on it. When the difference is nothing, finish.',
-      'A line that stands only in the books comes on a later statement, or is wrong; a line that stands only on the statement is to be read in or recorded.',
-      'What comes into the books later, dated in days that were reconciled, is said here, on Now and when you close the month. Correct it, or reconcile that statement again.',
+      'Have the bank’s statement at hand. Choose its account, its last day and its balance, then check each line that is on it. When the difference is nothing, finish.',
+      'A line that is only in the books comes on a later statement, or is wrong; one that is only on the statement must be read in or recorded.',
+      'What comes into the books later, dated in days that were reconciled, is shown here, on Now and when you close the month. Correct it, or reconcile that statement again.',
     ],
     words: ['reconcile', 'statement', 'close a month'],
   },
@@ -78,7 +78,7 @@ const texts = {
   crossings: {
     says: [
       'Choose what crossed, say how much and between which accounts: both sides’ books are written at once. Set up what comes back every month as a standing transfer.',
-      'House money in the farm says how much of the household’s savings stands there; below zero the farm has paid back more than it got.',
+      'House money in the farm is how much of the household’s savings is there; below zero the farm has paid back more than it got.',
     ],
     words: [
       'crossing',
@@ -198,7 +198,7 @@ const texts = {
   },
   notebook: {
     says: [
-      'Write things down as they happen, on a phone too: what was chosen last stands chosen, so that an hour takes two or three presses.',
+      'Write things down as they happen, on a phone too: what you chose last stays chosen, so that an hour takes two or three presses.',
       'Hours, head counts and miles count at once. Goods that left without money, and the cash of a market day, wait for the table at home: there one press books each.',
     ],
     words: ['batch', 'barter', 'enterprise'],
@@ -237,7 +237,7 @@ const texts = {
   },
   yearPack: {
     says: [
-      'Choose the year and settle what stands under “Before you print”. Then look at all sheets and print them, or save them as PDF. Each statement has an address of its own and its table as CSV.',
+      'Choose the year and settle what is listed under “Before you print”. Then look at all sheets and print them, or save them as PDF. Each statement has an address of its own and its table as CSV.',
     ],
     words: [
       'Schedule F',

@@ -95,7 +95,7 @@ export const removeHolding = (
     if (closed !== null)
       return refuse({
         path: '',
-        message: `It stands in the books of ${closed}, which are closed through December ${closed}. Enter the day it was sold or lost instead, or open that month again`,
+        message: `It is in the books of ${closed}, which are closed through December ${closed}. Enter the day it was sold or lost instead, or open that month again`,
       })
     books.db.delete(holdingValues).where(eq(holdingValues.holdingId, id)).run()
     books.db.delete(holdings).where(eq(holdings.id, id)).run()

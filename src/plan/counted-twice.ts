@@ -35,7 +35,7 @@ const premiumTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
     answers: [
       {
         label: 'The same cover: count it once',
-        says: `The marketplace plan and its credit stand in the plan; ${names} is removed.`,
+        says: `The marketplace plan and its credit are in the plan; ${names} is removed.`,
         plan: { ...after, health: { ...after.health, premiums } },
       },
       {
@@ -81,7 +81,7 @@ const loanTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
     answers: [
       ...lines.map((line) => ({
         label: `In “${line.name}”: remove it there`,
-        says: `“${line.name}” becomes ${formatDollars(line.perMonth - payment)} a month, and the loan stands by itself.`,
+        says: `“${line.name}” becomes ${formatDollars(line.perMonth - payment)} a month, and the loan is counted separately.`,
         plan: without(line.id),
       })),
       {
@@ -113,12 +113,12 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   const answers = [
     {
       label: `${names}: a part of “${whole.name}”`,
-      says: `Its sales, costs and hours are taken out of “${whole.name}”, which then stands for the rest.`,
+      says: `Its sales, costs and hours are taken out of “${whole.name}”, which is then the rest.`,
       plan: part,
       isOffered: parts.length === added.length,
     },
     {
-      label: `“${whole.name}” is now told line by line`,
+      label: `“${whole.name}” is now entered enterprise by enterprise`,
       says: `“${whole.name}” is removed: the enterprises entered are the whole farm.`,
       plan: without,
       isOffered: lines.length > 0,

@@ -132,7 +132,7 @@ const sameNames = ({ household, savings, farm, storms }: Plan): Doubt[] => [
 const sameIn = (list: readonly { name: string }[], path: Path): Doubt[] =>
   list.flatMap(({ name }, place) =>
     list.findIndex((one) => plain(one.name) === plain(name)) < place
-      ? [{ path: [...path, place, 'name'], message: `“${name}” stands here already. Choose another name` }]
+      ? [{ path: [...path, place, 'name'], message: `“${name}” is here already. Choose another name` }]
       : [],
   )
 

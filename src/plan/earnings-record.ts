@@ -39,7 +39,7 @@ export const readRecord = (text: string, lastYear: number): ReadRecord => {
     if (Number(year) < firstYear || Number(year) > lastYear)
       return { ok: false, message: `${at}: enter a year from ${firstYear} to ${lastYear}` }
     if (lines.some((one) => one.year === Number(year)))
-      return { ok: false, message: `${at}: ${year} stands here twice` }
+      return { ok: false, message: `${at}: ${year} is here twice` }
     const [, said] = /^(\S*\d\S*)/.exec(rest?.trim() ?? '') ?? []
     const amount = said === undefined ? null : parseQuantity(said.replace(/^\$|,$/g, ''))
     if (amount !== null && (!amount.ok || amount.value < 0))

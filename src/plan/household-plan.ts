@@ -162,7 +162,7 @@ const paySchema = z.object({
         fixedPension: 'Pension that stays the same',
       },
       description:
-        'A pension goes on while its owner lives, without Social Security tax; many states tax it less than wages. Social Security is not told here',
+        'A pension goes on while its owner lives, without Social Security tax; many states tax it less than wages. Do not enter Social Security here',
     }),
   perMonth: dollars().meta({
     title: 'Gross a month',
@@ -249,7 +249,7 @@ const placeSchema = z.object({
     title: 'Property tax of the home a year',
     unit: 'dollars a year',
     description:
-      'In today’s prices. Only for credits and deductions of your state: the cost itself stands among living costs',
+      'In today’s prices. Only for credits and deductions of your state: the cost itself is among living costs',
   }),
   rent: dollars().optional().meta({
     title: 'Rent of the home a year',

@@ -21,7 +21,7 @@ export const plainWords = (issue: z.core.$ZodRawIssue): string => {
     case 'invalid_union':
       return 'This fits none of the ways in which it can be written'
     default:
-      return 'This cannot stand here'
+      return 'This does not belong here'
   }
 }
 

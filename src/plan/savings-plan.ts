@@ -126,7 +126,7 @@ const accountSchema = z.object({
       title: 'In the books it is held',
       labels: { among: 'Together with own money', beside: 'Nowhere: it goes on as planned' },
       description:
-        'An account of the books that bears its name is always taken for it. Empty: not said yet, and taken as together with own money of its kind, so that nothing counts twice',
+        'An account of the books that bears its name is always taken for it. Empty: not known yet; it counts together with your own money of its kind, so that nothing counts twice',
     }),
   inheritedTaken: z
     .enum(['least', 'evenly'])

@@ -73,7 +73,7 @@ export const taxSchema = z.object({
     title: 'Of what is withheld, the state’s part',
     unit: 'share',
     description:
-      'As pay slips tell it: state tax withheld, divided by federal and state tax withheld. Empty: what is more than the federal tax',
+      'From pay slips: state tax withheld, divided by federal and state tax withheld. Empty: what is more than the federal tax',
   }),
   region: z
     .enum(['contiguous', 'alaska', 'hawaii'])

@@ -288,7 +288,7 @@ describe('an export', () => {
     young.close()
     const result = saidToBeOlder(`${place.file}.json`)
     if (!result.ok) throw new Error(result.problem.message)
-    expect(restoreWords(result.prepared, 'books.sqlite').at(-1)).toContain('cannot be told')
+    expect(restoreWords(result.prepared, 'books.sqlite').at(-1)).toContain('no check can show')
     result.prepared.forget()
   })
   test('without its chain is refused in words', () =>

@@ -269,7 +269,7 @@ test('breeding stock sold for want of grass and bought again: the gain waits (26
       .gaps.map(({ says }) => says)
       .filter((says) => says.startsWith('Eight ewes'))
   expect(open(2025)).toEqual([
-    'Eight ewes, sold in 2025 because of weather: $2,000.00 of gain are put off for stock of $2,000.00, and $0.00 of it stand on the inventory as taking its place. It must be bought by the end of 2027.',
+    'Eight ewes, sold in 2025 because of weather: $2,000.00 of gain are put off for stock of $2,000.00, and $0.00 of it are on the inventory as taking its place. It must be bought by the end of 2027.',
   ])
   expect(open(2027)[0]).toContain('That time is over with this year')
 

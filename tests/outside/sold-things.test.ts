@@ -64,7 +64,7 @@ afterEach(() => app.close())
 test('the open point names cost and depreciation, and the entry it tells settles it', () => {
   // Basis of no. 7: 2,000 − 400 − 320 = 1,280.
   expect(soldSays()).toEqual([
-    'Cow no. 7 was sold on May 2, 2025; its cost of $2,000.00 and $720.00 of depreciation still stand in the books, so that net income is $1,280.00 too high. Book on Dec 31, 2025, by debits and credits: debit “Depreciation taken” $720.00, debit “Breeding stock and equipment sold” $1,280.00, credit “Breeding stock” $2,000.00.',
+    'Cow no. 7 was sold on May 2, 2025; its cost of $2,000.00 and $720.00 of depreciation are still in the books, so that net income is $1,280.00 too high. Book on Dec 31, 2025, by debits and credits: debit “Depreciation taken” $720.00, debit “Breeding stock and equipment sold” $1,280.00, credit “Breeding stock” $2,000.00.',
   ])
   const { gainCents } = booksYear(app.books, 2025).farm!.sales.sales[0]!
   expect(gainCents).toBe(172_000)
@@ -106,7 +106,7 @@ test('written off on the things’ own account, what is left of the cost stands'
   // 4,400 less 880 and 1,088 is 2,432; of that 1,152 is of no. 8.
   expect(soldSays()).toHaveLength(1)
   expect(soldSays()[0]).toContain(
-    '$1,280.00 of its cost still stands in the books, so that net income is $1,280.00 too high.',
+    '$1,280.00 of its cost is still in the books, so that net income is $1,280.00 too high.',
   )
   expect(soldSays()[0]).toContain(
     'debit “Breeding stock and equipment sold” $1,280.00, credit “Breeding stock” $1,280.00.',
@@ -120,7 +120,7 @@ test('before the year’s depreciation is booked the point says what comes first
   expect(soldSays()[0]).toContain('Book the year’s depreciation first')
   hold('Ram', 'breeding_stock', '2024-03-01', '600', yearParts.sold('2025-06-01', '200'))
   expect(soldSays()[0]).toContain(
-    'Ram was sold on Jun 1, 2025, and no account is said that holds its cost of $600.00',
+    'Ram was sold on Jun 1, 2025, and no account is chosen that holds its cost of $600.00',
   )
 })
 

@@ -37,7 +37,7 @@ test('a line that is no year and amount is told by its number', () => {
   })
   expect(readRecord('2019 41250\n2019 3', 2026)).toEqual({
     ok: false,
-    message: 'Line 2: 2019 stands here twice',
+    message: 'Line 2: 2019 is here twice',
   })
   expect(readRecord('2019 -5', 2026)).toMatchObject({ ok: false })
   expect(readRecord('2019 12.5.1', 2026)).toMatchObject({ ok: false })

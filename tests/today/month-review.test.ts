@@ -222,9 +222,7 @@ test('a plan that stands in for the one of then is named', async () => {
   app.savePlan({ ...planOf(boatyard), years: 12 }, { basedOn: 1 })
   pastTheGuards(app.books.sqlite, "UPDATE plan_revisions SET document = '{}' WHERE revision_no = 1")
   const review = reviewed('2027-03-05')
-  expect(review.standsIn).toBe(
-    'The plan of then, version 1, cannot be read any more: today’s plan stands in for it.',
-  )
+  expect(review.standsIn).toBe('The plan of then, version 1, cannot be read any more: today’s plan is used.')
   expect(review.revisions).toEqual({ before: 2, now: 2 })
   app.setToday('2027-03-05')
   expect(await (await app.get('/now?review=yes')).text()).toContain(review.standsIn!)

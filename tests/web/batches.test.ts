@@ -209,10 +209,10 @@ test('nothing of a batch vanishes with its end: those of which no note tells are
     })
     return { status: reply.status, page: await reply.text() }
   }
-  expect((await end(83, {})).page).toContain('No note tells of 50 of 60 birds. Say how many')
+  expect((await end(83, {})).page).toContain('No note says what became of 50 of 60 birds. Say how many')
   const less = await end(84, { restSold: '12', restLost: '1', kept: '30' })
   expect(less.status).toBe(422)
-  expect(less.page).toContain('No note tells of 50 of 60 birds, and these make 43.')
+  expect(less.page).toContain('No note says what became of 50 of 60 birds, and these make 43.')
   expect((await end(85, { endedDay: '', kept: '30' })).page).toContain('Choose the day it ended')
   expect((await end(86, { restSold: '19.5', kept: '30.5' })).page).toContain('Enter a whole number of birds')
   expect((await end(87, { startedDay: '2026-04-01', kept: '50' })).page).toContain(

@@ -62,11 +62,11 @@ const farmAnswers = {
 }
 
 test('what was said stands in the form, two columns wide, and the questions are no open points any more', async () => {
-  expect(await text('/year-pack/print?year=2025')).toContain('nobody said whose farm it is')
+  expect(await text('/year-pack/print?year=2025')).toContain('enter whose farm it is')
   expect(await text('/year-pack/print?year=2025')).toContain('lines A, B, E')
   expect((await app.post(farmPage, farmAnswers)).status).toBe(303)
   const pack = await text('/year-pack/print?year=2025')
-  expect(pack).not.toContain('nobody said whose farm it is')
+  expect(pack).not.toContain('enter whose farm it is')
   expect(pack).not.toContain('Schedule F asks more')
   expect(pack).toContain('Ida, and a second form for Leo, as a qualified joint venture')
   // The plan splits it in halves, the forms 60 to 40.
@@ -82,7 +82,7 @@ test('what was said stands in the form, two columns wide, and the questions are 
 test('the year after is asked for its amounts only', async () => {
   await app.post(farmPage, farmAnswers)
   const next = await text('/year-pack/schedule-f?year=2026')
-  expect(next).toContain('what holds on from an earlier one is filled in')
+  expect(next).toContain('what goes on from an earlier one is filled in')
   expect(next).toContain('value="111210"')
   expect(next).not.toContain('value="1500.00"')
   expect(booksYear(app.books, 2026).farm!.form.income).toMatchObject([{ line: '6d', amountCents: 150_000 }])
@@ -147,7 +147,7 @@ test('another kind of animal is a row more, and nothing is kept', async () => {
 })
 
 test('a venture: its profit goes to who runs it', async () => {
-  expect(await text('/year-pack/print?year=2025')).toContain('Repair bench: nobody said who runs it')
+  expect(await text('/year-pack/print?year=2025')).toContain('Repair bench: who runs it is not entered')
   const page = `/year-pack/schedule-c/${bench}?year=2025`
   const saved = await app.post(page, {
     basedOn: '0',
@@ -158,7 +158,7 @@ test('a venture: its profit goes to who runs it', async () => {
   })
   expect(saved.status).toBe(303)
   const pack = await text('/year-pack/print?year=2025')
-  expect(pack).not.toContain('nobody said who runs it')
+  expect(pack).not.toContain('who runs it is not entered')
   expect(pack).toContain('Schedule C summary, Repair bench')
   const csv = await text(`/year-pack.csv?year=2025&table=${bench}-schedule-c`)
   // 3,000 less 400, less 100 × 5.
@@ -187,13 +187,13 @@ test('income of stock sold because of weather is put off only where the area was
     booksYear(app.books, 2025).farm!.form.income.find(({ line }) => line === '2')!.amountCents
   expect(lineTwo()).toBe(1_900_000)
   expect(await text('/year-pack/print?year=2025')).toContain(
-    'nobody said whether the area was declared eligible',
+    'allowed only where the area was declared eligible',
   )
   // As books of before may hold it.
   const { said, revision } = farmSaid(app.books, 2025)
   saveSaidOf(app.books, act(), 'farm', 2025, { ...said, weatherArea: 'no' }, revision)
   expect(lineTwo()).toBe(2_000_000)
-  expect(await text('/year-pack/print?year=2025')).toContain('nothing of them is put off')
+  expect(await text('/year-pack/print?year=2025')).toContain('no income from them is put off')
 })
 
 test('the difference of depreciation is booked by one press, once', async () => {
@@ -276,7 +276,7 @@ test('what was sold leaves the books by the same entry, and what is income again
   // 900 less what was left of the trailer, 1,280.
   expect(await text('/year-pack.csv?year=2025&table=farm-income')).toContain('-380.00')
   expect((await app.get('/year-pack/depreciation?year=2025&side=farm')).status).toBe(404)
-  expect(await text('/year-pack/sheets/farm-balance?year=2025')).not.toContain('stands here as booked')
+  expect(await text('/year-pack/sheets/farm-balance?year=2025')).not.toContain('is shown here as booked')
 })
 
 test('into a closed month it is not booked, and the page says so', async () => {
@@ -338,7 +338,7 @@ test('a pickup driven privately too: its shares are kept with it, and a tractor 
   expect(await text('/year-pack/print?year=2025')).toContain('80% business use')
   const refused = await app.post('/year-pack/holdings/new', thing({ 'use.y2025': '80' }))
   expect(refused.status).toBe(422)
-  expect(await refused.text()).toContain('Only what carries people is told by its use')
+  expect(await refused.text()).toContain('Only what carries people is entered by its use')
 })
 
 test('a mistake of this year is taken off though a month of it is closed; what a closed year has stays', async () => {

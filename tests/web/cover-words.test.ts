@@ -47,7 +47,7 @@ test('a year of which the plan knows two months says so at its credit and at wha
   const html = await page('/cover?year=2026&income=50000')
   const room = section(html, 'room-title')
   expect(room).toContain(`${twoMonths}`)
-  expect(room).toMatch(/costs \$[\d,]+ for the 2 months/)
+  expect(room).toMatch(/costs \$[\d,]+ for November and December 2026/)
   expect(room).not.toMatch(/(costs|brings) \$[\d,]+ a year/)
   const standing = section(html, 'standing-title')
   expect(standing).toContain(twoMonths)

@@ -620,7 +620,7 @@ test('the year pack says from which day its books run, what was told of the mont
   const { gaps } = (await (await app.get('/year-pack.json?year=2026')).json()) as { gaps: { says: string }[] }
   const said = gaps.map(({ says }) => says)
   expect(said[0]).toBe(
-    'The books begin on Nov 1, 2026: statements and forms here hold 2026 from that day on. Farm sales of $31,000 and costs of $39,000 before that, as told in the first steps, are in the tax worksheet only.',
+    'The books begin on Nov 1, 2026: statements and forms here hold 2026 from that day on. Farm sales of $31,000 and costs of $39,000 before that, as entered in the first steps, are in the tax worksheet only.',
   )
   expect(said).toContain('Household: November 2026 is not closed, so what is printed can still change.')
 })

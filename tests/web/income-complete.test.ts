@@ -100,7 +100,7 @@ test('interest of the farm, unemployment pay, dividends and income of no kind go
   expect(placeOf('Other income')).toBeNull()
   const asked = read.gaps.map(({ says }) => says).join(' ')
   expect(asked).toContain('“Something sold”. It has no line of Schedule F')
-  expect(asked).toContain('“Other income”. Nobody said what it is')
+  expect(asked).toContain('“Other income”. Not classified yet')
   expect(inputOf(read, 'Interest')).toBe(30)
   expect(inputOf(read, 'Unemployment pay')).toBe(900)
   expect([inputOf(read, 'Dividends, line 3b'), inputOf(read, 'Of them qualified')]).toEqual([50, 50])

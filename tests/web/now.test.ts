@@ -276,7 +276,7 @@ test('one entry by hand makes books that rest on the bank’s files reach no fur
   done(postEntry(app.books, act(), { ...head, day: day('2026-06-28'), lines }))
   expect((await reachSays()).slice(0, 3)).toEqual([
     'The books reach May 20, 2026.',
-    'An entry by hand of Jun 28, 2026 stands for itself: how far the books reach is told by the bank’s files, what is reconciled and closed months.',
+    'An entry by hand of Jun 28, 2026 does not count here: how far the books reach comes from bank files, finished reconciliations and closed months.',
     'A month is missing since then and counted here as planned.',
   ])
   // The bank's word for the end of June takes it in.

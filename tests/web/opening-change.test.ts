@@ -113,7 +113,7 @@ test('a minus where what is owed is asked for is refused, on the first visit and
   expect(html).toContain('Term loan: enter what you owe without a minus')
   expect(html).toContain('Household card is overpaid: its bank owes us this')
   expect([balance('Term loan'), balance('Household card')]).toEqual([0, -30_000])
-  const box = `overpaid-${id('Household card')}`
+  const box = `overpaid_${id('Household card')}`
   const meant = await formWith({ 'Household card': '-40' })
   expect((await app.post(meant.action, { ...meant.fields, [box]: 'yes' })).status).toBe(303)
   expect(balance('Household card')).toBe(4000)

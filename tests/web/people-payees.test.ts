@@ -143,7 +143,7 @@ describe('Forms 1099', () => {
   test('as long as nobody said who a payee is, its table has the form in doubt and no amount on it', async () => {
     const people = async () => (await app.get('/year-pack/people.csv?year=2025&table=payees')).text()
     expect(await people()).toContain(
-      'Hilltop Land,,not said,0.00,1200.00,0.00,1099-MISC unless a company: not said,,,',
+      'Hilltop Land,,not said,0.00,1200.00,0.00,1099-MISC unless a company: not entered,,,',
     )
     await say({ 'Hilltop Land': { kind: 'contractor' } })
     expect(await people()).toContain('Hilltop Land,,contractor,0.00,1200.00,0.00,1099-MISC,,1200.00,')

@@ -62,8 +62,7 @@ export const ChooseCopy = ({ kept, said, isPossible, errors, formId }: ChoosePro
     {isPossible ? (
       <form method="post" action="/settings/backups/look" enctype="multipart/form-data">
         <p>
-          You see first what would be gone and what would come back. Nothing is changed until you say so
-          again.
+          You see first what would be gone and what would come back. Nothing is changed until you confirm it.
         </p>
         <FormId value={formId} />
         {kept.length > 0 ? (

@@ -10,7 +10,7 @@ export const Doubtful = ({ rows }: { rows: readonly DeskRow[] }) => {
     <section aria-labelledby="doubtful-title">
       <h2 id="doubtful-title">Doubtful transactions</h2>
       <p>
-        These may be transactions that the books have already. They are not in the books until you say so.
+        These may be transactions that the books have already. They are not in the books until you choose.
       </p>
       {reasons.map((reason, group) => (
         <DoubtfulGroup rows={rows.filter((row) => reasonOf(row) === reason)} group={group} />

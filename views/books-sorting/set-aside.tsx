@@ -16,7 +16,7 @@ export const SetAsidePage = ({
   formIdOf: (line: SetAsideLine) => string
 }) => (
   <>
-    <PageTitle purpose="Transactions that book nothing, because you said so. Take one up again if that was a mistake.">
+    <PageTitle purpose="Transactions that you skipped; they book nothing. Bring one back if that was a mistake.">
       Skipped transactions
     </PageTitle>
     {lines.length === 0 ? (

@@ -6,7 +6,7 @@ export const BankFilesField = ({ error }: { error?: string | undefined }) => (
     name="file"
     label="Files from the bank"
     several
-    hint="One or several: OFX (any file extension), or CSV; at most 25 MB. Nothing is stored before you say so on the next page."
+    hint="One or several: OFX (any file extension), or CSV; at most 25 MB. Nothing is stored before you confirm it on the next page."
     accept=".ofx,.qfx,.qbo,.csv,.txt,.xml"
     error={error}
   />

@@ -53,7 +53,7 @@ export const BooksPage = ({ figures, doors }: { figures: BooksFigures; doors: re
     <>
       <PageTitle
         help="books"
-        purpose="A set of books for each side, which balances by itself. What moves between them crosses the line once and stands on both sides."
+        purpose="A set of books for each side, which balances by itself. What moves between them is recorded once and lands on both sides."
       >
         Books
       </PageTitle>

@@ -16,7 +16,7 @@ export const Preview = (props: Props) => {
     <section aria-labelledby="preview-title">
       <h2 id="preview-title">What would be booked</h2>
       {booked.length === 0 ? (
-        <EmptyState>None of these can be changed this way. The reasons stand beside them.</EmptyState>
+        <EmptyState>None of these can be changed this way. The reason is beside each.</EmptyState>
       ) : (
         <BookForm {...props} />
       )}

@@ -47,8 +47,8 @@ export const EntryForm = (props: EntryFormProps) => (
     </PageTitle>
     {props.correcting ? (
       <p>
-        The entry as it was stays in the books with an entry that reverses it; what you save here stands in
-        its place.
+        The entry as it was stays in the books with an entry that reverses it; what you save here takes its
+        place.
       </p>
     ) : (
       <>

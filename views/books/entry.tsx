@@ -89,8 +89,8 @@ const Standing = ({ figures }: { figures: EntryFigures }) => (
           {figures.standInNo === null ? null : (
             <>
               {' '}
-              <a href={`/books/entries/${figures.standInNo}`}>Entry {figures.standInNo}</a> stands in for it,
-              with its receipts.
+              <a href={`/books/entries/${figures.standInNo}`}>Entry {figures.standInNo}</a> replaces it, with
+              its receipts.
             </>
           )}
         </p>
@@ -103,7 +103,7 @@ const Standing = ({ figures }: { figures: EntryFigures }) => (
     )}
     {figures.correctsNo === null ? null : (
       <p>
-        Stands in for <a href={`/books/entries/${figures.correctsNo}`}>entry {figures.correctsNo}</a>.
+        Replaces <a href={`/books/entries/${figures.correctsNo}`}>entry {figures.correctsNo}</a>.
       </p>
     )}
     {figures.together.length === 0 ? null : (

@@ -28,7 +28,7 @@ export const LoanTermsPage = ({ account, unheld, typed, errors, ids }: LoanTerms
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
-      <PageTitle purpose="By these its payments are split into interest and principal as they are sorted or entered, and stand in the plan’s costs.">
+      <PageTitle purpose="By these its payments are split into interest and principal as they are sorted or entered, and count in the plan’s costs.">
         {account.name}: rate and payment
       </PageTitle>
       <p>

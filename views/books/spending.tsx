@@ -185,8 +185,8 @@ const MonthsTable = ({ figures, csv }: { figures: SpendingPageFigures; csv: stri
       />
       {hasPlan ? (
         <p class="hint">
-          Expected is what the newest forecast before each month said, or the plan where no month was closed
-          before it. Food from the farm took no cash and is not in it.
+          Expected is the newest forecast before each month, or the plan where no month was closed before it.
+          Food from the farm took no cash and is not in it.
         </p>
       ) : null}
     </>

@@ -10,8 +10,8 @@ export const PlaceOfCover = ({ place }: { place: PlaceFigures | null }) => (
     <h2 id="place-title">Where you live</h2>
     {place === null ? (
       <p>
-        No state is chosen. With state and county the premiums of your county and the limits of your state’s
-        programs stand here. <a href="/settings/people">Choose them</a>
+        No state is chosen. With state and county you see your county’s premiums and the limits of your
+        state’s programs here. <a href="/settings/people">Choose them</a>
       </p>
     ) : (
       <Place place={place} />

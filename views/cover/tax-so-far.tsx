@@ -12,7 +12,7 @@ export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
       <Figure
         label="Farm profit so far"
         value={formatDollars(tax.farmProfit)}
-        note={`In the books to ${tax.through}${tax.withEarlier ? ', and what you said came before them' : ''}`}
+        note={`In the books to ${tax.through}${tax.withEarlier ? ', and what you entered for the months before them' : ''}`}
         madeOf={{
           says: 'Schedule F line 34: income of the farm’s lines less its costs, as booked. Depreciation is the schedule’s of the Year pack, or what is booked where nothing is listed there.',
           rows: [

@@ -19,6 +19,7 @@ import { SideRoof, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { kindWords } from './crossing-form.tsx'
 import { CrossingHistory, type HistoryProps } from './history.tsx'
+import { HouseMoneyAnswer, isQuiet } from './house-money.tsx'
 import { DueTransfers, StandingList } from './standing.tsx'
 
 interface CrossingsPageProps extends Omit<HistoryProps, 'rows'> {
@@ -37,10 +38,10 @@ interface RoomView {
 export const crossingsRooms = {
   overview: {
     title: 'Crossings',
-    purpose: 'Whatever moves between house and farm is recorded here once and stands in both sides’ books.',
+    purpose: 'Whatever moves between house and farm is recorded here once and lands in both sides’ books.',
     view: (props) => (
       <>
-        <Answer figures={props.figures} />
+        <HouseMoneyAnswer figures={props.figures} />
         <KindDoors />
         <Part of={() => <DueTransfers due={props.figures.due} formId={props.formId} />} />
         <Yard {...props} />
@@ -126,31 +127,6 @@ const Yard = ({ figures, gates }: CrossingsPageProps) => {
   )
 }
 
-const Answer = ({ figures: { leak, due } }: { figures: CrossingsFigures }) => {
-  const last = leak.at(-1)
-  if (!last || isQuiet(leak)) return null
-  const amount = formatDollars(centsToDollars(Math.abs(last.runningCents) as Cents))
-  const since = `since ${monthName(leak[0]!.month)}`
-  const waits =
-    due.length === 0
-      ? ''
-      : ` ${due.length === 1 ? 'One transfer waits' : `${due.length} transfers wait`} for you.`
-  return (
-    <p class="answer">
-      {last.runningCents > 0 ? (
-        <>
-          <strong>{amount}</strong> of house money is in the farm {since}.
-        </>
-      ) : (
-        <>
-          The farm has paid back <strong>{amount}</strong> more than the house put in {since}.
-        </>
-      )}
-      {waits}
-    </p>
-  )
-}
-
 const NothingYet = () => (
   <EmptyState href="/crossings/new?kind=draw" action="Record the first draw">
     Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in, record
@@ -199,9 +175,6 @@ const EquityBox = (figures: EquityFigures) => (
     />
   </section>
 )
-
-const isQuiet = (months: readonly LeakMonth[]): boolean =>
-  months.every((one) => one.leakCents === 0 && one.contributionCents === 0)
 
 const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
   const last = months.at(-1)
@@ -297,7 +270,7 @@ const LeakBars = ({ recent }: { recent: readonly LeakMonth[] }) => (
   <BarChart
     id="leak-months"
     title="What crossed between house and farm, month by month"
-    summary={`The last ${recent.length} months: upwards what came from the farm to the household, downwards what it put into the farm. Side ventures stand in the list of what has crossed.`}
+    summary={`The last ${recent.length} months: upwards what came from the farm to the household, downwards what it put into the farm. Side ventures are in the list of what has crossed.`}
     categories={recent.map((one) => monthNameShort(one.month))}
     categoryTitle="Month"
     isStacked

@@ -86,7 +86,8 @@ const End = ({ batch, ...props }: BatchEditProps & { batch: NonNullable<BatchEdi
     {props.untold > 0 ? (
       <>
         <p>
-          No note tells of {props.untold} of {batch.size} {batch.unit}. As it ends, say what became of them.
+          No note says what became of {props.untold} of {batch.size} {batch.unit}. As it ends, say what became
+          of them.
         </p>
         <div class="field-row">
           <QuantityField {...fieldOf(props, 'restSold')} label="Sold" />

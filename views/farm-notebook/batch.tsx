@@ -81,7 +81,7 @@ const NotRight = ({ figures: { batch, result } }: { figures: BatchFigures }) => 
     {result.untold > 0 ? (
       <Notice>
         <p>
-          It ended, and no note tells what became of {result.untold} of {batch.size} {batch.unit}.{' '}
+          It ended, and no note says what became of {result.untold} of {batch.size} {batch.unit}.{' '}
           <a class="no-print" href={`/farm/batches/${batch.id}/edit`}>
             Say how many were sold, lost, used at home and kept
           </a>
@@ -235,7 +235,7 @@ const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRo
     ? [
         {
           label: 'Cost that lies in what is left',
-          note: 'stands in the inventory of the balance sheet: do not list it there again',
+          note: 'is in the inventory of the balance sheet: do not list it there again',
           value: formatCents(result.carriedCents),
         },
       ]

@@ -89,7 +89,7 @@ const StartStep = ({ certificate, isReachable }: PhoneProps) => (
         <p>On this computer it is then at the same address as on the phone.</p>
       </>
     ) : (
-      <p>Make the certificate first; its place stands here then.</p>
+      <p>Make the certificate first; its place then shows here.</p>
     )}
   </li>
 )

@@ -87,7 +87,7 @@ const Hired = ({ figures, year }: PreparerProps) =>
         {
           title: 'Paid',
           cell: ({ payCents, hasUnpaid }) =>
-            `${formatCents(payCents)}${hasUnpaid ? ', some without pay told' : ''}`,
+            `${formatCents(payCents)}${hasUnpaid ? ', some without pay entered' : ''}`,
           isNumber: true,
         },
       ]}

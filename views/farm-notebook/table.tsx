@@ -44,7 +44,7 @@ export const TablePage = ({ figures, newFormId }: TableProps) => (
     </PageTitle>
     {figures.goods.length + figures.marketDays.length === 0 ? (
       <EmptyState href="/farm/notebook" action="Open the notebook">
-        Nothing waits. Goods that left without money, and the cash of market days, stand here until they are
+        Nothing waits. Goods that left without money, and the cash of market days, are here until they are
         booked.
       </EmptyState>
     ) : null}
@@ -101,8 +101,8 @@ const Goods = ({ figures, newFormId }: TableProps) => (
       ))}
     </ul>
     <Caution askWhom="a licensed tax preparer">
-      Bartered goods are income at what they sell for; what the household eats of its own is told to the
-      preparer by itself.
+      Bartered goods are income at what they sell for; what the household eats of its own is reported to the
+      preparer separately.
     </Caution>
   </section>
 )

@@ -128,7 +128,7 @@ const Loans = ({ loans, year }: Pick<FarmFigures, 'loans' | 'year'>) => (
         ]}
       />
     ) : (
-      <p>No loan stands in the plan, and nothing is bought by borrowing.</p>
+      <p>The plan has no loan, and nothing is bought by borrowing.</p>
     )}
     <p class="no-print">
       <LinkButton href="/farm/loans/new" small quiet>

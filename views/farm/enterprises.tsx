@@ -14,8 +14,7 @@ export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
     <h2 id="enterprises-title">Enterprises</h2>
     {figures.lines.length === 0 ? (
       <EmptyState href="/farm/enterprises/new" action="Add an enterprise">
-        No enterprise stands in the plan yet. One line is enough to begin: a name, a year’s sales, a year’s
-        costs.
+        The plan has no enterprise yet. One is enough to begin: a name, a year’s sales, a year’s costs.
       </EmptyState>
     ) : (
       <>

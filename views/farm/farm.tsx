@@ -56,7 +56,7 @@ const NobodyNamed = ({ figures }: { figures: FarmFigures }) => {
     <NoticeSection label="Hours without a name">
       <p>
         Nobody is named for the {Math.round(summary.hours).toLocaleString('en-US')} hours of work in{' '}
-        {String(figures.year)}. No pay is counted for them, and it cannot be told whether they are too many.{' '}
+        {String(figures.year)}. No pay is counted for them, and nothing shows whether they are too many.{' '}
         <a href="/farm/basics">Say who works, and how many hours a week</a>.
       </p>
     </NoticeSection>
@@ -158,7 +158,7 @@ const YearFigures = ({ figures }: { figures: FarmFigures }) => {
       />
       <Figure
         label="For an hour of your work"
-        value={ownHours > 0.5 ? formatDollarsAndCents(summary.net / ownHours) : 'Not told yet'}
+        value={ownHours > 0.5 ? formatDollarsAndCents(summary.net / ownHours) : 'Not known yet'}
         note={
           summary.hours > 0
             ? `${Math.round(ownHours).toLocaleString('en-US')} hours in the year${summary.hiredHours > 0.5 ? `, ${Math.round(summary.hiredHours).toLocaleString('en-US')} hired ones apart` : ''}`

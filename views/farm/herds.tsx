@@ -16,7 +16,7 @@ export const HerdSection = ({ figures }: { figures: FarmFigures }) => (
     {figures.herds.map((herd) => (
       <Herd herd={herd} />
     ))}
-    {figures.herds.length === 0 ? <p>No stock stands in the plan.</p> : null}
+    {figures.herds.length === 0 ? <p>The plan has no stock.</p> : null}
     <p class="no-print">
       <LinkButton href="/farm/herds/new" quiet small>
         Add a herd or flock
@@ -167,7 +167,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
       value={paidBackWords(back)}
       note={afterWords(back)}
       madeOf={{
-        says: 'All money in is held against all money out, month by month, from the first purchase. Money in is stock, feed and care, and the fence, buildings and tools bought for it. The herd is paid back from the month in which the sum stays above zero. Prices are today’s. Your own hours are not paid in it. Stock that was yours already counts at what it would have cost. What the herd itself is worth stands apart. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
+        says: 'All money in is compared with all money out, month by month, from the first purchase. Money in is stock, feed and care, and the fence, buildings and tools bought for it. The herd is paid back from the month in which the sum stays above zero. Prices are today’s. Your own hours are not paid in it. Stock that was yours already counts at what it would have cost. What the herd itself is worth stands apart. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
         rows: [
           { label: 'Counted from', value: nameOfMonth(back.firstMonth) },
           { label: 'Deepest point', value: deepestWords(back) },

@@ -11,8 +11,7 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
   if (figures.lines.length === 0)
     return (
       <EmptyState href="/farm/enterprises/new" action="Add an enterprise">
-        No enterprise stands in the plan yet. One line is enough to begin: a name, a year’s sales, a year’s
-        costs.
+        The plan has no enterprise yet. One is enough to begin: a name, a year’s sales, a year’s costs.
       </EmptyState>
     )
   if (!hasHours(figures)) {

@@ -9,7 +9,7 @@ import { NewMarket } from './new-market.tsx'
 export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formId: string }) => (
   <section id="markets" aria-label="Markets">
     {figures.markets.length === 0 ? (
-      <p>No market stands in the plan: everything is sold without one, and no capacity limits it.</p>
+      <p>The plan has no market: everything is sold without one, and no capacity limits it.</p>
     ) : (
       <DataTable<MarketFigures>
         caption={`Markets in ${figures.year}`}

@@ -33,7 +33,7 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
         allows two at once, the one higher in the list comes first.
       </p>
       {purchases.queue.length === 0 ? (
-        <p>Nothing is planned yet. Add what you want to buy, and its month is told here.</p>
+        <p>Nothing is planned yet. Add what you want to buy, and its month shows here.</p>
       ) : null}
       <ol class="purchase-queue" data-reorder="purchase-order">
         {purchases.queue.map((one, index) => (

@@ -76,7 +76,7 @@ const Noted = ({ rows }: { rows: readonly SoldFigures[] }) => {
   )
   return noted.length === 0 ? null : (
     <DataTable<SoldFigures>
-      caption="What the notebook tells of the last twelve months"
+      caption="The last twelve months in the notebook"
       stack
       rows={noted}
       columns={[
@@ -100,6 +100,6 @@ const batchWords = ({ noted }: SoldFigures): string =>
   noted.batches
     .map(
       ({ unit, raised, sold, used, lost, kept, left, untold }) =>
-        `of ${raised} ${unit}: ${sold} sold, ${used} used at home or bartered, ${lost} lost, ${kept} kept, ${left} left${untold > 0 ? `, ${untold} not told` : ''}`,
+        `of ${raised} ${unit}: ${sold} sold, ${used} used at home or bartered, ${lost} lost, ${kept} kept, ${left} left${untold > 0 ? `, ${untold} not known` : ''}`,
     )
     .join('; ') || '–'

@@ -41,7 +41,7 @@ export interface MixedUpProps {
 export const MixedUpPage = ({ figures, errors, options, formIds }: MixedUpProps) => (
   <>
     <PageTitle
-      purpose={`Spending since ${dayName(figures.from)} that may stand in the wrong books. Each is a question: nothing is moved by itself.`}
+      purpose={`Spending since ${dayName(figures.from)} that may be in the wrong books. Each is a question: nothing is moved by itself.`}
     >
       In the wrong books?
     </PageTitle>

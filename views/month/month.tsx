@@ -59,7 +59,7 @@ export const MonthPage = (props: MonthPageProps) => {
 const NotesOfFarm = ({ count }: { count: number }) =>
   count === 0 ? null : (
     <p class="hint">
-      <a href="/farm/notebook/table">{notesWait(count)}</a>: goods and cash that stand in no books yet.
+      <a href="/farm/notebook/table">{notesWait(count)}</a>: goods and cash that are in no books yet.
     </p>
   )
 
@@ -106,7 +106,7 @@ const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPage
   look: ({ review, figures: { month, lastOverMonth } }) =>
     month < lastOverMonth ? (
       <p class="hint">
-        It is told of the last month that is over: <MonthLink month={lastOverMonth} />.
+        It shows for the last month that is over: <MonthLink month={lastOverMonth} />.
       </p>
     ) : (
       <SinceLastMonth figures={review} page={`/month?month=${monthText(month)}`} />

@@ -31,7 +31,7 @@ const CardCredit = ({ card, formId }: { card: Card; formId: string }) => {
         </a>
         <p class="hint">
           {counted
-            ? `You said that the card’s bank owes ${formatCents(card.countedCents)} back: so much counts as ${asWhat}.`
+            ? `You entered that the card’s bank owes ${formatCents(card.countedCents)} back: so much counts as ${asWhat}.`
             : `Payments are booked on it and the charges they paid for are not. It does not count as ${asWhat}: it is spent, on what the books cannot say yet.`}{' '}
           <a href="/books/statements">Read in its statements</a>, or book what was owed on the first day.
         </p>

@@ -89,8 +89,7 @@ export const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: C
         href={plan.next}
         action={plan.next === '/start/costs' ? 'Enter monthly costs' : 'Enter accounts and balances'}
       >
-        Setting up is not finished. Months left are told once it is known what the accounts hold and what a
-        month costs.
+        Setting up is not finished. Enter account balances and monthly costs to see months left.
       </EmptyState>
     )
   }

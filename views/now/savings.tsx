@@ -98,19 +98,7 @@ const SavingsChart = ({ figures }: { figures: Shown }) => {
               .filter((one) => !join || one.month > join.month)
               .map((one) => ({ x: one.month as number, y: one.dollars })),
           ],
-          ...(future.length > 0 && !figures.stormsWait
-            ? {
-                band: {
-                  name: 'down to the worst bad year',
-                  // A year that leaves more than the plan, as a death may, is no bad one on this scale.
-                  points: future.map((one) => ({
-                    x: one.month as number,
-                    low: Math.min(one.low, one.dollars),
-                    high: one.dollars,
-                  })),
-                },
-              }
-            : {}),
+          ...bandOf(figures),
         },
         ...(future.length > 0
           ? [
@@ -132,6 +120,21 @@ const SavingsChart = ({ figures }: { figures: Shown }) => {
     />
   )
 }
+
+/** From the plan down to the worst bad year. One that leaves more than the plan, as a death may, is no bad one on this scale. */
+const bandOf = ({ future, stormsWait }: Shown) =>
+  future.length === 0 || stormsWait
+    ? {}
+    : {
+        band: {
+          name: 'down to the worst bad year',
+          points: future.map((one) => ({
+            x: one.month as number,
+            low: Math.min(one.low, one.dollars),
+            high: one.dollars,
+          })),
+        },
+      }
 
 export const CoverChart = ({ figures }: { figures: NowFigures }) => {
   const shown = figures.cover.filter((one) => one.ratio !== null)

@@ -72,7 +72,7 @@ const Read = ({ review }: { review: Told }) => (
     />
     <p class="hint">
       The plan of then, started from the books of then, with each thing put in place of what was expected.
-      Amounts are dollars of their month. Not told apart: what starting again from the books changes by
+      Amounts are dollars of their month. Everything else: what starting again from the books changes by
       itself.
     </p>
   </>

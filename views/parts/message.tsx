@@ -45,8 +45,8 @@ export const Part = ({ of }: { of: () => Child }) => <>{of()}</>
 /** Stands where a part of the page could not be made. */
 export const BrokenPart = () => (
   <p class="notice broken-part" role="alert">
-    This could not be worked out. The rest of the page stands, and nothing was changed; the log of the server
-    says where it broke.
+    This could not be worked out. The rest of the page is right, and nothing was changed; the log of the
+    server says where it broke.
   </p>
 )
 

@@ -31,7 +31,7 @@ export const TickingPage = (props: TickingProps) => {
   return (
     <>
       <PageTitle
-        purpose={`${figures.changed.length > 0 ? 'Was reconciled with' : figures.state === 'finished' ? 'Reconciled with' : 'Held against'} the statement of ${dayName(figures.statementDay)}.`}
+        purpose={`${figures.changed.length > 0 ? 'Was reconciled with' : figures.state === 'finished' ? 'Reconciled with' : 'Compared with'} the statement of ${dayName(figures.statementDay)}.`}
       >
         {figures.account.name}, <SideWord kind={figures.side.kind}>{figures.side.name}</SideWord>
       </PageTitle>
@@ -100,7 +100,7 @@ const Changed = ({ figures }: { figures: ReconcileFigures }) => (
     <p>
       What was checked and what came since come to {formatCents(comesTo(figures))}, where the statement says{' '}
       {formatCents(figures.statementBalanceCents)}. These came into the books afterwards, dated{' '}
-      {dayName(figures.statementDay)} or before, and stand on no statement:
+      {dayName(figures.statementDay)} or before, and are on no statement:
     </p>
     <ul>
       {figures.changed.map((line) => (
@@ -117,7 +117,7 @@ const Changed = ({ figures }: { figures: ReconcileFigures }) => (
       ))}
     </ul>
     <p>
-      Correct what is wrong, or open this statement again and check what stands on it. What comes on a later
+      Correct what is wrong, or open this statement again and check what is on it. What comes on a later
       statement is settled when that one is finished.
     </p>
   </NoticeSection>

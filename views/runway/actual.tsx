@@ -74,14 +74,14 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
     <h2 id="variance-title">Line by line</h2>
     <p class="hint">
       {variance.sameMonths
-        ? `What was expected and what the books hold, ${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}. A month is held against the forecast kept when the one before it was closed, else against the plan as it is saved.`
+        ? `What was expected and what the books hold, ${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}. A month is compared with the forecast kept when the one before it was closed, else with the plan as saved.`
         : `The plan begins later than the books end: its first months (${nameOfMonth(variance.planned.from)} to ${nameOfMonth(variance.planned.to)}) against the books’ last (${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}), in the prices of those.`}
     </p>
     <p class="hint">
       Costs lower savings, the other lines raise them; together they are the change in cash and taxable
       accounts, before tax that is owed.
       {variance.careInLiving !== 0
-        ? ' The plan has no care of its own: what was paid for care stands in living costs.'
+        ? ' The plan has no care of its own: what was paid for care is in living costs.'
         : ''}
     </p>
     <DataTable

@@ -85,7 +85,7 @@ const PlanList = ({ choices, formId }: CompareProps) => (
     {choices.length === 1 ? (
       <p>
         There is one plan so far, {choices[0]!.name}. <a href="#another-plan">Make a copy of it</a> and change
-        that one: then both stand here side by side.
+        that one: then both are here side by side.
       </p>
     ) : (
       <ChooseSome choices={choices} />
@@ -175,7 +175,7 @@ const rowsOf: { title: string; of: (plan: ComparedPlan) => string }[] = [
   },
   { title: 'First draw', of: ({ milestones }) => named(milestones.firstDraw, 'none') },
   {
-    title: 'Farm stands alone from',
+    title: 'Farm pays its own way from',
     of: ({ milestones }) =>
       milestones.farmStandsAloneFrom === null ? 'not in the plan' : String(milestones.farmStandsAloneFrom),
   },
@@ -235,7 +235,7 @@ export const MilestoneTable = ({ plans }: { plans: readonly ComparedPlan[] }) =>
         </p>
       ) : null}
       <p class="hint">
-        One time in ten is told of plans whose simulations were run: open a plan and run them under{' '}
+        One time in ten shows for plans whose simulations were run: open a plan and run them under{' '}
         <a href="/runway/chance">How sure</a>.
       </p>
     </div>

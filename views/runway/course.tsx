@@ -168,8 +168,8 @@ const SavingsChart = ({ figures, months: all }: Drawn) => {
   ]
   if (figures.saved !== null)
     series.push({
-      name: 'As the plan stands',
-      short: 'as the plan stands',
+      name: 'Before these changes',
+      short: 'before',
       tone: 4,
       points: figures.saved.slice(0, nearMonths).map((one) => ({ x: x(one.month), y: one.spendable })),
     })

@@ -24,7 +24,7 @@ export const EarningsPage = (props: {
       <TextArea
         name="earnings"
         label="Years and earnings"
-        hint="A year and its earnings a line, in dollars of that year, like 2019 41250. You can paste the table of the agency’s statement: a third column is left out. A year without work is 0; a year you do not know stands without an amount."
+        hint="A year and its earnings a line, in dollars of that year, like 2019 41250. You can paste the table of the agency’s statement: a third column is left out. A year without work is 0; leave the amount of a year you do not know empty."
         value={props.text}
         error={props.errors.earnings}
         rows={20}

@@ -12,7 +12,7 @@ export const sectionNames: Record<PlanSection, { title: string; purpose: string 
     title: 'Household',
     purpose: 'Who you are, what living costs, pay, side ventures and the floor.',
   },
-  health: { title: 'Health', purpose: 'Premiums, the marketplace, Medicare, and care you pay yourselves.' },
+  health: { title: 'Health', purpose: 'Premiums, the marketplace, Medicare, and care you pay for.' },
   savings: {
     title: 'Savings',
     purpose: 'Accounts, in what order they are spent and filled, and the reserve.',

@@ -162,7 +162,7 @@ const bookChoices = (side: SideKind, kinds: readonly AccountKind[]): Choice[] =>
     label: 'What is used, sold or settled within a year',
     empty: 'Nothing of that',
     options: optionsOf(kinds, currentKindsFor, currentKindWords),
-    hint: 'Stands among what is current on the balance sheet. Empty: what is owned lasts, what is owed is a loan',
+    hint: 'Is current on the balance sheet. Empty: what is owned lasts, what is owed is a loan',
   },
   {
     name: 'contraKind',

@@ -19,7 +19,7 @@ const ours = {
   'income room':
     'How much more can be earned in a year before you go over a limit where the next dollar costs more than a dollar.',
   lever:
-    'A figure of the plan that can be tried out beside the projection, and is kept only when you say so.',
+    'A figure of the plan that can be tried out beside the projection, and is kept only when you save it.',
   mix: 'How many units of each enterprise, and how many market days, fit into the hours of a phase.',
   'mixed receipt': 'One purchase that serves both sides, split line by line.',
   'months left': 'Months until spendable savings fall below the floor.',
@@ -34,14 +34,14 @@ const ours = {
   side: 'One of the separate sets of books: the farm, the household, and each side venture.',
   simulation:
     'The plan in one simulated future: investments, prices, seasons, premiums, care and lengths of life vary by chance, within what the plan’s chance settings say. One of many runs.',
-  skipped: 'A bank transaction that books nothing because you said so.',
+  skipped: 'A bank transaction that you chose not to book.',
   'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
   'today’s dollars':
     'An amount of the plan as what it buys at this month’s prices, by the rise of prices that the plan expects. Dollars of each year are what will be paid and held then.',
   spread: 'How far a figure that varies by chance lies from its mean, as a rule: its standard deviation.',
   transaction: 'One amount on a bank statement, in or out, as the bank wrote it.',
   'unmet costs':
-    'Costs that nothing is left to pay, added up from the month in which money runs out. They are told apart from savings, which cannot fall below what there is.',
+    'Costs that nothing is left to pay, added up from the month in which money runs out. They are shown apart from savings, which cannot fall below what there is.',
 } as const
 
 const ofTheTrade = {

@@ -41,7 +41,7 @@ export const AnswersPart = ({ answers, figures, ids }: AnswersPartProps) => (
       {answers.mixes.map((mix) => (
         <PhaseMixPart mix={mix} answers={answers} ids={ids} />
       ))}
-      {answers.mixes.length === 0 ? <p>Add a phase above, and the mix for its hours stands here.</p> : null}
+      {answers.mixes.length === 0 ? <p>Add a phase above, and the mix for its hours shows here.</p> : null}
     </section>
     <PathPart answers={answers} />
     <CushionPart answers={answers} />

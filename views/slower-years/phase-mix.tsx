@@ -118,7 +118,7 @@ const hoursSay = (hours: number, { withoutHours }: MixFound): string => {
   if (withoutHours.length === 0) return `in ${whole(hours)} hours`
   const silent = withoutHours.join(', ')
   return hours < 0.5
-    ? `in hours that cannot be told before they are given for ${silent}`
+    ? `in hours that nothing can be said of before they are entered for ${silent}`
     : `in ${whole(hours)} hours, those of ${silent} not counted, since the plan gives none`
 }
 
@@ -136,7 +136,7 @@ const isThere = (there: PhaseMix['there'], answer: MixFound): boolean =>
 /** Beside the phase as the plan has it: a mix that makes less says so. */
 const sayThere = (there: PhaseMix['there'], answer: MixFound): string => {
   const more = answer.net - there.net
-  const planned = `The plan as it stands makes ${formatDollars(there.net)} ${hoursSay(there.hours, answer)} then`
+  const planned = `The plan as saved makes ${formatDollars(there.net)} ${hoursSay(there.hours, answer)} then`
   if (isThere(there, answer)) return `${planned}: it has this mix already.`
   if (more >= -1) return `${planned}: this mix makes ${formatDollars(Math.max(0, more))} more.`
   return `${planned}: this mix makes ${formatDollars(-more)} less, and takes ${

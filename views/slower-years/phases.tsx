@@ -12,8 +12,8 @@ export const Phases = ({ figures }: { figures: SlowerFigures }) => (
     <h2 id="phases-title">Phases</h2>
     {figures.phases.length === 0 ? (
       <EmptyState href="/slower-years/phases/new" action="Add a slower phase">
-        No slower year stands in the plan yet. Say from when each of you works how many hours a week; the mix
-        then says what the farm should be.
+        The plan has no slower year yet. Enter from when each of you works how many hours a week; the mix then
+        shows what the farm should be.
       </EmptyState>
     ) : (
       <>

@@ -30,8 +30,8 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
       <h2 id="split-title">Side income: retirement and emergency fund</h2>
       {split.ventures.length === 0 ? (
         <p>
-          No side venture stands in the plan. One that earns a little and asks few hours is what builds the
-          cushion; add it with the household’s lines on <a href="/runway">Runway</a>.
+          The plan has no side venture. One that earns a little and asks few hours is what builds the cushion;
+          add it with the household’s lines on <a href="/runway">Runway</a>.
         </p>
       ) : (
         <>

@@ -31,7 +31,7 @@ export const CostsStep = ({ typed, errors, people, usual, sells }: CostsProps) =
   return (
     <StepForm
       at={4}
-      purpose="Round figures will do. The books will tell you better ones, and the plan can be changed any time on Runway."
+      purpose="Round figures will do. The books will give better ones later, and you can change the plan any time on Runway."
       action="/start/costs"
       typed={typed}
       errors={errors}
@@ -48,7 +48,7 @@ export const CostsStep = ({ typed, errors, people, usual, sells }: CostsProps) =
           ))}
           <p class="hint">
             One line each. What comes besides, and which share of a pension goes on to the other of you after
-            a death, is entered under Runway, Edit the plan, Household. Social Security is not told here.
+            a death, is entered under Runway, Edit the plan, Household. Do not enter Social Security here.
           </p>
         </fieldset>
       )}
@@ -83,7 +83,7 @@ const LivingUsual = ({ usual }: Pick<CostsProps, 'usual'>) => (
     <summary>What farm families spent, as published</summary>
     <p>
       Of other places and years, and no measure of yours. They may hold health premiums: take yours off. Your
-      own books will tell better within a few months.
+      own books will be a better guide within a few months.
     </p>
     <ul>
       {usual.map((one) => (

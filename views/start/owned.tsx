@@ -36,7 +36,7 @@ interface OwnedStepProps extends StepProps {
 export const OwnedStep = (props: OwnedStepProps) => (
   <StepForm
     at={2}
-    purpose="What the loans cost, and what you own besides money, so that debts stand beside what they paid for. All of it can wait."
+    purpose="What the loans cost, and what you own besides money, so that debts are shown with what they paid for. All of it can wait."
     action="/start/owned"
     {...props}
   >

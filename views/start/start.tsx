@@ -111,7 +111,7 @@ const Adult = (props: StepProps & { index: number; legend: string }) => (
       <QuantityField
         {...fieldOf(props, `people.${props.index}.hours`)}
         label="Farm work, hours a week"
-        hint="At most, in a usual week. Empty: not said yet"
+        hint="At most, in a usual week. Empty: not known yet"
       />
     </NameAndBirth>
   </fieldset>

@@ -18,7 +18,7 @@ export const YearStep = (props: YearStepProps) => {
   return (
     <StepForm
       at={3}
-      purpose="Tax and premium credit look at whole years. What the books do not hold is said here, or later."
+      purpose="Tax and premium credit look at whole years. Enter here what the books do not hold, or leave it for later."
       action="/start/year"
       {...props}
     >
@@ -30,8 +30,8 @@ export const YearStep = (props: YearStepProps) => {
       <LastReturn field={field} year={props.lastYear} wasFarmer={props.typed.value('wasFarmer') === 'yes'} />
       {props.before === null ? null : (
         <p class="hint">
-          Left for later: this year’s tax, the premium credit and what you may still earn are told as if those
-          months had brought nothing.
+          Left for later: this year’s tax, the premium tax credit and what you may still earn are worked out
+          as if those months had brought nothing.
         </p>
       )}
       <Caution />

@@ -27,8 +27,8 @@ export const ContributionsPage = ({ rows, sums, ...moves }: ContributionsProps) 
     empty={
       rows.length > 0 ? null : (
         <EmptyState href="/settings/accounts" action="Look at the accounts">
-          Nothing went into retirement or health savings in {moves.year}. Accounts that say which kind of
-          savings they are tell it by themselves.
+          Nothing went into retirement or health savings in {moves.year}. Accounts whose kind of savings is
+          chosen need nothing here.
         </EmptyState>
       )
     }

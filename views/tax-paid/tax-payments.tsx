@@ -38,7 +38,7 @@ export const TaxPaymentsPage = ({ rows, sums, applied, ...moves }: TaxPaymentsPr
         rows.length > 0 ? null : (
           <EmptyState href="/books/entry?side=household" action="Record an entry">
             No payment of tax is in the household’s books for {moves.year}. Sort payments to an account for
-            income taxes, and they stand here.
+            income taxes, and they show here.
           </EmptyState>
         )
       }

@@ -69,7 +69,7 @@ export const PaperFields = ({ form, lines, year }: { form: InputForm; lines: Lin
         {...fieldOf(form, 'owes1099')}
         label={`${lines.owes1099}: payments called for them`}
         options={yesNoOptions}
-        empty="As the payees of the books tell"
+        empty="As the payees of the books have it"
       />
       <Select
         {...fieldOf(form, 'files1099')}

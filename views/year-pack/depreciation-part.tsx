@@ -178,7 +178,7 @@ export const DepreciationLacking = ({ of }: { of: StatedDepreciation }) => {
   return (
     <>
       <p class="notice">
-        {of.name}: depreciation stands here as booked. By the schedule of Form 4562{' '}
+        {of.name}: depreciation is shown here as booked. By the schedule of Form 4562{' '}
         {lacking
           .map(
             ({ year, differenceCents }) =>

@@ -51,7 +51,9 @@ export const FarmFormPage = ({ year, form, booked, people, sales, weatherRows, i
     <ErrorSummary errors={form.errors} />
     <p>
       <a href={`/year-pack?year=${year}#schedule-f`}>Back to the form’s summary</a>
-      {isOwn ? null : '. Nothing was said of this year yet; what holds on from an earlier one is filled in.'}
+      {isOwn
+        ? null
+        : '. Nothing is entered for this year yet; what goes on from an earlier one is filled in.'}
     </p>
     <Caution askWhom="a licensed tax preparer">
       Putting income off, a joint venture and what is not taxed are elections with conditions that are not all

@@ -40,7 +40,7 @@ export const HoldingForm = (props: HoldingFormProps) => {
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
-      <PageTitle purpose="Listed here, a thing stands in the inventory, and what it cost is written off over its years.">
+      <PageTitle purpose="Listed here, a thing is in the inventory, and what it cost is written off over its years.">
         {id === null ? 'Add stock or equipment' : 'Stock or equipment'}
       </PageTitle>
       <ErrorSummary errors={errors} />

@@ -51,7 +51,7 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
       <MoneyField
         {...fieldOf(form, 'unpaidLabor')}
         label="What your own unpaid farm work is worth in the year"
-        hint="Hours times what you would pay someone. Returns and margin are told after it."
+        hint="Hours times what you would pay someone. Needed for rates of return and profit margin."
       />
       <MoneyField {...fieldOf(form, 'replacement')} label="Cash needed a year to replace what wears out" />
       {inputs.loans.map((loan) => (

@@ -25,7 +25,7 @@ export const PayrollPart = ({ figures, formId, csv }: PayrollProps) => (
       children, a husband or wife, and pay in kind have rules of their own.
     </Caution>
     {figures.workers.length === 0 ? (
-      <p>Nobody is said to be a worker.</p>
+      <p>No payee is marked as a worker.</p>
     ) : (
       <>
         <Workers workers={figures.workers} csv={csv} />
@@ -188,7 +188,7 @@ export const unemploymentWords = (form: PeopleFigures['unemployment'], year: num
   const aQuarter = formatDollars(centsToDollars(quarterCents))
   const said = `The most paid in a quarter of ${year - 1} or ${year} is ${formatCents(most)}, and ${workers} workers had pay in ${form.weeks} weeks.`
   if (form.isDue === null)
-    return `${said} Whether federal unemployment tax is due cannot be told: count the weeks in which ${workers} or more worked; from ${weeks} weeks on it is. The books know days of pay, not of work.`
+    return `${said} To see whether federal unemployment tax is due, count the weeks in which ${workers} or more worked; from ${weeks} weeks on it is. The books know days of pay, not of work.`
   return form.isDue
     ? `${said} Federal unemployment tax is due: ${aQuarter} in a quarter, or ${workers} workers in ${weeks} weeks.`
     : `${said} Form 940 is not due: below ${aQuarter} in every quarter, and below ${workers} workers in ${weeks} weeks.`

@@ -20,7 +20,7 @@ export const formsToSend = ({ payees, workers }: PeopleFigures): number =>
 export const formWords = ({ kind, forms }: PeopleFigures['payees'][number]): string => {
   if (kind === 'worker') return 'W-2'
   if (forms.length === 0) return 'none'
-  return kind === null ? `${forms.join(', ')} unless a company: not said` : forms.join(', ')
+  return kind === null ? `${forms.join(', ')} unless a company: not entered` : forms.join(', ')
 }
 
 export const PeoplePart = ({ figures, ...part }: PeoplePartProps) => (

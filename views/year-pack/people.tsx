@@ -64,8 +64,8 @@ const Payees = ({ figures, form, formId, csv }: PayeesProps) => {
       </p>
       {payees.length === 0 ? (
         <p>
-          No entry of {year} names somebody who was paid under a line for work or rent. Write payees into
-          entries, and they stand here.
+          No entry of {year} names somebody who was paid under a line for work or rent. Enter payees with
+          entries, and they show here.
         </p>
       ) : (
         <form method="post" class="pack-form" action={`/year-pack/people?year=${year}`}>

@@ -252,7 +252,7 @@ export const CashPart = ({ cash, ...part }: PartProps & { cash: CashFlow }) => (
     {...part}
     title="Cash flow"
     of={cash.name}
-    says={`Every change of the money accounts in ${cash.year}, cards included. Depreciation and goods used at home move no money and are not in it. What investments gained in value stands by itself: nothing was sold.`}
+    says={`Every change of the money accounts in ${cash.year}, cards included. Depreciation and goods used at home move no money and are not in it. What investments gained in value has a line of its own: nothing was sold.`}
   >
     <table class="pack-table">
       <caption class="hidden-text">

@@ -114,7 +114,7 @@ const EachPayment = ({ worksheet: { paidEach } }: { worksheet: TaxWorksheet }) =
               <span class="pack-note">
                 {' '}
                 {payee}
-                {undecided ? ' Another year fits too: not said yet' : ''}
+                {undecided ? ' Another year fits too: not chosen yet' : ''}
               </span>
             </th>
             <td class="number">{formatDollarsAndCents(dollars)}</td>

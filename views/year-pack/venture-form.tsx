@@ -42,7 +42,9 @@ export const VentureFormPage = ({ year, side, form, people, isOwn }: VentureForm
     <ErrorSummary errors={form.errors} />
     <p>
       <a href={`/year-pack?year=${year}#${side.id}-schedule-c`}>Back to the form’s summary</a>
-      {isOwn ? null : '. Nothing was said of this year yet; what holds on from an earlier one is filled in.'}
+      {isOwn
+        ? null
+        : '. Nothing is entered for this year yet; what goes on from an earlier one is filled in.'}
     </p>
     <Caution askWhom="a licensed tax preparer">
       Miles, the part of the home and what is a cost of goods sold have conditions that are not all asked

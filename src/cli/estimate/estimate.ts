@@ -26,8 +26,7 @@ export const estimateCommand: Command = {
 dooryard estimate --kind KIND FILE|-     KIND: ${kindNames}
 dooryard estimate --kind KIND --help     its input and output
 
-Reads JSON (a file, or - for the input) and prints JSON. Dollars a year unless said. Unknown keys and bad values are told
-by key, exit code 2.
+Reads JSON (a file, or - for the input) and prints JSON. Dollars a year unless said. Unknown keys and bad values are named by key, exit code 2.
 
 Input, all but taxYear, filingStatus and people optional:
   taxYear        2024 or later; past 2026 the law is carried forward by options.inflationPercent and marked

@@ -16,7 +16,7 @@ export const restoreWords = (
     : []),
   ...(chainBegun
     ? [
-        'This backup is from before changes were proved, or says so: what it holds is taken as it is found, and whether it was changed by another hand cannot be told.',
+        'This backup is from before changes were proved, or says so: what it holds is taken as it is found, and no check can show whether it was changed by another hand.',
       ]
     : []),
 ]

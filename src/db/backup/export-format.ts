@@ -10,7 +10,7 @@ export const exportFormat = 'dooryard-books'
 export const exportVersion = 1
 
 export const exportAbout =
-  'All of a Dooryard books file. Amounts are whole cents, debits positive. Days are YYYY-MM-DD. A month is year × 12 + month − 1. Instants are UTC. Columns that hold JSON hold it as text. Tables stand in the order in which they can be read in.'
+  'All of a Dooryard books file. Amounts are whole cents, debits positive. Days are YYYY-MM-DD. A month is year × 12 + month − 1. Instants are UTC. Columns that hold JSON hold it as text. Tables come in the order in which they can be read in.'
 
 export interface ExportedTable {
   name: string
@@ -47,13 +47,13 @@ export const exportedTables: readonly ExportedTable[] = [
   { name: 'sorting_rules', about: 'How transactions find their account', orderedBy: 'created_at, id' },
   {
     name: 'statement_lines',
-    about: 'Transactions of bank statements as the bank said them',
+    about: 'Transactions of bank statements as the bank wrote them',
     orderedBy: 'id',
   },
   { name: 'line_choices', about: 'What is chosen for transactions and not booked yet', orderedBy: 'line_id' },
   {
     name: 'reconciliations',
-    about: 'Accounts held against a statement balance',
+    about: 'Accounts compared with a statement balance',
     orderedBy: 'statement_day, id',
   },
   { name: 'reconciliation_ticks', about: 'Postings seen on a statement', orderedBy: 'posting_id' },
@@ -103,7 +103,7 @@ export const exportedTables: readonly ExportedTable[] = [
   { name: 'plans', about: 'Plans by name', orderedBy: 'created_at, id' },
   { name: 'plan_revisions', about: 'Every saved revision of every plan', orderedBy: 'plan_id, revision_no' },
   { name: 'settings', about: 'Settings as JSON under a key', orderedBy: 'key' },
-  { name: 'runway_history', about: 'Months left, as it was said each month', orderedBy: 'month' },
+  { name: 'runway_history', about: 'Months left, as forecast each month', orderedBy: 'month' },
   { name: 'submissions', about: 'Forms that were carried out', orderedBy: 'at, id' },
   { name: 'change_log', about: 'Every change, in order', orderedBy: 'id' },
   {

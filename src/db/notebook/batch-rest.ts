@@ -41,8 +41,8 @@ export const restProblems = (
       path: 'restSold',
       message:
         told === 0
-          ? `No note tells of ${of}. ${how}`
-          : `No note tells of ${of}, and these make ${told}. ${how}`,
+          ? `No note says what became of ${of}. ${how}`
+          : `No note says what became of ${of}, and these make ${told}. ${how}`,
     },
   ]
 }
@@ -78,7 +78,7 @@ export const writeRest = (
           day: endedDay,
           kind,
           quantity: rest[kind],
-          note: 'Told as the batch ended',
+          note: 'Entered as the batch ended',
           ...writtenBy(act),
         })
         .run()

@@ -95,7 +95,7 @@ const batchProblems = (books: Books, draft: BatchDraft, id = ''): FieldProblem[]
       message: `${least} of it are noted as lost, sold or used. Enter no fewer, or take a note out first`,
     })
   if (listBatches(books).some((one) => one.id !== id && one.name === draft.name))
-    problems.push({ path: 'name', message: 'Another batch has this name. Choose one that tells them apart' })
+    problems.push({ path: 'name', message: 'Another batch has this name. Choose a different one' })
   return problems
 }
 

@@ -181,7 +181,7 @@ class Sorter {
     if (!posting || posting.accountId !== line.accountId || posting.amount !== line.amount)
       return [{ message: 'That entry has another account or amount. Choose another one' }]
     if (posting.taken)
-      return [{ message: 'Another transaction stands for that entry already. Open the page again' }]
+      return [{ message: 'Another transaction belongs to that entry already. Open the page again' }]
     this.#setState(line, 'matched', postingId, null)
     this.result.matched += 1
     return none
@@ -270,7 +270,7 @@ class Sorter {
       this.#setState(line, state, written[at]!.postingIds[index]!, ruleId)
       return
     }
-    throw new Error(`No posting in account ${line.accountId} stands for transaction ${line.id}`)
+    throw new Error(`No posting in account ${line.accountId} counts as transaction ${line.id}`)
   }
 
   #setState(line: WaitingLine, state: 'posted' | 'matched', postingId: number, ruleId: string | null): void {

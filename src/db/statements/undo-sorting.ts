@@ -20,7 +20,7 @@ export const undoSorting = (books: Books, act: Act, change: Change): { ok: true 
   if (ids === undefined || replaced > 0)
     return refuse({
       path: '',
-      message: 'What it booked cannot be told any more. Reverse its entries one by one, from their register',
+      message: 'What it booked is no longer known. Reverse its entries one by one, from their register',
     })
   const lines = ids.flatMap((id) => lineOf(books, id) ?? [])
   const changed = lines.find((line) => line.sortedAt !== change.at && line.state !== 'unsorted')
@@ -30,7 +30,7 @@ export const undoSorting = (books: Books, act: Act, change: Change): { ok: true 
   for (const day of reconciledDays(books, tied).values())
     return refuse({
       path: '',
-      message: `Part of it stands on the reconciled statement of ${dayName(day)}. Take that reconciliation back first`,
+      message: `Part of it is on the reconciled statement of ${dayName(day)}. Take that reconciliation back first`,
     })
   for (const line of lines.filter(({ state }) => state === 'posted')) {
     // The other half of a transfer goes with the first.

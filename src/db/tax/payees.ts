@@ -95,7 +95,7 @@ export const sayPayees = (books: Books, act: Act, words: readonly PayeeWord[]): 
       logChange(books, act, {
         kind: 'payees.said',
         subject: 'payees',
-        summary: 'It was said who payees are',
+        summary: 'Payees were described',
         details: {
           changed: changed.map((word) => ({ before: known.get(word.name) ?? null, now: word })),
         },

@@ -52,7 +52,7 @@ export const saySavings = (
   sayReadings(books, act, said, {
     act: 'contributions.say',
     kind: 'contributions.said',
-    summary: 'It was said for which year contributions were',
+    summary: 'The year of contributions was chosen',
     gone: 'One of these contributions is no longer in the books. Open the page again',
     moves: () => savingMoves(books),
     isWorthSaying: isSavingWorthSaying,

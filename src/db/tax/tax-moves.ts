@@ -68,7 +68,7 @@ export const sayTaxOf = (
   sayReadings(books, act, said, {
     act: 'tax-payments.say',
     kind: 'tax-payments.said',
-    summary: 'It was said for which year tax was paid',
+    summary: 'The year of tax payments was chosen',
     gone: 'One of these payments is no longer in the books. Open the page again',
     moves: () => taxMoves(books),
     isWorthSaying,

@@ -83,7 +83,7 @@ export const ledgerChecks: readonly Check[] = [
   {
     name: 'stand-ins-are-for-what-was-taken-back',
     counted: 'SELECT count(*) FROM entries WHERE corrects_no IS NOT NULL',
-    wrong: `SELECT 'entry ' || entries.id AS at, 'It stands in for an entry that still stands, or of other books' AS message
+    wrong: `SELECT 'entry ' || entries.id AS at, 'It replaces an entry that is not reversed, or one of other books' AS message
       FROM entries JOIN entries AS first ON first.no = entries.corrects_no
       WHERE entries.side_id <> first.side_id OR NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = first.no)`,
   },

@@ -6,7 +6,7 @@ export const recordChecks: readonly Check[] = [
     name: 'kept-to-breed-is-young',
     counted:
       'SELECT (SELECT count(*) FROM goods_notes WHERE kept_to_breed <> 0) + (SELECT count(*) FROM head_tallies WHERE kept_to_breed <> 0)',
-    wrong: `SELECT 'note ' || id AS at, 'It is told as kept to breed, and that only young animals are' AS message
+    wrong: `SELECT 'note ' || id AS at, 'It is marked as kept to breed, and only young animals are' AS message
       FROM (SELECT id, kept_to_breed, head_class FROM goods_notes UNION ALL SELECT id, kept_to_breed, head_class FROM head_tallies)
       WHERE kept_to_breed NOT IN (0, 1) OR (kept_to_breed = 1 AND head_class IS NOT 'young')`,
   },

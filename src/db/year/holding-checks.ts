@@ -55,7 +55,7 @@ export const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
   if (depreciation?.useShares && !isListed(depreciation.assetClass))
     add(
       `use.y${Object.keys(depreciation.useShares)[0]}`,
-      'Only what carries people is told by its use. Leave this empty, and enter the business part of the cost above',
+      'Only what carries people is entered by its use. Leave this empty, and enter the business part of the cost above',
     )
   if (draft.inServiceDay && draft.inServiceDay < draft.acquiredDay)
     add('inServiceDay', 'Enter a day on or after the day it was bought')

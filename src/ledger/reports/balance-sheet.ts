@@ -161,7 +161,7 @@ const debtSections = (
     ...debts.map(({ account, owedCents, dueCents }) => ({
       ...accountLine(account, cents(owedCents - (dueCents ?? 0))),
       key: `account ${account.id} later`,
-      note: dueCents === null ? 'what is due within 12 months is not said' : 'due later',
+      note: dueCents === null ? 'what is due within 12 months is not entered' : 'due later',
     })),
     {
       ...blankLine('deferred tax', 'Deferred tax on unrealized gains'),

@@ -69,7 +69,7 @@ export const numberKeysOf = (lines: readonly StatementLine[]): string[] =>
     [bankNumber, correction?.bankNumber ?? ''].filter(hasNumber).map(numberKey),
   )
 
-const standsTwice = 'Stands twice in this file, with the same balance after it: it may have happened once'
+const standsTwice = 'Twice in this file, with the same balance after it: it may have happened once'
 
 interface Span {
   first: string

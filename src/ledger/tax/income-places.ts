@@ -92,7 +92,7 @@ const placeAtHome = (account: Account): Place => {
   const { scheduleLine, purpose, taxKind } = account
   if (taxKind === 'unrealized') return leftOut('Gained or lost in value and not sold: no tax knows it yet.')
   const line = scheduleLine ?? (purpose === 'pay' ? '1a' : purpose === 'interest' ? '2b' : null)
-  if (line === notTaxed) return leftOut('You said that no tax is due on it.')
+  if (line === notTaxed) return leftOut('You marked it as not taxed.')
   if (line !== null) {
     const caption = householdIncomeLines.find((one) => one.line === line)
     return {
@@ -105,7 +105,7 @@ const placeAtHome = (account: Account): Place => {
     ? leftOut(
         'Benefits and credits are taken as not taxed. Unemployment pay and Social Security have a line: choose it.',
       )
-    : leftOut('Nobody said what it is: choose its line, or that it is not taxed.', true)
+    : leftOut('Not classified yet: choose its line, or that it is not taxed.', true)
 }
 
 const leftOut = (says: string, isAsked = false): Place => ({ goes: null, says, isAsked })

@@ -45,7 +45,7 @@ const adults = (plan: Plan, today: string): Doubt[] =>
       return [
         {
           path,
-          message: `${name} is an adult of the plan and cannot be born in ${year}. Children stand in their own list`,
+          message: `${name} is an adult of the plan and cannot be born in ${year}. Children have their own list`,
         },
       ]
     const age = ageOn(born as Day, beginsOn(plan))

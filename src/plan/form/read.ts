@@ -218,7 +218,7 @@ const readWeights = (place: Place, typed: unknown, saved: unknown, reading: Read
     if (text.trim() === '' && (key === '' || place.shape.names !== undefined)) continue
     const name = `${place.name}.${index}`
     if (key === '') reading.errors[`${name}.key`] = 'Say what this is a part of'
-    else if (Object.hasOwn(out, key)) reading.errors[`${name}.key`] = `${key} stands here twice`
+    else if (Object.hasOwn(out, key)) reading.errors[`${name}.key`] = `${key} is here twice`
     else {
       const below = { shape: place.shape.additionalProperties as Shape, name: `${name}.value` }
       const value = read({ ...below, path: `${place.path}.${key}` }, text, before[key], reading)

@@ -73,7 +73,7 @@ const takenName = ({ household, events }: Plan, event: LifeEvent, place: number)
     ? [
         {
           path: ['events', place, 'name'],
-          message: `“${event.name}” is in the plan already. Choose another name, or change what stands there`,
+          message: `“${event.name}” is in the plan already. Choose another name, or change that one`,
         },
       ]
     : []

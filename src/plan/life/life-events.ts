@@ -21,7 +21,7 @@ const deathSchema = z
     pensionShare: share().optional().meta({
       title: 'Of that person’s pension, paid on to the other',
       unit: 'share',
-      description: 'As the pension says: often half. Empty: as it stands beside the pension, or nothing',
+      description: 'As the pension says: often half. Empty: as entered with the pension, or nothing',
     }),
     lessPremium: lessPremium(),
   })

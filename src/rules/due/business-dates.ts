@@ -76,8 +76,8 @@ export const salesTaxDates = ({ every, dayOfMonth }: SalesTaxDue, year: number):
     day: dueAfter(last, dayOfMonth),
     kind: 'sales-tax',
     title: `Sales tax for ${every === 'month' ? monthName(last) : every === 'quarter' ? `the quarter to ${monthName(last)}` : year}`,
-    says: 'A return is asked for also where nothing was sold. By the day you said: the state’s letter is what counts.',
-    source: 'Said in Dooryard',
+    says: 'A return is asked for also where nothing was sold. By the day you entered; the state’s letter decides.',
+    source: 'Entered in Dooryard',
   }))
 }
 

@@ -30,7 +30,7 @@ export const cautionsFor = (law: LawYear, household: HouseholdYear, lines: Retur
   )
   say(
     cover.cover.months > 0 && cover.credit > 0 && cover.povertyPercent < law.creditFromPercent,
-    'Income is under the federal poverty level: the credit stands only because an advance was paid on a good estimate.',
+    'Income is under the federal poverty level: the credit is allowed only because an advance was paid on a good estimate.',
   )
   say(
     taxable.itemized > taxable.standard &&

@@ -108,7 +108,7 @@ export const stateCautions = (law: StateLaw, home: HomeCosts): string[] => {
       : []),
     ...(home.propertyTax + home.rent === 0 && asksForHome(rules)
       ? [
-          `${name} has a credit or deduction for property tax or rent of the home, and neither is told: enter them with the place where you live.`,
+          `${name} has a credit or deduction for property tax or rent of the home, and neither is entered: enter them with the place where you live.`,
         ]
       : []),
     ...(lacks.length > 0 ? [`Left out in ${name}: ${lacks.join('. ')}.`] : []),

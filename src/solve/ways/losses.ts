@@ -51,7 +51,7 @@ const carried: Readonly<Record<Carried, Way>> = {
   back: {
     id: 'losses-back',
     name: 'Carry farm losses back two years',
-    says: 'Against the returns of the two years before, earliest first, the rest forward (26 USC 172(b)(1)(B)). Needs what those returns said.',
+    says: 'Against the returns of the two years before, earliest first, the rest forward (26 USC 172(b)(1)(B)). Needs the figures of those returns.',
     change: (plan) => withLosses(plan, 'back'),
   },
   forward: {

@@ -129,24 +129,23 @@ function revisionThen(books: Books, current: PlanInUse, last: Month): PlanThen {
   const revisionNo = closedWith ?? revisionStandingAt(books, current.planId, begun)
   const revision = revisionNo === null ? undefined : planRevision(books, current.planId, revisionNo)
   const todays = { revisionNo: current.revisionNo, plan: current.plan }
-  if (!revision)
-    return { ...todays, standsIn: 'The plan of then was not kept: today’s plan stands in for it.' }
+  if (!revision) return { ...todays, standsIn: 'The plan of that time was not kept: today’s plan is used.' }
   const isLater = closedWith === null && revision.savedAt >= begun
   const standsIn = isLater
-    ? `This plan was saved only after ${monthName(last)} had begun: its first version stands in for the plan of then.`
+    ? `This plan was saved only after ${monthName(last)} had begun: its first version is used.`
     : null
   if (revision.revisionNo === current.revisionNo) return { ...todays, standsIn }
   const read = readPlan(revision.document)
   if (!read.ok)
     return {
       ...todays,
-      standsIn: `The plan of then, version ${revision.revisionNo}, cannot be read any more: today’s plan stands in for it.`,
+      standsIn: `The plan of then, version ${revision.revisionNo}, cannot be read any more: today’s plan is used.`,
     }
   const begins = parseMonth(read.plan.startMonth)!
   if (begins > last)
     return {
       ...todays,
-      standsIn: `The plan of then was to begin in ${monthName(begins)}: today’s plan stands in for it.`,
+      standsIn: `The plan of then was to begin in ${monthName(begins)}: today’s plan is used.`,
     }
   return { revisionNo: revision.revisionNo, plan: read.plan, standsIn }
 }
@@ -161,7 +160,7 @@ const partNames: Record<ReviewPart['kind'], string> = {
   farm: 'The farm: draws, its cash and loans',
   moved: 'Borrowed, set aside or booked by hand',
   plan: 'Changes to the plan',
-  rest: 'Not told apart',
+  rest: 'Everything else',
 }
 
 interface Link {

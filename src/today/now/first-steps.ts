@@ -73,7 +73,7 @@ const stepsOfBooks = (books: Books, loans: readonly Account[], today: Day): Step
   {
     id: 'owned',
     says: 'Say what you own besides money: land, machinery, a home',
-    why: 'Until then debts stand in the balance sheet without what they paid for.',
+    why: 'Until then the balance sheet has debts without what they paid for.',
     href: '/start/owned',
     isDone: () => ownsThings(books),
   },
@@ -118,7 +118,7 @@ const stepsOfPlan = (plan: Plan): Step[] => [
   {
     id: 'lines',
     says: 'Split the farm into its enterprises, with hours',
-    why: 'Which of them earns its hours, and what the farm can afford next, is told from there.',
+    why: 'Then Farm shows which of them earns its hours, and what the farm can afford next.',
     href: '/farm',
     isDone: () => ownLines(plan).length > 0,
   },

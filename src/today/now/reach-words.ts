@@ -24,7 +24,7 @@ export const reachWords = ({ reach, month, plan }: Told): string[] => {
     ...(reach.laterByHand === null
       ? []
       : [
-          `An entry by hand of ${dayName(reach.laterByHand)} stands for itself: how far the books reach is told by the bank’s files, what is reconciled and closed months.`,
+          `An entry by hand of ${dayName(reach.laterByHand)} does not count here: how far the books reach comes from bank files, finished reconciliations and closed months.`,
         ]),
     ...missing,
     ...counted,

@@ -107,7 +107,7 @@ const loansOfPlan = (books: Books, plan: Plan, sideId: string, today: Day): OneS
     .map((loan) => ({
       id: `planned-loan-${sideId}-${loan.id}`,
       waits: true,
-      says: `“${loan.name}”: the plan pays it, and it stands on no account of the books; it goes on by its terms`,
+      says: `“${loan.name}”: the plan pays it, and no account of the books has it; it goes on by its terms`,
       change: {
         button: 'Remove it from the plan',
         note: `“${loan.name}” removed from the plan`,

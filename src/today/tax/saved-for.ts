@@ -192,7 +192,7 @@ export const putSavings = (
   }
   if (saved.undecided > 0)
     says.push(
-      `${formatDollarsAndCents(saved.undecided)} of contributions was paid before the day of the return of the year before and may be for that; it counts here until you say so.`,
+      `${formatDollarsAndCents(saved.undecided)} of contributions was paid before the day of the return of the year before and may be for that; it counts here until you choose that year.`,
     )
   return says
 }

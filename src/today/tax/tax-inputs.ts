@@ -66,7 +66,7 @@ const splitWords = (
   names: readonly string[],
 ): string => {
   const isSaid = owners?.ownership === 'one' || (owners?.firstShare ?? null) !== null
-  const said = isSaid ? 'as said for Schedule F' : 'as the plan says'
+  const said = isSaid ? 'as entered for Schedule F' : 'as the plan says'
   const [one = 'the first person', other = 'the second person'] = names
   return first !== 0 && second !== 0
     ? `${formatDollarsAndCents(first)} is of ${one} and ${formatDollarsAndCents(second)} of ${other}, ${said}`

@@ -165,7 +165,7 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
   ...(income.sold.isRecorded || income.sold.section1231 === 0
     ? []
     : [
-        'Breeding stock and equipment sold are taken as held long enough and without basis. Record the sales on the inventory to tell them apart.',
+        'Breeding stock and equipment sold are taken as held long enough and without basis. Record the sales on the inventory to separate them.',
       ]),
   ...(household.careChildren > 0 && plan.household.living.some((line) => line.careOfChildren)
     ? ['Care of children is not read from the books: the credit for it would lower this tax.']

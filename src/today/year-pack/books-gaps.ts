@@ -53,8 +53,8 @@ const beginsLate = (books: Books, year: number, current: CurrentPlan): Gap[] => 
     current.status === 'read' ? current.plan.tax.soFar : { farmGross: 0, farmProfit: 0 }
   const told =
     farmGross === 0 && farmProfit === 0
-      ? 'Nothing was told of the farm before that.'
-      : `Farm sales of ${formatDollars(farmGross)} and costs of ${formatDollars(farmGross - farmProfit)} before that, as told in the first steps, are in the tax worksheet only.`
+      ? 'Nothing was entered for the farm before that.'
+      : `Farm sales of ${formatDollars(farmGross)} and costs of ${formatDollars(farmGross - farmProfit)} before that, as entered in the first steps, are in the tax worksheet only.`
   return [
     {
       says: `The books begin on ${dayName(first)}: statements and forms here hold ${year} from that day on. ${told}`,

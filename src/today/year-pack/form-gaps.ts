@@ -20,7 +20,7 @@ export const formGaps = ({ farm, ventures }: BooksYear, current: CurrentPlan, ye
       ? ventures
           .filter(({ said, form }) => said.person === null && runnerOf(plan!, form.name) === null)
           .map(({ form }) => ({
-            says: `${form.name}: nobody said who runs it. Until then its profit counts as ${plan!.household.people[0]!.name}’s.`,
+            says: `${form.name}: who runs it is not entered. Until then its profit counts as ${plan!.household.people[0]!.name}’s.`,
             href: ventureHref(form.sideId, year),
           }))
       : []),
@@ -41,7 +41,7 @@ const classGaps = ({ rows, year }: StockInventory): Gap[] => {
     ? []
     : [
         {
-          says: `${unclear.map(({ holding }) => holding.name).join(', ')}: no class is said, so nothing is written off. Say what it had cost when it was bought, its class, and since when it is in use.`,
+          says: `${unclear.map(({ holding }) => holding.name).join(', ')}: it has no class, so nothing is written off. Enter what it cost when it was bought, its class, and when it came into use.`,
           href:
             unclear.length === 1
               ? `/year-pack/holdings/${unclear[0]!.holding.id}`
@@ -68,8 +68,8 @@ const farmGaps = ({ said, form }: NonNullable<BooksYear['farm']>, year: number):
     said.weatherSales.length > 0 && said.weatherArea !== 'yes'
       ? [
           said.weatherArea === 'no'
-            ? 'Sales because of weather are told, and that the area was not declared eligible for federal help: nothing of them is put off.'
-            : 'Income of stock sold because of weather is put off, and nobody said whether the area was declared eligible for federal help: only then may it be (26 USC 451(g)).',
+            ? 'Sales because of weather are entered, but the area was not declared eligible for federal help: no income from them is put off.'
+            : 'Income of stock sold because of weather is put off, which is allowed only where the area was declared eligible for federal help (26 USC 451(g)). Enter whether it was.',
         ]
       : []
   return [...asked, ...area].map((says) => ({ says, href: farmHref(year) }))
@@ -84,7 +84,7 @@ const ownerGaps = (
   if (said.ownership === null)
     return [
       {
-        says: 'Two of you, and nobody said whose farm it is: one form, two, or a partnership’s. Until then its profit is split as the plan splits it.',
+        says: 'Two of you: enter whose farm it is, which makes it one form, two, or a partnership’s. Until then its profit is split as the plan splits it.',
         href: farmHref(year),
       },
     ]

@@ -18,12 +18,12 @@ export const notebookGaps = (notes: PreparerNotes, year: number): Gap[] => {
     })
   if (unpaid.length > 0)
     gaps.push({
-      says: `Hired hours of ${unpaid.join(', ')}: for some of ${year} no pay is noted. Hold them against what the books paid for labor.`,
+      says: `Hired hours of ${unpaid.join(', ')}: for some of ${year} no pay is noted. Compare them with what the books paid for labor.`,
       href: `/farm/preparer?year=${year}`,
     })
   if (notes.farmMiles > 0 && notes.odometers.every(({ driven }) => driven === 0))
     gaps.push({
-      says: `${notes.farmMiles} miles for the farm are noted in ${year}, and no odometer at its beginning and end: what share of the driving was the farm’s cannot be told.`,
+      says: `${notes.farmMiles} miles for the farm are noted in ${year}, and no odometer at its beginning and end: the farm’s share of the driving is not known.`,
       href: '/farm/notebook?open=trip',
     })
   const driven = notes.odometers.reduce((sum, one) => sum + one.driven, 0)

@@ -40,7 +40,7 @@ export const replacedGaps = (books: Books, year: number): Gap[] =>
             : ''
         return [
           {
-            says: `${name}, sold in ${sold} because of weather: ${formatCents(putOffCents)} of gain are put off for stock of ${formatCents(told)}, and ${formatCents(bought)} of it stand on the inventory as taking its place. It must be bought by the end of ${until}.${late}`,
+            says: `${name}, sold in ${sold} because of weather: ${formatCents(putOffCents)} of gain are put off for stock of ${formatCents(told)}, and ${formatCents(bought)} of it are on the inventory as taking its place. It must be bought by the end of ${until}.${late}`,
             href: `/year-pack/inputs?year=${year}#holdings`,
           },
         ]

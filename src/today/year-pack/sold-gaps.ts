@@ -52,7 +52,7 @@ const leftSays = ({ name, soldDay, priceCents, personal }: PropertySale): string
   `${name} was ${priceCents + (personal?.priceCents ?? 0) > 0 ? 'sold' : 'lost or given away'} on ${dayName(soldDay!)}`
 
 const withoutAccount = (sale: PropertySale): Gap => ({
-  says: `${leftSays(sale)}, and no account is said that holds its cost of ${formatCents(wholeCostOf(sale))}: whether it still stands in the books cannot be told. Choose the account.`,
+  says: `${leftSays(sale)}, and no account is chosen that holds its cost of ${formatCents(wholeCostOf(sale))}: nothing shows whether it is still in the books. Choose the account.`,
   href: `/year-pack/holdings/${sale.holdingId}`,
 })
 
@@ -136,8 +136,8 @@ const stillStands = ({ sale, row, contra, costCents, deductedCents, year, side }
   ]
   const what =
     deductedCents > 0
-      ? `its cost of ${formatCents(costCents)} and ${formatCents(deductedCents)} of depreciation still stand`
-      : `${formatCents(costCents)} of its cost still stands`
+      ? `its cost of ${formatCents(costCents)} and ${formatCents(deductedCents)} of depreciation are still`
+      : `${formatCents(costCents)} of its cost is still`
   const early =
     contra && deductedCents < sale.deductedCents
       ? ' Book the year’s depreciation first: this entry follows it.'

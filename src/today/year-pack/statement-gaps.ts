@@ -46,7 +46,7 @@ const unreconciled = ({ books, year, sides }: PackGround): Gap[] => {
     ? []
     : [
         {
-          says: `Not held against a statement through the end of ${year}: ${names.join(', ')}.`,
+          says: `Not reconciled with a statement through the end of ${year}: ${names.join(', ')}.`,
           href: '/books/reconcile',
         },
       ]
@@ -72,7 +72,7 @@ const dueUnknown = (ground: PackGround, sides: readonly SideStatements[]): Gap[]
   sides
     .flatMap(({ end }) => end.dueUnknown)
     .map((name) => ({
-      says: `“${name}”: say what falls due within twelve months, or its terms. Until then all of it counts as due later, and measures of liquidity cannot be told.`,
+      says: `“${name}”: say what falls due within twelve months, or its terms. Until then all of it counts as due later, and measures of liquidity cannot be worked out.`,
       href: inputs(ground, 'said'),
     }))
 

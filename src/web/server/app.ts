@@ -100,7 +100,7 @@ function onError(error: Error, c: PageContext): Response | Promise<Response> {
   if (error instanceof HTTPException) return refusedPage(c, error.status, error.message)
   const problem = diskProblem(error)
   if (problem) {
-    c.var.web.log.error({ route: c.req.routePath, problem: problem.kind }, 'the disk said no')
+    c.var.web.log.error({ route: c.req.routePath, problem: problem.kind }, 'the disk refused')
     return diskPage(c, problem.message)
   }
   c.var.web.log.error({ route: c.req.routePath, ...breakageOf(error) }, 'a page broke')

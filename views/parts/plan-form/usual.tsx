@@ -12,8 +12,8 @@ export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear, missing }: 
   <fieldset class="group usual-choice no-print">
     <legend>Published figures to begin with</legend>
     <p class="hint">
-      They stand below the fields as suggestions, each with its source. Your own take their place as soon as
-      you know them.
+      They are below the fields as suggestions, each with its source. Your own take their place as soon as you
+      know them.
     </p>
     <div class="field-row">
       <Select
@@ -35,7 +35,7 @@ export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear, missing }: 
     <Checkbox
       name="usualPrices"
       label={`Bring their dollars to the prices of ${lastYear}`}
-      hint="By consumer prices, where the year of the dollars is known; else they stand as printed"
+      hint="By consumer prices, where the year of the dollars is known; else as printed"
       checked={atLast}
     />
     {chosen?.says ? <p class="hint">{chosen.says}</p> : null}

@@ -50,7 +50,7 @@ export const EmptyPack = () => (
   <>
     <PageTitle purpose="The year’s papers, printed from the books.">Year pack</PageTitle>
     <EmptyState href="/books/entry" action="Record an entry">
-      There is nothing to print yet. Once the books hold entries, the year’s statements stand here.
+      There is nothing to print yet. Once the books hold entries, the year’s statements show here.
     </EmptyState>
   </>
 )

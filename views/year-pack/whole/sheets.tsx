@@ -133,8 +133,7 @@ const Inventory = ({
     </PackPart>
   )
 
-const percent = (value: number | null): string =>
-  value === null ? 'cannot be told' : formatPercent(value, 1)
+const percent = (value: number | null): string => (value === null ? 'not known' : formatPercent(value, 1))
 
 const scheduleCSheet = (venture: YearPackFigures['ventures'][number]): Sheet => {
   const { sideId, name, netProfitCents } = venture.form
@@ -260,7 +259,7 @@ const peopleSheets = ({ payroll }: YearPackFigures): Sheet[] =>
           kind: 'together',
           id: 'people',
           title: 'People and payees',
-          total: () => ({ says: 'forms to send, as far as said', amount: String(formsToSend(payroll)) }),
+          total: () => ({ says: 'forms to send, as far as entered', amount: String(formsToSend(payroll)) }),
           show: (csv) => <PeoplePart id="people" csv={csv} figures={payroll} />,
         },
       ]
@@ -281,6 +280,6 @@ const taxTotal = (tax: YearPackFigures['tax']): { says: string; amount: string }
   const { stillOwed, comesBack } = tax.worksheet.payments
   if (comesBack) return { says: 'federal, comes back', amount: formatDollarsAndCents(comesBack) }
   return stillOwed === null
-    ? { says: 'balance cannot be told', amount: '' }
+    ? { says: 'balance not known', amount: '' }
     : { says: 'federal, still owed', amount: formatDollarsAndCents(stillOwed) }
 }

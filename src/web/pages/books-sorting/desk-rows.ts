@@ -70,7 +70,7 @@ const proposalRow = (
       why: isEither
         ? line.note || otherLine.note
         : proposal.isLearned
-          ? `As you said of these two before; the other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}`
+          ? `As you chose for these two before; the other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}`
           : proposal.isTold
             ? `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`
             : `The same amount is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}, and nothing else says so; please check`,

@@ -170,7 +170,7 @@ const earlierShown = (books: Books, lineId: number): LineProps['earlier'] => {
     becomes: !isBooked
       ? 'The earlier transaction is skipped.'
       : same
-        ? 'What is booked stays, and this transaction stands for it.'
+        ? 'What is booked stays, and this transaction is tied to it.'
         : 'The entry it was booked as is reversed.',
   }
 }

@@ -92,7 +92,7 @@ const batchTable = (rows: readonly BatchRow[]) =>
     bartered: ({ result }) => String(result.bartered),
     kept: ({ result }) => String(result.kept),
     left: ({ result }) => String(result.left),
-    'not told': ({ result }) => String(result.untold),
+    'not known': ({ result }) => String(result.untold),
     sales: ({ result }) => centsToDecimalText(result.salesCents),
     'own goods': ({ result }) => centsToDecimalText(result.goodsCents),
     costs: ({ result }) => centsToDecimalText(result.costsCents),

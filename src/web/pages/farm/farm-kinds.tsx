@@ -67,7 +67,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
   loans: {
     one: 'loan',
     add: 'Add a loan',
-    purpose: 'Paid in level monthly payments. The farm borrows only what stands here.',
+    purpose: 'Paid in level monthly payments. The farm borrows only what is entered here.',
     opening: (plan, thisMonth) => ({ start: toCome(plan, thisMonth), months: 60, yearlyRate: 0.07 }),
   },
   facilities: {

@@ -51,7 +51,7 @@ async function settle(c: PageContext) {
     day: today(),
   })
   return moved.ok
-    ? moveOn(c, '/books/mixed-up', 'It is a crossing now, and stands in both books.')
+    ? moveOn(c, '/books/mixed-up', 'It is a crossing now, in both books.')
     : showFinds(c, atField(errorsOf(moved.problems), field))
 }
 

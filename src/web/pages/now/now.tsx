@@ -46,7 +46,7 @@ const creditForm = z.object({
 /** A card's credit counts as savings only on a person's word. */
 async function sayCredit(c: PageContext): Promise<Response> {
   const checked = checkForm(creditForm, await readForm(c))
-  if (!checked.ok) return notFound(c, 'Open Now again: the card was not said.')
+  if (!checked.ok) return notFound(c, 'Open Now again: no card was chosen.')
   const { formId, account, owed } = checked.value
   const { books } = c.var.web
   const card = listAccounts(books, { withArchived: true }).find(

@@ -132,13 +132,13 @@ async function writeDown(c: PageContext): Promise<Response> {
 
 const writtenWords = {
   written: 'Written down.',
-  'closing stands': 'The forecast kept when last month was closed stands for this month.',
+  'closing stands': 'The forecast kept when last month was closed is this month’s.',
   'no plan': 'Without a plan there is nothing to write down.',
 }
 
 function takeSuggestion(c: PageContext, form: PlanForm) {
   const what = form.typed.value('what')
-  const gone = 'That no longer stands. Open the page again.'
+  const gone = 'That has changed since. Open the page again.'
   const suggestion = suggestionsOf(c, form.current).find(({ id }) => id === what)
   const taken = oneSided(c.var.web.books, form.current, c.var.web.today())
     .flatMap(({ id, change, other }) => [

@@ -109,7 +109,7 @@ const showSection = (
             {premiums === null ? null : <PremiumYears words={premiums} />}
             {section === 'tax' ? <StateTax figures={stateTaxFigures(current.plan)} /> : null}
             {canHurt.has(section) ? (
-              <Caution>What stands here decides tax, cover and retirement in every year of the plan.</Caution>
+              <Caution>This decides tax, health coverage and retirement in every year of the plan.</Caution>
             ) : null}
           </>
         }

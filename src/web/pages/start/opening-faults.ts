@@ -10,7 +10,7 @@ import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 const firstDayTaken = '2000-01-01'
 
 /** The box beside a card's field: its bank owes the household. */
-export const overpaidBox = (accountId: number): string => `overpaid-${accountId}`
+export const overpaidBox = (accountId: number): string => `overpaid_${accountId}`
 
 /** A card can be overpaid; a loan that is owed below nothing is a slip of the hand. */
 export const isCard = (account: Account): boolean =>

@@ -51,7 +51,7 @@ const save = (c: PageContext) =>
         formId,
         at: '/year-pack/contributions',
         what: 'what contributions count as',
-        says: 'Kept: the contributions count as said.',
+        says: 'Saved: the contributions count for the years you chose.',
         now: formOf(rowsOf(c)),
         say: (act) =>
           saySavings(

@@ -183,7 +183,7 @@ const save = (c: PageContext) =>
       return saved.ok
         ? kept()
         : showOverTheirs(c, {
-            what: `what Schedule F of ${year} was told`,
+            what: `the entries for Schedule F of ${year}`,
             typed,
             now: formOf(c, year),
             subject: saidSetting(farmSide),

@@ -29,7 +29,7 @@ export const placeProblem = (
   if (takesPlaceOf === '') return null
   if (!soldStockOf(books, sideId, id).some((one) => one.id === takesPlaceOf)) return 'Choose from the list'
   return kind !== 'breeding_stock' || raised || assetClass === ''
-    ? 'Only breeding stock that was bought stands in the place of other stock: choose its kind and its class, or leave this empty'
+    ? 'Only breeding stock that was bought takes the place of other stock: choose its kind and its class, or leave this empty'
     : null
 }
 

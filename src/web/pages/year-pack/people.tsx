@@ -103,7 +103,7 @@ const savePayees = (c: PageContext) =>
     keep({ formId, payees, apart }, typed) {
       const { books } = c.var.web
       const figures = figuresOf(c)
-      const kept = () => moveOn(c, there(c), 'Kept: the payees are as said.')
+      const kept = () => moveOn(c, there(c), 'Saved: the payees are as you entered them.')
       const now = payeesOpening(figures)
       if (isOutdated(c, typed, now))
         return showOverTheirs(c, {

@@ -82,7 +82,7 @@ const save = (c: PageContext) =>
         formId,
         at: '/year-pack/payments',
         what: 'what payments of tax count as',
-        says: 'Kept: the payments count as said.',
+        says: 'Saved: the payments count as you chose.',
         now: formOf(rowsOf(c)),
         say: (act) =>
           sayTaxOf(

@@ -81,7 +81,7 @@ const save = (c: PageContext) =>
       return saved.ok
         ? kept()
         : showOverTheirs(c, {
-            what: `what Schedule C of ${name} was told of ${year}`,
+            what: `the entries for Schedule C of ${name}, ${year}`,
             typed,
             now: formOf(c, sideId, year),
             subject: saidSetting(sideId),

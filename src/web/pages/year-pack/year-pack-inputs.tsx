@@ -185,7 +185,7 @@ function keepSaid(
   if (!done.ok) {
     const { saved, revision } = packYear(books, year)
     return showOverTheirs(c, {
-      what: `what the year pack ${year} was told`,
+      what: `the entries for the year pack ${year}`,
       typed,
       now: openingForm({ basedOn: String(revision), ...saidText(saved) }),
       subject: packSetting,

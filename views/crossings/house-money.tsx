@@ -1,0 +1,35 @@
+// How much house money is in the farm, in one sentence.
+import { monthName } from '#calendar/month.ts'
+import type { LeakMonth } from '#ledger/leak.ts'
+import { type Cents, centsToDollars } from '#money/cents.ts'
+import { formatDollars } from '#money/format.ts'
+import type { CrossingsFigures } from '#today/crossings/figures.ts'
+
+export const HouseMoneyAnswer = ({ figures: { leak, due } }: { figures: CrossingsFigures }) => {
+  const last = leak.at(-1)
+  if (!last || isQuiet(leak)) return null
+  const amount = formatDollars(centsToDollars(Math.abs(last.runningCents) as Cents))
+  const since = `since ${monthName(leak[0]!.month)}`
+  const waits =
+    due.length === 0
+      ? ''
+      : ` ${due.length === 1 ? 'One transfer waits' : `${due.length} transfers wait`} for you.`
+  return (
+    <p class="answer">
+      {last.runningCents > 0 ? (
+        <>
+          <strong>{amount}</strong> of house money is in the farm {since}.
+        </>
+      ) : (
+        <>
+          The farm has paid back <strong>{amount}</strong> more than the house put in {since}.
+        </>
+      )}
+      {waits}
+    </p>
+  )
+}
+
+/** Nothing has crossed. */
+export const isQuiet = (months: readonly LeakMonth[]): boolean =>
+  months.every((one) => one.leakCents === 0 && one.contributionCents === 0)
