@@ -208,7 +208,8 @@ const Lever = ({ figures, typed, errors, path }: CoverPageProps & { figures: Rea
         hint="Leave blank to use the plan"
       />
     </div>
-    <Button quiet>Show</Button>{' '}
+    {/* Where nobody is covered yet, entering that is next. */}
+    <Button quiet={figures.inSight === null}>Show</Button>{' '}
     <LinkButton quiet href="/cover/marketplace">
       Change who is covered and premiums
     </LinkButton>

@@ -42,12 +42,12 @@ export const crossingsRooms = {
     view: (props) => (
       <>
         <HouseMoneyAnswer figures={props.figures} />
-        <KindDoors />
+        {props.figures.history.length === 0 ? <NothingYet /> : null}
+        <KindDoors drawIsNext={props.figures.due.length === 0 && props.figures.history.length > 0} />
         <Part of={() => <DueTransfers due={props.figures.due} formId={props.formId} />} />
         <Yard {...props} />
         <Part of={() => <Leak months={props.figures.leak} />} />
         <Part of={() => <StandingList standing={props.figures.standing} formId={props.formId} />} />
-        {props.figures.history.length === 0 ? <NothingYet /> : null}
       </>
     ),
   },
@@ -134,12 +134,12 @@ const NothingYet = () => (
   </EmptyState>
 )
 
-const KindDoors = () => (
+const KindDoors = ({ drawIsNext }: { drawIsNext: boolean }) => (
   <nav aria-label="Record a crossing">
     <ul class="kind-doors">
       {(Object.keys(kindWords) as CrossingKind[]).map((kind) => (
         <li>
-          <LinkButton quiet={kind !== 'draw'} href={`/crossings/new?kind=${kind}`}>
+          <LinkButton quiet={!drawIsNext || kind !== 'draw'} href={`/crossings/new?kind=${kind}`}>
             {kindWords[kind].title}
           </LinkButton>
         </li>

@@ -94,7 +94,7 @@ const BuysNext = ({ figures }: { figures: FarmFigures }) => {
       )}
       {never > 0 ? <p>{never === 1 ? 'One is' : `${never} are`} not within the plan.</p> : null}
       <p class="no-print">
-        <LinkButton href="/farm/buying" small>
+        <LinkButton href="/farm/buying" small quiet={!hasHours(figures)}>
           {figures.purchases.queue.length === 0 ? 'Plan a purchase' : 'What each takes and gives'}
         </LinkButton>
       </p>

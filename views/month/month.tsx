@@ -17,7 +17,7 @@ import { AgainstYear } from './against.tsx'
 import { CloseTogether } from './close.tsx'
 import type { MonthPageFigures, MonthPageProps } from './figures.ts'
 import { ReconcileTogether } from './reconcile.tsx'
-import { answerOf, stepsOf, waitingIn } from './steps.ts'
+import { answerOf, isUntouched, stepsOf, waitingIn } from './steps.ts'
 
 export const MonthPage = (props: MonthPageProps) => {
   const { figures, errors } = props
@@ -86,13 +86,11 @@ const MonthLink = ({ month }: { month: Month }) => (
 )
 
 const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPageProps) => Child> = {
-  files: ({ figures: { files, sort } }) => (
+  files: ({ figures }) => (
     <form method="post" action="/books/statements/read" enctype="multipart/form-data" class="path-form">
       <BankFilesField />
-      <Button quiet={sort.sure.length > 0 || files.some((file) => !file.isMissing)}>
-        Look at what is new
-      </Button>
-      {files.length === 0 ? (
+      <Button quiet={!isUntouched(figures) || figures.transfers.length > 0}>Look at what is new</Button>
+      {figures.files.length === 0 ? (
         <p class="hint">
           Without files, <a href="/books/entry">record each entry</a>; the other steps are the same.
         </p>

@@ -54,18 +54,18 @@ export const targetName = (
   return `${account.name}${enterprise}${account.sideId === side ? '' : `, ${where}`}`
 }
 
-/** `60 % Feed, the rest Household goods`; `Off-farm pay, less $150.00 Federal taxes` of what was paid net. */
+/** `Feed (60%), Household goods (the rest)`; `Off-farm pay, Federal taxes (less $150.00)` of what was paid net. */
 export const sharesName = (shares: readonly SplitShare[], ground: TargetGround, side?: string): string =>
   shares
-    .map((share) => `${shareSize(share, shares)}${targetName({ kind: 'account', ...share }, ground, side)}`)
+    .map((share) => `${targetName({ kind: 'account', ...share }, ground, side)}${shareSize(share, shares)}`)
     .join(', ')
 
 const shareSize = ({ by, value }: SplitShare, shares: readonly SplitShare[]): string => {
-  if (by === 'percent') return `${value / 100} % `
+  if (by === 'percent') return ` (${value / 100}%)`
   if (by === 'amount')
-    return value < 0 ? `less ${formatCents(cents(-value))} ` : `${formatCents(cents(value))} `
+    return value < 0 ? ` (less ${formatCents(cents(-value))})` : ` (${formatCents(cents(value))})`
   const isWhole = shares.every((share) => share.by === 'rest' || (share.by === 'amount' && share.value < 0))
-  return isWhole ? '' : 'the rest '
+  return isWhole ? '' : ' (the rest)'
 }
 
 /** Without enterprise or batch, which have a field of their own. */
