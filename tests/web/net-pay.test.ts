@@ -142,7 +142,7 @@ test('a pension paid net is the whole less what was withheld, proposed so for th
   ])
   const next = await desk()
   const page = await (await app.get('/books/sorting')).text()
-  expect(page).toContain('Pension of the county, less $85.00 Federal taxes')
+  expect(page).toContain('Pension of the county, Federal taxes (less $85.00)')
   expect((await send(next.fields)).status).toBe(303)
   expect([balance('Pension of the county'), balance('Federal taxes')]).toEqual([-200_000, 17_000])
   // Another amount is no longer the same: it waits for a person.
