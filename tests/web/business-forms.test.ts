@@ -137,7 +137,7 @@ test('the same form twice is one answer; over another one both are shown', async
   expect(twice.map(({ status }) => status)).toEqual([303, 303])
   const over = await app.post(farmPage, { ...farmAnswers, product: 'Flowers' })
   expect(over.status).toBe(409)
-  expect(await over.text()).toContain('Two versions of what Schedule F of 2025 was told')
+  expect(await over.text()).toContain('Two versions of the entries for Schedule F of 2025')
 })
 
 test('another kind of animal is a row more, and nothing is kept', async () => {

@@ -251,17 +251,17 @@ test('a split kept for the next bills is shown as it is learned, and forgotten b
   const waiting = () => sortingDesk(app.books).lines[0]!
   const lastSorted = () => listActs(app.books).find((one) => one.kind === 'lines.sorted')!.id
   const proposed = async () =>
-    /Farm utilities \(\d+%\), Utilities \(the rest\)/.exec(
+    /Farm utilities \(\d+%\), Utilities, Household \(the rest\)/.exec(
       await (await app.get('/books/sorting')).text(),
     )?.[0]
   read('Farm checking', ['VALLEY ELECTRIC'])
   const reply = await app.post(`/books/sorting/lines/${waiting().line.id}`, splitBy('60%'))
   read('Farm checking', ['VALLEY ELECTRIC'], '', '2026-03-')
-  expect(await proposed()).toBe('Farm utilities (60%), Utilities (the rest)')
+  expect(await proposed()).toBe('Farm utilities (60%), Utilities, Household (the rest)')
   // Split anew and kept, then the booking taken back: the bills go as they went before it.
   await app.post(`/books/sorting/lines/${waiting().line.id}`, splitBy('25%'))
   await app.post(`/undo/${lastSorted()}`, { formId: randomUUID(), from: 'acts' })
-  expect(await proposed()).toBe('Farm utilities (60%), Utilities (the rest)')
+  expect(await proposed()).toBe('Farm utilities (60%), Utilities, Household (the rest)')
   expect([balance('Farm utilities'), balance('Utilities')]).toEqual([60, 40])
   // The rule was changed since the first booking, so what that one taught is a person's own by now.
   const page = await (await app.get(reply.headers.get('location')!)).text()
@@ -311,7 +311,7 @@ test('a bill for house and farm is split by percent, the others like it too, and
   const fields = await desk()
   expect(fields[field(fields, 'VALLEY ELECTRIC', 'take')]).toBe('yes')
   const page = await (await app.get('/books/sorting')).text()
-  expect(page).toContain('Farm utilities (60%), Utilities (the rest)')
+  expect(page).toContain('Farm utilities (60%), Utilities, Household (the rest)')
   expect((await post(fields)).status).toBe(303)
   expect([balance('Farm utilities'), balance('Utilities')]).toEqual([181, 120])
 })

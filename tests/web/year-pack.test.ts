@@ -206,7 +206,7 @@ describe('what the books do not know', () => {
     })
     expect(refused.status).toBe(409)
     const text = await refused.text()
-    expect(text).toContain('Two versions of what the year pack 2025 was told')
+    expect(text).toContain('Two versions of the entries for the year pack 2025')
     expect(text).toMatch(/deferred tax rate<\/th>.*20.*33/s)
     expect(text).toContain('<input type="hidden" name="deferredTaxRate" value="33"/>')
   })
