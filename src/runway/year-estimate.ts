@@ -56,9 +56,10 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
 const expectReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): HouseholdTax => {
   const count = monthsLeftInYear(plan, m)
   const tax = coverYear(plan, buffers, m, y, count)
-  return plan.savings.conversions.count > 0 && expectConversions(plan, buffers, m, y) > 0
-    ? coverYear(plan, buffers, m, y, count)
-    : tax
+  if (plan.savings.conversions.count === 0) return tax
+  // Worked again also where nothing can be converted: what was tried last was a dollar more.
+  expectConversions(plan, buffers, m, y)
+  return coverYear(plan, buffers, m, y, count)
 }
 
 /** Wages, and profit of each where it is one (26 USC 219(b)(1)(B), (c): on a joint return either may use the other's). */

@@ -64,6 +64,14 @@ describe('up to a line', () => {
     expect(inMonth(una({ upTo: 'poverty', percent: 400 }, rich), '2026-12').converted).toBe(0)
   })
 
+  test('where nothing fits under the line, January expects the year as it is, to the cent', () => {
+    // 62,599.20 a year: less than a dollar under 400 %. Nothing withheld, so that payments ahead follow from what January expects.
+    const pay = { pay: [{ id: 'job', name: 'Job', person: 'una', perMonth: 5_216.6 }] }
+    const taxesOf = (conversion: Partial<Conversion> | null) =>
+      project(una(conversion && { ...conversion, toYear: 2026 }, pay)).months.map(({ taxes }) => taxes)
+    expect(taxesOf({ upTo: 'poverty', percent: 400 })).toEqual(taxesOf(null))
+  })
+
   test('an amount in its years, in each year’s prices', () => {
     const plan = una({ perYear: 7_000, fromYear: 2027, toYear: 2028 })
     const { months } = project(plan)
