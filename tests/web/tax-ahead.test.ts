@@ -96,6 +96,18 @@ test('a state that asks for nothing is not reminded of, and what it was paid com
     expect(await text(path), path).not.toContain('Pennsylvania estimated tax for 2026')
 })
 
+// 26 USC 32 and 24(d): a year of 18,000 of wages and a child brings money back; one of 60,000 of fees does not.
+test('a year that brings a refund reminds of no payment ahead; one that owes does', async () => {
+  const child = { id: 'kit', name: 'Kit', born: '2018-02-01' }
+  const plan = (more: object) =>
+    planSchema.parse({ startMonth: '2026-01', household: { ...household, dependants: [child], ...more } })
+  app.savePlan(plan({ pay: [{ id: 'job', name: 'Job', person: 'ida', perMonth: 1500, withheldShare: 0 }] }))
+  expect(await text('/now')).not.toContain('Estimated tax for 2026')
+  const fees = { id: 'fees', name: 'Fees', person: 'ida', perMonth: 5000 }
+  app.savePlan(plan({ sideVentures: [fees] }), { basedOn: 1 })
+  expect(await text('/now')).toMatch(/Estimated tax for 2026.*about \$[\d,]+ for the year by the plan/)
+})
+
 // 26 USC 162(l): premiums lower income, with it the tax that the child credit meets, and leave more of that to be paid out.
 test('set-aside and worksheet say the same of what of the child credit comes back', async () => {
   const child = { id: 'kit', name: 'Kit', born: '2018-02-01' }

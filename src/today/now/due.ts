@@ -21,7 +21,7 @@ import { currentPlan } from '#today/current-plan.ts'
 import { oneSided } from '#today/one-sided/one-sided.ts'
 import { paidForWork, paidRent } from '#today/tax/books-year.ts'
 import { payrollGround } from '#today/tax/payroll-ground.ts'
-import { nearDays, taxDays } from '#today/tax/tax-days.ts'
+import { nearDays, type TaxDay, taxDays } from '#today/tax/tax-days.ts'
 import { saves, taxedByState } from './calendar-dates.ts'
 import type { DueItem } from './figures.ts'
 import { salesTaxSaid } from './sales-tax.ts'
@@ -107,15 +107,15 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
   const plan = planned?.plan ?? (current.status === 'read' ? current.plan : null)
   return [year - 1, year].flatMap((taxYear) => {
     const expected = planned?.projection.years.find((one) => one.year === taxYear)
-    const about = aboutTax(expected)
     const state = plan && taxedByState(plan)
     return [
       ...taxDays(books, plan, taxYear, state, today),
       ...ofBusiness(books, taxYear, plan).map((date) => ({ date, stillAhead: null })),
     ]
       .filter(({ date }) => date.day >= today && date.day <= until)
+      .filter((one) => !asksNothing(one, expected))
       .map(({ date, stillAhead }) => ({
-        says: `${date.title}${about[date.kind] ?? ''}${aheadByBooks(stillAhead)}: ${dayName(date.day)}`,
+        says: `${date.title}${aboutTax(date.kind, expected)}${aheadByBooks(stillAhead)}: ${dayName(date.day)}`,
         href: date.id.includes('-forms-')
           ? `/year-pack/people?year=${taxYear}`
           : (placeOfKind[date.kind] ?? '/cover/tax'),
@@ -136,6 +136,18 @@ const ofBusiness = (books: Books, taxYear: number, plan: Plan | null): DueDate[]
   ]
 }
 
+/** A day of payments ahead on which neither the books nor the plan's whole year expect any tax: the year brings a refund. */
+const asksNothing = ({ date, stillAhead }: TaxDay, expected: ProjectedYear | undefined): boolean => {
+  const tax = expected && aheadOf(expected)[date.kind]
+  return tax !== undefined && tax <= 0 && (stillAhead ?? 0) <= 0
+}
+
+/** Tax of a year by the kind of day on which it is paid ahead. */
+const aheadOf = ({ tax, stateTax }: ProjectedYear): Partial<Record<DueKind, number>> => ({
+  'estimated-tax': tax - stateTax,
+  'state-estimated-tax': stateTax,
+})
+
 const aheadByBooks = (dollars: number | null): string =>
   dollars === null ? '' : `, ${formatDollars(dollars)} still to pay ahead by the books so far`
 
@@ -145,14 +157,10 @@ const placeOfKind: Partial<Record<DueKind, string>> = {
   payroll: '/year-pack/people#payroll',
 }
 
-/** By kind of date, for those of money. */
-const aboutTax = (expected: ProjectedYear | undefined): Partial<Record<DueKind, string>> => {
-  const about = (tax: number) => (tax > 0 ? `, about ${formatDollars(tax)} for the year by the plan` : '')
-  if (expected === undefined) return {}
-  return {
-    'estimated-tax': about(expected.tax - expected.stateTax),
-    'state-estimated-tax': about(expected.stateTax),
-  }
+/** For those of money. */
+const aboutTax = (kind: DueKind, expected: ProjectedYear | undefined): string => {
+  const tax = (expected && aheadOf(expected)[kind]) ?? 0
+  return tax > 0 ? `, about ${formatDollars(tax)} for the year by the plan` : ''
 }
 
 /** What stands in the books alone or in the plan alone and waits for a word. */
