@@ -358,38 +358,71 @@ const closedBeforePaying = async () => {
 const household = (name: string) =>
   listAccounts(app.books).find((one) => one.sideId === 'household' && one.name === name)!.id
 
-const payTax = (on: string, dollars: number) =>
+const payTax = (on: string, dollars: number, bookedOn = on) =>
   done(
-    postEntry(app.books, act(), {
-      sideId: 'household',
-      day: day(on),
-      payee: 'Treasury',
-      memo: '',
-      source: 'form',
-      lines: [
-        { accountId: household('Federal taxes'), amountCents: cents(dollars * 100) },
-        { accountId: household('Savings'), amountCents: cents(-dollars * 100) },
-      ],
-    }),
+    postEntry(
+      app.books,
+      { ...act(), at: `${bookedOn}T18:00:00.000Z` },
+      {
+        sideId: 'household',
+        day: day(on),
+        payee: 'Treasury',
+        memo: '',
+        source: 'form',
+        lines: [
+          { accountId: household('Federal taxes'), amountCents: cents(dollars * 100) },
+          { accountId: household('Savings'), amountCents: cents(-dollars * 100) },
+        ],
+      },
+    ),
   )
 
-test('tax paid after the year was closed is seen, its day with it, and an amended copy is offered', async () => {
+test('tax paid before the closing and booked after it is on line 26: an amended copy is offered, and lists it', async () => {
   await closedBeforePaying()
   expect(await page('/year-pack?year=2025')).toContain('The books say the same today, line by line')
-  payTax('2026-01-12', 300)
+  payTax('2026-01-12', 300, '2026-02-16')
   const withEstimate = await page('/year-pack?year=2025')
   expect(withEstimate).not.toContain('The books say the same today')
   expect(withEstimate).toContain('2026-01-12 estimated payment')
+  expect(withEstimate).not.toContain('Paid since copy')
   expect((await closeYear('1', 'The last estimate was paid')).status).toBe(303)
   expect(await page('/year-pack?year=2025')).toContain('The books say the same today, line by line')
+  const amended = await page('/year-pack/kept/2025/2')
+  const [, changes] = amended.split('What changed since copy 1')
+  // Line by line, old and new: nothing of line 26 before, 300 dollars now, and so much less owed.
+  expect(changes).toMatch(/Estimated payments, line 26[\s\S]*?>0\.00<[\s\S]*?>300\.00</)
+  expect(changes).toMatch(/2026-01-12 estimated payment[\s\S]*?>no such line<[\s\S]*?>300\.00</)
+  expect(await (await app.get('/year-pack/kept/2025/2.csv?table=changes')).text()).toMatch(
+    /cash,"Tax paid for the year","federal, Estimated payments, line 26",0\.00,300\.00|cash,Tax paid for the year,"federal, Estimated payments, line 26",0\.00,300\.00/,
+  )
+  expect(await page('/year-pack/kept/2025/1')).not.toContain('What changed since')
+})
+
+test('tax paid with the return, after the closing, is told as paid since and asks for no other copy', async () => {
+  await closedBeforePaying()
   app.setToday('2026-03-20')
   payTax('2026-03-18', 500)
-  const withBalance = await page('/year-pack?year=2025')
-  expect(withBalance).toContain('2026-03-18 paid with the return or after it')
-  expect(withBalance).toContain('500.00')
+  const text = await page('/year-pack?year=2025')
+  expect(text).toContain('The books say the same today, line by line')
+  expect(text).not.toContain('Keep an amended copy')
+  expect(text).toMatch(/Paid since copy 1 was kept, for 2025[\s\S]*Mar 18, 2026[\s\S]*500\.00/)
+  // Saying for which year it counts changes nothing of the closed one either.
+  app.setToday('2026-05-02')
+  payTax('2026-04-14', 250)
+  expect(await page('/year-pack?year=2025')).toMatch(/Apr 14, 2026[\s\S]*Another year fits too/)
+  expect(await page('/year-pack?year=2025')).toContain('The books say the same today')
+  // Something else changes: the amended copy holds what was paid by then, too, and nothing is paid since it.
+  const inputs = (await (await app.get('/year-pack/inputs.json?year=2025')).json()) as { revision: number }
+  const said = { basedOn: String(inputs.revision), unpaidLabor: '9000', overClosed: 'yes' }
+  expect((await app.post('/year-pack/inputs/said?year=2025', said)).status).toBe(303)
+  expect(packs()).toHaveLength(2)
+  expect(await page('/year-pack?year=2025')).not.toContain('Paid since copy')
+  expect(await page('/year-pack/kept/2025/2')).toMatch(
+    /What changed since copy 1[\s\S]*2026-03-18 paid with the return or after it[\s\S]*500\.00/,
+  )
   const csv = await (await app.get('/year-pack.csv?year=2025&table=tax-paid')).text()
-  expect(csv).toContain('federal,"Estimated payments, line 26",300.00')
-  expect(csv).toContain('federal,Paid with the return or after it,500.00')
+  // Schedule SE 1,102.11 less the credit 554.54, both as worked below: of the 250, 47.57 are still of 2025.
+  expect(csv).toContain('federal,Paid with the return or after it,547.57')
 })
 
 test('that Forms 1099 were sent is an answer, kept and asked about like an amount', async () => {

@@ -5,7 +5,7 @@ import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { TaxWorksheet } from '#today/year-pack/figures.ts'
 import { Caution } from '../parts/message.tsx'
-import { officeWords, useWords } from '../tax-paid/tax-payments.tsx'
+import { EachPayment } from '../tax-paid/each-payment.tsx'
 import { PackPart } from './parts.tsx'
 
 interface TaxPartProps {
@@ -101,29 +101,6 @@ const Paid = ({ payments, office }: { payments: TaxWorksheet['payments']; office
   </table>
 )
 
-/** A payment a line, but for what was withheld: Form 1040-ES and the return ask for days. */
-const EachPayment = ({ worksheet: { paidEach } }: { worksheet: TaxWorksheet }) =>
-  paidEach.length === 0 ? null : (
-    <table class="pack-table">
-      <caption>Each payment that counts for the year, but what was withheld</caption>
-      <tbody>
-        {paidEach.map(({ day, payee, office, use, dollars, undecided }) => (
-          <tr>
-            <th scope="row">
-              {dayName(day)}, {officeWords[office]}: {useWords[use]}
-              <span class="pack-note">
-                {' '}
-                {payee}
-                {undecided ? ' Another year fits too: not chosen yet' : ''}
-              </span>
-            </th>
-            <td class="number">{formatDollarsAndCents(dollars)}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  )
-
 const WhatWasPaid = ({ worksheet, year }: { worksheet: TaxWorksheet; year: number }) => (
   <>
     <h3>What was paid</h3>
@@ -140,7 +117,10 @@ const WhatWasPaid = ({ worksheet, year }: { worksheet: TaxWorksheet; year: numbe
         <Paid payments={worksheet.localPayments} office="local" />
       </>
     )}
-    <EachPayment worksheet={worksheet} />
+    <EachPayment
+      payments={worksheet.paidEach}
+      caption="Each payment that counts for the year, but what was withheld"
+    />
     <p class="no-print">
       <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>;{' '}
       <a href={`/year-pack/contributions?year=${year}`}>each contribution to retirement and health savings</a>

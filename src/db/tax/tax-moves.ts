@@ -24,6 +24,7 @@ interface MoveRow {
   account: string
   office: TaxOffice
   amountCents: Cents
+  postedAt: string
   isKeptFromPay: 0 | 1
   use: TaxReading['use'] | null
   saidOffice: TaxOffice | null
@@ -45,7 +46,7 @@ export const taxMoves = (books: Books): TaxMove[] =>
 
 const movesText = `
   SELECT p.id AS postingId, e.no AS entryNo, p.day, e.payee, CASE WHEN p.memo = '' THEN e.memo ELSE p.memo END AS memo,
-    a.name AS account, a.tax_kind AS office, p.amount_cents AS amountCents,
+    a.name AS account, a.tax_kind AS office, p.amount_cents AS amountCents, e.posted_at AS postedAt,
     EXISTS (SELECT 1 FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
       WHERE o.entry_no = e.no AND (b.purpose = 'pay' OR (p.amount_cents > 0 AND o.amount_cents < 0
         AND (b.kind = 'income' OR b.savings_kind IN ('traditional', 'roth'))))) AS isKeptFromPay,

@@ -17,6 +17,8 @@ export interface TaxMove {
   office: TaxOffice
   /** Debits positive: what was paid. Below zero it came back. */
   amountCents: Cents
+  /** The instant in which it was booked. */
+  postedAt: string
   /** Its entry books pay too, a pension, another income or what was taken out of retirement savings: then it was kept back from it. */
   isKeptFromPay: boolean
   said: TaxReading | null

@@ -92,7 +92,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
   const { income, sides } = booked
   const home = sides.find((side) => side.kind === 'household')
   const until = firstDayOf(month)
-  const paidTo = (to: ReturnKind) => paidAheadFor(books, saved, year, to, until)
+  const paidTo = (to: ReturnKind) => paidAheadFor(books, saved, year, to, { day: until })
   const paidSoFar = (to: ReturnKind) => paidAhead(paidTo(to))
   return {
     farmProfit: income.farmProfit,

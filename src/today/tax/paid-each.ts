@@ -1,10 +1,10 @@
 // The payments of a year's returns one by one, with the day of each: what was paid after the year stands among them.
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
-import type { TaxReading } from '#ledger/tax/tax-payment.ts'
+import type { TaxMove, TaxReading } from '#ledger/tax/tax-payment.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
-import { movesOfTax } from './paid-for.ts'
+import { countsUntil, movesOfTax, type PaidUntil } from './paid-for.ts'
 import { likelierReadings } from './payment-readings.ts'
 import type { ReturnKind } from './return-kinds.ts'
 
@@ -19,8 +19,26 @@ export interface PaidOnce {
   undecided: boolean
 }
 
-export const paidEach = (books: Books, plan: Plan | null, year: number): PaidOnce[] =>
-  movesOfTax(books).flatMap((move) => {
+/** `until`: only those that count then. */
+export const paidEach = (books: Books, plan: Plan | null, year: number, until?: PaidUntil): PaidOnce[] =>
+  onceEach(
+    books,
+    plan,
+    year,
+    movesOfTax(books).filter((move) => countsUntil(move, until)),
+  )
+
+/** What was paid for the year, or came back of it, after that: a pack closed then did not know of it. */
+export const paidSince = (books: Books, plan: Plan | null, year: number, until: PaidUntil): PaidOnce[] =>
+  onceEach(
+    books,
+    plan,
+    year,
+    movesOfTax(books).filter((move) => !countsUntil(move, until)),
+  )
+
+const onceEach = (books: Books, plan: Plan | null, year: number, moves: readonly TaxMove[]): PaidOnce[] =>
+  moves.flatMap((move) => {
     const [{ office, use, taxYear }, ...others] = likelierReadings(books, plan, move)
     // Social security kept from pay, and sales tax, are on no such return.
     return taxYear !== year || use === 'withheld' || office === 'payroll' || office === 'sales'

@@ -64,9 +64,19 @@ interface Asked {
   plan: Plan | null
   year: number
   to: ReturnKind
-  /** Only what moved earlier than this day; all when missing. */
-  before?: Day | undefined
+  /** All when missing. */
+  until?: PaidUntil | undefined
 }
+
+/** Which payments count: those that moved earlier than the day, and later ones that were booked by then. */
+export interface PaidUntil {
+  day: Day
+  bookedBy?: string
+}
+
+/** Whether a payment counts. */
+export const countsUntil = ({ day, postedAt }: TaxMove, until: PaidUntil | undefined): boolean =>
+  until === undefined || day < until.day || (until.bookedBy !== undefined && postedAt <= until.bookedBy)
 
 /** Payments of which one reading fits, or was said, dollars. */
 export const surelyPaidFor = (books: Books, asked: Asked): PaidFor => {
@@ -98,8 +108,8 @@ export const undecidedIn = (books: Books, asked: Asked): number =>
 const sumOfUse = { withheld: 'withheld', estimate: 'estimates', balance: 'withReturn' } as const
 
 /** Tax of another state than the household's is on a return of its own; payroll tax on none of these. */
-const belongs = (move: TaxMove, { plan, to, before }: Asked): boolean => {
-  if (before !== undefined && move.day >= before) return false
+const belongs = (move: TaxMove, { plan, to, until }: Asked): boolean => {
+  if (!countsUntil(move, until)) return false
   const [{ office, state }] = readingsOf(move)
   if (to === 'federal') return office === 'federal'
   const home = plan?.household.place.state ?? null

@@ -1,5 +1,5 @@
 // What was paid for each year's federal and state return, and what the return still owes.
-import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { lastDayOfYear } from '#calendar/day.ts'
 import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -14,6 +14,7 @@ import {
   type AheadKind,
   nothingPaid,
   type PaidFor,
+  type PaidUntil,
   paidAhead,
   surelyPaidFor,
   undecidedIn,
@@ -33,17 +34,17 @@ export interface TaxPayments extends PaidFor {
 /**
  * What counts for a year's return. Of payments that fit two readings, so much settles the year before as that owes; what is more is
  * an installment of its own year. Where the books do not know all of the year before, all of it counts there: rather too much is
- * set aside than too little. `before`: only what was paid by then.
+ * set aside than too little.
  */
 export const taxPayments = (
   books: Books,
   plan: Plan | null,
   year: number,
   to: ReturnKind = 'federal',
-  before?: Day,
+  until?: PaidUntil,
 ): TaxPayments => {
-  const ahead = paidAheadFor(books, plan, year, to, before)
-  const undecided = undecidedIn(books, { plan, year: year + 1, to, before })
+  const ahead = paidAheadFor(books, plan, year, to, until)
+  const undecided = undecidedIn(books, { plan, year: year + 1, to, until })
   const worked = workedYear(books, plan, year, to === 'federal' ? ahead : nothingPaid)
   if (worked.status === 'cannot' || !holdsAllOf(books, year))
     return { ...ahead, withReturn: ahead.withReturn + undecided, stillOwed: null, comesBack: null }
@@ -71,10 +72,10 @@ export const paidAheadFor = (
   plan: Plan | null,
   year: number,
   to: ReturnKind = 'federal',
-  before?: Day,
+  until?: PaidUntil,
 ): PaidFor => {
-  const sure = surelyPaidFor(books, { plan, year, to, before })
-  const undecided = undecidedIn(books, { plan, year, to, before })
+  const sure = surelyPaidFor(books, { plan, year, to, until })
+  const undecided = undecidedIn(books, { plan, year, to, until })
   if (undecided === 0) return sure
   const { withReturn } = surelyPaidFor(books, { plan, year: year - 1, to })
   const settled = year <= firstLawYear ? 0 : taxPayments(books, plan, year - 1, to).withReturn - withReturn
@@ -86,22 +87,23 @@ export const worksheetAfterPayments = (
   books: Books,
   plan: Plan | null,
   year: number,
+  until?: PaidUntil,
 ): {
   worked: YearTaxResult
   payments: TaxPayments
   statePayments: TaxPayments | null
   localPayments: TaxPayments | null
 } => {
-  const payments = taxPayments(books, plan, year)
-  const toState = paidAheadFor(books, plan, year, 'state')
+  const payments = taxPayments(books, plan, year, 'federal', until)
+  const toState = paidAheadFor(books, plan, year, 'state', until)
   const worked = workedYear(books, plan, year, payments, toState)
   const counts = worked.status === 'worked' && worked.tax.household.state !== null
   const local = worked.status === 'worked' && worked.tax.return.figures.localIncomeTax > 0
   return {
     worked,
     payments: worked.status === 'worked' ? asCounted(payments, worked.tax) : payments,
-    statePayments: counts ? taxPayments(books, plan, year, 'state') : null,
-    localPayments: local ? taxPayments(books, plan, year, 'local') : null,
+    statePayments: counts ? taxPayments(books, plan, year, 'state', until) : null,
+    localPayments: local ? taxPayments(books, plan, year, 'local', until) : null,
   }
 }
 

@@ -13,6 +13,7 @@ import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { salesOfYear } from '#today/tax/books-year.ts'
 import { paidEach } from '#today/tax/paid-each.ts'
+import type { PaidUntil } from '#today/tax/paid-for.ts'
 import { worksheetAfterPayments } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
 import { brokerGaps } from './broker-gaps.ts'
@@ -28,12 +29,13 @@ import { measureRows, type PackGround, packGround, statementsOf, togetherOf } fr
 import { statementGaps } from './statement-gaps.ts'
 import { packGaps } from './year-pack-gaps.ts'
 
-/** Everything in the pack of a year. */
+/** Everything in the pack of a year. `paid`: only payments of its tax that count then. */
 export const yearPackFigures = (
   books: Books,
   year: number,
   basis: PackBasis,
   today: Day,
+  paid?: PaidUntil,
 ): YearPackFigures => {
   const ground = packGround(books, year)
   const sides = lazily(() => ground.sides.map((side) => statementsOf(ground, side, basis)))
@@ -67,7 +69,7 @@ export const yearPackFigures = (
     inventory: () => farm?.inventory ?? null,
     crossings: () => crossingsByMonth(ground.sides),
     notebook: () => (isEmpty(notes()) ? null : notes()),
-    tax: () => worksheetOf(books, year),
+    tax: () => worksheetOf(books, year, paid),
     chainEnd: () => {
       const end = chainEnd(books.sqlite)
       return end && endInWords(end)
@@ -119,10 +121,10 @@ const peopleOf = (books: Books): string[] => {
   return current.status === 'read' ? current.plan.household.people.map(({ name }) => name) : []
 }
 
-const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
+const worksheetOf = (books: Books, year: number, paid: PaidUntil | undefined): YearPackFigures['tax'] => {
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
-  const { worked, payments, statePayments, localPayments } = worksheetAfterPayments(books, plan, year)
+  const { worked, payments, statePayments, localPayments } = worksheetAfterPayments(books, plan, year, paid)
   if (worked.status === 'cannot') return worked
   const { figures, trace, cautions, state } = worked.tax.return
   return {
@@ -136,7 +138,7 @@ const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
       payments,
       statePayments,
       localPayments,
-      paidEach: paidEach(books, plan, year),
+      paidEach: paidEach(books, plan, year, paid),
     },
   }
 }

@@ -13,6 +13,7 @@ const move = (on: string, more: Partial<TaxMove> = {}): TaxMove => ({
   account: 'Federal taxes',
   office: 'federal',
   amountCents: cents(150_000),
+  postedAt: `${on}T12:00:00.000Z`,
   isKeptFromPay: false,
   said: null,
   ...more,

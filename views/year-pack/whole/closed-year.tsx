@@ -1,8 +1,11 @@
 // Closing a year with its pack, what changed since, and a kept copy as it was.
 import { instantName } from '#calendar/day.ts'
+import type { PaidOnce } from '#today/tax/paid-each.ts'
 import { Button, ButtonRow } from '../../parts/button.tsx'
 import { ErrorSummary } from '../../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden } from '../../parts/field.tsx'
+import { EachPayment } from '../../tax-paid/each-payment.tsx'
+import { plainAmounts } from './plain-amounts.ts'
 
 export interface ClosedYearFigures {
   year: number
@@ -11,7 +14,17 @@ export interface ClosedYearFigures {
   /** Newest first. */
   copies: readonly { copyNo: number; at: string; digest: string; note: string }[]
   /** Lines that read otherwise than in the newest copy. */
-  differences: readonly { basis: string; sheet: string; line: string; before: string; now: string }[]
+  differences: readonly ChangedLine[]
+  /** Tax of the year paid after the newest copy was kept, and what came back of it. */
+  paidSince: readonly PaidOnce[]
+}
+
+export interface ChangedLine {
+  basis: string
+  sheet: string
+  line: string
+  before: string
+  now: string
 }
 
 interface ClosedYearProps {
@@ -73,10 +86,59 @@ const Closed = (props: ClosedYearProps) => {
           </li>
         ))}
       </ul>
+      <PaidSince closed={props.closed} />
       {differences.length === 0 ? <p>The books say the same today, line by line.</p> : <Amend {...props} />}
     </>
   )
 }
+
+/** What was paid because of the return that went out: the copy stands as it is. */
+const PaidSince = ({ closed: { year, copies, paidSince } }: Pick<ClosedYearProps, 'closed'>) => (
+  <EachPayment
+    payments={paidSince}
+    caption={`Paid since copy ${copies[0]!.copyNo} was kept, for ${year}: the copy stands as it is`}
+  />
+)
+
+/** Each line with what it was and what it is. */
+export const ChangedLines = ({
+  lines,
+  before,
+  now,
+}: {
+  lines: readonly ChangedLine[]
+  before: string
+  now: string
+}) => (
+  <table class="pack-table">
+    <thead>
+      <tr>
+        <th scope="col">Line</th>
+        <th scope="col" class="number">
+          {before}
+        </th>
+        <th scope="col" class="number">
+          {now}
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {lines.map((line) => (
+        <tr>
+          <th scope="row">
+            {line.line}
+            <span class="pack-note">
+              {' '}
+              {line.sheet}, {line.basis} basis
+            </span>
+          </th>
+          <td class="number">{plainAmounts(line.before) || 'no such line'}</td>
+          <td class="number">{plainAmounts(line.now) || 'no such line'}</td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+)
 
 const shownAtMost = 30
 
@@ -86,34 +148,7 @@ const Amend = ({ closed: { year, copies, differences }, formId, typed, errors }:
       Since copy {copies[0]!.copyNo},{' '}
       {differences.length === 1 ? 'one line reads' : `${differences.length} lines read`} otherwise:
     </p>
-    <table class="pack-table">
-      <thead>
-        <tr>
-          <th scope="col">Line</th>
-          <th scope="col" class="number">
-            Kept
-          </th>
-          <th scope="col" class="number">
-            Now
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {differences.slice(0, shownAtMost).map(({ basis, sheet, line, before, now }) => (
-          <tr>
-            <th scope="row">
-              {line}
-              <span class="pack-note">
-                {' '}
-                {sheet}, {basis} basis
-              </span>
-            </th>
-            <td class="number">{before}</td>
-            <td class="number">{now}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <ChangedLines lines={differences.slice(0, shownAtMost)} before="Kept" now="Now" />
     {differences.length > shownAtMost ? <p>And {differences.length - shownAtMost} more.</p> : null}
     <form method="post" action={`/year-pack/close?year=${year}`} class="no-print">
       <FormId value={formId} />

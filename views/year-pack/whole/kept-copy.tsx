@@ -1,10 +1,11 @@
 // A kept pack as it was: every sheet a table of the texts that were kept, and its digest.
 import { instantName } from '#calendar/day.ts'
-import { cents } from '#money/cents.ts'
-import { formatCentsPlain, formatPercent } from '#money/format.ts'
+import { formatPercent } from '#money/format.ts'
 import { PageTitle } from '../../layout.tsx'
 import { PrintButton } from '../../parts/button.tsx'
 import { frameFor } from '../../parts/table.tsx'
+import { type ChangedLine, ChangedLines } from './closed-year.tsx'
+import { plainAmounts } from './plain-amounts.ts'
 
 interface KeptCopyProps {
   year: number
@@ -13,6 +14,8 @@ interface KeptCopyProps {
   digest: string
   note: string
   chainEnd: string
+  /** Against the copy before; null of the first. */
+  changes: readonly ChangedLine[] | null
   shown: {
     basis: 'cash' | 'accrual'
     days: string
@@ -28,7 +31,7 @@ interface KeptCopyProps {
   }
 }
 
-export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, shown }: KeptCopyProps) => (
+export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, changes, shown }: KeptCopyProps) => (
   <>
     <p class="no-print">
       <a href={`/year-pack?year=${year}`}>Back to the year pack</a> ·{' '}
@@ -46,6 +49,7 @@ export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, shown }: Ke
       (SHA-256) <code class="digest">{digest}</code>. The chain of changes then ended at{' '}
       <code class="digest">{chainEnd}</code>.
     </p>
+    {changes === null ? null : <Changes copyNo={copyNo} lines={changes} />}
     <h2>Open points</h2>
     {shown.open.length === 0 ? (
       <p>None.</p>
@@ -62,12 +66,23 @@ export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, shown }: Ke
   </>
 )
 
+const Changes = ({ copyNo, lines }: { copyNo: number; lines: readonly ChangedLine[] }) => (
+  <>
+    <h2>What changed since copy {copyNo - 1}</h2>
+    {lines.length === 0 ? (
+      <p>No amount and no answer.</p>
+    ) : (
+      <ChangedLines lines={lines} before={`Copy ${copyNo - 1}`} now={`Copy ${copyNo}`} />
+    )}
+  </>
+)
+
 /** Open from the start: paper and a reader without script have all of it. */
 const KeptSheet = ({ sheet }: { sheet: KeptCopyProps['shown']['sheets'][number] }) => (
   <details class="kept-sheet" id={sheet.id} open>
     <summary>
       {sheet.title}
-      {sheet.of === '' ? '' : `, ${sheet.of}`}: {shownCell(sheet.total) || `${sheet.rows.length} lines`}
+      {sheet.of === '' ? '' : `, ${sheet.of}`}: {plainAmounts(sheet.total) || `${sheet.rows.length} lines`}
     </summary>
     {columnsOf(sheet).map((columns) => (
       <div class="table-frame" {...frameFor(sheet.title)}>
@@ -121,11 +136,5 @@ const unitColumn = 'unit'
 const shownValue = (header: readonly string[], row: readonly string[], i: number): string => {
   const cell = row[i]!
   const isFraction = row[header.indexOf(unitColumn)] === 'fraction' && isNumber(cell)
-  return isFraction ? formatPercent(Number(cell), 1) : shownCell(cell)
+  return isFraction ? formatPercent(Number(cell), 1) : plainAmounts(cell)
 }
-
-/** Amounts within a text too: thousands by commas, as on the sheets themselves. */
-const shownCell = (text: string): string =>
-  text.replace(/(?<![\d.,-])-?\d+\.\d\d(?![\d.])/g, (amount) =>
-    formatCentsPlain(cents(Number(amount.replace('.', '')))),
-  )

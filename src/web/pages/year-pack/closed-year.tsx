@@ -7,13 +7,14 @@ import type { PackBasis } from '#today/year-pack/figures.ts'
 import { KeptCopy } from '#views/year-pack/whole/kept-copy.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { formIdField, optionalText, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { beforeClosing } from './closing.ts'
-import { type KeptSheets, sheetsToKeep } from './kept-sheets.ts'
+import { type KeptSheets, type PackDifference, packDifferences, sheetsToKeep } from './kept-sheets.ts'
 import { yearAskedFor } from './year-asked.ts'
 import { showPack } from './year-pack.tsx'
 
@@ -51,18 +52,39 @@ const close = (c: PageContext) =>
 
 const showCopy = (c: PageContext) => {
   const year = Number(c.req.param('year'))
-  const copy = keptPacksOf(c.var.web.books, year).find(({ copyNo }) => String(copyNo) === c.req.param('copy'))
+  const copies = keptPacksOf(c.var.web.books, year)
+  const copy = copies.find(({ copyNo }) => String(copyNo) === c.req.param('copy'))
   if (!copy) return notFound(c, 'No such copy of a year pack was kept.')
   const sheets = JSON.parse(copy.sheets) as KeptSheets
   const basis: PackBasis = c.req.query('basis') === 'accrual' ? 'accrual' : 'cash'
   const { copyNo, digest, note, chainEnd } = copy
+  const before = copies.find((one) => one.copyNo === copyNo - 1)
+  const changes = before ? packDifferences(JSON.parse(before.sheets) as KeptSheets, sheets) : null
   const head = { year, copyNo, digest, note, chainEnd, at: copy.keptAt }
   return answer(c, {
     title: `Year pack ${year}, copy ${copyNo}`,
-    figures: { ...head, kept: sheets },
-    tables: Object.fromEntries(
-      sheets[basis].sheets.map(({ id, header, rows }) => [id, () => ({ header, rows })]),
+    figures: { ...head, changes, kept: sheets },
+    tables: {
+      ...Object.fromEntries(
+        sheets[basis].sheets.map(({ id, header, rows }) => [id, () => ({ header, rows })]),
+      ),
+      ...(changes ? { changes: () => changesTable(changes) } : {}),
+    },
+    page: () => (
+      <KeptCopy
+        {...head}
+        changes={changes?.filter((line) => line.basis === basis) ?? null}
+        shown={{ basis, ...sheets[basis] }}
+      />
     ),
-    page: () => <KeptCopy {...head} shown={{ basis, ...sheets[basis] }} />,
   })
 }
+
+const changesTable = (changes: readonly PackDifference[]) =>
+  tableOf(changes, {
+    basis: (line) => line.basis,
+    sheet: (line) => line.sheet,
+    line: (line) => line.line,
+    before: (line) => line.before,
+    now: (line) => line.now,
+  })

@@ -1,11 +1,13 @@
 // A closed year stands: what would change its pack says so first, and once it is meant, keeps an amended copy with the change.
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { keepPack, keptPacksOf, keptYears } from '#db/year/kept-packs.ts'
+import { type KeptPack, keepPack, keptPacksOf, keptYears } from '#db/year/kept-packs.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { keptUntilChange } from '#today/kept.ts'
+import type { PaidUntil } from '#today/tax/paid-for.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import type { TypedForm } from '#web/forms/form.ts'
+import { localDay } from '#web/server/clock.ts'
 import { type KeptSheets, type PackDifference, packDifferences, sheetsToKeep } from './kept-sheets.ts'
 
 /** Name of the box that a form shows once it was told that it changes a closed year. */
@@ -16,11 +18,21 @@ export const sinceClosed = (c: PageContext, year: number): readonly PackDifferen
   const { books } = c.var.web
   const [newest] = keptPacksOf(books, year)
   if (!newest) return null
-  // Tax of the year is paid after it too, so that its own days do not tell whether the pack reads otherwise.
+  // Paid after the closing it changes nothing of what was handed over; paid before it and booked late, it does.
+  const today = c.var.web.today()
   return keptUntilChange(books, `since copy ${newest.copyNo} of ${year}`, () =>
-    packDifferences(JSON.parse(newest.sheets) as KeptSheets, sheetsToKeep(books, year, c.var.web.today())),
+    packDifferences(
+      JSON.parse(newest.sheets) as KeptSheets,
+      sheetsToKeep(books, year, today, paidUntil(newest)),
+    ),
   )
 }
+
+/** The payments of its tax that a copy knows. */
+export const paidUntil = ({ keptAt }: Pick<KeptPack, 'keptAt'>): PaidUntil => ({
+  day: localDay(new Date(keptAt)),
+  bookedBy: keptAt,
+})
 
 /**
  * Carries out what a form asks for. Where that changes the pack of a closed year, nothing is kept until the box of the form is ticked;

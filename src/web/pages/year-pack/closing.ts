@@ -4,9 +4,11 @@ import { month } from '#calendar/month.ts'
 import { listSides } from '#db/ledger/account-store.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
 import { keptPacksOf } from '#db/year/kept-packs.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { paidSince } from '#today/tax/paid-each.ts'
 import type { ClosedYearFigures } from '#views/year-pack/whole/closed-year.tsx'
 import type { PageContext } from '#web/forms/answer.tsx'
-import { sinceClosed } from './closed-years.ts'
+import { paidUntil, sinceClosed } from './closed-years.ts'
 
 /** What the page says of the closing of a year. */
 export const closedYear = (c: PageContext, year: number): ClosedYearFigures => ({
@@ -19,7 +21,17 @@ export const closedYear = (c: PageContext, year: number): ClosedYearFigures => (
     note,
   })),
   differences: sinceClosed(c, year) ?? [],
+  paidSince: paidSinceClosed(c, year),
 })
+
+const paidSinceClosed = (c: PageContext, year: number): ClosedYearFigures['paidSince'] => {
+  const { books } = c.var.web
+  const [newest] = keptPacksOf(books, year)
+  const current = currentPlan(books)
+  return newest
+    ? paidSince(books, current.status === 'read' ? current.plan : null, year, paidUntil(newest))
+    : []
+}
 
 /** The months of all sides are closed first, so that nothing more is booked into the year unasked. */
 export const beforeClosing = (c: PageContext, year: number): ClosedYearFigures['first'] => {

@@ -1,6 +1,7 @@
 // A pack as it is kept when its year is closed: every sheet as a table of texts, in both bases, and what two packs tell differently.
 import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
+import type { PaidUntil } from '#today/tax/paid-for.ts'
 import type { PackBasis } from '#today/year-pack/figures.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { daysHeld } from '#views/year-pack/whole/contents.tsx'
@@ -34,17 +35,23 @@ export interface KeptSheets {
   accrual: KeptBasis
 }
 
-/** Nothing in it says when it was made: the same books give the same text. */
-export const sheetsToKeep = (books: Books, year: number, today: Day): KeptSheets => ({
+/** Nothing in it says when it was made: the same books give the same text. `paid`: only payments of its tax that count then. */
+export const sheetsToKeep = (books: Books, year: number, today: Day, paid?: PaidUntil): KeptSheets => ({
   format: 'dooryard-year-pack',
   version: 1,
   year,
-  cash: basisOf(books, year, 'cash', today),
-  accrual: basisOf(books, year, 'accrual', today),
+  cash: basisOf(books, year, 'cash', today, paid),
+  accrual: basisOf(books, year, 'accrual', today, paid),
 })
 
-const basisOf = (books: Books, year: number, basis: PackBasis, today: Day): KeptBasis => {
-  const figures = yearPackFigures(books, year, basis, today)
+const basisOf = (
+  books: Books,
+  year: number,
+  basis: PackBasis,
+  today: Day,
+  paid: PaidUntil | undefined,
+): KeptBasis => {
+  const figures = yearPackFigures(books, year, basis, today, paid)
   const tables = packTables(figures)
   const listed = packSheets(figures)
   const others = Object.keys(tables).filter((id) => !listed.some((sheet) => sheet.id === id))
