@@ -41,7 +41,7 @@ export const InventoryPart = ({ inventory, ...part }: PartProps & { inventory: S
       </thead>
       <tbody>
         {inventory.rows.map((row) => (
-          <InventoryTableRow row={row} />
+          <InventoryTableRow row={row} year={inventory.year} />
         ))}
       </tbody>
       <tfoot>
@@ -67,12 +67,12 @@ export const InventoryPart = ({ inventory, ...part }: PartProps & { inventory: S
 /** One rule for sheet, CSV and JSON: what is not valued counts at what is left of its cost. */
 export const atCost = 'at cost, no market value given'
 
-const InventoryTableRow = ({ row }: { row: InventoryRow }) => {
+const InventoryTableRow = ({ row, year }: { row: InventoryRow; year: number }) => {
   const { holding } = row
   return (
     <tr>
       <th scope="row">
-        <a href={`/year-pack/holdings/${holding.id}`}>{holding.name}</a>
+        <a href={`/year-pack/holdings/${holding.id}?year=${year}`}>{holding.name}</a>
         <span class="pack-note">
           {' '}
           {holding.quantity === 1 ? '' : `${holding.quantity} ${holding.unit} · `}

@@ -23,6 +23,8 @@ import { OverClosed } from '../parts/over-closed.tsx'
 
 interface HoldingFormProps {
   id: string | null
+  /** Of the pack it was opened from. */
+  year: number
   typed: { value(name: string): string }
   errors: FieldErrors
   formId: string
@@ -36,7 +38,7 @@ interface HoldingFormProps {
 }
 
 export const HoldingForm = (props: HoldingFormProps) => {
-  const { id, typed, errors, formId, sides, accounts, soldStock, useYears } = props
+  const { id, year, typed, errors, formId, sides, accounts, soldStock, useYears } = props
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
@@ -47,7 +49,7 @@ export const HoldingForm = (props: HoldingFormProps) => {
       <Caution askWhom="a licensed tax preparer">
         Class, section 179 and bonus depreciation have conditions that are not all asked here.
       </Caution>
-      <form method="post" class="pack-form" action={`/year-pack/holdings/${id ?? 'new'}`}>
+      <form method="post" class="pack-form" action={`/year-pack/holdings/${id ?? 'new'}?year=${year}`}>
         <FormId value={typed.value('formId') || formId} />
         {id === null ? null : <Hidden name="basedOn" value={typed.value('basedOn')} />}
         {sides.length > 1 ? <Select {...field('side')} label="Whose" options={sides} /> : null}
@@ -85,12 +87,12 @@ export const HoldingForm = (props: HoldingFormProps) => {
         {typed.value('removing') === 'yes' ? null : <OverClosed typed={typed} errors={errors} />}
         <ButtonRow>
           <Button>{id === null ? 'Add it' : 'Save'}</Button>
-          <LinkButton href="/year-pack/inputs#holdings" quiet>
+          <LinkButton href={`/year-pack/inputs?year=${year}#holdings`} quiet>
             Cancel
           </LinkButton>
         </ButtonRow>
       </form>
-      {id === null ? null : <NeverThere id={id} formId={formId} typed={typed} errors={errors} />}
+      {id === null ? null : <NeverThere id={id} year={year} formId={formId} typed={typed} errors={errors} />}
     </>
   )
 }
@@ -150,11 +152,12 @@ const DepreciationFields = ({ field, useYears }: DepreciationFieldsProps) => (
 
 const NeverThere = ({
   id,
+  year,
   formId,
   typed,
   errors,
-}: Pick<HoldingFormProps, 'formId' | 'typed' | 'errors'> & { id: string }) => (
-  <form method="post" action={`/year-pack/holdings/${id}/remove`}>
+}: Pick<HoldingFormProps, 'year' | 'formId' | 'typed' | 'errors'> & { id: string }) => (
+  <form method="post" action={`/year-pack/holdings/${id}/remove?year=${year}`}>
     <FormId value={formId} />
     <details>
       <summary>It was entered by mistake</summary>

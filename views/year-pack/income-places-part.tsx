@@ -122,7 +122,7 @@ export const PropertySalesPart = ({
       </thead>
       <tbody>
         {sold.sales.map((sale) => (
-          <SaleRow sale={sale} business={sale.business === of ? null : sale.business} />
+          <SaleRow sale={sale} year={year} business={sale.business === of ? null : sale.business} />
         ))}
       </tbody>
       <tfoot>
@@ -160,13 +160,13 @@ const personalWords = ({ personal }: PropertySale): string => {
   return `, ${formatPercent(businessUse)} business use; personal part sold for ${formatCentsPlain(priceCents)}, cost ${formatCentsPlain(costCents)}: ${came}`
 }
 
-const SaleRow = ({ sale, business }: { sale: PropertySale; business: string | null }) => (
+const SaleRow = ({ sale, year, business }: { sale: PropertySale; year: number; business: string | null }) => (
   <tr>
     <th scope="row">
       {sale.holdingId === null ? (
         sale.name
       ) : (
-        <a href={`/year-pack/holdings/${sale.holdingId}`}>{sale.name}</a>
+        <a href={`/year-pack/holdings/${sale.holdingId}?year=${year}`}>{sale.name}</a>
       )}
       <span class="pack-note">
         {' '}

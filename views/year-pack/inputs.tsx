@@ -106,7 +106,7 @@ const HoldingsList = ({ inputs }: { inputs: PackInputs }) => (
       What may be deducted at once, and what each thing’s class is, decides the year’s tax.
     </Caution>
     {inputs.holdings.length === 0 ? (
-      <EmptyState href="/year-pack/holdings/new" action="Add the first">
+      <EmptyState href={`/year-pack/holdings/new?year=${inputs.year}`} action="Add the first">
         The inventory and the depreciation schedule are made from what you list here.
       </EmptyState>
     ) : (
@@ -119,7 +119,7 @@ const HoldingsList = ({ inputs }: { inputs: PackInputs }) => (
             {
               title: 'What',
               isHeader: true,
-              cell: (one) => <a href={`/year-pack/holdings/${one.id}`}>{one.name}</a>,
+              cell: (one) => <a href={`/year-pack/holdings/${one.id}?year=${inputs.year}`}>{one.name}</a>,
             },
             { title: 'Kind', cell: (one) => holdingKindNames[one.kind] },
             { title: 'Since', cell: (one) => dayName(one.acquiredDay) },
@@ -127,7 +127,7 @@ const HoldingsList = ({ inputs }: { inputs: PackInputs }) => (
             { title: 'Gone', cell: (one) => (one.disposedDay ? dayName(one.disposedDay) : '') },
           ]}
         />
-        <LinkButton href="/year-pack/holdings/new" quiet>
+        <LinkButton href={`/year-pack/holdings/new?year=${inputs.year}`} quiet>
           Add stock or equipment
         </LinkButton>
       </>

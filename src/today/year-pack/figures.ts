@@ -102,6 +102,13 @@ export interface VentureForm {
   person: string | null
 }
 
+export interface OpenPoint {
+  says: string
+  href: string
+  /** What a press there does; without one the point itself leads there. */
+  action?: string
+}
+
 export interface YearPackFigures {
   year: number
   years: readonly number[]
@@ -134,7 +141,7 @@ export interface YearPackFigures {
   notebook: PreparerNotes | null
   tax: { status: 'worked'; worksheet: TaxWorksheet } | { status: 'cannot'; says: string }
   /** What is missing, with where to enter it. */
-  gaps: readonly { says: string; href: string }[]
+  gaps: readonly OpenPoint[]
   /** The newest link of the chain of changes, as `verify --end` takes it; null before anything was done. */
   chainEnd: string | null
 }

@@ -44,7 +44,7 @@ const classGaps = ({ rows, year }: StockInventory): Gap[] => {
           says: `${unclear.map(({ holding }) => holding.name).join(', ')}: it has no class, so nothing is written off. Enter what it cost when it was bought, its class, and when it came into use.`,
           href:
             unclear.length === 1
-              ? `/year-pack/holdings/${unclear[0]!.holding.id}`
+              ? `/year-pack/holdings/${unclear[0]!.holding.id}?year=${year}`
               : `/year-pack/inputs?year=${year}#holdings`,
         },
       ]

@@ -9,23 +9,55 @@ import { type PropertySale, wholeCostOf } from '#ledger/tax/property-sales.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { VentureYear } from '#today/tax/books-year.ts'
-import type { YearPackFigures } from './figures.ts'
+import type { StatedDepreciation, YearPackFigures } from './figures.ts'
 import type { PackGround } from './side-statements.ts'
 
 type Gap = YearPackFigures['gaps'][number]
 type Business = Pick<VentureYear, 'books' | 'inventory' | 'sales'>
 
 /** Of farm and ventures. Where an entry took out less than the cost of a year's sales, the later ones still stand. */
-export const soldGaps = (ground: PackGround): Gap[] => {
+export const soldGaps = (ground: PackGround, stated: readonly StatedDepreciation[]): Gap[] => {
   const { farm, ventures } = ground.read
-  return [...(farm ? [farm] : []), ...ventures].flatMap((business) => gapsOf(ground, business))
+  return [...(farm ? [farm] : []), ...ventures].flatMap((business) =>
+    gapsOf(
+      ground,
+      business,
+      stated.find(({ sideId }) => sideId === business.books.sideId),
+    ),
+  )
 }
 
-const gapsOf = (ground: PackGround, business: Business): Gap[] => {
+const gapsOf = (ground: PackGround, business: Business, stated: StatedDepreciation | undefined): Gap[] => {
   const sold = soldOf(business)
-  const homeless = sold.filter(({ accountId }) => accountId === null).map(({ sale }) => withoutAccount(sale))
-  return [...homeless, ...standing(ground, business, sold, 0).map(stillStands)]
+  const homeless = sold
+    .filter(({ accountId }) => accountId === null)
+    .map(({ sale }) => withoutAccount(sale, ground.year))
+  const left = standing(ground, business, sold, 0)
+  return [...homeless, ...left.map((one) => bookedFirst(one, stated) ?? stillStands(one))]
 }
+
+/** While depreciation is not booked the entry cannot be told: booking the difference comes first, and takes out what it can. */
+const bookedFirst = (
+  { sale, costCents, deductedCents }: Standing,
+  stated: StatedDepreciation | undefined,
+): Gap | null => {
+  const isShort = deductedCents < Math.min(sale.deductedCents, costCents)
+  const lacking = stated?.differenceCents ? stated.year : isShort ? stated?.earlier[0]?.year : undefined
+  if (stated === undefined || lacking === undefined) return null
+  return {
+    says: `${leftSays(sale)}, and its cost of ${formatCents(costCents)} is still in the books. Book the difference of depreciation of ${lacking}: ${lacking === stated.year ? 'the same entry takes out what was sold' : 'then this point tells the entry that takes it out'}.`,
+    href: `/year-pack/depreciation?year=${lacking}&side=${stated.sideId}`,
+  }
+}
+
+/** Of what still stands, what the entry of the depreciation takes out: written off whole once it is booked, and with an account for its sale. */
+export const takenOutWith = (ground: PackGround, side: BookYear, toBookCents: Cents): Standing[] =>
+  salesAccountOf(side)
+    ? standingSales(ground, side.sideId, toBookCents).filter(
+        ({ sale, contra, costCents, deductedCents }) =>
+          contra !== undefined && deductedCents === Math.min(sale.deductedCents, costCents),
+      )
+    : []
 
 const soldOf = (business: Business): Sold[] => {
   const things = new Map(business.inventory.rows.map(({ holding }) => [holding.id, holding]))
@@ -42,7 +74,7 @@ const soldOf = (business: Business): Sold[] => {
  * What of things sold in the year still stands in the books of a side, once `toBookCents` more of depreciation is booked: the entry
  * that takes each out.
  */
-export const standingSales = (ground: PackGround, sideId: string, toBookCents: Cents): Standing[] => {
+const standingSales = (ground: PackGround, sideId: string, toBookCents: Cents): Standing[] => {
   const { farm, ventures } = ground.read
   const business = [...(farm ? [farm] : []), ...ventures].find(({ books }) => books.sideId === sideId)
   return business ? standing(ground, business, soldOf(business), toBookCents) : []
@@ -51,9 +83,9 @@ export const standingSales = (ground: PackGround, sideId: string, toBookCents: C
 const leftSays = ({ name, soldDay, priceCents, personal }: PropertySale): string =>
   `${name} was ${priceCents + (personal?.priceCents ?? 0) > 0 ? 'sold' : 'lost or given away'} on ${dayName(soldDay!)}`
 
-const withoutAccount = (sale: PropertySale): Gap => ({
+const withoutAccount = (sale: PropertySale, year: number): Gap => ({
   says: `${leftSays(sale)}, and no account is chosen that holds its cost of ${formatCents(wholeCostOf(sale))}: nothing shows whether it is still in the books. Choose the account.`,
-  href: `/year-pack/holdings/${sale.holdingId}`,
+  href: `/year-pack/holdings/${sale.holdingId}?year=${year}`,
 })
 
 const standing = (
@@ -138,12 +170,8 @@ const stillStands = ({ sale, row, contra, costCents, deductedCents, year, side }
     deductedCents > 0
       ? `its cost of ${formatCents(costCents)} and ${formatCents(deductedCents)} of depreciation are still`
       : `${formatCents(costCents)} of its cost is still`
-  const early =
-    contra && deductedCents < sale.deductedCents
-      ? ' Book the year’s depreciation first: this entry follows it.'
-      : ''
   return {
-    says: `${leftSays(sale)}; ${what} in the books, so that net income is ${formatCents(basis)} too high. Book on ${dayName(lastDayOfYear(year))}, by debits and credits: ${debits.join(', ')}, credit “${row.account.name}” ${formatCents(costCents)}.${early}`,
+    says: `${leftSays(sale)}; ${what} in the books, so that net income is ${formatCents(basis)} too high. Book on ${dayName(lastDayOfYear(year))}, by debits and credits: ${debits.join(', ')}, credit “${row.account.name}” ${formatCents(costCents)}.`,
     href: `/books/entry?side=${side.sideId}&kind=journal`,
   }
 }

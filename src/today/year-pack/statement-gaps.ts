@@ -10,6 +10,7 @@ import { valueOn } from '#ledger/reports/market-values.ts'
 import { heldAtYearEnd, isUntold } from '#ledger/reports/stock-inventory.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import { boughtGaps } from './bought-gaps.ts'
 import { depreciationGaps } from './depreciation-stated.ts'
 import type { SideStatements, YearPackFigures } from './figures.ts'
 import { isUnbooked, type PackGround } from './side-statements.ts'
@@ -28,7 +29,11 @@ export const statementGaps = (
   ...dueUnknown(ground, sides),
   ...(hasYearBefore ? [] : firstItems(ground)),
   ...values(ground),
-  ...soldGaps(ground),
+  ...soldGaps(
+    ground,
+    sides.flatMap(({ depreciation }) => depreciation),
+  ),
+  ...boughtGaps(ground),
   ...ground.sides.flatMap((side) => depreciationOfWhat(ground, side)),
 ]
 

@@ -93,7 +93,7 @@ const gapsOf = (
   const { farm } = read
   return [
     ...booksGaps(books, year, currentPlan(books)),
-    ...incomeGaps(ground.read),
+    ...incomeGaps(read, year),
     ...brokerGaps(books, year),
     ...statementGaps(ground, sides, yearsOfBooks(books).includes(year - 1)),
     ...formGaps(read, currentPlan(books), year),

@@ -32,7 +32,10 @@ export const packGaps = (
       href: `${inputs}#said`,
     })
   if (inventory && inventory.rows.length === 0)
-    gaps.push({ says: 'No stock or equipment on the inventory yet.', href: '/year-pack/holdings/new' })
+    gaps.push({
+      says: 'No stock or equipment on the inventory yet.',
+      href: `/year-pack/holdings/new?year=${year}`,
+    })
   if (form) gaps.push(...strayLines(form))
   return gaps
 }

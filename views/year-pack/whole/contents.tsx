@@ -165,7 +165,16 @@ const BeforeYouPrint = ({ figures, addresses }: Omit<ContentsProps, 'children'>)
     <ul class="pack-open">
       {figures.gaps.map((gap) => (
         <li>
-          <a href={gap.href}>{gap.says}</a>
+          {gap.action ? (
+            <>
+              {gap.says}{' '}
+              <LinkButton href={gap.href} quiet>
+                {gap.action}
+              </LinkButton>
+            </>
+          ) : (
+            <a href={gap.href}>{gap.says}</a>
+          )}
         </li>
       ))}
     </ul>

@@ -115,7 +115,7 @@ const debtToAsset = ({ measures }: YearPackFigures) => ({
 })
 
 const Inventory = ({
-  figures: { inventory },
+  figures: { inventory, year },
   of,
   csv,
 }: {
@@ -128,7 +128,7 @@ const Inventory = ({
   ) : (
     <PackPart id="inventory" title="Stock and equipment" of={of} says="Nothing is on the inventory yet.">
       <p class="no-print">
-        <a href="/year-pack/holdings/new">Add stock or equipment</a>
+        <a href={`/year-pack/holdings/new?year=${year}`}>Add stock or equipment</a>
       </p>
     </PackPart>
   )

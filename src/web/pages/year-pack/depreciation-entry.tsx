@@ -12,7 +12,7 @@ import { formatCents } from '#money/format.ts'
 import { statedDepreciation } from '#today/year-pack/depreciation-stated.ts'
 import type { StatedDepreciation } from '#today/year-pack/figures.ts'
 import { packGround } from '#today/year-pack/side-statements.ts'
-import { type Standing, salesAccountOf, standingSales } from '#today/year-pack/sold-gaps.ts'
+import { type Standing, salesAccountOf, takenOutWith } from '#today/year-pack/sold-gaps.ts'
 import { DepreciationEntryPage } from '#views/year-pack/depreciation-entry.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -76,12 +76,7 @@ const openOf = (c: PageContext): Open | null => {
     books: side,
     stated,
     differenceCents,
-    sold: salesAccountOf(side)
-      ? standingSales(ground, side.sideId, differenceCents).filter(
-          ({ sale, contra, costCents, deductedCents }) =>
-            contra !== undefined && deductedCents === Math.min(sale.deductedCents, costCents),
-        )
-      : [],
+    sold: takenOutWith(ground, side, differenceCents),
     costs: accounts.filter(({ account }) => lineRole(account) === 'depreciation'),
     // The account that gathers depreciation goes first; one of earlier books is known by a balance below zero.
     assets: accounts

@@ -42,6 +42,7 @@ import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.t
 import type { PageEnv } from '#web/server/context.ts'
 import { overClosedYears } from './closed-years.ts'
 import { placeProblem, soldStockOptions } from './holding-place.ts'
+import { yearAskedFor } from './year-asked.ts'
 
 export const holdingPages: PageRoom = {
   build: () =>
@@ -78,8 +79,14 @@ const openingOf = (c: PageContext): Record<string, string> => ({
   side: sidesOf(c).find(({ id }) => id === c.req.query('side'))?.id ?? farmSide,
   quantity: '1',
   kind: 'equipment',
-  acquiredDay: c.var.web.today(),
+  name: c.req.query('name') ?? '',
+  cost: c.req.query('cost') ?? '',
+  account: c.req.query('account') ?? '',
+  acquiredDay: c.req.query('bought') || c.var.web.today(),
 })
+
+/** Back to where the form was opened from: the pack of that year. */
+const listOf = (c: PageContext) => `/year-pack/inputs?year=${yearAskedFor(c)}`
 
 const classNames = Object.keys(assetClasses) as [FarmAssetClass, ...FarmAssetClass[]]
 
@@ -212,7 +219,7 @@ const save = (c: PageContext, seen: Found | null) => {
           path: 'valuedDay',
           message: 'Enter the day on which it was worth that, like December 31',
         })
-      const kept = () => moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
+      const kept = () => moveOn(c, listOf(c), `“${draft.name}” is on the inventory.`)
       const now = seen && formOf(c, seen.holding)
       if (now && isOutdated(c, typed, now))
         return showOverTheirs(c, {
@@ -220,7 +227,7 @@ const save = (c: PageContext, seen: Found | null) => {
           typed,
           now,
           subject: `holding ${id}`,
-          theirs: `/year-pack/holdings/${id}`,
+          theirs: `/year-pack/holdings/${id}?year=${yearAskedFor(c)}`,
           alike: kept,
         })
       const act = actOf(c, value.formId)
@@ -244,7 +251,7 @@ const remove = (c: PageContext) => {
       const removed = overClosedYears(c, typed, act, () =>
         removeHolding(c.var.web.books, act, seen?.sideId ?? farmSide, id),
       )
-      return removed.ok ? moveOn(c, '/year-pack/inputs', 'It is off the inventory.') : removed
+      return removed.ok ? moveOn(c, listOf(c), 'It is off the inventory.') : removed
     },
   })
 }
@@ -261,6 +268,7 @@ const show = (c: PageContext, seen: Found | null, typed: TypedForm, errors: Form
     page: () => (
       <HoldingForm
         id={seen?.holding.id ?? null}
+        year={yearAskedFor(c)}
         typed={typed}
         errors={errors}
         formId={newFormId()}
