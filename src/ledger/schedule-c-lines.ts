@@ -1,5 +1,6 @@
-// Lines of Schedule C (Form 1040) 2024 that an account can have, in our own words; lines 10 to 39 from memory. Lines 3 to 5, 7 and 28 on are worked out.
+// Lines of Schedule C (Form 1040) that an account can have, in our own words; lines 10 to 39 from memory. Lines 3 to 5, 7 and 28 on are worked out.
 // Other costs are line 48 of Part V, and not line 27, on which the form has put their sum under a and under b in turn.
+import { formOfYear } from './form-editions.ts'
 import { assetSales, type LineCaption } from './schedule-f-lines.ts'
 
 export const scheduleCIncome: readonly LineCaption[] = [
@@ -47,4 +48,5 @@ export const scheduleCExpenses: readonly LineCaption[] = [
 export const goodsSoldLines: readonly string[] = ['36', '37', '38', '39']
 
 /** Printed with the lines. Lines 10 to 48 are from memory. */
-export const scheduleCSource = 'Schedule C (Form 1040) 2024, Parts I to V; line captions in our own words'
+export const scheduleCSource = (year: number): string =>
+  `${formOfYear('Schedule C (Form 1040)', year)}, Parts I to V; line captions in our own words`

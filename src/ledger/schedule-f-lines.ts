@@ -1,4 +1,5 @@
 // Lines of Schedule F (Form 1040) in our own words, by the numbering of 2011 and later forms.
+import { formOfYear } from './form-editions.ts'
 
 export interface LineCaption {
   line: string
@@ -8,7 +9,8 @@ export interface LineCaption {
 }
 
 /** Printed with the lines. Lines 8, 9 and 33 to 34 are from memory. */
-export const scheduleFSource = 'Schedule F (Form 1040) 2024, lines 1a to 34; line captions in our own words'
+export const scheduleFSource = (year: number): string =>
+  `${formOfYear('Schedule F (Form 1040)', year)}, lines 1a to 34; line captions in our own words`
 
 /** Part I, cash method. Lines 1c, 3b, 4b, 5c, 6b and 9 are worked out. */
 export const scheduleFIncome: readonly LineCaption[] = [

@@ -176,7 +176,7 @@ test('a thing of the inventory', async () => {
   })
   expect(made.status).toBe(303)
   const [holding] = listHoldings(app.books, 'farm')
-  const page = `/year-pack/holdings/${holding!.id}`
+  const page = `/year-pack/holdings/${holding!.id}?year=2026`
   const { html, mine } = await saveTwice(page, page, { cost: '4300' }, { name: 'Two-wheel tractor' })
   expect(html).toContain('Two versions of “Walking tractor”')
   expect(html).toMatch(/cost<\/th>[\s\S]*4300\.00[\s\S]*4200\.00/)

@@ -93,6 +93,16 @@ export const VehicleFields = ({ form, line }: { form: InputForm; line: string })
         { value: 'miles', label: 'miles, at the year’s rate' },
       ]}
     />
+    <Select
+      {...fieldOf(form, 'vehicleBooked')}
+      label="Fuel, repairs and insurance in these books are"
+      hint="Driven privately too, the business’s share of whole costs is deducted: by the miles below, else by the share on the inventory."
+      options={[
+        { value: 'whole', label: 'the whole of them' },
+        { value: 'part', label: 'the business’s part alone' },
+      ]}
+      empty="Not entered: taken as whole"
+    />
     <div class="field-row">
       <QuantityField {...fieldOf(form, 'businessMiles')} label="Miles for the business" />
       <QuantityField {...fieldOf(form, 'commutingMiles')} label="Miles to a job" />

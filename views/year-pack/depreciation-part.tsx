@@ -36,7 +36,9 @@ export const DepreciationPart = ({ form, ...part }: DepreciationPartProps) => (
       </tfoot>
     </table>
     <BesideLine22 form={form} />
-    <p class="source">Source: {depreciationFormSource}. Check each line against this year’s form.</p>
+    <p class="source">
+      Source: {depreciationFormSource(form.year)}. Check each line against this year’s form.
+    </p>
   </PackPart>
 )
 

@@ -105,20 +105,60 @@ export const Answers = ({
 export const yesOrNo = (word: 'yes' | 'no' | null): string | null =>
   word === null ? null : word === 'yes' ? 'Yes' : 'No'
 
+/** Lines of a form that ask about its vehicle. */
+interface VehicleLines {
+  inUseSince: string
+  businessMiles: string
+  commutingMiles: string
+  otherMiles: string
+  evidence: string
+  written: string
+}
+
+/** Form 4562, Part V: 24a and 24b, 30 to 32. Line numbers from memory. */
+export const lines4562: VehicleLines = {
+  inUseSince: '26b',
+  evidence: '24a',
+  written: '24b',
+  businessMiles: '30',
+  commutingMiles: '31',
+  otherMiles: '32',
+}
+
+/** Schedule C, Part IV, where Form 4562 is not called for. Line numbers from memory. */
+export const linesPartIV: VehicleLines = {
+  inUseSince: '43',
+  businessMiles: '44a',
+  commutingMiles: '44b',
+  otherMiles: '44c',
+  evidence: '47a',
+  written: '47b',
+}
+
 /** Of the vehicle, as the forms ask of it. */
-export const vehicleSaid = ({ vehicle }: BusinessSaid): string | null => {
-  const { by, inUseSince, businessMiles, commutingMiles, otherMiles, evidence } = vehicle
-  if (businessMiles === null && inUseSince === null && evidence === null) return null
+export const vehicleAnswers = ({ vehicle }: BusinessSaid, lines: VehicleLines) => {
+  const { by, booked, inUseSince, businessMiles, commutingMiles, otherMiles, evidence } = vehicle
+  const isSaid = businessMiles !== null || inUseSince !== null || evidence !== null
+  const miles = (count: number | null) => (count === null ? null : String(count))
   return [
-    by === 'miles' ? 'By miles' : 'By costs',
-    inUseSince ? `in use since ${dayName(inUseSince)}` : '',
-    businessMiles === null ? '' : `${businessMiles} miles for the business`,
-    commutingMiles === null ? '' : `${commutingMiles} to a job`,
-    otherMiles === null ? '' : `${otherMiles} others`,
-    evidence === null
-      ? ''
-      : { written: 'written record', unwritten: 'record that is not written', none: 'no record' }[evidence],
-  ]
-    .filter(Boolean)
-    .join(', ')
+    [
+      '',
+      'Vehicle deducted',
+      !isSaid
+        ? null
+        : by === 'miles'
+          ? 'By miles'
+          : `By costs${booked === null ? '' : booked === 'whole' ? ', booked whole' : ', booked as the business’s part'}`,
+    ],
+    [lines.inUseSince, 'Vehicle in use since', inUseSince ? dayName(inUseSince) : null],
+    [lines.businessMiles, 'Miles for the business', miles(businessMiles)],
+    [lines.commutingMiles, 'Miles to a job', miles(commutingMiles)],
+    [lines.otherMiles, 'Other miles', miles(otherMiles)],
+    [lines.evidence, 'Evidence of the use', evidence === null ? null : evidence === 'none' ? 'No' : 'Yes'],
+    [
+      lines.written,
+      'The evidence is written',
+      evidence === null || evidence === 'none' ? null : evidence === 'written' ? 'Yes' : 'No',
+    ],
+  ] as const
 }

@@ -67,7 +67,7 @@ export const IncomePlacesPart = ({
         </tfoot>
       </table>
       <Between between={between} />
-      <p class="source">Lines of the household: {householdLinesSource}.</p>
+      <p class="source">Lines of the household: {householdLinesSource(year)}.</p>
     </PackPart>
   )
 }

@@ -3,7 +3,7 @@ import { scheduleCRows } from '#ledger/reports/form-rows.ts'
 import { scheduleCSource } from '#ledger/schedule-c-lines.ts'
 import type { VentureForm } from '#today/year-pack/figures.ts'
 import { BesideLine22, depreciationRows } from './depreciation-part.tsx'
-import { Answers, Beside, FormTable, vehicleSaid, yesOrNo } from './form-table.tsx'
+import { Answers, Beside, FormTable, linesPartIV, vehicleAnswers, yesOrNo } from './form-table.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 
 interface ScheduleCPartProps {
@@ -48,7 +48,7 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
         lines={form.beside}
         says="Equipment, buildings and land sold go on Form 4797. Money that waits to be sorted is deducted nowhere yet."
       />
-      <p class="source">Source: {scheduleCSource}. Check each line against this year’s form.</p>
+      <p class="source">Source: {scheduleCSource(form.year)}. Check each line against this year’s form.</p>
     </PackPart>
   )
 }
@@ -78,5 +78,5 @@ export const scheduleCAnswers = ({ said, person, form }: VentureForm) =>
           ? '32a, all is at risk'
           : '32b, some is not at risk: Form 6198',
     ],
-    ['43', 'Vehicle, Part IV', vehicleSaid(said)],
+    ...vehicleAnswers(said, linesPartIV),
   ] as const

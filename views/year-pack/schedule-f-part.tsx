@@ -4,7 +4,7 @@ import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import { scheduleFSource } from '#ledger/schedule-f-lines.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import type { FarmForm } from '#today/year-pack/figures.ts'
-import { Answers, Beside, FormTable, vehicleSaid, yesOrNo } from './form-table.tsx'
+import { Answers, Beside, FormTable, lines4562, vehicleAnswers, yesOrNo } from './form-table.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 
 interface ScheduleFPartProps {
@@ -41,7 +41,7 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
       lines={form.beside}
       says="Sales of breeding stock and of equipment go on Form 4797. The value of goods used at home is kept for the books; whether the costs of growing them may be deducted is a question for a preparer."
     />
-    <p class="source">Source: {scheduleFSource}. Check each line against this year’s form.</p>
+    <p class="source">Source: {scheduleFSource(form.year)}. Check each line against this year’s form.</p>
   </PackPart>
 )
 
@@ -70,7 +70,7 @@ export const scheduleFAnswers = (form: ScheduleF, { said, owners, each }: FarmFo
       'Election to put crop insurance off',
       said.cropPutOffCents > 0 ? 'Attached: a statement by 26 CFR 1.451-6' : null,
     ],
-    ['10', 'Vehicle, Form 4562 Part V', vehicleSaid(said)],
+    ...vehicleAnswers(said, lines4562).map(([line, what, says]) => [of4562(line), what, says] as const),
     [
       '36',
       'With a loss',
@@ -81,6 +81,8 @@ export const scheduleFAnswers = (form: ScheduleF, { said, owners, each }: FarmFo
           : '36b, some is not at risk: Form 6198',
     ],
   ] as const
+
+const of4562 = (line: string): string => (line === '' ? '10' : `4562, ${line}`)
 
 /** What statements and form have apart. */
 const Depreciation = ({

@@ -179,8 +179,8 @@ const TraceRow = ({ line, name, madeOf = '' }: { line: TraceLine; name: string; 
         <ul>
           {Object.entries(line.inputs).map(([input, value]) => (
             <li>
-              <span>{plainName(input)}</span>
-              <span>{typeof value === 'number' ? value.toLocaleString('en-US') : value}</span>
+              <span>{plainName(input)}</span>{' '}
+              <span>{typeof value === 'number' ? inputNumber(value) : value}</span>
             </li>
           ))}
         </ul>
@@ -210,8 +210,12 @@ const figureName = (figure: string): string => {
   return longNames[figure] ?? words.charAt(0).toUpperCase() + words.slice(1)
 }
 
-/** `adjustedGrossIncome` as words. */
-const plainName = (name: string): string => name.replace(/([A-Z])/g, ' $1').toLowerCase()
+/** `adjustedGrossIncome` as words; `person1` as two. */
+const plainName = (name: string): string => name.replace(/([A-Z]|\d+)/g, ' $1').toLowerCase()
+
+/** Rates have up to four digits (.9235), amounts two. */
+const inputNumber = (value: number): string =>
+  value.toLocaleString('en-US', { maximumFractionDigits: Math.abs(value) < 1 ? 4 : 2 })
 
 const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
   const { estimated, stateEstimated } = worksheet

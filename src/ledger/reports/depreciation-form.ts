@@ -5,6 +5,7 @@ import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents 
 import { takesBonus } from '#rules/depreciation/recovery.ts'
 import { bonusShare, section179Carried, section179Limits } from '#rules/depreciation/write-offs.ts'
 import { firstLawYear } from '#rules/law.ts'
+import { formOfYear } from '../form-editions.ts'
 import {
   costLeft,
   hasKnownBonus,
@@ -14,8 +15,8 @@ import {
 } from './stock-inventory.ts'
 
 /** Printed with the lines. Line numbers are from memory. */
-export const depreciationFormSource =
-  'Form 4562 2024, irs.gov: Parts I to V in our own words; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)'
+export const depreciationFormSource = (year: number): string =>
+  `${formOfYear('Form 4562', year)}, irs.gov: Parts I to V in our own words; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)`
 
 export interface DepreciationForm {
   year: number

@@ -79,16 +79,20 @@ export const countedOf = ({ taxed, amountCents }: FormLine): Cents => taxed?.amo
 export const filledLines = (lines: readonly FormLine[]): FormLine[] =>
   lines.filter(({ amountCents, taxed }) => amountCents !== 0 || (taxed?.amountCents ?? 0) !== 0)
 
-/** Where miles are deducted, what the vehicle cost is not (Rev. Proc. 2019-46). */
-export const replacedByMiles = (
+/** Where miles are deducted, what the vehicle cost is not (Rev. Proc. 2019-46); nor is the private part of its costs. */
+export const vehicleBeside = (
   line: string,
   booked: readonly FormLine[],
   counted: readonly FormLine[],
 ): ReportLine[] => {
   const [before, now] = [booked, counted].map((lines) => lines.find((one) => one.line === line)!)
-  return before!.amountCents === 0 || now!.accounts.length > 0
+  if (before!.amountCents === 0) return []
+  if (now!.accounts.length === 0)
+    return [{ ...before!, label: 'Car and truck costs, for which miles are deducted' }]
+  const privateCents = cents(before!.amountCents - now!.amountCents)
+  return privateCents === 0
     ? []
-    : [{ ...before!, label: 'Car and truck costs, for which miles are deducted' }]
+    : [{ label: 'Car and truck costs, private part', amountCents: privateCents, accounts: [] }]
 }
 
 /** What stands in the books beside the form, positive as its account reads. */

@@ -5,6 +5,7 @@ import { besideScheduleC, goodsSoldLines, scheduleCExpenses, scheduleCIncome } f
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
 import { homeDeduction, milesDeduction } from '../tax/deducted-by-rate.ts'
 import { nothingOfVenture, type VentureSaid } from '../tax/form-said.ts'
+import { businessPartOf } from '../tax/vehicle-share.ts'
 import {
   type AccountYear,
   type BookYear,
@@ -23,8 +24,8 @@ import {
   filledLines,
   inPlaceOf,
   linesOf,
-  replacedByMiles,
   rowsByLine,
+  vehicleBeside,
 } from './form-lines.ts'
 import type { StockInventory } from './stock-inventory.ts'
 
@@ -62,6 +63,7 @@ export const scheduleC = (
   resale: StockInventory['resale'] = { beginCents: zeroCents, endCents: zeroCents },
   said: VentureSaid = nothingOfVenture,
   fallsBackCents: Cents = zeroCents,
+  vehicleShares: readonly number[] = [],
 ): ScheduleC => {
   const { year, sideId, name } = venture
   const rows = venture.accounts.filter((row) => isResult(row) && row.account.systemRole !== 'goods_value')
@@ -81,7 +83,7 @@ export const scheduleC = (
   )
   const expenses = booked
     .filter(({ line }) => !goodsSoldLines.includes(line))
-    .map((line) => expenseLine(line, year, scheduleCents, said))
+    .map((line) => expenseLine(line, year, scheduleCents, said, vehicleShares))
   const taken = sumCents(
     income.map(({ line, amountCents }) => cents(line === '2' ? -amountCents : amountCents)),
   )
@@ -100,7 +102,7 @@ export const scheduleC = (
     totalExpensesCents,
     homeCents,
     netProfitCents: cents(grossIncomeCents - totalExpensesCents - homeCents),
-    beside: [...filled(rows.filter(isBeside).map(besideLine)), ...replacedByMiles('9', booked, expenses)],
+    beside: [...filled(rows.filter(isBeside).map(besideLine)), ...vehicleBeside('9', booked, expenses)],
     capitalSalesCents: negateCents(sumCents(rows.filter(({ account }) => sellsAssets(account)).map(movedOf))),
     depreciation: { bookedCents: booked.find(({ line }) => line === '13')!.amountCents, scheduleCents },
     withoutLine: rows.filter((row) => isUnclear(row) && changeOf(row) !== 0).map(({ account }) => account),
@@ -143,11 +145,13 @@ const expenseLine = (
   year: number,
   scheduleCents: Cents | null,
   said: VentureSaid,
+  vehicleShares: readonly number[],
 ): FormLine => {
   const miles = milesDeduction(said.vehicle, year)
   if (line.line === '13' && scheduleCents !== null)
     return inPlaceOf(line, scheduleCents, 'From the depreciation schedule')
   if (line.line === '9' && miles !== null)
     return inPlaceOf(line, miles, `${said.vehicle.businessMiles} miles at the year’s rate`)
+  if (line.line === '9') return businessPartOf(line, said.vehicle, vehicleShares)
   return line
 }

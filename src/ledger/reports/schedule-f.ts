@@ -18,6 +18,7 @@ import {
   nothingOfFarm,
   type PartlyUntaxed,
 } from '../tax/form-said.ts'
+import { businessPartOf } from '../tax/vehicle-share.ts'
 import { type AccountYear, type BookYear, filled, movedOf, type ReportLine } from './book-year.ts'
 import {
   asPaid,
@@ -29,8 +30,8 @@ import {
   filledLines,
   inPlaceOf,
   linesOf,
-  replacedByMiles,
   rowsByLine,
+  vehicleBeside,
 } from './form-lines.ts'
 import type { StockInventory } from './stock-inventory.ts'
 
@@ -68,6 +69,8 @@ export interface FarmChoices {
   stockGainsCents: Cents
   /** Deducted before on things whose business use fell to half or less: income again (26 USC 280F(b)(2)). */
   fallsBackCents: Cents
+  /** Business shares of cars and trucks on the inventory, each once. */
+  vehicleShares: readonly number[]
 }
 
 const noChoices: FarmChoices = {
@@ -75,6 +78,7 @@ const noChoices: FarmChoices = {
   before: noFarmCarried,
   stockGainsCents: zeroCents,
   fallsBackCents: zeroCents,
+  vehicleShares: [],
 }
 
 /**
@@ -104,7 +108,7 @@ export const scheduleF = (
     expenses: filledLines(expenses),
     totalExpensesCents,
     netProfitCents: cents(gross - totalExpensesCents),
-    beside: [...filled(rows.filter(isBeside).map(besideLine)), ...replacedByMiles('10', costs, expenses)],
+    beside: [...filled(rows.filter(isBeside).map(besideLine)), ...vehicleBeside('10', costs, expenses)],
     capitalSalesCents: negateCents(sumCents(rows.filter(({ account }) => sellsAssets(account)).map(movedOf))),
     depreciation: {
       bookedCents: costs.find(({ line }) => line === '14')!.amountCents,
@@ -192,7 +196,7 @@ const expensesOf = (
   year: number,
   gross: Cents,
   scheduleCents: Cents | null,
-  { said, before, stockGainsCents }: FarmChoices,
+  { said, before, stockGainsCents, vehicleShares }: FarmChoices,
 ): { expenses: FormLine[]; carried: FarmCarried } => {
   const miles = milesDeduction(said.vehicle, year)
   const waiting = cents(before.conservationCents + said.conservationBeforeCents)
@@ -202,6 +206,7 @@ const expensesOf = (
       return inPlaceOf(line, scheduleCents, 'From the depreciation schedule')
     if (line.line === '10' && miles !== null)
       return inPlaceOf(line, miles, `${said.vehicle.businessMiles} miles at the year’s rate`)
+    if (line.line === '10') return businessPartOf(line, said.vehicle, vehicleShares)
     if (line.line !== '12') return withPrepaidBefore(line, before)
     const limited = withConservationLimit(line, year, cents(gross + Math.max(0, stockGainsCents)), waiting)
     conservationCents = limited.leftCents

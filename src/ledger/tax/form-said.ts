@@ -7,6 +7,8 @@ export type YesNo = 'yes' | 'no' | null
 /** A car or van of the business: deducted by its costs as booked, or by its miles in place of them. */
 export interface VehicleSaid {
   by: 'costs' | 'miles'
+  /** Of costs: the whole of them is booked, or the business's part alone; null where nobody said. */
+  booked: 'whole' | 'part' | null
   inUseSince: Day | null
   businessMiles: number | null
   commutingMiles: number | null
@@ -100,6 +102,7 @@ export const noFarmCarried: FarmCarried = {
 
 const noVehicle: VehicleSaid = {
   by: 'costs',
+  booked: null,
   inUseSince: null,
   businessMiles: null,
   commutingMiles: null,

@@ -1,11 +1,12 @@
 // Lines of the household's own return that its income accounts can have; pay and interest find theirs by what the account is for.
+import { formOfYear } from '../form-editions.ts'
 import type { LineCaption } from '../schedule-f-lines.ts'
 
 export const householdForm = 'Form 1040'
 
 /** Printed with the lines. From memory. */
-export const householdLinesSource =
-  'Form 1040 and Schedule 1 2024, irs.gov: lines 1a to 6b and Schedule 1 lines 7 and 8, in our own words'
+export const householdLinesSource = (year: number): string =>
+  `${formOfYear('Form 1040 and Schedule 1', year)}, irs.gov: lines 1a to 6b and Schedule 1 lines 7 and 8, in our own words`
 
 /** Chosen for money that no tax knows, so that it is told as left out and not asked about. */
 export const notTaxed = 'none'

@@ -20,6 +20,7 @@ import { coverByMonth } from '#ledger/tax/cover-papers.ts'
 import { type FarmCarried, type FarmSaid, noFarmCarried, type VentureSaid } from '#ledger/tax/form-said.ts'
 import { paidFor } from '#ledger/tax/payee-totals.ts'
 import { type PropertySales, propertySales, salesTogether } from '#ledger/tax/property-sales.ts'
+import { listedShares } from '#ledger/tax/vehicle-share.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
@@ -72,6 +73,7 @@ const readYear = (books: Books, year: number): BooksYear => {
       before: carriedInto(books, farm, year),
       stockGainsCents: stockGains(inventory),
       fallsBackCents: inventory.fallsBackCents,
+      vehicleShares: listedShares(inventory),
     },
     ventures: sides
       .filter((side) => side.kind === 'venture')
@@ -132,7 +134,14 @@ const formsWith = ({ sides, farm, inventory, choices, ventures }: Ground, deprec
     of.rows.some((row) => row.convention !== null) ? depreciation[i]! : null
   const form = scheduleF(farm, scheduled(inventory, 0), inventory.resale, choices)
   const runs = ventures.map(({ books, inventory: things, said }, i) => {
-    const own = scheduleC(books, scheduled(things, i + 1), things.resale, said, things.fallsBackCents)
+    const own = scheduleC(
+      books,
+      scheduled(things, i + 1),
+      things.resale,
+      said,
+      things.fallsBackCents,
+      listedShares(things),
+    )
     return { form: own, person: said.person, sales: propertySales(things, own.capitalSalesCents) }
   })
   const sales = propertySales(inventory, form.capitalSalesCents, choices.said.replaced)

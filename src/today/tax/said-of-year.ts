@@ -24,6 +24,7 @@ const count = z.number().min(0).nullable().default(null)
 
 const vehicle = z.object({
   by: z.enum(['costs', 'miles']).default('costs'),
+  booked: z.enum(['whole', 'part']).nullable().default(null),
   inUseSince: z
     .string()
     .transform((text) => parseDay(text))
@@ -169,7 +170,7 @@ const holdingOn = ({
   hasEmployerId,
   takesPart,
   atRisk,
-  vehicle: { by, inUseSince, evidence },
+  vehicle: { by, booked, inUseSince, evidence },
   homeSquareFeet,
 }: FarmSaid | VentureSaid) => ({
   product,
@@ -178,5 +179,5 @@ const holdingOn = ({
   takesPart,
   atRisk,
   homeSquareFeet,
-  vehicle: { ...nothingOfFarm.vehicle, by, inUseSince, evidence },
+  vehicle: { ...nothingOfFarm.vehicle, by, booked, inUseSince, evidence },
 })

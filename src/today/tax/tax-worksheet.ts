@@ -19,6 +19,7 @@ import type { HouseholdYear } from '#rules/household-year.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
+import { type ScheduleSeLine, scheduleSe } from '#rules/return/schedule-se.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import { unlikeMonths } from '#runway/coverage/cover-by-month.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
@@ -34,6 +35,8 @@ export interface YearTax {
   household: HouseholdYear
   inputs: TaxInput[]
   return: HouseholdReturn
+  /** Schedule SE of each who has one, by name. */
+  selfEmployment: { name: string; lines: ScheduleSeLine[] }[]
   estimated: EstimatedTaxPlan
   /** Null where no state's tax counts. */
   stateEstimated: StateEstimatedTax | null
@@ -87,6 +90,10 @@ export const yearTax = (
         plan.household.people.map(({ name }) => name),
       ),
       return: worked,
+      selfEmployment: plan.household.people
+        .slice(0, household.people)
+        .map(({ name }, place) => ({ name, lines: scheduleSe(law, worked.lines.business.people[place]!) }))
+        .filter(({ lines }) => lines.length > 0),
       estimated: estimatedTaxPlan(
         estimatedInput(plan, income, lastYear, 'tax', taxToPay(household, worked), {
           withheld: household.withheld,

@@ -1,7 +1,7 @@
 // Things bought in the year by the books that the inventory does not know: nothing of their cost is written off.
 import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
-import { boughtOn } from '#db/ledger/bought-on.ts'
+import { boughtOn } from '#db/year/bought-on.ts'
 import { type Account, isLasting } from '#ledger/account.ts'
 import { type BookYear, closingOf } from '#ledger/reports/book-year.ts'
 import { heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'

@@ -20,6 +20,7 @@ import type { PropertySale, PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
+import type { ScheduleSeLine } from '#rules/return/schedule-se.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { StateReturn } from '#rules/states/state-return.ts'
@@ -75,6 +76,7 @@ export interface TaxWorksheet {
   trace: readonly TraceLine[]
   cautions: readonly string[]
   assumed: readonly string[]
+  selfEmployment: readonly { name: string; lines: readonly ScheduleSeLine[] }[]
   estimated: EstimatedTaxPlan
   stateEstimated: StateEstimatedTax | null
   payments: TaxPayments

@@ -1,5 +1,8 @@
 // What Schedule F and Schedule C ask and nobody said yet: whose they are, and what each form cannot do without.
+import type { FormLine } from '#ledger/reports/form-lines.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import type { BusinessSaid } from '#ledger/tax/form-said.ts'
+import { isShareUntold, listedShares, vehicleShare } from '#ledger/tax/vehicle-share.ts'
 import { farmShareOfFirst } from '#today/cover/cover-household.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import type { BooksYear, VentureYear } from '#today/tax/books-year.ts'
@@ -55,7 +58,7 @@ const writtenOff: readonly string[] = ['equipment', 'building', 'fence', 'breedi
 const farmHref = (year: number): string => `/year-pack/schedule-f?year=${year}`
 const ventureHref = (side: string, year: number): string => `/year-pack/schedule-c/${side}?year=${year}`
 
-const farmGaps = ({ said, form }: NonNullable<BooksYear['farm']>, year: number): Gap[] => {
+const farmGaps = ({ said, form, inventory }: NonNullable<BooksYear['farm']>, year: number): Gap[] => {
   const missing = [
     said.product === '' ? 'A' : '',
     said.code === '' ? 'B' : '',
@@ -72,7 +75,31 @@ const farmGaps = ({ said, form }: NonNullable<BooksYear['farm']>, year: number):
             : 'Income of stock sold because of weather is put off, which is allowed only where the area was declared eligible for federal help (26 USC 451(g)). Enter whether it was.',
         ]
       : []
-  return [...asked, ...area].map((says) => ({ says, href: farmHref(year) }))
+  return [...asked, ...area, ...vehicleSays(said, inventory, form.expenses, '10')].map((says) => ({
+    says,
+    href: farmHref(year),
+  }))
+}
+
+/** A car driven privately too: whether its whole costs are booked, and what part of the miles was the business's. */
+const vehicleSays = (
+  { vehicle }: BusinessSaid,
+  inventory: StockInventory,
+  expenses: readonly FormLine[],
+  at: string,
+): string[] => {
+  const shares = listedShares(inventory)
+  const line = expenses.find((one) => one.line === at)
+  if (!line || line.accounts.length === 0) return []
+  if (isShareUntold(vehicle, shares))
+    return [
+      `Cars and trucks on the inventory have different shares of business use, and line ${at} takes all that is booked: say the year’s miles, or that the books hold the business’s part alone.`,
+    ]
+  return vehicle.booked === null && vehicleShare(vehicle, shares) !== null
+    ? [
+        `Line ${at}, car and truck: ${line.note}. Say whether the whole of these costs is booked. If the books hold the business’s part alone, all of it counts.`,
+      ]
+    : []
 }
 
 const ownerGaps = (
@@ -101,7 +128,11 @@ const ownerGaps = (
 
 const percent = (share: number): string => `${Math.round(share * 100)} percent`
 
-const ventureGaps = ({ said, form }: VentureYear, year: number): Gap[] => [
+const ventureGaps = ({ said, form, inventory }: VentureYear, year: number): Gap[] => [
+  ...vehicleSays(said, inventory, form.expenses, '9').map((says) => ({
+    says: `${form.name}: ${says}`,
+    href: ventureHref(form.sideId, year),
+  })),
   ...(said.product === '' || said.code === ''
     ? [
         {

@@ -41,9 +41,12 @@ const bookedFirst = (
   { sale, costCents, deductedCents }: Standing,
   stated: StatedDepreciation | undefined,
 ): Gap | null => {
+  if (stated === undefined) return null
+  const lacks = stated.differenceCents + sumCents(stated.earlier.map((before) => before.differenceCents))
   const isShort = deductedCents < Math.min(sale.deductedCents, costCents)
-  const lacking = stated?.differenceCents ? stated.year : isShort ? stated?.earlier[0]?.year : undefined
-  if (stated === undefined || lacking === undefined) return null
+  const lacking = stated.differenceCents === 0 ? stated.earlier[0]?.year : stated.year
+  // Booked in another year than the schedule has it, nothing is lacking.
+  if (lacking === undefined || (lacks <= 0 && !isShort)) return null
   return {
     says: `${leftSays(sale)}, and its cost of ${formatCents(costCents)} is still in the books. Book the difference of depreciation of ${lacking}: ${lacking === stated.year ? 'the same entry takes out what was sold' : 'then this point tells the entry that takes it out'}.`,
     href: `/year-pack/depreciation?year=${lacking}&side=${stated.sideId}`,

@@ -74,12 +74,14 @@ test('books, form, owners and the next year hold the same dollars', () => {
         before: noFarmCarried,
         stockGainsCents: zeroCents,
         fallsBackCents: cents(usual),
+        vehicleShares: [],
       })
       const after = scheduleF(next, null, undefined, {
         said: nothingOfFarm,
         before: form.carried,
         stockGainsCents: zeroCents,
         fallsBackCents: cents(usual),
+        vehicleShares: [],
       })
 
       // Income in the books is income on the form, and what is told between the two.

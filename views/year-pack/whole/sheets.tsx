@@ -15,6 +15,7 @@ import { PackPart } from '../parts.tsx'
 import { formsToSend, PeoplePart } from '../people-part.tsx'
 import { ScheduleCPart } from '../schedule-c-part.tsx'
 import { ScheduleFPart } from '../schedule-f-part.tsx'
+import { SelfEmploymentPart, selfEmploymentId } from '../self-employment-part.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from '../statements.tsx'
 import { TaxPart } from '../tax-part.tsx'
 
@@ -240,6 +241,7 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
           },
         ]
       : []),
+    ...selfEmploymentSheets(figures),
     {
       ...own,
       id: 'tax',
@@ -263,6 +265,23 @@ const peopleSheets = ({ payroll }: YearPackFigures): Sheet[] =>
           show: (csv) => <PeoplePart id="people" csv={csv} figures={payroll} />,
         },
       ]
+
+/** A form a person: each signs for their own earnings. */
+const selfEmploymentSheets = ({ tax, year }: YearPackFigures): Sheet[] =>
+  tax.status === 'cannot'
+    ? []
+    : tax.worksheet.selfEmployment.map(({ name, lines }, i) => {
+        const id = selfEmploymentId(i)
+        return {
+          of: name,
+          kind: 'together',
+          id,
+          title: 'Schedule SE',
+          total: () =>
+            dollars('self-employment tax', cents(lines.find(({ line }) => line === '12')?.cents ?? 0)),
+          show: (csv) => <SelfEmploymentPart id={id} csv={csv} name={name} lines={lines} year={year} />,
+        }
+      })
 
 const showTax = (tax: YearPackFigures['tax'], csv: string, year: number): Child =>
   tax.status === 'worked' ? (

@@ -32,6 +32,7 @@ export const businessFields = {
   files1099: yesNo(),
   atRisk: oneOf(['all', 'some']),
   vehicleBy: z.enum(['costs', 'miles'], { error: 'Choose how the vehicle is deducted' }).default('costs'),
+  vehicleBooked: oneOf(['whole', 'part']),
   inUseSince: bookedDayOrNull(),
   businessMiles: atLeast0('Enter miles, 0 or more'),
   commutingMiles: atLeast0('Enter miles, 0 or more'),
@@ -44,6 +45,7 @@ const businessShape = z.object(businessFields)
 
 export const businessOf = ({
   vehicleBy,
+  vehicleBooked,
   inUseSince,
   businessMiles,
   commutingMiles,
@@ -59,7 +61,15 @@ export const businessOf = ({
   files1099: read.files1099,
   atRisk: read.atRisk,
   homeSquareFeet: read.homeSquareFeet,
-  vehicle: { by: vehicleBy, inUseSince, businessMiles, commutingMiles, otherMiles, evidence },
+  vehicle: {
+    by: vehicleBy,
+    booked: vehicleBooked,
+    inUseSince,
+    businessMiles,
+    commutingMiles,
+    otherMiles,
+    evidence,
+  },
 })
 
 export const businessText = ({ vehicle, ...said }: BusinessSaid): Record<string, string> => ({
@@ -71,6 +81,7 @@ export const businessText = ({ vehicle, ...said }: BusinessSaid): Record<string,
   files1099: wordOf(said.files1099),
   atRisk: said.atRisk ?? '',
   vehicleBy: vehicle.by,
+  vehicleBooked: vehicle.booked ?? '',
   inUseSince: vehicle.inUseSince ?? '',
   businessMiles: numberText(vehicle.businessMiles),
   commutingMiles: numberText(vehicle.commutingMiles),

@@ -1,6 +1,9 @@
 // The tax worksheet as CSV: what goes in, each figure with its rule, and what was paid.
-import type { YearPackFigures } from '#today/year-pack/figures.ts'
+import { cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import type { TaxWorksheet, YearPackFigures } from '#today/year-pack/figures.ts'
 import { useWords } from '#views/tax-paid/tax-payments.tsx'
+import { selfEmploymentId } from '#views/year-pack/self-employment-part.tsx'
 import { paidRows } from '#views/year-pack/tax-part.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
 
@@ -49,3 +52,14 @@ export const taxPaidTable = ({ tax }: YearPackFigures): CsvTable => {
     ],
   }
 }
+
+export const selfEmploymentTables = ({ selfEmployment }: TaxWorksheet): Record<string, () => CsvTable> =>
+  Object.fromEntries(
+    selfEmployment.map(({ lines }, i) => [
+      selfEmploymentId(i),
+      () => ({
+        header: ['line', 'what', 'amount'],
+        rows: lines.map((one) => [one.line, one.says, centsToDecimalText(cents(one.cents))]),
+      }),
+    ]),
+  )

@@ -25,7 +25,7 @@ import {
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { answersTable, formTable, scheduleFTable } from './form-tables.ts'
 import { packPeopleTables } from './people-tables.ts'
-import { taxPaidTable, taxTable } from './tax-tables.ts'
+import { selfEmploymentTables, taxPaidTable, taxTable } from './tax-tables.ts'
 
 type Tables = Record<string, () => CsvTable>
 
@@ -55,7 +55,11 @@ export const packTables = (figures: YearPackFigures): Tables => ({
   ...(figures.depreciation ? { depreciation: () => depreciationTable(figures.depreciation!) } : {}),
   ...(figures.sales ? { sales: () => salesTable(figures.sales!) } : {}),
   ...(figures.tax.status === 'worked'
-    ? { tax: () => taxTable(figures), 'tax-paid': () => taxPaidTable(figures) }
+    ? {
+        tax: () => taxTable(figures),
+        'tax-paid': () => taxPaidTable(figures),
+        ...selfEmploymentTables(figures.tax.worksheet),
+      }
     : {}),
 })
 
