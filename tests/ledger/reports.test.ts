@@ -245,8 +245,9 @@ test('measures are taken from the statements, at cost and at market', () => {
   })
   const value = (id: string) => measures.cost.find((measure) => measure.id === id)!.value
   expect(value('netFarmIncome')).toBe(2_410_000)
-  expect(value('repaymentCapacity')).toBe(2_410_000 + 3_000_000 + 240_000 - 300_000 - 1_900_000 - 40_000)
-  expect(value('termDebtCoverage')).toBeCloseTo(34_100 / 1500, 9)
+  // Without the 700 of gain on capital sales, which is in net farm income.
+  expect(value('repaymentCapacity')).toBe(2_340_000 + 3_000_000 + 240_000 - 300_000 - 1_900_000 - 40_000)
+  expect(value('termDebtCoverage')).toBeCloseTo(33_400 / 1500, 9)
 })
 
 describe('on any books', () => {

@@ -8,6 +8,7 @@ import { day } from '#calendar/day.ts'
 import { addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { sayPayees } from '#db/tax/payees.ts'
+import { addAccrual } from '#db/year-store.ts'
 import { formsOfTwo } from '#ledger/reports/form-lines.ts'
 import { scheduleCRows, scheduleFRows } from '#ledger/reports/form-rows.ts'
 import { nothingOfFarm, nothingOfVenture } from '#ledger/tax/form-said.ts'
@@ -183,15 +184,18 @@ test('Schedule C, line by line, with goods sold and the part of the home', () =>
     '13': '300.00',
     '22': '1310.45',
     '24a': '210.00',
-    '48': '300.00',
+    '27b': '300.00',
     '28': '2120.45',
     '29': '5469.55',
     // 120 × 5.
     '30': '600.00',
     '31': '4869.55',
     '36': '2600.00',
+    '40': '2600.00',
     '41': '450.00',
     '42': '2150.00',
+    'Part V': '300.00',
+    '48': '300.00',
   })
   expect(depreciation.totalCents).toBe(30_000)
 })
@@ -206,6 +210,65 @@ test('Schedule SE of each: the venture is Leo’s', () => {
   expect(filed.figures.selfEmploymentTax).toBe(2425.91)
   // Less half of each: 521.36 and 691.60 (691.595).
   expect(filed.figures.adjustedGrossIncome).toBeCloseTo(12_299.53 + 4869.55 - 521.36 - 691.6, 1)
+})
+
+test('Form 1040 after line 11: nothing is taxed, and the earned income credit goes against the tax of Schedule SE', () => {
+  const worked = workedYear(app.books, couple, 2025)
+  if (worked.status === 'cannot') throw new Error(worked.says)
+  const { figures } = worked.tax.return
+  // Line 11: 15,956.12; less the standard deduction of two, 31,500 (26 USC 63(c)(7), P.L. 119-21): line 15 is 0.
+  expect(figures.adjustedGrossIncome).toBeCloseTo(15_956.12, 2)
+  expect([figures.taxableIncome, figures.qbiDeduction]).toEqual([0, 0])
+  // Earned 15,956.12, over 8,490 and under 17,730: the most without children, 649 (Rev. Proc. 2024-40, section 2.06), line 27.
+  expect(figures.earnedIncomeCredit).toBe(649)
+  // Line 23: 2,425.91. Line 37: less line 27, and nothing was paid ahead.
+  expect(figures.balanceDue).toBeCloseTo(2425.91 - 649, 2)
+})
+
+describe('statements of the farm', () => {
+  const item = (year: number, kind: 'crops' | 'prepaid' | 'payable', name: string, dollars: string) =>
+    done(addAccrual(app.books, act(), 'farm', year, { kind, name, amountCents: toCents(dollars) }))
+  const pack = () => yearPackFigures(app.books, 2025, 'accrual', day('2026-02-10'))
+  const measure = (id: string) => pack().measures.find((one) => one.id === id)!.value
+
+  beforeEach(() => {
+    item(2024, 'crops', 'Squash', '900')
+    item(2025, 'crops', 'Squash', '1,250')
+    item(2025, 'prepaid', 'Seed paid ahead', '300')
+    item(2025, 'payable', 'Vet', '480')
+  })
+
+  test('accrual income, balance sheet and equity, to the cent', () => {
+    const { income, end, equity } = pack().sides.find(({ id }) => id === 'farm')!
+    // 75,765.60 of income less 59,632.04 of costs; squash +350, seed +300, the vet −480.
+    expect([income.cashNetIncomeCents, income.netIncomeCents]).toEqual([1_613_356, 1_630_356])
+    expect(end.currentAssets.costCents).toBe(1_613_356 + 125_000 + 30_000)
+    expect(end.otherAssets.costCents).toBe(0)
+    expect(end.totalLiabilities.costCents).toBe(48_000)
+    expect([equity.beginCents, equity.endCents]).toEqual([90_000, 1_720_356])
+  })
+
+  test('measures, each by its formula of the Farm Financial Standards', () => {
+    const [revenue, expense, current, due] = [76_115.6, 59_812.04, 17_683.56, 480]
+    const expected: Record<string, number> = {
+      currentRatio: current / due,
+      workingCapital: toCents('17,203.56'),
+      workingCapitalToRevenue: (current - due) / revenue,
+      workingCapitalToExpense: (current - due) / expense,
+      debtToAsset: due / current,
+      equityToAsset: (current - due) / current,
+      debtToEquity: due / (current - due),
+      netFarmIncome: toCents('16,303.56'),
+      assetTurnover: revenue / ((900 + current) / 2),
+      operatingExpenseRatio: expense / revenue,
+      depreciationRatio: 0,
+      interestRatio: 0,
+      netIncomeRatio: 16_303.56 / revenue,
+    }
+    for (const [id, value] of Object.entries(expected)) expect(measure(id), id).toBeCloseTo(value, 8)
+    // Nobody said what own work is worth, so that returns cannot be told.
+    expect([measure('returnOnAssets'), measure('operatingProfitMargin')]).toEqual([null, null])
+  })
 })
 
 test('one owner: all of the farm is hers, whatever the plan says of the work', () => {

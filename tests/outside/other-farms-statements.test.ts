@@ -91,4 +91,15 @@ describe('the livestock farm', () => {
     expect([equity.beginCents, equity.endCents]).toEqual([300_000, 2_103_534])
     expect(measure('debtToAsset')).toBe(0)
   })
+
+  test('what stock and equipment brought is in net farm income, and in no measure of return or repayment', () => {
+    // 18,035.34, of it 2,250 of stock and equipment sold, less the base value of five ewes: 750.
+    expect(measure('netFarmIncome')).toBe(1_803_534)
+    const fromOperations = 1_803_534 - farmOf('accrual').income.capital.totalCents
+    expect(farmOf('cash').income.capital.totalCents).toBe(225_000)
+    expect(measure('repaymentCapacity')).toBe(fromOperations)
+    expect(pack('cash').measures.find(({ id }) => id === 'repaymentCapacity')!.value).toBe(
+      1_724_784 - 225_000,
+    )
+  })
 })

@@ -57,6 +57,8 @@ export const MeasuresPart = ({ rows, basis, ...part }: MeasuresProps) => {
       <p class="source">
         Bands differ between publications and kinds of farm, and few were drawn from small direct-market
         farms. They are not rules. On the cash basis the measures of income swing with when money comes in.
+        Gains and losses on capital sales are in net farm income, and in no return, margin or measure of
+        repayment.
       </p>
       <ol class="pack-sources">
         {sources.map((source) => (

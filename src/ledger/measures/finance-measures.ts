@@ -127,7 +127,7 @@ const partsOf = (input: MeasureInput): ToldParts => {
     fromOperations,
     netFarmIncome: fromOperations + input.capitalGain,
     unpaidLabor: input.unpaidLabor ?? 'Enter what your own unpaid work is worth',
-    ...repaymentParts(input, fromOperations + input.capitalGain),
+    ...repaymentParts(input, fromOperations),
   }
 }
 
@@ -135,7 +135,7 @@ const noHousehold = 'The household’s income and living costs are not in these 
 
 const repaymentParts = (
   { repayment, depreciation, interest }: MeasureInput,
-  netFarmIncome: number,
+  fromOperations: number,
 ): Pick<
   ToldParts,
   | 'offFarmIncome'
@@ -166,7 +166,7 @@ const repaymentParts = (
     }
   const termPayments = repayment.termPrincipal + repayment.termInterest
   const capacity =
-    netFarmIncome +
+    fromOperations +
     repayment.offFarmIncome +
     depreciation +
     repayment.termInterest -

@@ -61,7 +61,10 @@ const over = (above = 0, below = 0): number => above / below
 const overEquity = (above: number, equity: number): number | string =>
   equity > 0 ? above / equity : 'There is no equity: debts are as large as the assets'
 
-/** Names and formulas as in the public descriptions of the Farm Financial Standards Council's guideline measures. */
+/**
+ * Names and formulas as in the public descriptions of the Farm Financial Standards Council's guideline measures. That returns, margin and
+ * repayment rest on income from operations, without gains on capital sales, is from memory of the guidelines.
+ */
 export const measureDefinitions = {
   currentRatio: define(
     'liquidity',
@@ -131,25 +134,25 @@ export const measureDefinitions = {
   returnOnAssets: define(
     'profitability',
     'rate of return on farm assets',
-    '(net farm income + interest − unpaid labor and management) ÷ average total assets',
+    '(net farm income from operations + interest − unpaid labor and management) ÷ average total assets',
     'fraction',
-    ['netFarmIncome', 'interest', 'unpaidLabor', 'averageAssets'],
+    ['fromOperations', 'interest', 'unpaidLabor', 'averageAssets'],
     (income = 0, interest = 0, labor = 0, assets = 0) => over(income + interest - labor, assets),
   ),
   returnOnEquity: define(
     'profitability',
     'rate of return on farm equity',
-    '(net farm income − unpaid labor and management) ÷ average equity',
+    '(net farm income from operations − unpaid labor and management) ÷ average equity',
     'fraction',
-    ['netFarmIncome', 'unpaidLabor', 'averageEquity'],
+    ['fromOperations', 'unpaidLabor', 'averageEquity'],
     (income = 0, labor = 0, equity = 0) => overEquity(income - labor, equity),
   ),
   operatingProfitMargin: define(
     'profitability',
     'operating profit margin',
-    '(net farm income + interest − unpaid labor and management) ÷ gross revenue',
+    '(net farm income from operations + interest − unpaid labor and management) ÷ gross revenue',
     'fraction',
-    ['netFarmIncome', 'interest', 'unpaidLabor', 'grossRevenue'],
+    ['fromOperations', 'interest', 'unpaidLabor', 'grossRevenue'],
     (income = 0, interest = 0, labor = 0, revenue = 0) => over(income + interest - labor, revenue),
   ),
   assetTurnover: define(
@@ -171,9 +174,9 @@ export const measureDefinitions = {
   repaymentCapacity: define(
     'repayment',
     'capital debt repayment capacity',
-    'net farm income + off-farm income + depreciation + interest on term debt − income and self-employment tax − family living',
+    'net farm income from operations + off-farm income + depreciation + interest on term debt − income and self-employment tax − family living',
     'cents',
-    ['netFarmIncome', 'offFarmIncome', 'depreciation', 'termInterest', 'incomeTax', 'familyLiving'],
+    ['fromOperations', 'offFarmIncome', 'depreciation', 'termInterest', 'incomeTax', 'familyLiving'],
     (farm = 0, other = 0, depreciation = 0, interest = 0, tax = 0, living = 0) =>
       farm + other + depreciation + interest - tax - living,
   ),
