@@ -159,3 +159,23 @@ test('ten workers in twenty weeks bring it too; ten in fewer weeks of pay cannot
   expect(of(20)).toMatchObject({ isDue: true, weeks: 20, workers: 10 })
   expect(of(19)).toMatchObject({ isDue: null, weeks: 19 })
 })
+
+test('whose pay tax was kept back from is a worker: called paid by the job, it is refused at its field', async () => {
+  expect((await send(payOf('Ann', '2025-06-10', '3,000'))).status).toBe(303)
+  const people = '/year-pack/people?year=2025'
+  const text = await (await app.get(people)).text()
+  const said = (kind: string) => ({
+    formId: crypto.randomUUID(),
+    basedOn: /name="basedOn" value="([^"]*)"/.exec(text)![1]!,
+    'payees.0.name': 'Ann',
+    'payees.0.kind': kind,
+    'payees.0.sameAs': '',
+  })
+  const refused = await app.post(people, said('contractor'))
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('Tax was kept back from the pay of Ann')
+  expect(listPayees(app.books)).toMatchObject([{ name: 'Ann', kind: 'worker' }])
+  expect((await app.post(people, said('worker'))).status).toBe(303)
+  // One worker: in no week do ten have pay (26 USC 3306(a)(2)(B)).
+  expect(text).toMatch(/Weeks with pay of 10 or more workers: none/)
+})

@@ -186,7 +186,7 @@ export const unemploymentWords = (form: PeopleFigures['unemployment'], year: num
   if (form.tests === null) return `No wages of farm workers are booked in ${year - 1} or ${year}.`
   const { workers, weeks, quarterCents } = form.tests
   const aQuarter = formatDollars(centsToDollars(quarterCents))
-  const said = `The most paid in a quarter of ${year - 1} or ${year} is ${formatCents(most)}, and ${workers} workers had pay in ${form.weeks} weeks.`
+  const said = `The most paid in a quarter of ${year - 1} or ${year} is ${formatCents(most)}. Weeks with pay of ${workers} or more workers: ${form.weeks === 0 ? 'none' : form.weeks}.`
   if (form.isDue === null)
     return `${said} To see whether federal unemployment tax is due, count the weeks in which ${workers} or more worked; from ${weeks} weeks on it is. The books know days of pay, not of work.`
   return form.isDue

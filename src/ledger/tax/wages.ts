@@ -65,6 +65,18 @@ export const workersPaid = (
   return paidRows.map((row) => ({ ...row, due: payrollTax(row, paidRows, year) }))
 }
 
+/** Payees of whose pay something was kept back: those are workers, whatever else is said of them (26 USC 3102, 3402). */
+export const keptBackFrom = (paid: readonly PaidOn[]): string[] => [
+  ...new Set(
+    paid
+      .filter(
+        ({ account: { kind, taxKind } }) =>
+          kind === 'liability' && (taxKind === 'payroll' || taxKind === 'federal' || taxKind === 'state'),
+      )
+      .map(({ payee }) => payee),
+  ),
+]
+
 /** Each spelling under which workers are paid, with the one name of whom it means. */
 export const nameOfWorker = (said: readonly PayeeSaid[]): ReadonlyMap<string, string> => {
   const workers = new Map(said.filter(({ kind }) => kind === 'worker').map(({ name }) => [name, name]))

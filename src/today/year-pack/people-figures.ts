@@ -15,7 +15,7 @@ import {
   sidesOf,
 } from '#ledger/tax/payee-totals.ts'
 import { type Form940, type Form943, form940, form943 } from '#ledger/tax/payroll-forms.ts'
-import { type WorkerPay, workersPaid } from '#ledger/tax/wages.ts'
+import { keptBackFrom, type WorkerPay, workersPaid } from '#ledger/tax/wages.ts'
 import { type Cents, cents, dollarsToCents, sumCents } from '#money/cents.ts'
 import { informationReturnLine } from '#rules/data/business-deductions.ts'
 import { lookUp, steadyIndexing, yearsOf } from '#rules/dated.ts'
@@ -33,6 +33,8 @@ export interface PeopleFigures {
   /** Whether a side owes a Form 1099 to somebody; null while it hangs on payees of whom nobody said who they are. */
   owes1099: ReadonlyMap<SideId, YesNo>
   workers: readonly WorkerPay[]
+  /** Payees of whose pay tax was kept back. */
+  onPayroll: readonly string[]
   farmPayroll: Form943
   /** Federal unemployment tax of the farm. */
   unemployment: Form940
@@ -63,6 +65,7 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
     unnamed: unnamedOf(all),
     owes1099: new Map(sidesOf(paid).map((side) => [side, owesForms(paid, said, side, lineCents)])),
     workers,
+    onPayroll: keptBackFrom(paid),
     farmPayroll: form943(workers, year),
     unemployment: form940(
       workers,

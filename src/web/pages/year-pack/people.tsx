@@ -134,6 +134,14 @@ const savePayees = (c: PageContext) =>
           path: `payees.${chained}.sameAs`,
           message: 'That one counts with another itself. Choose the name that stands for all of them',
         })
+      const notWorker = payees.findIndex(
+        ({ name, kind }) => (kind === 'contractor' || kind === 'company') && figures.onPayroll.includes(name),
+      )
+      if (notWorker >= 0)
+        return refuse({
+          path: `payees.${notWorker}.kind`,
+          message: `Tax was kept back from the pay of ${payees[notWorker]!.name}: that is a worker, with Form W-2 and not 1099. If it was booked so by mistake, reverse that pay first`,
+        })
       const words = payees.map(
         ({ name, kind, sameAs, formOnFile }): PayeeWord => ({
           name,
