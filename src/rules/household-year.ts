@@ -116,6 +116,8 @@ export interface HouseholdYear {
 export interface CoverByMonth {
   premium: Float64Array
   benchmark: Float64Array
+  /** Credit paid in advance, where each month's is known: then the year's is their sum. */
+  advance?: Float64Array
 }
 
 /** Dollars. The first group has the names of the estimate; the second is what pages and the projection also need. */

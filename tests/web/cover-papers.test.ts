@@ -85,7 +85,7 @@ test('asked on the pack; entered, a plan changed later changes nothing of the ye
   expect(await (await app.get(path)).text()).toContain('value="520.00"')
 })
 
-test('amounts that change within the year are said to; a mistake is told at its field, and what was typed stays', async () => {
+test('amounts that change within the year are worked month by month on Form 8962; a mistake is told at its field, and what was typed stays', async () => {
   app.savePlan(planWith(300))
   const wrong = await app.post(path, await filledForm(app, path, { ...paper, 'papers.0.premium.m3': 'x' }))
   expect(wrong.status).toBe(422)
@@ -100,4 +100,27 @@ test('amounts that change within the year are said to; a mistake is told at its 
   const { worksheet } = (await pack()).tax
   expect(worksheet.assumed.join(' ')).toContain('each month counts by itself')
   expect(worksheet.figures.premiumTaxCredit! - before).toBeLessThanOrEqual(520)
+  const changed = await filledForm(app, path, { 'papers.0.benchmark.m11': '600' })
+  expect((await app.post(path, changed)).status).toBe(303)
+  const { figures } = (await pack()).tax.worksheet
+  const csv = await (await app.get('/year-pack.csv?year=2025&table=form-8962')).text()
+  const rows = csv.split('\r\n').map((row) => row.split(','))
+  const at = (line: string) => rows.find(([first]) => first === line)!
+  const amount = (line: string) => Number(at(line).findLast((cell) => /^\d+(\.\d+)?$/.test(cell)))
+  // Line 8a is line 3 by the figure of line 7, 8b a twelfth (26 CFR 1.36B-3(g)); one person, 15,060 (HHS guidelines of 2024).
+  expect([amount('1'), amount('4')]).toEqual([1, 15_060])
+  expect(amount('8a')).toBeCloseTo(amount('3') * amount('7'), 2)
+  const own = Math.round((amount('8a') * 100) / 12) / 100
+  // Line 12: the least of 500 and 520 less 8b. Line 22: of 500 and 600 less 8b. December has no cover, and no line.
+  const credit = (benchmark: number) => Math.min(500, benchmark - own)
+  const columns = (line: string) => at(line).slice(-6).map(Number)
+  expect(columns('12')).toEqual([500, 520, own, 520 - own, credit(520), 350].map((n) => expect.closeTo(n, 2)))
+  expect(columns('22')).toEqual([500, 600, own, 600 - own, credit(600), 350].map((n) => expect.closeTo(n, 2)))
+  expect(rows.some(([line]) => line === '23' || line === '11')).toBe(false)
+  // Line 24: ten such months and one; line 25: eleven of 350; the rest is line 26, or 27.
+  expect(amount('24')).toBeCloseTo(10 * credit(520) + credit(600), 2)
+  expect(amount('24')).toBeCloseTo(figures.premiumTaxCredit!, 2)
+  expect(amount('25')).toBe(3850)
+  expect(amount('26') - amount('27')).toBeCloseTo(amount('24') - 3850, 2)
+  expect(await (await app.get('/year-pack/sheets/form-8962?year=2025')).text()).toContain('Form 8962 2025')
 })

@@ -64,7 +64,7 @@ export const yearlyContribution = (law: LawYear, income: number, povertyLine: nu
     : Math.floor((income * applicableHundredths(law, wholePercent(income, povertyLine)) + 5_000) / 10_000)
 
 /** 1 when the income is within the lines of the credit. Below the lower line an advance paid in good faith keeps it open. */
-const creditOpen = (law: LawYear, cover: Cover, income: number): boolean => {
+export const creditOpen = (law: LawYear, cover: Cover, income: number): boolean => {
   if (cover.creditAllowed === 0 || cover.months === 0) return false
   if (income * 100 > cover.povertyLine * law.creditToPercent) return false
   if (cover.advance > 0) return true
@@ -96,7 +96,8 @@ export const repayment = (law: LawYear, cover: Cover, income: number, excess: nu
   return Math.min(excess, limit)
 }
 
-const repaymentLimitAt = (law: LawYear, cover: Cover, percent: number): number => {
+/** In cents; without bound where the law of the year has no limit at that percent. */
+export const repaymentLimitAt = (law: LawYear, cover: Cover, percent: number): number => {
   const bands = law.repaymentBandTo
   for (let band = 0; band < bands.length; band += 1) {
     if (percent < bands[band]!) return repaymentLimitCents(law, cover, band)

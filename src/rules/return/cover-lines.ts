@@ -67,6 +67,11 @@ const fillCover = (
   cover.byMonth = null
   if (household.coverByMonth !== null) fillByMonth(household.coverByMonth, cover, each)
   cover.advance = wholeCents(household.advanceMonthly) * months
+  const paid = household.coverByMonth?.advance
+  if (paid !== undefined) {
+    cover.advance = 0
+    for (let k = 0; k < 12; k += 1) cover.advance += wholeCents(paid[k]!)
+  }
   cover.creditAllowed = household.status === marriedSeparate ? 0 : 1
   cover.repaymentSingle = household.status === single ? 1 : 0
 }

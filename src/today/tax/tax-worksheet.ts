@@ -17,11 +17,11 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { type EstimatedTaxPlan, estimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
+import { type Form8962, form8962 } from '#rules/marketplace/form-8962.ts'
 import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
 import { type ScheduleSeLine, scheduleSe } from '#rules/return/schedule-se.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
-import { unlikeMonths } from '#runway/coverage/cover-by-month.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
 import { earnedBy } from './earners.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
@@ -35,6 +35,8 @@ export interface YearTax {
   household: HouseholdYear
   inputs: TaxInput[]
   return: HouseholdReturn
+  /** Form 8962 where its papers were entered; else null. */
+  premiumCredit: Form8962 | null
   /** Schedule SE of each who has one, by name. */
   selfEmployment: { name: string; lines: ScheduleSeLine[] }[]
   estimated: EstimatedTaxPlan
@@ -90,6 +92,10 @@ export const yearTax = (
         plan.household.people.map(({ name }) => name),
       ),
       return: worked,
+      premiumCredit:
+        coveredMonths(income.coverMonths ?? []).length > 0
+          ? form8962(law, worked.lines.cover, monthsOf(income))
+          : null,
       selfEmployment: plan.household.people
         .slice(0, household.people)
         .map(({ name }, place) => ({ name, lines: scheduleSe(law, worked.lines.business.people[place]!) }))
@@ -105,6 +111,13 @@ export const yearTax = (
     },
   }
 }
+
+const monthsOf = ({ coverMonths = [] }: YearIncome) =>
+  coverMonths.map(({ premiumCents, benchmarkCents, advanceCents }) => ({
+    premium: premiumCents,
+    benchmark: premiumCents > 0 ? benchmarkCents : 0,
+    advance: premiumCents > 0 ? advanceCents : 0,
+  }))
 
 /** A year further ahead than a household plans is a mistyped day. */
 const foreseenYears = 150
@@ -224,7 +237,7 @@ export const fillCover = (
   )
 }
 
-/** By Form 1095-A. The return takes months alike: where they are not, by their mean, and it is said. */
+/** By Form 1095-A, each month by itself unless all twelve are alike, as Form 8962 works them. */
 const fillByPapers = (
   household: HouseholdYear,
   months: readonly CoverMonth[],
@@ -235,10 +248,6 @@ const fillByPapers = (
   const count = covered.length
   const column = (name: keyof CoverMonth) =>
     Float64Array.from(months, (month) => (month.premiumCents > 0 ? centsToDollars(month[name]) : 0))
-  household.coverByMonth = unlikeMonths({
-    premium: column('premiumCents'),
-    benchmark: column('benchmarkCents'),
-  })
   const meanOf = (column: keyof CoverMonth): number =>
     centsToDollars(sumCents(covered.map((month) => month[column]))) / count
   household.coverMonths = count
@@ -251,6 +260,15 @@ const fillByPapers = (
   const areAlike = (Object.keys(covered[0]!) as (keyof CoverMonth)[]).every((column) =>
     covered.every((month) => month[column] === covered[0]![column]),
   )
+  // Line 11 of Form 8962 is for twelve months alike; any others go line by line.
+  household.coverByMonth =
+    count === 12 && areAlike
+      ? null
+      : {
+          premium: column('premiumCents'),
+          benchmark: column('benchmarkCents'),
+          advance: column('advanceCents'),
+        }
   assumed.push(
     `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${count} ${count === 1 ? 'month' : 'months'}.${areAlike ? '' : ' They change within the year: each month counts by itself, as on Form 8962, lines 12 to 23.'}`,
   )

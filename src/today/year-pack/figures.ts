@@ -20,6 +20,7 @@ import type { PropertySale, PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
+import type { Form8962 } from '#rules/marketplace/form-8962.ts'
 import type { ScheduleSeLine } from '#rules/return/schedule-se.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
@@ -76,6 +77,8 @@ export interface TaxWorksheet {
   trace: readonly TraceLine[]
   cautions: readonly string[]
   assumed: readonly string[]
+  /** Null where no Form 1095-A was entered. */
+  premiumCredit: Form8962 | null
   selfEmployment: readonly { name: string; lines: readonly ScheduleSeLine[] }[]
   estimated: EstimatedTaxPlan
   stateEstimated: StateEstimatedTax | null

@@ -13,6 +13,7 @@ import { MeasuresPart } from '../measures-part.tsx'
 import { NotebookPart } from '../notebook-part.tsx'
 import { PackPart } from '../parts.tsx'
 import { formsToSend, PeoplePart } from '../people-part.tsx'
+import { PremiumCreditPart } from '../premium-credit-part.tsx'
 import { ScheduleCPart } from '../schedule-c-part.tsx'
 import { ScheduleFPart } from '../schedule-f-part.tsx'
 import { SelfEmploymentPart, selfEmploymentId } from '../self-employment-part.tsx'
@@ -242,6 +243,7 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
         ]
       : []),
     ...selfEmploymentSheets(figures),
+    ...premiumCreditSheets(figures),
     {
       ...own,
       id: 'tax',
@@ -282,6 +284,22 @@ const selfEmploymentSheets = ({ tax, year }: YearPackFigures): Sheet[] =>
           show: (csv) => <SelfEmploymentPart id={id} csv={csv} name={name} lines={lines} year={year} />,
         }
       })
+
+const premiumCreditSheets = ({ tax, year }: YearPackFigures): Sheet[] => {
+  const form = tax.status === 'worked' ? tax.worksheet.premiumCredit : null
+  return form === null
+    ? []
+    : [
+        {
+          of: 'All sides',
+          kind: 'together',
+          id: 'form-8962',
+          title: 'Form 8962',
+          total: () => dollars('credit of the year', cents(form.creditCents)),
+          show: (csv) => <PremiumCreditPart id="form-8962" csv={csv} form={form} year={year} />,
+        },
+      ]
+}
 
 const showTax = (tax: YearPackFigures['tax'], csv: string, year: number): Child =>
   tax.status === 'worked' ? (

@@ -3,6 +3,7 @@ import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { TaxWorksheet, YearPackFigures } from '#today/year-pack/figures.ts'
 import { useWords } from '#views/tax-paid/tax-payments.tsx'
+import { premiumCreditRows } from '#views/year-pack/premium-credit-part.tsx'
 import { selfEmploymentId } from '#views/year-pack/self-employment-part.tsx'
 import { paidRows } from '#views/year-pack/tax-part.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
@@ -63,3 +64,33 @@ export const selfEmploymentTables = ({ selfEmployment }: TaxWorksheet): Record<s
       }),
     ]),
   )
+
+export const premiumCreditTables = ({ premiumCredit }: TaxWorksheet): Record<string, () => CsvTable> => {
+  if (premiumCredit === null) return {}
+  const plain = (value: number) => centsToDecimalText(cents(value))
+  return {
+    'form-8962': () => ({
+      header: ['line', 'what', 'amount', 'benchmark', 'contribution', 'most', 'credit', 'advance'],
+      rows: [
+        ...premiumCreditRows(premiumCredit).map(({ line, says, shown }) => [
+          line,
+          says,
+          shown.replaceAll(',', ''),
+          ...['', '', '', '', ''],
+        ]),
+        ...premiumCredit.months.map((month) => [
+          month.line,
+          'month: premium and what follows',
+          ...[
+            month.premium,
+            month.benchmark,
+            month.contribution,
+            month.most,
+            month.credit,
+            month.advance,
+          ].map(plain),
+        ]),
+      ],
+    }),
+  }
+}

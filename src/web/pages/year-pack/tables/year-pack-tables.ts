@@ -25,7 +25,7 @@ import {
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { answersTable, formTable, scheduleFTable } from './form-tables.ts'
 import { packPeopleTables } from './people-tables.ts'
-import { selfEmploymentTables, taxPaidTable, taxTable } from './tax-tables.ts'
+import { premiumCreditTables, selfEmploymentTables, taxPaidTable, taxTable } from './tax-tables.ts'
 
 type Tables = Record<string, () => CsvTable>
 
@@ -59,6 +59,7 @@ export const packTables = (figures: YearPackFigures): Tables => ({
         tax: () => taxTable(figures),
         'tax-paid': () => taxPaidTable(figures),
         ...selfEmploymentTables(figures.tax.worksheet),
+        ...premiumCreditTables(figures.tax.worksheet),
       }
     : {}),
 })
