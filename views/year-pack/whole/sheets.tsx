@@ -1,9 +1,8 @@
 // The sheets of a pack, told once: contents, addresses, paper and folder are made from this list. A sheet more is a row more here.
 import type { Child } from 'hono/jsx'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
-import { formatCentsPlain, formatDollarsAndCents, formatPercent } from '#money/format.ts'
+import { formatCentsPlain, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
-import { EmptyState } from '../../parts/message.tsx'
 import type { SideKind } from '../../parts/side.tsx'
 import { CrossingsPart } from '../crossings-part.tsx'
 import { DepreciationPart } from '../depreciation-part.tsx'
@@ -13,12 +12,10 @@ import { MeasuresPart } from '../measures-part.tsx'
 import { NotebookPart } from '../notebook-part.tsx'
 import { PackPart } from '../parts.tsx'
 import { formsToSend, PeoplePart } from '../people-part.tsx'
-import { PremiumCreditPart } from '../premium-credit-part.tsx'
 import { ScheduleCPart } from '../schedule-c-part.tsx'
 import { ScheduleFPart } from '../schedule-f-part.tsx'
-import { SelfEmploymentPart, selfEmploymentId } from '../self-employment-part.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from '../statements.tsx'
-import { TaxPart } from '../tax-part.tsx'
+import { taxSheets } from './tax-sheets.tsx'
 
 export interface Sheet {
   /** Its own address within the pack, and the name of its table. */
@@ -199,7 +196,7 @@ const sideSheets = (side: SideStatements): Sheet[] => {
 }
 
 const sharedSheets = (figures: YearPackFigures): Sheet[] => {
-  const { year, tax } = figures
+  const { year } = figures
   const own = { of: 'All sides', kind: 'together' as const }
   return [
     {
@@ -242,15 +239,7 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
           },
         ]
       : []),
-    ...selfEmploymentSheets(figures),
-    ...premiumCreditSheets(figures),
-    {
-      ...own,
-      id: 'tax',
-      title: 'Tax worksheet',
-      total: () => taxTotal(tax),
-      show: (csv) => showTax(tax, csv, year),
-    },
+    ...taxSheets(figures),
   ]
 }
 
@@ -267,56 +256,3 @@ const peopleSheets = ({ payroll }: YearPackFigures): Sheet[] =>
           show: (csv) => <PeoplePart id="people" csv={csv} figures={payroll} />,
         },
       ]
-
-/** A form a person: each signs for their own earnings. */
-const selfEmploymentSheets = ({ tax, year }: YearPackFigures): Sheet[] =>
-  tax.status === 'cannot'
-    ? []
-    : tax.worksheet.selfEmployment.map(({ name, lines }, i) => {
-        const id = selfEmploymentId(i)
-        return {
-          of: name,
-          kind: 'together',
-          id,
-          title: 'Schedule SE',
-          total: () =>
-            dollars('self-employment tax', cents(lines.find(({ line }) => line === '12')?.cents ?? 0)),
-          show: (csv) => <SelfEmploymentPart id={id} csv={csv} name={name} lines={lines} year={year} />,
-        }
-      })
-
-const premiumCreditSheets = ({ tax, year }: YearPackFigures): Sheet[] => {
-  const form = tax.status === 'worked' ? tax.worksheet.premiumCredit : null
-  return form === null
-    ? []
-    : [
-        {
-          of: 'All sides',
-          kind: 'together',
-          id: 'form-8962',
-          title: 'Form 8962',
-          total: () => dollars('credit of the year', cents(form.creditCents)),
-          show: (csv) => <PremiumCreditPart id="form-8962" csv={csv} form={form} year={year} />,
-        },
-      ]
-}
-
-const showTax = (tax: YearPackFigures['tax'], csv: string, year: number): Child =>
-  tax.status === 'worked' ? (
-    <TaxPart id="tax" csv={csv} worksheet={tax.worksheet} year={year} />
-  ) : (
-    <PackPart id="tax" title="Tax worksheet" of={String(year)} says="Not worked out.">
-      <EmptyState href="/settings" action="Open Settings">
-        {tax.says}
-      </EmptyState>
-    </PackPart>
-  )
-
-const taxTotal = (tax: YearPackFigures['tax']): { says: string; amount: string } => {
-  if (tax.status === 'cannot') return { says: 'not worked out', amount: '' }
-  const { stillOwed, comesBack } = tax.worksheet.payments
-  if (comesBack) return { says: 'federal, comes back', amount: formatDollarsAndCents(comesBack) }
-  return stillOwed === null
-    ? { says: 'balance not known', amount: '' }
-    : { says: 'federal, still owed', amount: formatDollarsAndCents(stillOwed) }
-}

@@ -3,9 +3,9 @@ import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { TaxWorksheet, YearPackFigures } from '#today/year-pack/figures.ts'
 import { useWords } from '#views/tax-paid/tax-payments.tsx'
-import { premiumCreditRows } from '#views/year-pack/premium-credit-part.tsx'
-import { selfEmploymentId } from '#views/year-pack/self-employment-part.tsx'
-import { paidRows } from '#views/year-pack/tax-part.tsx'
+import { premiumCreditRows } from '#views/year-pack/tax/premium-credit-part.tsx'
+import { selfEmploymentId } from '#views/year-pack/tax/self-employment-part.tsx'
+import { paidRows } from '#views/year-pack/tax/tax-part.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
 
 export const taxTable = ({ tax }: YearPackFigures): CsvTable => {

@@ -3,7 +3,7 @@ import { formOfYear } from '#ledger/form-editions.ts'
 import { cents } from '#money/cents.ts'
 import { formatCentsPlain, formatPercent } from '#money/format.ts'
 import type { Form8962 } from '#rules/marketplace/form-8962.ts'
-import { PackPart } from './parts.tsx'
+import { PackPart } from '../parts.tsx'
 
 interface PremiumCreditPartProps {
   id: string

@@ -4,9 +4,9 @@ import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { TaxWorksheet } from '#today/year-pack/figures.ts'
-import { Caution } from '../parts/message.tsx'
-import { EachPayment } from '../tax-paid/each-payment.tsx'
-import { PackPart } from './parts.tsx'
+import { Caution } from '../../parts/message.tsx'
+import { EachPayment } from '../../tax-paid/each-payment.tsx'
+import { PackPart } from '../parts.tsx'
 
 interface TaxPartProps {
   id: string
