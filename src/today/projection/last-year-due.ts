@@ -103,7 +103,7 @@ function leftOf(books: Books, saved: Plan, month: Month, to: ReturnKind): number
 
 function workedBefore(books: Books, saved: Plan, month: Month, to: ReturnKind) {
   const year = yearOf(month) - 1
-  const before = firstDayOf(month)
+  const before = { day: firstDayOf(month) }
   const paid = taxPayments(books, saved, year, to, before)
   const federal = taxPayments(books, saved, year, 'federal', before)
   return { paid, worked: workedYear(books, saved, year, to === 'federal' ? federal : nothingPaid) }
@@ -114,7 +114,7 @@ function aheadInJanuary(books: Books, saved: Plan, month: Month): { federal: num
   const year = yearOf(month) - 1
   if (isFarmer(books, saved, year))
     return { federal: Number.POSITIVE_INFINITY, state: Number.POSITIVE_INFINITY }
-  const before = firstDayOf(month)
+  const before = { day: firstDayOf(month) }
   const paid = (to: ReturnKind) => taxPayments(books, saved, year, to, before)
   const worked = workedYear(books, saved, year, paid('federal'), paid('state'))
   if (worked.status === 'cannot') return { federal: 0, state: 0 }
