@@ -91,10 +91,8 @@ const readYear = (books: Books, year: number): BooksYear => {
   const limit = businessIncome(all)
   const left = section179Left(inventories, limit)
   const forms = inventories.map((one, i) => depreciationForm(one, limit, left[i]!))
-  const worked = formsWith(
-    ground,
-    forms.map(({ totalCents }) => totalCents),
-  )
+  const totals = forms.map(({ totalCents }) => totalCents)
+  const worked = formsWith(ground, totals)
   return {
     sides,
     farm: {

@@ -2,7 +2,7 @@
 import { formOfYear } from '#ledger/form-editions.ts'
 import { cents } from '#money/cents.ts'
 import { formatCentsPlain, formatPercent } from '#money/format.ts'
-import type { Form8962 } from '#rules/marketplace/form-8962.ts'
+import type { Form8962 } from '#rules/forms/form-8962.ts'
 import { PackPart } from '../parts.tsx'
 
 interface PremiumCreditPartProps {
@@ -18,8 +18,8 @@ const amount = (value: number): string => formatCentsPlain(cents(value))
 export const premiumCreditRows = (form: Form8962): { line: string; says: string; shown: string }[] => [
   { line: '1', says: 'Family size', shown: String(form.size) },
   { line: '3', says: 'Household income', shown: amount(form.incomeCents) },
-  { line: '4', says: 'Federal poverty line', shown: amount(form.povertyLineCents) },
-  { line: '5', says: 'Income of that line', shown: `${form.percent}%` },
+  { line: '4', says: 'Federal poverty level (FPL)', shown: amount(form.povertyLineCents) },
+  { line: '5', says: 'Income, percent of that level', shown: `${form.percent}%` },
   { line: '7', says: 'Applicable figure', shown: form.applicable.toFixed(4) },
   { line: '8a', says: 'Own contribution in a year', shown: amount(form.contributionCents) },
   { line: '8b', says: 'In a month', shown: amount(Math.floor(form.contributionCents / 12 + 0.5)) },

@@ -2,7 +2,7 @@
 import { formOfYear } from '#ledger/form-editions.ts'
 import { cents } from '#money/cents.ts'
 import { formatCentsPlain } from '#money/format.ts'
-import type { ScheduleSeLine } from '#rules/return/schedule-se.ts'
+import type { ScheduleSeLine } from '#rules/forms/schedule-se.ts'
 import { PackPart } from '../parts.tsx'
 
 /** The sheet's own address, and the name of its table: by the place of the person on the return. */

@@ -134,14 +134,8 @@ const savePayees = (c: PageContext) =>
           path: `payees.${chained}.sameAs`,
           message: 'That one counts with another itself. Choose the name that stands for all of them',
         })
-      const notWorker = payees.findIndex(
-        ({ name, kind }) => (kind === 'contractor' || kind === 'company') && figures.onPayroll.includes(name),
-      )
-      if (notWorker >= 0)
-        return refuse({
-          path: `payees.${notWorker}.kind`,
-          message: `Tax was kept back from the pay of ${payees[notWorker]!.name}: that is a worker, with Form W-2 and not 1099. If it was booked so by mistake, reverse that pay first`,
-        })
+      const wrong = notWorkers(payees, figures)
+      if (wrong) return wrong
       const words = payees.map(
         ({ name, kind, sameAs, formOnFile }): PayeeWord => ({
           name,
@@ -158,6 +152,19 @@ const savePayees = (c: PageContext) =>
       return saved.ok ? kept() : saved
     },
   })
+
+/** Whose pay tax was kept back from is no contractor, whatever is said. */
+const notWorkers = (payees: z.output<typeof payeesForm>['payees'], { onPayroll }: PeopleFigures) => {
+  const at = payees.findIndex(
+    ({ name, kind }) => (kind === 'contractor' || kind === 'company') && onPayroll.includes(name),
+  )
+  return at < 0
+    ? null
+    : refuse({
+        path: `payees.${at}.kind`,
+        message: `Tax was kept back from the pay of ${payees[at]!.name}: that is a worker, with Form W-2 and not 1099. If it was booked so by mistake, reverse that pay first`,
+      })
+}
 
 const kindOf = (payees: z.output<typeof payeesForm>['payees'], name: string) =>
   payees.find((one) => one.name === name)?.kind ?? null

@@ -1,7 +1,7 @@
 // Schedule SE of one person line by line, from the same figures that the return was worked with.
 import type { LawYear } from '../law-year.ts'
+import type { PersonLines } from '../return/business-lines.ts'
 import { atRate } from '../rounding.ts'
-import type { PersonLines } from './business-lines.ts'
 
 /** Whole cents. */
 export interface ScheduleSeLine {
@@ -13,13 +13,12 @@ export interface ScheduleSeLine {
 /** Lines of Schedule SE (Form 1040); empty for somebody without a business of the year. 5a and 5b, for church employees, are left out. */
 export const scheduleSe = (law: LawYear, person: PersonLines): ScheduleSeLine[] => {
   if (person.farmProfit === 0 && person.otherProfit === 0 && person.tax === 0) return []
-  const { farmProfit, otherProfit, farmOptional, nonfarmOptional, netEarnings, wages } = person
+  const { farmProfit, otherProfit, farmOptional, nonfarmOptional, netEarnings } = person
   const ownFarm = farmOptional > 0 ? 0 : farmProfit
   const ownOther = nonfarmOptional > 0 ? 0 : otherProfit
   const net = ownFarm + ownOther
   const counted = net > 0 ? atRate(net, law.selfEmploymentFactor) : net
   const reached = counted + farmOptional + nonfarmOptional
-  const base = law.wageBase * 100
   const first: ScheduleSeLine[] = [
     {
       line: '1a',
@@ -51,8 +50,14 @@ export const scheduleSe = (law: LawYear, person: PersonLines): ScheduleSeLine[] 
         cents: 0,
       },
     ]
+  return [...first, ...taxLines(law, person), ...optionalLines(law, person)]
+}
+
+/** Lines 6 to 13. */
+const taxLines = (law: LawYear, person: PersonLines): ScheduleSeLine[] => {
+  const { netEarnings, wages } = person
+  const base = law.wageBase * 100
   return [
-    ...first,
     { line: '6', says: 'Net earnings from self-employment', cents: netEarnings },
     { line: '7', says: 'Most of earnings that Social Security taxes in the year', cents: base },
     { line: '8d', says: 'Wages it has taxed', cents: wages },
@@ -69,7 +74,6 @@ export const scheduleSe = (law: LawYear, person: PersonLines): ScheduleSeLine[] 
     },
     { line: '12', says: 'Self-employment tax, to Schedule 2 line 4', cents: person.tax },
     { line: '13', says: 'Half of line 12, to Schedule 1 line 15', cents: person.half },
-    ...optionalLines(law, person),
   ]
 }
 

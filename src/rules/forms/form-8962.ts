@@ -1,13 +1,13 @@
 // Form 8962 line by line, from the figures the return was worked with: size, income, contribution, each month, and what is settled.
 import type { LawYear } from '../law-year.ts'
-import type { CoverLines } from '../return/cover-lines.ts'
 import {
   applicableHundredths,
   creditOpen,
   repaymentLimitAt,
   wholePercent,
   yearlyContribution,
-} from './premium-credit.ts'
+} from '../marketplace/premium-credit.ts'
+import type { CoverLines } from '../return/cover-lines.ts'
 
 /** Whole cents, a month of Form 1095-A. */
 export interface PaperMonth {
