@@ -146,7 +146,7 @@ describe('a venture that sold what it used', () => {
         .gaps.map((gap) => gap.says)
         .filter((one) => one.includes('was sold on'))
     expect(says()[0]).toBe(
-      'Trailer was sold on Aug 1, 2025; its cost of $5,000.00 and $3,080.00 of depreciation still stand in the books, so that net income is $1,920.00 too high. Book on Dec 31, 2025, by debits and credits: debit “Depreciation taken” $3,080.00, debit “Equipment sold” $1,920.00, credit “Equipment” $5,000.00.',
+      'Trailer was sold on Aug 1, 2025; its cost of $5,000.00 and $3,080.00 of depreciation are still in the books, so that net income is $1,920.00 too high. Book on Dec 31, 2025, by debits and credits: debit “Depreciation taken” $3,080.00, debit “Equipment sold” $1,920.00, credit “Equipment” $5,000.00.',
     )
     expect(says()).toHaveLength(3)
     settle({ 'Depreciation taken': 3620, 'Equipment sold': 3780, Equipment: -7400 })
