@@ -7,7 +7,8 @@ import { Button, ButtonRow, LinkButton } from '../../parts/button.tsx'
 import { Select } from '../../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../../parts/message.tsx'
 import { SideWord } from '../../parts/side.tsx'
-import { packSheets, type Sheet } from './sheets.tsx'
+import type { Sheet } from './sheet.ts'
+import { packSheets } from './sheets.tsx'
 
 export interface PackAddresses {
   /** Of the pack's page with an ending like `/print`. */

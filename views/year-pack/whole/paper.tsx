@@ -5,7 +5,8 @@ import type { YearPackFigures } from '#today/year-pack/figures.ts'
 import { PrintButton } from '../../parts/button.tsx'
 import { Part } from '../../parts/message.tsx'
 import { daysHeld, type PackAddresses } from './contents.tsx'
-import { packSheets, type Sheet } from './sheets.tsx'
+import type { Sheet } from './sheet.ts'
+import { packSheets } from './sheets.tsx'
 
 interface PaperProps {
   figures: YearPackFigures

@@ -3,7 +3,6 @@ import type { Child } from 'hono/jsx'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCentsPlain, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
-import type { SideKind } from '../../parts/side.tsx'
 import { CrossingsPart } from '../crossings-part.tsx'
 import { DepreciationPart } from '../depreciation-part.tsx'
 import { InventoryPart } from '../farm-parts.tsx'
@@ -15,20 +14,8 @@ import { formsToSend, PeoplePart } from '../people-part.tsx'
 import { ScheduleCPart } from '../schedule-c-part.tsx'
 import { ScheduleFPart } from '../schedule-f-part.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from '../statements.tsx'
+import type { Sheet } from './sheet.ts'
 import { taxSheets } from './tax-sheets.tsx'
-
-export interface Sheet {
-  /** Its own address within the pack, and the name of its table. */
-  id: string
-  /** Whose: a side, or all together. */
-  of: string
-  kind: SideKind | 'together'
-  title: string
-  /** What it comes to, and what that is. Worked out when it is shown. */
-  total: () => { says: string; amount: string }
-  /** `csv` is the address of its table. */
-  show: (csv: string) => Child
-}
 
 const dollars = (says: string, amount: Cents) => ({ says, amount: formatCentsPlain(amount) })
 

@@ -8,7 +8,7 @@ import { PackPart } from '../parts.tsx'
 import { PremiumCreditPart } from '../tax/premium-credit-part.tsx'
 import { SelfEmploymentPart, selfEmploymentId } from '../tax/self-employment-part.tsx'
 import { TaxPart } from '../tax/tax-part.tsx'
-import type { Sheet } from './sheets.tsx'
+import type { Sheet } from './sheet.ts'
 
 export const taxSheets = (figures: YearPackFigures): Sheet[] => [
   ...selfEmploymentSheets(figures),
