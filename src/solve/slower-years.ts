@@ -188,7 +188,11 @@ export const oneAlone = (
     }
   })
 
-/** The plan's years: flows of the year, balances at its end. Years that are not whole are left out. */
+/**
+ * The plan's years: flows of the year, balances at its end. Years that are not whole are left out. What comes in adds up to what goes
+ * out: draws, benefits, side income, pay, other money, savings and what nothing met = living, premiums and care, taxes, loans,
+ * one-off costs, and what is put into farm and savings.
+ */
 export interface SlowerYear {
   year: number
   weeklyHours: number
@@ -200,8 +204,15 @@ export interface SlowerYear {
   living: number
   premiumsAndCare: number
   taxes: number
-  withdrawn: number
+  /** Loans drawn and one-off money. */
+  otherIn: number
+  /** Out of all accounts, cash too: what the year uses beyond what comes in, or what is taken out of accounts where that is more. */
+  fromSavings: number
   fromTraditional: number
+  loanPayments: number
+  oneOffCosts: number
+  intoFarm: number
+  intoSavings: number
   savings: number
   farmCash: number
   unmetNeed: number
@@ -226,6 +237,11 @@ export const slowerYears = (plan: Plan, projection: Projection): SlowerYear[] =>
       const sum = (value: (one: ProjectedMonth) => number) =>
         months.reduce((total, one) => total + value(one), 0)
       const last = months.at(-1)!
+      const taken = sum(
+        (one) => one.withdrawnTaxable + one.withdrawnTraditional + one.withdrawnRoth + one.withdrawnHealth,
+      )
+      const used = sum(usedOfSavings)
+      const fromSavings = Math.max(taken, used)
       return {
         year,
         weeklyHours: sum((one) => one.farmHours) / 52.1775,
@@ -237,13 +253,24 @@ export const slowerYears = (plan: Plan, projection: Projection): SlowerYear[] =>
         living: sum((one) => one.living),
         premiumsAndCare: sum((one) => one.premiums + one.care),
         taxes: sum((one) => one.taxes),
-        withdrawn: sum(
-          (one) => one.withdrawnTaxable + one.withdrawnTraditional + one.withdrawnRoth + one.withdrawnHealth,
-        ),
+        otherIn: sum((one) => one.loanDrawn + Math.max(0, -one.oneOffs)),
+        fromSavings,
         fromTraditional: sum((one) => one.withdrawnTraditional),
+        loanPayments: sum((one) => one.loanPayments),
+        oneOffCosts: sum((one) => Math.max(0, one.oneOffs)),
+        intoFarm: sum((one) => one.contribution),
+        intoSavings: fromSavings - used,
         savings: savingsAt(last),
         farmCash: last.farmCash,
         unmetNeed: sum((one) => one.unmetNeed),
       }
     })
 }
+
+/** What the month takes of all savings, cash too; below zero what it leaves to them. What accounts earn is not counted. */
+const usedOfSavings = (one: ProjectedMonth): number =>
+  one.householdCosts +
+  one.oneOffs +
+  one.contribution -
+  (one.draw + one.pay + one.side + one.socialSecurity + one.loanDrawn) -
+  one.unmetNeed

@@ -136,8 +136,12 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
         series={[
           { name: 'draws', tone: 1, values: shown.map((one) => one.draws) },
           { name: 'Social Security', tone: 4, values: shown.map((one) => one.socialSecurity) },
-          { name: 'side income and pay', tone: 3, values: shown.map((one) => one.side + one.pay) },
-          { name: 'from savings', tone: 2, values: shown.map((one) => one.withdrawn) },
+          {
+            name: 'side income, pay and other',
+            tone: 3,
+            values: shown.map((one) => one.side + one.pay + one.otherIn),
+          },
+          { name: 'from savings', tone: 2, values: shown.map((one) => one.fromSavings) },
         ]}
       />
       <details>
@@ -204,6 +208,7 @@ const YearByYear = ({ figures, shown }: { figures: SlowerFigures; shown: SlowerF
       { title: 'Living', isNumber: true, cell: (one) => formatDollars(one.living) },
       { title: 'Premiums and care', isNumber: true, cell: (one) => formatDollars(one.premiumsAndCare) },
       { title: 'Taxes', isNumber: true, cell: (one) => formatDollars(one.taxes) },
+      { title: 'From savings', isNumber: true, cell: (one) => formatDollars(one.fromSavings) },
       {
         title: 'Out of traditional accounts',
         isNumber: true,
