@@ -48,6 +48,8 @@ export interface PurchaseQueue {
   cash: Float64Array
   /** Most that could be spent in the first month with the reserve intact through the next twelve. */
   affordableNow: number
+  /** The reserve as the first month's prices have it. */
+  reserveNow: number
 }
 
 /** Farm cash month by month: trade, then what is bought, then the draw as far as the farm can spare it over twelve months. */
@@ -56,7 +58,12 @@ export const queuePurchases = (purchases: readonly Purchase[], ahead: CashAhead)
   const queue = purchases
     .filter((one) => one.timing === 'when cash allows' || monthFromText(one.month) >= ahead.firstMonth)
     .map((one) => describe(one, purchases, ahead, walk))
-  return { queue, cash: walk.cash, affordableNow: Math.max(0, walk.spareAtStart) }
+  return {
+    queue,
+    cash: walk.cash,
+    affordableNow: Math.max(0, walk.spareAtStart),
+    reserveNow: ahead.reserve * (ahead.level[0] ?? 1),
+  }
 }
 
 interface Walk {

@@ -117,6 +117,27 @@ test('a month that brings more than it takes is told beside the cash it starts f
   app.savePlan({ ...earning, farm: { cash: 5000, reserve: 0, enterprises: flour, purchases: [] } })
   // 12,000 of sales a year are 1,000 in May, on top of the 5,000.
   expect(await shown()).toMatchObject({ affordableNow: 6000, cashNow: { dollars: 5000 } })
-  const text = (await (await app.get('/farm/buying')).text()).replaceAll(/\s+/g, ' ')
-  expect(text).toContain('With what the month after that brings, $6,000 could be spent')
+  for (const page of ['/farm', '/farm/buying'])
+    expect((await (await app.get(page)).text()).replaceAll(/\s+/g, ' '), page).toContain(
+      'has $5,000 in cash at the end of Apr 30, 2026. With $1,000 of what May 2026 brings by the plan, $6,000 could be spent with the reserve of $0 intact',
+    )
+})
+
+test('below what is in cash too, more than cash less the reserve names the money of the plan that is counted', async () => {
+  const earning = plan('2026-05')
+  const flour = [{ id: 'flour', name: 'Flour', salesPerUnit: 8004 }]
+  app.savePlan({ ...earning, farm: { cash: 4118, reserve: 1500, enterprises: flour, purchases: [] } })
+  // 4,118 − 1,500 = 2,618 are there without the plan; its May adds 8,004 ÷ 12 = 667.
+  expect(await shown()).toMatchObject({ affordableNow: 3285, cashNow: { dollars: 4118 } })
+  for (const page of ['/farm', '/farm/buying'])
+    expect((await (await app.get(page)).text()).replaceAll(/\s+/g, ' '), page).toContain(
+      'has $4,118 in cash at the end of Apr 30, 2026. With $667 of what May 2026 brings by the plan, $3,285 could be spent with the reserve of $1,500 intact',
+    )
+})
+
+test('cash below the reserve leaves nothing to spend, and the page says so', async () => {
+  app.savePlan({ ...plan('2026-05'), farm: { cash: 900, reserve: 1500 } })
+  expect((await (await app.get('/farm')).text()).replaceAll(/\s+/g, ' ')).toContain(
+    'has $900 in cash at the end of Apr 30, 2026. Nothing of it could be spent with the reserve of $1,500 intact',
+  )
 })

@@ -1,5 +1,4 @@
 // The first page of the farm: what an hour earns, what it can buy next, and what does not fit. Each answer leads to its room.
-import { dayName } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
@@ -8,6 +7,7 @@ import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, NoticeSection } from '../parts/message.tsx'
 import { HourChart, hasHours, hourInWords } from './hour-chart.tsx'
+import { SpendableNow } from './spendable-now.tsx'
 import { YearChoice } from './year-choice.tsx'
 
 export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
@@ -75,10 +75,7 @@ const BuysNext = ({ figures }: { figures: FarmFigures }) => {
     <section aria-labelledby="next-title">
       <h2 id="next-title">What it can buy next</h2>
       <p>
-        Of {formatDollars(figures.purchases.cashNow.dollars)} in cash at the end of{' '}
-        {dayName(figures.purchases.cashNow.asOf)} it could spend{' '}
-        {formatDollars(figures.purchases.affordableNow)} with the reserve intact through the next twelve
-        months.
+        <SpendableNow purchases={figures.purchases} />
       </p>
       {coming.length === 0 ? null : (
         <ul class="farm-next">

@@ -1,6 +1,5 @@
 // Purchases in their queue: when farm cash allows each, what it takes and gives, what waiting costs, which draws it displaces.
 
-import { dayName } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { spell } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
@@ -13,6 +12,7 @@ import { Button, LinkButton } from '../parts/button.tsx'
 import { Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { SpendableNow } from './spendable-now.tsx'
 
 type Queued = FarmFigures['purchases']['queue'][number]
 
@@ -23,14 +23,8 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
     <section id="purchases" aria-labelledby="purchases-title">
       <h2 id="purchases-title">What the farm buys from its own cash</h2>
       <p>
-        {purchases.cashNow.isFromBooks ? 'By the books the farm has' : 'By the plan the farm has'}{' '}
-        {formatDollars(purchases.cashNow.dollars)} in cash at the end of {dayName(purchases.cashNow.asOf)}.{' '}
-        {purchases.affordableNow > purchases.cashNow.dollars
-          ? 'With what the month after that brings,'
-          : 'Of that'}{' '}
-        {formatDollars(purchases.affordableNow)} could be spent with the reserve of{' '}
-        {formatDollars(basics.reserve)} intact through the next twelve months, draws as planned. Where cash
-        allows two at once, the one higher in the list comes first.
+        <SpendableNow purchases={purchases} /> Where cash allows two at once, the one higher in the list comes
+        first.
       </p>
       {purchases.queue.length === 0 ? (
         <p>Nothing is planned yet. Add what you want to buy, and its month shows here.</p>

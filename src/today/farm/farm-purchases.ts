@@ -61,6 +61,8 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
   return {
     queue,
     affordableNow: found.affordableNow,
+    firstMonth,
+    reserveNow: found.reserveNow,
     cashNow: {
       dollars: cash,
       isFromBooks: isToday || farmCashFromBooks,

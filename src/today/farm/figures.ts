@@ -1,6 +1,7 @@
 // What the Farm page shows, as plain figures: in the dollars that were asked for unless a name says cents.
 
 import type { Day } from '#calendar/day.ts'
+import type { Month } from '#calendar/month.ts'
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { Market } from '#farm/farm-document.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
@@ -155,7 +156,10 @@ export interface PurchaseFigures {
     /** Names of those that come later in the list and are bought later. */
     behind: string[]
   })[]
+  /** Most that could be spent in the queue's first month; what that month brings by the plan is in it. */
   affordableNow: number
+  firstMonth: Month
+  reserveNow: number
   /** Farm cash that the queue begins with, as that day ends: by the books where they know it, else by the plan. */
   cashNow: { dollars: number; isFromBooks: boolean; asOf: Day }
   next: { name: string; month: string; cost: number } | null
