@@ -156,7 +156,8 @@ export const marketSchema = z.object({
   }),
   seat: seatSchema.optional().meta({
     title: 'A seat on a waiting list',
-    description: 'Leave it empty for a market that is open to you already',
+    description:
+      'Leave it empty for a market that is open to you already. Simulations draw whether you have it for the first four such seats; a fifth and later ones are counted by their chance in every simulation',
   }),
   feePerTrip: levelSchema.default(0).meta({ title: 'Fee a trip, by month, dollars', group: 'What it costs' }),
   feePerMonth: levelSchema.default(0).meta({ title: 'Fee a month, dollars', group: 'What it costs' }),

@@ -81,3 +81,18 @@ test.for([true, false])(
     expect(complaints).toEqual([])
   },
 )
+
+test('no name breaks within a word in its large button on a phone', async () => {
+  const { page } = await openPage(browser, house.base, phone)
+  await page.goto('/farm/notebook')
+  // A name a letter too long for half the row, and a longer one: the letters of a word stay on one line.
+  const lines = await page.evaluate(`['Strawberries', 'Blackcurrantbushes'].map((name, place) => {
+    const label = document.querySelectorAll('.tile label')[place]
+    label.textContent = name
+    const range = document.createRange()
+    range.selectNodeContents(label)
+    return new Set([...range.getClientRects()].map(({ top }) => top)).size
+  })`)
+  expect(lines).toEqual([1, 1])
+  expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(360)
+})

@@ -5,6 +5,7 @@ import { courseMemory, figureOf } from '#chance/course-run.ts'
 import { drawCourse } from '#chance/draw-course.ts'
 import { makeWorkspace, takePaths } from '#chance/paths.ts'
 import { prepareChance } from '#chance/prepare.ts'
+import { openSeats, seatsByChance } from '#farm/selling/seats.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
@@ -92,4 +93,21 @@ test('a seat that is drawn leaves every other draw as it was', () => {
   expect(sure.seats).toBe(-1)
   expect([0, 1]).toContain(open.seats)
   expect({ ...open, seats: -1 }).toEqual(sure)
+})
+
+test('four uncertain seats are drawn in the order of the markets; those after them count by their chance', () => {
+  const { farm } = pickles(0.4)
+  const square = farm.markets[1]!
+  const many = {
+    ...farm,
+    markets: [
+      farm.markets[0]!,
+      ...['a', 'b', 'c'].map((id) => ({ ...square, id })),
+      { ...square, id: 'sure', seat: { from: '2027-01', chance: 1 } },
+      ...['d', 'e', 'f'].map((id) => ({ ...square, id })),
+    ],
+  }
+  expect(openSeats(many).map(({ market }) => market)).toEqual(['a', 'b', 'c', 'd'])
+  expect(seatsByChance(many).map(({ market }) => market)).toEqual(['e', 'f'])
+  expect(seatsByChance(farm)).toEqual([])
 })

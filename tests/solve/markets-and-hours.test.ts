@@ -165,12 +165,15 @@ test('what a market costs to drop is net: sales no other makes up, less its fees
   expect(lost('square')).toBeCloseTo(12 * (1_600 - 1_100), 6)
   const onPage = marketFigures(plan, farmCourse(plan.farm, month(2027, 1), 12), 0)
   expect(onPage.map(({ netLostIfDropped }) => Math.round(netLostIfDropped))).toEqual([6_000, 1_200])
-  // Paid hours end too: without a crew of its own all 40 hours a month at the ferry are hired at 20 an hour.
+  // What the other then sells more: the ferry 1,100 for 400, the square its 100 of followers.
+  expect(onPage.map(({ thenSoldElsewhere }) => Math.round(thenSoldElsewhere))).toEqual([8_400, 1_200])
+  // Paid hours end too: without a crew of its own all 40 hours a month at the ferry are hired at 20 an hour, beyond help for the season that
+  // the square needs whether or not there is a ferry.
   const hired = planSchema.parse({
     ...plan,
     farm: {
       ...plan.farm,
-      hired: { weeklyHours: 40, hourlyCost: 20 },
+      hired: { weeklyHours: 1, hourlyCost: 20 },
       crew: [],
       markets: plan.farm.markets.map((one) => ({ ...one, hoursBy: { hired: 1 } })),
     },

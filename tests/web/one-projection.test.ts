@@ -495,7 +495,7 @@ test('books opened in January and not written in since: months left are counted 
   expect(said.runway.milestones.floorMonth).toBe('2027-09')
   expect(said.now.monthsLeft).toBe(10)
   expect(await (await app.get('/runway')).text()).toMatch(
-    /10 months left: .* a month more from December 2026/,
+    /10 months left: .* more each month from December 2026/,
   )
   await expectSaidInTerminal(said, '2026-11-29')
 })

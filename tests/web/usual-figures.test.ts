@@ -28,7 +28,9 @@ test('a chosen enterprise shows each figure with range, dollars, place, source a
   const reply = await app.post(page, form)
   const html = await reply.text()
   expect(reply.status).toBe(200)
-  expect(html).toContain('Usual: $17.10 a bird')
+  expect(html).toContain('Usual: $17.10 a bird, dollars of 2014')
+  // The field asks for today's prices, and 23.11 is 3.6 pounds at the price that only covers costs.
+  expect(html).toContain('Usual: $23.11 a bird, dollars of 2014, a break-even price: it leaves nothing over')
   expect(html).toContain('From $17.10 to $20.85. In dollars of 2014. North Carolina')
   expect(html).toContain('Worked out: chick 1.20, feed 3.20')
   expect(html).toContain('NC Choices')
@@ -58,6 +60,8 @@ test('one press takes a figure, another fills what is empty, and the dollars mov
     yieldMeasure: 'pounds',
     startUpMonths: '3',
   })
+  const brought = await (await app.post(page, { ...taken, usualPrices: 'yes', show: 'usual' })).text()
+  expect(brought).toContain('Usual: $23.25 a bird, dollars of 2025')
   expect((await app.post(page, { ...filled, scale: '300' })).status).toBe(303)
   expect(farmNow().enterprises[0]).toMatchObject({
     name: 'Birds',

@@ -97,6 +97,12 @@ const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace 
     />
     <Button quiet={place === 'chance-brief'}>Run the simulations</Button>
     {figures.premiums === null ? null : <p class="hint">{figures.premiums}</p>}
+    {figures.seatsByChance.length === 0 ? null : (
+      <p class="hint">
+        Of uncertain seats at markets only the first four are drawn. Counted by its chance in every
+        simulation: {figures.seatsByChance.join(', ')}. These runs differ less than such seats would.
+      </p>
+    )}
     <p class="hint">
       What varies, and by how much: <a href="/runway/plan/chance">the plan’s chance settings</a>.
     </p>

@@ -8,6 +8,8 @@ export interface ChanceFigures {
   choices: ChanceChoices
   /** What is done with premiums where the plan asks for its county's own years; null where their spread is typed. */
   premiums: string | null
+  /** Markets whose uncertain seat no simulation draws: it counts by its chance in each. */
+  seatsByChance: readonly string[]
   run: ChanceRunFigures
 }
 

@@ -73,7 +73,14 @@ const Assumes = ({ markets }: Pick<FarmFigures, 'markets'>) => {
   )
 }
 
-const assumptionsOf = ({ name, followShare, growth, seat }: MarketFigures): string[] => [
+const assumptionsOf = ({
+  name,
+  followShare,
+  growth,
+  seat,
+  seatIsByChance,
+  thenSoldElsewhere,
+}: MarketFigures): string[] => [
   ...(growth
     ? [
         `${name}: from ${nameOfMonth(growth.from)} a trip sells ${formatPercent(growth.perYear, 0)} more each year for ${growth.years ?? usualGrowthYears} years, on top of prices.`,
@@ -81,13 +88,24 @@ const assumptionsOf = ({ name, followShare, growth, seat }: MarketFigures): stri
     : []),
   ...(seat
     ? [
-        `${name}: a seat from ${nameOfMonth(seat.from)} with a chance of ${formatPercent(seat.chance, 0)}, so that the plan counts that part of its sales, costs and hours from then on, and nothing before. In simulations it is had in so many of them, or not at all.`,
+        `${name}: a seat from ${nameOfMonth(seat.from)} with a chance of ${formatPercent(seat.chance, 0)}, so that the plan counts that part of its sales, costs and hours from then on, and nothing before. ${
+          seatIsByChance
+            ? 'Simulations do so too: they draw only the first four uncertain seats, in the order of the markets.'
+            : 'In simulations it is had in so many of them, or not at all.'
+        }`,
       ]
     : []),
-  followShare > 0
+  (followShare > 0
     ? `${name}: if it is dropped, customers of ${formatPercent(followShare, 0)} of what it sold buy at the markets that stay, by what each of those can take. One that runs fewer trips takes that much less of them, and what it has no goods for is lost.`
-    : `${name}: if it is dropped, none of its customers buy at another market.`,
+    : `${name}: if it is dropped, none of its customers buy at another market.`) +
+    elsewhere(thenSoldElsewhere, followShare > 0),
 ]
+
+/** Goods left over fill room that other markets have and cannot fill now, whoever comes. */
+const elsewhere = (dollars: number, hasFollowers: boolean): string =>
+  dollars < 0.5
+    ? ''
+    : ` The markets that stay then sell ${formatDollars(dollars)} more, ${hasFollowers ? 'to those customers and in' : 'in'} room that they have and lack the goods for: so much of what it sold is not lost.`
 
 export const StepSection = ({ figures }: { figures: FarmFigures }) => {
   const out = figures.inStep.filter((one) => one.isOut)

@@ -35,6 +35,8 @@ export interface HerdHeads {
   kind: HerdKind
   began: Partial<Record<HeadClass, number>> | null
   ended: Partial<Record<HeadClass, number>> | null
+  /** When heads of it were counted last, by the end; null where they only came and went. */
+  countedOn: Day | null
 }
 
 /** What a head is to tax: breeding stock goes to Form 4797, what is raised or bought for sale to Schedule F (IRS Pub. 225). */

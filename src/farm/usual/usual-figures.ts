@@ -29,6 +29,8 @@ const figureSchema = z.object({
   unit: z.string(),
   /** Year of its dollars; null where none is printed. Only on money. */
   dollarsYear: z.int().nullable().optional(),
+  /** Sales at the price that covers costs: what it was sold for is not known. */
+  isBreakEven: z.boolean().optional(),
   place: z.string().optional(),
   source: z.string().optional(),
   obtained: z.enum(obtainedWays),

@@ -85,8 +85,12 @@ export interface MarketFigures {
   followShare: number
   growth: Market['growth'] | null
   seat: Market['seat'] | null
+  /** Simulations do not draw this seat: too many are uncertain. */
+  seatIsByChance: boolean
   /** What the farm's net of the year loses with it: sales not made up by customers who follow, less fees, miles and hired hours saved. Below zero where dropping it brings money. */
   netLostIfDropped: number
+  /** What the other markets then sell beyond what they sell now: of customers who follow, and of goods left over. */
+  thenSoldElsewhere: number
   tripsLaterChange: boolean
 }
 

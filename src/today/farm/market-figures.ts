@@ -2,6 +2,7 @@
 import { addMonths, type Month, yearOf } from '#calendar/month.ts'
 import { type FarmCourse, farmCourse } from '#farm/course.ts'
 import { yearOfCourse } from '#farm/farm-year.ts'
+import { seatsByChance } from '#farm/selling/seats.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { grownCourse } from '#runway/farm/grown-course.ts'
@@ -12,11 +13,12 @@ export const marketFigures = (plan: Plan, course: FarmCourse, from: number): Mar
   const { farm } = plan
   const first = addMonths(course.firstMonth, from)
   const netOf = (one: FarmCourse) => yearOfCourse(one, yearOf(first)).net
+  const byChance = seatsByChance(farm)
+  const soldBeside = (one: FarmCourse, start: number, own: number) =>
+    farm.markets.reduce((sum, _, k) => (k === own ? sum : sum + yearAt(one, one.marketSales, k, start)), 0)
   return farm.markets.map((market, k) => {
-    const of = (values: Float64Array, start = from) => {
-      const at = k * course.monthCount + start
-      return values.subarray(at, at + 12).reduce((a, b) => a + b, 0)
-    }
+    const dropped = without(plan, market.id, first)
+    const of = (values: Float64Array, start = from) => yearAt(course, values, k, start)
     const [trips, hours, sold, costs] = [
       of(course.marketTrips),
       of(course.marketHours),
@@ -38,10 +40,18 @@ export const marketFigures = (plan: Plan, course: FarmCourse, from: number): Mar
       followShare: market.followShare,
       growth: market.growth ?? null,
       seat: market.seat ?? null,
-      netLostIfDropped: netOf(course) - netOf(without(plan, market.id, first)),
+      seatIsByChance: byChance.some((one) => one.market === market.id),
+      netLostIfDropped: netOf(course) - netOf(dropped),
+      thenSoldElsewhere: soldBeside(dropped, 0, k) - soldBeside(course, from, k),
       tripsLaterChange: later.some((one) => Math.abs(one - trips) > 0.5),
     }
   })
+}
+
+/** Twelve months of a market-major row from month `start` on. */
+const yearAt = ({ monthCount }: FarmCourse, values: Float64Array, market: number, start: number): number => {
+  const at = market * monthCount + start
+  return values.subarray(at, at + 12).reduce((a, b) => a + b, 0)
 }
 
 /** The year with a market shut in all of it. */

@@ -20,6 +20,11 @@ export const preparerFigures = (books: Books, year: number, today: Day): Prepare
       kind,
       began: headsOn(moves, id, lastDayOfYear(year - 1)),
       ended: headsOn(moves, id, to),
+      countedOn: moves.reduce<Day | null>(
+        (last, one) =>
+          one.herdId === id && one.kind === 'counted' && (last === null || one.day > last) ? one.day : last,
+        null,
+      ),
     })),
     trips: listTrips(books, from, to),
     marketDays: listMarketDays(books, from, to).map(({ day, marketId, miles }) => ({

@@ -1,5 +1,8 @@
 // What the farm's notebook leaves open for the preparer: goods that are in no books, hired hours without pay, miles without an odometer.
-import type { PreparerNotes } from '#farm/notebook/preparer.ts'
+import { dayName } from '#calendar/day.ts'
+import { headsSay } from '#farm/herd/heads-say.ts'
+import type { HerdHeads, PreparerNotes } from '#farm/notebook/preparer.ts'
+import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { YearPackFigures } from './figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
@@ -7,10 +10,10 @@ type Gap = YearPackFigures['gaps'][number]
 export const isEmpty = ({ trips, odometers, hired, goods }: PreparerNotes): boolean =>
   trips.length + odometers.length + hired.length + goods.length === 0
 
-export const notebookGaps = (notes: PreparerNotes, year: number): Gap[] => {
+export const notebookGaps = (notes: PreparerNotes, inventory: StockInventory | null, year: number): Gap[] => {
   const waiting = notes.goods.filter(({ isBooked }) => !isBooked).length
   const unpaid = notes.hired.filter(({ hasUnpaid }) => hasUnpaid).map(({ person }) => person)
-  const gaps: Gap[] = []
+  const gaps: Gap[] = hasStock(inventory) ? [] : notes.herds.flatMap(withoutValue)
   if (waiting > 0)
     gaps.push({
       says: `Goods used at home or bartered: ${waiting} of ${notes.goods.length} noted in ${year} ${waiting === 1 ? 'waits' : 'wait'} for the table and ${waiting === 1 ? 'is' : 'are'} in none of these figures.`,
@@ -34,4 +37,23 @@ export const notebookGaps = (notes: PreparerNotes, year: number): Gap[] => {
       href: `/farm/preparer?year=${year}`,
     })
   return gaps
+}
+
+/** Whether any stock was held at the year's end by the inventory: which heads of the notebook it is, nobody said. */
+const hasStock = (inventory: StockInventory | null): boolean =>
+  inventory?.rows.some(
+    ({ holding, market }) =>
+      market !== null && (holding.kind === 'breeding_stock' || holding.kind === 'market_stock'),
+  ) ?? false
+
+const withoutValue = ({ herd, kind, ended, countedOn }: HerdHeads): Gap[] => {
+  const heads = Object.fromEntries(Object.entries(ended ?? {}).filter(([, count]) => count > 0))
+  if (Object.keys(heads).length === 0) return []
+  const when = countedOn === null ? 'noted' : `by the count of ${dayName(countedOn)} and what was noted since`
+  return [
+    {
+      says: `${herd}: ${headsSay(kind, heads)} ${when}, no value. The inventory has no stock, so the balance sheet counts nothing for them: add them with what they are worth.`,
+      href: '/year-pack/holdings/new',
+    },
+  ]
 }

@@ -99,7 +99,7 @@ const gapsOf = (
     ...formGaps(read, currentPlan(books), year),
     ...replacedGaps(books, year),
     ...peopleGaps(people),
-    ...notebookGaps(notes, year),
+    ...notebookGaps(notes, farm?.inventory ?? null, year),
     ...packGaps(
       ground.sides,
       ground.said,

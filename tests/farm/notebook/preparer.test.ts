@@ -44,8 +44,9 @@ test('a year of the notebook is told as the preparer asks for it', () => {
         kind: 'sheep',
         began: { females: 9 },
         ended: { females: 8, kept: 3, young: 11, males: 1 },
+        countedOn: null,
       },
-      { herd: 'Hens', kind: 'layers', began: null, ended: null },
+      { herd: 'Hens', kind: 'layers', began: null, ended: null, countedOn: null },
     ],
     hired: [
       { person: 'Ada', minutes: 240, payCents: cents(68_00) },
@@ -107,8 +108,9 @@ test('raised breeding stock stands apart from what is for sale, each in the word
         kind: 'sheep',
         began: { females: 9 },
         ended: { females: 8, kept: 3, young: 1, males: 1 },
+        countedOn: null,
       },
-      { herd: 'Hens', kind: 'layers', began: null, ended: null },
+      { herd: 'Hens', kind: 'layers', began: null, ended: null, countedOn: null },
     ],
   })
   expect(headRows(told)).toEqual([

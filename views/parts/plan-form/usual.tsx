@@ -58,7 +58,10 @@ export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefi
           <p>These figures are {one.holds}.</p>
         ) : (
           <details>
-            <summary>Usual: {amountOf(one.figure)}</summary>
+            <summary>
+              Usual: {amountOf(one.figure)}
+              {whichMoney(one.figure)}
+            </summary>
             <WhereFrom {...one} figure={one.figure} />
           </details>
         )}
@@ -74,6 +77,13 @@ const takenWords = (one: Suggestion): string =>
   one.figure === null ? one.types[0]![1] : amountOf(one.figure)
 
 const amountOf = (figure: UsualFigure): string => `${valueText(figure, figure.value)}${unitAfter(figure)}`
+
+/** Beside the figure itself: a form asks for today's prices, and this may be of another year, or no price that was paid. */
+const whichMoney = (figure: UsualFigure): string => {
+  const isBreakEven = figure.isBreakEven ? ', a break-even price: it leaves nothing over' : ''
+  if (!isMoney(figure)) return ''
+  return `${figure.dollarsYear ? `, dollars of ${figure.dollarsYear}` : ', year of its dollars not printed'}${isBreakEven}`
+}
 
 /** `dollars a bird` is said by the sign and `a bird`, `share of cows` by the percent and `of cows`. */
 const unitAfter = ({ unit }: UsualFigure): string => {

@@ -1,5 +1,6 @@
 // What the chance part shows: the job asked for, or the last of this revision, or none yet.
 import type { Spread } from '#chance/outcome.ts'
+import { seatsByChance } from '#farm/selling/seats.ts'
 import { ownYearsWords } from '#plan/place/premium-years.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
@@ -63,6 +64,9 @@ export function figuresOf(
     revisionNo: current.revisionNo,
     choices,
     premiums: ownYearsWords(current.plan),
+    seatsByChance: seatsByChance(current.plan.farm).map(
+      ({ market }) => current.plan.farm.markets.find(({ id }) => id === market)!.name,
+    ),
     run: jobShown(job, (outcome) => shownIn(dollarsOf(c), current.plan, outcome)),
   }
 }

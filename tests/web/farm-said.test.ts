@@ -1,0 +1,117 @@
+// What the farm's pages say of markets without which some goods find room elsewhere, of seats that no simulation draws, and of heads without a value.
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { moneyOut } from '#ledger/simple-entry.ts'
+import { cents } from '#money/cents.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+const textOf = async (path: string) => (await (await app.get(path)).text()).replaceAll(/\s+/g, ' ')
+
+beforeAll(() => {
+  app = testApp({ today: '2026-11-20' })
+  app.openSides()
+  const seat = (chance: number) => ({ from: '2026-01', chance })
+  const list = ['One', 'Two', 'Three', 'Four', 'Five'].map((name) => ({
+    id: name.toLowerCase(),
+    name,
+    salesPerTrip: 10,
+    seat: seat(0.5),
+  }))
+  app.savePlan({
+    name: 'Quinces',
+    startMonth: '2026-01',
+    assumptions: { inflation: 0 },
+    household: { people: [{ id: 'ivo', name: 'Ivo', born: '1984-03-02' }] },
+    farm: {
+      enterprises: [
+        {
+          id: 'quinces',
+          name: 'Quinces',
+          salesPerUnit: Array(12).fill(1_000),
+          markets: ['pier', 'green'],
+        },
+      ],
+      markets: [
+        { id: 'pier', name: 'Pier', salesPerTrip: 700 },
+        { id: 'green', name: 'Green', salesPerTrip: 500 },
+        ...list,
+      ],
+      herds: [
+        {
+          id: 'ewes',
+          name: 'Flock',
+          kind: 'sheep',
+          breedingFemales: 20,
+          start: '2026-01',
+          carryingLimit: 30,
+        },
+      ],
+    },
+  })
+})
+afterAll(() => app.close())
+
+test('a market that is dropped loses less than it sells where its goods find room elsewhere, and the page says how much', async () => {
+  const { markets } = (await (await app.get('/farm.json')).json()) as {
+    markets: { name: string; sold: number; netLostIfDropped: number; thenSoldElsewhere: number }[]
+  }
+  // 1,000 a month to a pier that takes 700 and a green that takes 500: without one the other is full, 12 × 200 between what they sold and that.
+  const pier = markets.find(({ name }) => name === 'Pier')!
+  const green = markets.find(({ name }) => name === 'Green')!
+  expect(pier.sold + green.sold).toBeCloseTo(12_000, 6)
+  expect(green.netLostIfDropped).toBeCloseTo(12 * 300, 6)
+  expect(green.sold - green.thenSoldElsewhere).toBeCloseTo(green.netLostIfDropped, 6)
+  expect(pier.sold - pier.thenSoldElsewhere).toBeCloseTo(12 * 500, 6)
+  const said = Math.round(pier.thenSoldElsewhere).toLocaleString('en-US')
+  expect(await textOf('/farm/markets')).toContain(
+    `Pier: if it is dropped, none of its customers buy at another market. The markets that stay then sell $${said} more`,
+  )
+})
+
+test('the fifth uncertain seat is said to count by its chance where seats are entered, listed and simulated', async () => {
+  expect(await textOf('/farm/markets/new')).toContain('a fifth and later ones are counted by their chance')
+  const listed = await textOf('/farm/markets')
+  expect(listed.match(/Simulations do so too/g)).toHaveLength(1)
+  expect(listed.match(/it is had in so many of them, or not at all/g)).toHaveLength(4)
+  expect(await textOf('/runway/chance')).toContain('Counted by its chance in every simulation: Five.')
+})
+
+test('heads that only the notebook counts are an open point of the year pack, with the way to give them a value', async () => {
+  const gaps = async () =>
+    (
+      (await (await app.get('/year-pack.json?year=2026')).json()) as {
+        gaps: { says: string; href: string }[]
+      }
+    ).gaps
+  const ofFlock = async () => (await gaps()).filter(({ says }) => says.startsWith('Flock: '))
+  const account = (name: string) => listAccounts(app.books).find((one) => one.name === name)!.id
+  const head = { id: '', sideId: 'farm', day: day('2026-05-03'), payee: 'Mill', memo: '' }
+  const bought = [{ accountId: account('Supplies'), amountCents: cents(40_00) }]
+  const act = {
+    formId: '00000000-0000-4000-8000-000000000002',
+    at: '2026-05-03T12:00:00.000Z',
+    actor: 'test',
+  }
+  expect(postEntry(app.books, act, moneyOut(head, account('Farm checking'), bought)).ok).toBe(true)
+  expect(await ofFlock()).toEqual([])
+  const counted = await app.post('/farm/notebook/heads', {
+    formId: '00000000-0000-4000-8000-000000000001',
+    'heads.day': '2026-11-15',
+    'heads.herd': 'ewes',
+    'heads.kind': 'counted',
+    'heads.headClass': 'females',
+    'heads.count': '22',
+  })
+  expect(counted.status).toBe(303)
+  expect(await ofFlock()).toMatchObject([
+    {
+      says: expect.stringMatching(
+        /^Flock: 22 ewes by the count of Nov 15, 2026 and what was noted since, no value/,
+      ),
+      href: '/year-pack/holdings/new',
+    },
+  ])
+})
