@@ -44,7 +44,8 @@ export interface Ran {
   aboveBy: Float64Array
   /** Month in which each first falls below it, Infinity for never. */
   leftBy: Float64Array
-  /** What nothing could pay in each, in the dollars told. */
+  /** Month in which money first runs short in each, Infinity for never, and what nothing could pay, in the dollars told. */
+  shortBy: Float64Array
   unpaidBy: Float64Array
   /** What each course leaves at its end, in the dollars told, and what of it has not been taxed. */
   atEndBy: Float64Array
@@ -88,6 +89,7 @@ export async function runOf(
     heldBy,
     aboveBy,
     leftBy: left,
+    shortBy: of('firstShortMonth'),
     unpaidBy: atFirst('unmetAtFirstPrices'),
     atEndBy,
     untaxedBy: atFirst('untaxedAtEnd'),
@@ -116,6 +118,7 @@ export const firstOf = (ran: Ran, paths: number): Ran => ({
   heldBy: ran.heldBy.slice(0, paths),
   aboveBy: ran.aboveBy.slice(0, paths),
   leftBy: ran.leftBy.slice(0, paths),
+  shortBy: ran.shortBy.slice(0, paths),
   unpaidBy: ran.unpaidBy.slice(0, paths),
 })
 
@@ -139,13 +142,18 @@ export function surerBy(first: Float64Array, second: Float64Array): Surer {
   return { share, low: share - 1.96 * error, high: share + 1.96 * error }
 }
 
+const runsShortMostly = ({ heldBy }: Ran): boolean => shareWith(heldBy).share < 0.5
+
 /**
- * Whether, by more than chance, it holds less often than the plan; where neither holds more often, whether it is below the floor more
- * often, or below it sooner more often than later. Months above the floor never outweigh bills unpaid.
+ * Whether, by more than chance, it holds less often than the plan; where neither holds more often and most courses run short, whether
+ * money runs short sooner more often than later; where that is alike too, whether it is below the floor more often, or below it sooner
+ * more often than later. Months above the floor never outweigh bills unpaid.
  */
 export const isWorse = (one: Ran, plan: Ran): boolean => {
   const holds = surerBy(one.heldBy, plan.heldBy)
   if (holds.low > 0 || holds.high < 0) return holds.high < 0
+  const lasts = runsShortMostly(plan) ? surerBy(one.shortBy, plan.shortBy) : null
+  if (lasts !== null && (lasts.low > 0 || lasts.high < 0)) return lasts.high < 0
   return (['aboveBy', 'leftBy'] as const).some((by) => surerBy(one[by], plan[by]).high < 0)
 }
 

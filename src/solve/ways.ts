@@ -1,5 +1,6 @@
 // Named ways of doing one thing, each a change of the plan: all of them run on the same simulations, today's plan among them.
 
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { inDollars } from '#runway/dollars/dollars.ts'
 import type { Projection } from '#runway/project.ts'
@@ -68,8 +69,11 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
   const { own, rest, fewer } = await tryAll(question, waysTried, others, laterRate)
   const expected = (way: Way) => inDollars(asking.project(way.change(plan)), asking.dollars)
   const courses = new Map([own, ...rest, ...fewer].map(({ way }) => [way.id, expected(way)]))
-  const tried = [own, ...rest].map((one) => triedOf(one, own, courses.get(one.way.id)!))
-  const onFew = fewer.map((one) => triedOf(one, wayOfFirst(own, one.paths), courses.get(one.way.id)!))
+  const ownCourse = courses.get('plan')!
+  const tried = [own, ...rest].map((one) => triedOf(one, own, courses.get(one.way.id)!, ownCourse))
+  const onFew = fewer.map((one) =>
+    triedOf(one, wayOfFirst(own, one.paths), courses.get(one.way.id)!, ownCourse),
+  )
   const chosen = chosenOf(tried)
   const { best, steadiest } = chosen
   const besides = best.id === 'plan' ? steadiest?.id : best.id
@@ -80,9 +84,9 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
     ...about,
     answer: { kind: 'reached', best: best.id, steadiest: steadiest?.id ?? null },
     ways: [...tried, ...onFew],
-    years: yearsOf(courses.get('plan')!, courses.get(beside.id)!, ahead),
+    years: yearsOf(ownCourse, courses.get(beside.id)!, ahead),
     beside: beside.id,
-    sentence: sayWays([...tried, ...onFew], chosen, laterRate),
+    sentence: sayWays([...tried, ...onFew], chosen, laterRate, firstMonthOf(plan)),
     why: whyOfWays(question, laterRate, isTaxed(plan)),
   }
 }
@@ -128,9 +132,10 @@ const wayOfFirst = ({ way, ran, end }: RanWay, paths: number): RanWay => ({
 })
 
 const leftMoreOf = (one: RanWay, own: RanWay): number => {
-  const more = one.end.map((each, path) => each - own.end[path]!).sort()
-  return more[Math.floor(more.length / 2)]!
+  return medianOf(one.end.map((each, path) => each - own.end[path]!))
 }
+
+const medianOf = (each: Float64Array): number => each.slice().sort()[Math.floor(each.length / 2)]!
 
 const isConversion = ({ way }: RanWay) => way.id.startsWith('convert-') && way.id !== 'convert-nothing'
 
@@ -162,16 +167,17 @@ function pairsOf(question: WaysQuestion, first: readonly RanWay[], own: RanWay):
     }))
 }
 
-/** Those that leave most and are no worse than the plan, the one that keeps savings above the floor most often, and the one that pays most. */
+/** Those that leave most and are no worse than the plan, the one that keeps savings above the floor most often, and the one that pays longest. */
 function likeliest(first: readonly RanWay[], own: RanWay): RanWay[] {
   const safe = first.filter((one) => !isWorse(one.ran, own.ran))
   const pool = safe.length === 0 ? first : safe
   const above = ({ ran }: RanWay) => sum(ran.aboveBy)
   const steadiest = pool.reduce((most, one) => (above(one) > above(most) ? one : most))
-  const paid = ({ ran }: RanWay) => [sum(ran.heldBy), -sum(ran.unpaidBy)] as const
+  const paid = ({ ran }: RanWay) => [sum(ran.heldBy), medianOf(ran.shortBy), -sum(ran.unpaidBy)]
   const paysMost = pool.reduce((most, one) => {
-    const [[holds, pays], [held, paying]] = [paid(one), paid(most)]
-    return holds > held || (holds === held && pays > paying) ? one : most
+    const [pays, paying] = [paid(one), paid(most)]
+    const apart = pays.findIndex((each, k) => each !== paying[k])
+    return apart >= 0 && pays[apart]! > paying[apart]! ? one : most
   })
   const byLeft = byLeftMost(pool, own)
   return [...new Set([...byLeft.slice(0, finalists - 1), steadiest, paysMost])]
@@ -197,22 +203,26 @@ export const laterRateOf = (plan: Plan): number => (isTaxed(plan) ? usualLaterRa
 const afterTax = ({ atEndBy, untaxedBy }: Ran, laterRate: number): Float64Array =>
   atEndBy.map((each, path) => each - laterRate * untaxedBy[path]!)
 
-function triedOf(one: RanWay, own: RanWay, expected: Projection): WayTried {
+function triedOf(one: RanWay, own: RanWay, course: Projection, ownCourse: Projection): WayTried {
   const { way, ran, end, paths } = one
-  const sum = (name: 'tax' | 'premiumTaxCredit') => expected.years.reduce((all, year) => all + year[name], 0)
+  const runsShort = runsShortOf(one, course)
+  const planned = runsShortOf(own, ownCourse)
+  const sum = (name: 'tax' | 'premiumTaxCredit') => course.years.reduce((all, year) => all + year[name], 0)
   return {
     id: way.id,
     name: way.name,
     says: way.says,
     paths,
     ...ran.standing,
-    worse: isWorse(ran, own.ran),
+    runsShort,
+    worse: isWorse(ran, own.ran) || isSooner(runsShort, planned),
     surer: isSurer(ran, own.ran),
     tax: sum('tax'),
     credit: sum('premiumTaxCredit'),
     holdsMore: surerBy(ran.heldBy, own.ran.heldBy),
+    paysLonger: surerBy(ran.shortBy, own.ran.shortBy),
     paysMore: surerBy(own.ran.unpaidBy.map(Math.round), ran.unpaidBy.map(Math.round)),
-    unpaid: ran.unpaidBy.slice().sort()[Math.floor(ran.unpaidBy.length / 2)]!,
+    unpaid: medianOf(ran.unpaidBy),
     leftMore: leftMoreOf(one, own),
     endsWithMore: surerBy(end, own.end),
   }
@@ -238,6 +248,19 @@ const flowsOf = ({ months, years }: Projection, year: number): WayFlows => {
     credit: row?.premiumTaxCredit ?? 0,
   }
 }
+
+/** On the simulations of the way. */
+const runsShortOf = ({ ran, paths }: RanWay, { months, milestones }: Projection): WayTried['runsShort'] => {
+  const place = months.findIndex(({ month }) => month === milestones.runsShort)
+  return {
+    median: medianOf(firstOf(ran, paths).shortBy),
+    expected: place < 0 ? Number.POSITIVE_INFINITY : place,
+  }
+}
+
+/** A way with which money runs short sooner, in the middle or as expected, is never better, whatever chance says. */
+const isSooner = (one: WayTried['runsShort'], plan: WayTried['runsShort']): boolean =>
+  one.median < plan.median || one.expected < plan.expected
 
 const yearsOf = (plan: Projection, other: Projection, ahead: Map<number, YearAhead>): WayYear[] =>
   plan.years.map(({ year }) => ({

@@ -5,9 +5,14 @@ import { solveDraw } from '#solve/draw.ts'
 import { isSurer, isWorse, type Ran } from '#solve/standing.ts'
 import { asking } from './asking.ts'
 
-const ran = (held: number, above: number, left: number): Ran => {
+const ran = (held: number, above: number, left: number, short = 30): Ran => {
   const filled = (value: number) => new Float64Array(50).fill(value)
-  return { heldBy: filled(held), aboveBy: filled(above), leftBy: filled(left) } as Ran
+  return {
+    heldBy: filled(held),
+    aboveBy: filled(above),
+    leftBy: filled(left),
+    shortBy: filled(held ? Number.POSITIVE_INFINITY : short),
+  } as Ran
 }
 
 test('bills all paid outweigh months above the floor', () => {
@@ -16,6 +21,12 @@ test('bills all paid outweigh months above the floor', () => {
   expect(isWorse(ran(0, 1, Number.POSITIVE_INFINITY), ran(1, 0, 22))).toBe(true)
   expect(isSurer(ran(0, 1, Number.POSITIVE_INFINITY), ran(1, 0, 22))).toBe(false)
   expect(isSurer(ran(1, 0, 22), ran(0, 0, 24))).toBe(true)
+})
+
+test('where all run short, the one that runs short later is not worse for it, whatever the floor', () => {
+  expect(isWorse(ran(0, 0, 24, 40), ran(0, 0, 24, 59))).toBe(true)
+  expect(isWorse(ran(0, 0, 22, 59), ran(0, 0, 24, 40))).toBe(false)
+  expect(isWorse(ran(0, 0, 22, 40), ran(0, 0, 24, 40))).toBe(true)
 })
 
 test('where as much is paid, the floor decides', () => {

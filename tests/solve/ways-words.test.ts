@@ -1,5 +1,6 @@
 // An answer that leaves more and is less sure says that first, and with what taken off it leaves more. Figures of our own invention.
 import { expect, test } from 'vitest'
+import { parseMonth } from '#calendar/month.ts'
 import type { Standing } from '#solve/standing.ts'
 import { chosenOf } from '#solve/ways/best-way.ts'
 import type { WayTried } from '#solve/ways/ways-answer.ts'
@@ -22,10 +23,23 @@ const tried = (id: string, name: string, change: Partial<WayTried>): WayTried =>
   }
   const ends = { share: 0.2, low: 0.1, high: 0.3 }
   const none = { says: '', paths: 400, worse: false, surer: false, tax: 0, credit: 0, leftMore: 0, unpaid: 0 }
+  const runsShort = { median: Number.POSITIVE_INFINITY, expected: Number.POSITIVE_INFINITY }
   const same = { share: 0, low: 0, high: 0 }
-  return { id, name, ...standing, ...none, holdsMore: same, paysMore: same, endsWithMore: ends, ...change }
+  return {
+    id,
+    name,
+    ...standing,
+    ...none,
+    runsShort,
+    holdsMore: same,
+    paysLonger: same,
+    paysMore: same,
+    endsWithMore: ends,
+    ...change,
+  }
 }
 
+const first = parseMonth('2027-01')!
 const plan = tried('plan', 'As planned', {})
 
 test('what is less sure comes first, and the part that is taken off beside what is left without it', () => {
@@ -35,7 +49,7 @@ test('what is less sure comes first, and the part that is taken off beside what 
     leftMore: 2_400,
     atEnd: { p10: 100_000, median: 398_900 },
   })
-  const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0.15)
+  const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0.15, first)
   expect(says).toMatch(
     /^What follows leaves more and is less sure than today’s plan: savings stay above the floor in 93% of simulations instead of 95%, and lowest savings are \$47,500 instead of \$52,000\. Best of those tried: Roth first\./,
   )
@@ -46,7 +60,7 @@ test('what is less sure comes first, and the part that is taken off beside what 
 
 test('one that is as sure as the plan begins with its name', () => {
   const best = tried('roth', 'Roth first', { leftMore: 2_400, atEnd: { p10: 100_000, median: 402_400 } })
-  const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0)
+  const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0, first)
   expect(says).toMatch(/^Best of those tried: Roth first\. Then nothing goes unpaid in 100%/)
   expect(says).not.toContain('uncounted')
 })
@@ -62,7 +76,7 @@ test('where ways leave nearly the same, the one that is above the floor more oft
   const ways = [low, most, sure(-3_809)]
   const chosen = chosenOf(ways)
   expect([chosen.most.id, chosen.best.id, chosen.steadiest]).toEqual(['taxable', 'roth', null])
-  expect(sayWays(ways, chosen, 0)).toMatch(
+  expect(sayWays(ways, chosen, 0, first)).toMatch(
     /^Best of those tried: Roth first, with savings above the floor in 95% of simulations, where with “Taxable first” they are in 7% and only \$4,000 more is left\. /,
   )
 })
@@ -71,13 +85,13 @@ test('where the surer one costs more than that, dollars decide, and the first se
   const ways = [low, most, sure(-3_810)]
   const chosen = chosenOf(ways)
   expect([chosen.best.id, chosen.steadiest?.id]).toEqual(['taxable', 'roth'])
-  const says = sayWays(ways, chosen, 0)
+  const says = sayWays(ways, chosen, 0, first)
   expect(says).toMatch(
     /^Best of those tried: Taxable first; surest of those tried: “Roth first”, with savings above the floor in 95% of simulations instead of 7%\. /,
   )
   expect(says).toContain(' At a price: with “Roth first” $3,810 less is left at the end')
   const beside = [low, sure(-20_000)]
-  expect(sayWays(beside, chosenOf(beside), 0)).toMatch(
+  expect(sayWays(beside, chosenOf(beside), 0, first)).toMatch(
     /^None of the [^.]*; surest of those tried: “Roth first”/,
   )
 })
@@ -100,8 +114,21 @@ test('a way that pays more bills comes before one that leaves more, and what goe
   })
   const chosen = chosenOf([bare, richer, sooner])
   expect(chosen.best.id).toBe('before-59')
-  expect(sayWays([bare, richer, sooner], chosen, 0)).toContain(
+  expect(sayWays([bare, richer, sooner], chosen, 0, first)).toContain(
     'Best of those tried: Sooner, with which $60,000 goes unpaid in the middle simulation instead of $260,000. ',
+  )
+  // How long bills are paid decides before how much of them: three months longer, though 140,000 more goes unpaid in all.
+  const at = (median: number) => ({ median, expected: median + 1 })
+  const lasts = tried('later', 'Later', { ...short, unpaid: 200_000, paysLonger: surely, paysMore: surely })
+  const longer = [
+    { ...bare, runsShort: at(36) },
+    { ...sooner, runsShort: at(36) },
+    { ...lasts, runsShort: at(39) },
+  ]
+  expect(chosenOf(longer).best.id).toBe('later')
+  // Counted from January 2027: months 39 and 36 are April and January 2030, and as expected they are a month later.
+  expect(sayWays(longer, chosenOf(longer), 0, first)).toContain(
+    'Money runs short in April 2030 with it and in January 2030 as planned in the middle simulation, in May 2030 with it and in February 2030 as planned when all goes as expected.',
   )
   // Where nothing goes unpaid more often, that decides before how much.
   const holds = tried('even', 'Evenly', {

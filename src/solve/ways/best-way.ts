@@ -23,7 +23,8 @@ export function chosenOf(tried: readonly WayTried[]): Chosen {
 
 /**
  * Those with which more is paid than as planned, by more than chance: bills that are paid outweigh what is left at the end. First those
- * that go short in fewer courses; where none does and most courses go short whatever is done, those with which least goes unpaid.
+ * that go short in fewer courses; where none does and most courses go short whatever is done, those with which money lasts longest, and
+ * of ways with which it lasts as long those with which least goes unpaid.
  */
 function payingMost(tried: readonly WayTried[]): WayTried[] {
   const [plan, ...others] = tried.filter((way) => !way.worse)
@@ -33,9 +34,18 @@ function payingMost(tried: readonly WayTried[]): WayTried[] {
     return holding.filter((way) => way.held.share >= top.held.low)
   }
   if (plan === undefined || plan.held.share >= 0.5) return []
-  const paying = others.filter((way) => way.paysMore.low > 0)
+  const lasting = lastingLongest(others.filter((way) => way.paysLonger.low > 0))
+  const paying = lasting.length > 0 ? lasting : others.filter((way) => way.paysMore.low > 0)
   const least = Math.min(...paying.map((way) => way.unpaid))
   return paying.filter((way) => way.unpaid <= least + Math.max(1_000, 0.01 * plan.unpaid))
+}
+
+/** In the middle course, and of those on the expected one. */
+function lastingLongest(ways: readonly WayTried[]): WayTried[] {
+  const last = Math.max(...ways.map(({ runsShort }) => runsShort.median))
+  const latest = ways.filter(({ runsShort }) => runsShort.median === last)
+  const expected = Math.max(...latest.map(({ runsShort }) => runsShort.expected))
+  return latest.filter(({ runsShort }) => runsShort.expected === expected)
 }
 
 const leavingMost = (ways: readonly WayTried[]): WayTried =>

@@ -35,8 +35,14 @@ export interface WayTried extends Standing {
   paths: number
   worse: boolean
   surer: boolean
-  /** Against the plan: the share of courses in which nothing goes unpaid, and that in which less goes unpaid, less those in which more does. */
+  /** Month in which money runs short, counted from the plan's first, in the middle of all courses and on the expected one; Infinity for never. */
+  runsShort: { median: number; expected: number }
+  /**
+   * Against the plan: the share of courses in which nothing goes unpaid, that in which money runs short later, and that in which less goes
+   * unpaid, each less those in which it is the other way round.
+   */
   holdsMore: Surer
+  paysLonger: Surer
   paysMore: Surer
   /** What goes unpaid, in the middle of all courses. */
   unpaid: number

@@ -1,4 +1,5 @@
 // What the answer about ways of doing one thing says in words: the best of them with its price, and why it is so.
+import { addMonths, type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { sayHolding } from '../standing.ts'
 import type { Chosen } from './best-way.ts'
@@ -23,21 +24,23 @@ export function sayWays(
   tried: readonly WayTried[],
   { most, best, steadiest }: Chosen,
   laterRate: number,
+  firstMonth: number,
 ): string {
   const plan = tried[0]!
+  const short = runsShortWith(best, plan, firstMonth)
   const same = tried.slice(1).filter((way) => isSame(way, plan))
   if (same.length > 0 && tried.slice(1).every((way) => way.worse || same.includes(way)))
-    return sayNothing(tried, same.length)
+    return `${sayNothing(tried, same.length)}${short}`
   const trade =
     steadiest === null ? '' : ` At a price: with “${steadiest.name}” ${leftIn(steadiest, plan, laterRate)}.`
   if (best.id === 'plan')
-    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}${steadier(steadiest, best)}.${trade}`
+    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}${steadier(steadiest, best)}.${short}${trade}`
   const tax = best.tax - plan.tax
   const taxes =
     Math.abs(tax) < 50
       ? ''
       : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
-  return `${lessSure(best, plan)}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}${steadier(steadiest, best)}. Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
+  return `${lessSure(best, plan)}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}${steadier(steadiest, best)}.${short} Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
 }
 
 /** Pays as much, is as sure and leaves the same to the dollar. */
@@ -51,6 +54,25 @@ function sayNothing(tried: readonly WayTried[], same: number): string {
   const others = tried.length - 1
   const which = same === others ? `all ${others}` : `${same} of the ${others}`
   return `Nothing of this matters here${why}: ${which} other ways tried pay and leave the same as today’s plan, and none does better. As planned ${sayHolding(tried[0]!)}.`
+}
+
+/** Where money runs short, when: in the middle simulation and on the expected course, which the Runway page shows. */
+function runsShortWith(best: WayTried, plan: WayTried, firstMonth: number): string {
+  const when = (month: number) =>
+    Number.isFinite(month) ? `in ${monthName(addMonths(firstMonth as Month, month))}` : 'never'
+  const told = ([of, where]: readonly ['median' | 'expected', string]): string[] => {
+    const [then, planned] = [best.runsShort[of], plan.runsShort[of]]
+    if (!Number.isFinite(then) && !Number.isFinite(planned)) return []
+    return best.id === 'plan'
+      ? [`${when(planned)} ${where}`]
+      : [`${when(then)} with it and ${when(planned)} as planned ${where}`]
+  }
+  const parts = [
+    ...told(['median', 'in the middle simulation']),
+    ...told(['expected', 'when all goes as expected']),
+  ]
+  const planned = best.id === 'plan' ? 'As planned money' : 'Money'
+  return parts.length === 0 ? '' : ` ${planned} runs short ${parts.join(', ')}.`
 }
 
 /** Where bills decided, and they go unpaid whatever is done. */
