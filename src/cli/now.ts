@@ -66,7 +66,7 @@ const reviewLines = (review: NowFigures['review']): string[] => {
     ...(review.standsIn === null ? [] : [review.standsIn]),
     ...told.map(
       ({ name, savings, months, monthsLeft }) =>
-        `  ${name}: savings ${formatDollars(savings)}, months ${months ?? words(monthsLeft)}`,
+        `  ${name}: savings ${formatDollars(savings)}, months ${months === null ? words(monthsLeft) : String(months).replace('-', '−')}`,
     ),
   ]
 }

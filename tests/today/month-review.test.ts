@@ -323,7 +323,7 @@ test('Now asks for it after the page; its JSON, its table and the terminal say t
   }
   expect(await nowCommand.run(['--data', app.books.path], io)).toBe(0)
   expect(said).toContain('Since February 2027 began: months left were 9, and are 7.')
-  expect(said).toContain('  Spending: savings −$600, months -1')
+  expect(said).toContain('  Spending: savings −$600, months −1')
 })
 
 test('opened on the first of a month, that month is whole: its review counts from what was there', () => {

@@ -183,3 +183,47 @@ test('a thing of the inventory', async () => {
   expect((await app.post(page, mine)).status).toBe(303)
   expect(listHoldings(app.books, 'farm')).toMatchObject([{ name: 'Two-wheel tractor', costCents: 420_000 }])
 })
+
+test('who saved before is told in words: this browser, another one, or the name given there', async () => {
+  const { id } = listAccounts(app.books).find(({ name }) => name === 'Farm checking')!
+  const page = `/settings/accounts/${id}`
+  const [mine, theirs] = ['dooryard-browser=browser-mine0001', 'dooryard-browser=browser-theirs01']
+  /** Saved by one browser over a form that is open in mine, and then by mine. */
+  const overSavedBy = async (cookie: string, note: string) => {
+    const [first, open] = [await formAt(page), await formAt(page)]
+    expect((await app.post(page, { ...first, note }, { cookie })).status).toBe(303)
+    const reply = await app.post(page, { ...open, note: 'mine' }, { cookie: mine })
+    expect(reply.status).toBe(409)
+    const html = (await reply.text()).replace(/\s+/g, ' ')
+    expect(html).not.toMatch(/browser-(mine|theirs)/)
+    return html
+  }
+  const here = await overSavedBy(mine, 'here')
+  expect(here).toContain('This was saved in another window here, or before you went back')
+  expect(here).toContain('It was saved by this browser on')
+  expect(here).not.toMatch(/another device|[Tt]heirs/)
+  const there = await overSavedBy(theirs, 'there')
+  expect(there).toContain('This was saved on another device')
+  expect(there).toContain('Theirs was saved by another browser on')
+  await app.post('/books/acts/name', { name: 'Una' }, { cookie: theirs })
+  expect(await overSavedBy(theirs, 'again')).toContain('Theirs was saved by Una on')
+})
+
+test('the plan saved twice in one browser is not said to be another device’s', async () => {
+  app.savePlan({
+    startMonth: '2026-01',
+    household: { living: [{ id: 'food', name: 'Food', perMonth: 900 }] },
+  })
+  const keep = (formId: string, living: string) =>
+    app.post(
+      '/runway/keep',
+      { formId, planId: 'ours', basedOn: '1', living },
+      { cookie: 'dooryard-browser=browser-mine0001' },
+    )
+  expect((await keep('00000000-0000-4000-8000-000000000001', '90')).status).toBe(303)
+  const reply = await keep('00000000-0000-4000-8000-000000000002', '95')
+  expect(reply.status).toBe(409)
+  const html = await reply.text()
+  expect(html).toContain('saved in another window here')
+  expect(html).not.toMatch(/browser-mine/)
+})

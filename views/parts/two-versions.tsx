@@ -16,7 +16,8 @@ export interface VersionRow {
 export interface TwoVersionsProps {
   /** As in “Two versions of the plan”. */
   what: string
-  saved: { at: string; by: string } | null
+  /** `isHere`: by the browser that asks. */
+  saved: { at: string; by: string; isHere: boolean } | null
   rows: readonly VersionRow[]
   /** The form that saves one’s own after theirs. */
   mine: { action: string; fields: readonly (readonly [name: string, value: string])[] }
@@ -26,31 +27,43 @@ export interface TwoVersionsProps {
   isSameForm?: true
 }
 
-const wordsOf = (isSameForm: boolean) =>
+const wordsOf = (isSameForm: boolean, isHere: boolean) =>
   isSameForm
     ? {
         purpose: 'This form is in the books already, and it books once. Nothing was added.',
+        by: 'Booked by',
         first: 'In the books',
         second: 'Sent now, not booked',
         mine: 'Book it as another one',
         theirs: 'Keep what is booked',
       }
-    : {
-        purpose: 'This was saved on another device after you opened it. Nothing of either is lost.',
-        first: 'Theirs, saved',
-        second: 'Yours, not saved yet',
-        mine: 'Save yours after theirs',
-        theirs: 'Keep theirs',
-      }
+    : isHere
+      ? {
+          purpose:
+            'This was saved in another window here, or before you went back, after you opened it. Nothing of either is lost.',
+          by: 'It was saved by',
+          first: 'Saved already',
+          second: 'Sent now, not saved yet',
+          mine: 'Save this one after it',
+          theirs: 'Keep what is saved',
+        }
+      : {
+          purpose: 'This was saved on another device after you opened it. Nothing of either is lost.',
+          by: 'Theirs was saved by',
+          first: 'Theirs, saved',
+          second: 'Yours, not saved yet',
+          mine: 'Save yours after theirs',
+          theirs: 'Keep theirs',
+        }
 
 export const TwoVersionsPage = ({ what, saved, rows, mine, theirs, isSameForm }: TwoVersionsProps) => {
-  const words = wordsOf(isSameForm === true)
+  const words = wordsOf(isSameForm === true, saved?.isHere === true)
   return (
     <>
       <PageTitle purpose={words.purpose}>{`Two versions of ${what}`}</PageTitle>
       {saved === null ? null : (
         <p>
-          {isSameForm ? 'Booked' : 'Theirs was saved'} by {saved.by} on {instantName(saved.at)}.
+          {words.by} {saved.by} on {instantName(saved.at)}.
         </p>
       )}
       <VersionTable

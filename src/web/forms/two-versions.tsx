@@ -1,19 +1,35 @@
-// Someone saved the same thing at another screen after this form was opened: both versions are shown, with the way to keep either.
+// Someone saved the same thing after this form was opened, elsewhere or here: both versions are shown, with the way to keep either.
+import { nameAt, whoDid } from '#db/acts/names.ts'
 import { lastChangeOf } from '#db/change-log.ts'
 import { digestOf, wasCarriedOut } from '#db/once.ts'
 import { TwoVersionsPage, type TwoVersionsProps } from '#views/parts/two-versions.tsx'
+import { browserOf } from '#web/server/browser.ts'
 import { type Answered, answer, type PageContext } from './answer.tsx'
 import { newFormId, type TypedForm } from './form.ts'
 import { typedPairs } from './typed-form.ts'
 
-export const showTwoVersions = (c: PageContext, both: TwoVersionsProps): Answered =>
-  answer(c, {
+/** `saved` as the log or the revision has it: by which browser, or from where. */
+type TwoVersions = Omit<TwoVersionsProps, 'saved'> & { saved: { at: string; by: string } | null }
+
+export const showTwoVersions = (c: PageContext, both: TwoVersions): Answered => {
+  const saved = both.saved ? { ...both.saved, ...savedBy(c, both.saved.by) } : null
+  return answer(c, {
     title: `Two versions of ${both.what}`,
     status: 409,
     asTyped: true,
-    figures: { saved: both.saved, differences: both.rows },
-    page: () => <TwoVersionsPage {...both} />,
+    figures: { saved, differences: both.rows },
+    page: () => <TwoVersionsPage {...both} saved={saved} />,
   })
+}
+
+/** In the midst of a sentence: a name as it was given, else what is known of who it was. */
+const savedBy = (c: PageContext, actor: string): { by: string; isHere: boolean } => {
+  const { books } = c.var.web
+  const own = browserOf(c)
+  const said = whoDid(books, own)(actor)
+  const by = nameAt(books, actor) === '' ? `${said[0]?.toLowerCase() ?? ''}${said.slice(1)}` : said
+  return { by, isHere: actor === own }
+}
 
 export interface OverTheirs {
   what: string
