@@ -49,7 +49,7 @@ interface ChosenParts {
 
 type OpenedCsv = Extract<OpenedFile, { format: 'csv' }>
 
-interface Wishes {
+export interface Wishes {
   path: string
   account?: string | undefined
   statement?: string | undefined

@@ -144,8 +144,38 @@ test('every part of a file whose account is known is read in one go, the others 
   expect(waiting()).toBe(4)
 })
 
+test('several files are compared with one another, in the look as in the reading, and read all or none', async () => {
+  const rows = (name: string, ...lines: string[]) =>
+    file(`${name}.csv`, ['Posted,What,Out,In', ...lines, ''].join('\n'))
+  expect(
+    (await say(rows('may', '05/30/2025,Seed,7.00,'), '--account', 'Farm checking', '--yes')).said,
+  ).toContain('1 new transaction not yet sorted')
+  // June ends and July begins with the same two days, as banks' files overlap.
+  const june = rows('june', '06/02/2025,Feed,61.25,', '06/30/2025,Market,,318.00')
+  const july = rows('july', '06/30/2025,Market,,318.00', '07/03/2025,Fuel,44.10,')
+  const looked = await say(june, july)
+  expect(looked.said.match(/Farm checking: .*/g)).toEqual([
+    'Farm checking: 2 new, 0 seen, 0 doubtful, 0 in place of earlier ones.',
+    'Farm checking: 1 new, 1 seen, 0 doubtful, 0 in place of earlier ones.',
+  ])
+  expect(looked.said).toContain('Nothing was stored')
+  expect(waiting()).toBe(1)
+  const broken = rows('august', '08/44/2025,Fuel,44.10,')
+  expect(await say(june, july, broken, '--yes')).toMatchObject({
+    code: 1,
+    said: expect.stringContaining('august.csv: Line 2'),
+  })
+  expect(waiting()).toBe(1)
+  expect((await say(june, july, '--yes')).code).toBe(0)
+  expect(waiting()).toBe(4)
+  expect(await say(june, july, '--account', 'Farm checking')).toMatchObject({
+    code: 2,
+    said: expect.stringContaining('leave out --account'),
+  })
+})
+
 test.for([
-  ['no file named', [], 2, 'Name one file'],
+  ['no file named', [], 2, 'Name the file'],
   ['a file that is not there', ['nowhere.ofx'], 1, 'There is no file'],
   [
     'an account that is not there',
