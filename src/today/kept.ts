@@ -7,13 +7,18 @@ import { keptWith } from '#kept/keeper.ts'
 import { Lately } from '#kept/lately.ts'
 import type { Plan } from '#plan/plan.ts'
 
-/** Read once until the books change: pages ask for the same again and again. What it returns is shared. */
-export const keptUntilChange = <Value>(books: Books, key: string, make: () => Value): Value => {
+/** Read once until the books change: pages ask for the same again and again. What it returns is shared. `plan`: what rests on it too. */
+export const keptUntilChange = <Value>(
+  books: Books,
+  key: string,
+  make: () => Value,
+  plan: Plan | null = null,
+): Value => {
   const standing = standingOf(books)
   const known = states.get(books)
-  const state = known?.standing === standing ? known : { standing }
+  const state = known?.standing === standing ? known : { standing, ...newOwners() }
   states.set(books, state)
-  return keptWith(state, key, make)
+  return keptWith(ownerOf(state, plan), key, make)
 }
 
 /**
@@ -26,18 +31,25 @@ export const keptThrough = <Value>(
   key: string,
   make: () => Value,
   plan: Plan | null = null,
-): Value => {
-  const { owner, ofPlans } = keptTo(books, end)
-  if (plan === null) return keptWith(owner, key, make)
-  const ofPlan = ofPlans.get(plan) ?? {}
-  ofPlans.set(plan, ofPlan)
-  return keptWith(ofPlan, key, make)
-}
+): Value => keptWith(ownerOf(keptTo(books, end), plan), key, make)
 
-interface KeptTo {
-  mark: Mark
+/** What is kept belongs to these, and goes with them. */
+interface Owners {
   owner: object
   ofPlans: WeakMap<Plan, object>
+}
+
+const newOwners = (): Owners => ({ owner: {}, ofPlans: new WeakMap() })
+
+const ownerOf = ({ owner, ofPlans }: Owners, plan: Plan | null): object => {
+  if (plan === null) return owner
+  const ofPlan = ofPlans.get(plan) ?? {}
+  ofPlans.set(plan, ofPlan)
+  return ofPlan
+}
+
+interface KeptTo extends Owners {
+  mark: Mark
 }
 
 const endsKept = 100
@@ -49,13 +61,11 @@ const keptTo = (books: Books, end: Day): KeptTo => {
   if (known && !isWrittenSince(books, known.mark)) return known
   const mark = markOf(books)
   const kept =
-    known && !mayReadOtherwise(books, end, known.mark, mark)
-      ? { ...known, mark }
-      : { mark, owner: {}, ofPlans: new WeakMap<Plan, object>() }
+    known && !mayReadOtherwise(books, end, known.mark, mark) ? { ...known, mark } : { mark, ...newOwners() }
   ends.set(end, kept)
   return kept
 }
 
 const endsOf = new WeakMap<Books, Lately<Day, KeptTo>>()
 
-const states = new WeakMap<Books, { standing: string }>()
+const states = new WeakMap<Books, Owners & { standing: string }>()

@@ -1,6 +1,6 @@
 // Tax paid for a year: the sums by line of the return, and each payment with what it counts as.
 import { dayName } from '#calendar/day.ts'
-import type { TaxMove, TaxReading } from '#ledger/tax/tax-payment.ts'
+import type { ReadMove, TaxReading } from '#ledger/tax/tax-payment.ts'
 import { incomeTaxOffices, paymentUses } from '#ledger/tax/tax-use.ts'
 import { formatCents, formatDollarsAndCents } from '#money/format.ts'
 import type { ReturnKind } from '#today/tax/return-kinds.ts'
@@ -12,13 +12,8 @@ import { OverClosed } from '../parts/over-closed.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
 import { MoveFields, type MovesForm, MovesPage } from './moves-page.tsx'
 
-export interface PaymentRow {
-  move: TaxMove
-  readings: readonly [TaxReading, ...TaxReading[]]
-}
-
 interface TaxPaymentsProps extends MovesForm {
-  rows: readonly PaymentRow[]
+  rows: readonly ReadMove[]
   sums: Record<ReturnKind, TaxPayments>
   /** What of the year's refund was left for the next year. */
   applied: InputForm
@@ -27,7 +22,7 @@ interface TaxPaymentsProps extends MovesForm {
 export const TaxPaymentsPage = ({ rows, sums, applied, ...moves }: TaxPaymentsProps) => {
   const fromPay = rows.filter(({ move }) => move.isKeptFromPay)
   const others = rows.filter(({ move }) => !move.isKeptFromPay)
-  const payment = (row: PaymentRow) => <Payment row={row} form={moves.form} />
+  const payment = (row: ReadMove) => <Payment row={row} form={moves.form} />
   return (
     <MovesPage
       {...moves}
@@ -126,7 +121,7 @@ const sumRows = [
   ['Left for the next year, line 36', 'appliedToNext'],
 ] as const
 
-const Payment = ({ row: { move, readings }, form }: { row: PaymentRow; form: InputForm }) => {
+const Payment = ({ row: { move, readings }, form }: { row: ReadMove; form: InputForm }) => {
   const row = `p.m${move.postingId}`
   return (
     <MoveFields

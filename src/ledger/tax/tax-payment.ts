@@ -34,8 +34,16 @@ export interface TaxReading {
   taxYear: number
 }
 
-/** The readings that fit, the likelier first. Of more than one, only a person can say which is meant. */
-export const readingsOf = (move: TaxMove): readonly [TaxReading, ...TaxReading[]] => {
+/** Those that fit, the likelier first. */
+export type TaxReadings = readonly [TaxReading, ...TaxReading[]]
+
+export interface ReadMove {
+  move: TaxMove
+  readings: TaxReadings
+}
+
+/** Of more than one, only a person can say which is meant. */
+export const readingsOf = (move: TaxMove): TaxReadings => {
   if (move.said) return [move.said]
   const year = yearIn(move.day)
   const text = `${move.payee} ${move.memo}`.toLowerCase()
@@ -100,14 +108,15 @@ const withoutSettled = (
 
 /** Each move with the years of which its office gave money back. */
 export const withRefunds = (moves: readonly TaxMove[]): TaxMove[] => {
-  const refunds = moves
-    .map((move) => ({ office: move.office, reading: readingsOf(move)[0] }))
-    .filter(({ reading }) => reading.use === 'refund')
+  const yearsBack = new Map<TaxOffice, Set<number>>()
+  for (const move of moves) {
+    const [{ use, taxYear }] = readingsOf(move)
+    if (use !== 'refund') continue
+    yearsBack.set(move.office, (yearsBack.get(move.office) ?? new Set()).add(taxYear))
+  }
   return moves.map((move) => {
-    const cameBack = refunds
-      .filter(({ office }) => office === move.office)
-      .map(({ reading }) => reading.taxYear)
-    return cameBack.length === 0 ? move : { ...move, cameBack }
+    const cameBack = yearsBack.get(move.office)
+    return cameBack ? { ...move, cameBack: [...cameBack] } : move
   })
 }
 

@@ -1,7 +1,7 @@
 // The payments of a year's returns one by one, with the day of each: what was paid after the year stands among them.
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
-import type { TaxMove, TaxReading } from '#ledger/tax/tax-payment.ts'
+import type { ReadMove, TaxReading } from '#ledger/tax/tax-payment.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { countsUntil, movesOfTax, type PaidUntil } from './paid-for.ts'
@@ -25,7 +25,7 @@ export const paidEach = (books: Books, plan: Plan | null, year: number, until?: 
     books,
     plan,
     year,
-    movesOfTax(books).filter((move) => countsUntil(move, until)),
+    movesOfTax(books).filter(({ move }) => countsUntil(move, until)),
   )
 
 /** What was paid for the year, or came back of it, after that: a pack closed then did not know of it. */
@@ -34,12 +34,15 @@ export const paidSince = (books: Books, plan: Plan | null, year: number, until: 
     books,
     plan,
     year,
-    movesOfTax(books).filter((move) => !countsUntil(move, until)),
+    movesOfTax(books).filter(({ move }) => !countsUntil(move, until)),
   )
 
-const onceEach = (books: Books, plan: Plan | null, year: number, moves: readonly TaxMove[]): PaidOnce[] =>
-  moves.flatMap((move) => {
-    const [{ office, use, taxYear }, ...others] = likelierReadings(books, plan, move)
+const onceEach = (books: Books, plan: Plan | null, year: number, moves: readonly ReadMove[]): PaidOnce[] =>
+  moves.flatMap((read) => {
+    // A payment that fits the year in no reading needs no look at what the year before owes.
+    if (read.readings.every(({ taxYear }) => taxYear !== year)) return []
+    const { move } = read
+    const [{ office, use, taxYear }, ...others] = likelierReadings(books, plan, read)
     // Social security kept from pay, and sales tax, are on no such return.
     return taxYear !== year || use === 'withheld' || office === 'payroll' || office === 'sales'
       ? []

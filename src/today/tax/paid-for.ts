@@ -1,10 +1,11 @@
 // What was paid for a year's return, each payment read once: kept from pay, ahead of time, with the return, or given back.
+import { group } from 'd3-array'
 import type { Day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { taxMoves } from '#db/tax/tax-moves.ts'
 import type { EarlierIncome } from '#ledger/reports/income-of-year.ts'
-import { readingsOf, type TaxMove } from '#ledger/tax/tax-payment.ts'
+import { type ReadMove, readingsOf, type TaxMove } from '#ledger/tax/tax-payment.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { isLocalWithState } from '#rules/states/state-law.ts'
@@ -57,8 +58,30 @@ export const withPaidEarlier = (paid: PaidFor, earlier: EarlierIncome | undefine
   }
 }
 
-export const movesOfTax = (books: Books): readonly TaxMove[] =>
-  keptUntilChange(books, 'payments of tax', () => taxMoves(books))
+/** Every payment of tax, oldest first, each read once. */
+export const movesOfTax = (books: Books): readonly ReadMove[] => readMoves(books).all
+
+interface ReadMoves {
+  all: readonly ReadMove[]
+  /** Those that fit one reading, by its year. */
+  sure: ReadonlyMap<number, readonly ReadMove[]>
+  /** The others, by the year they were paid in. */
+  undecided: ReadonlyMap<number, readonly ReadMove[]>
+}
+
+const readMoves = (books: Books): ReadMoves =>
+  keptUntilChange(books, 'payments of tax', () => {
+    const all = taxMoves(books).map((move): ReadMove => ({ move, readings: readingsOf(move) }))
+    const isSure = ({ readings }: ReadMove) => readings.length === 1
+    return {
+      all,
+      sure: group(all.filter(isSure), ({ readings: [{ taxYear }] }) => taxYear),
+      undecided: group(
+        all.filter((read) => !isSure(read)),
+        ({ move }) => yearIn(move.day),
+      ),
+    }
+  })
 
 interface Asked {
   plan: Plan | null
@@ -85,32 +108,29 @@ export const surelyPaidFor = (books: Books, asked: Asked): PaidFor => {
     applied: centsToDollars(refundApplied(books, asked.year - 1).applied[asked.to]),
     appliedToNext: centsToDollars(refundApplied(books, asked.year).applied[asked.to]),
   }
-  for (const move of movesOfTax(books)) {
-    const [reading, ...more] = readingsOf(move)
-    if (more.length > 0 || reading.taxYear !== asked.year || !belongs(move, asked)) continue
-    const dollars = centsToDollars(move.amountCents)
-    if (reading.use === 'refund') sums.refunded -= dollars
-    else sums[sumOfUse[reading.use]] += dollars
+  for (const read of readMoves(books).sure.get(asked.year) ?? []) {
+    if (!belongs(read, asked)) continue
+    const dollars = centsToDollars(read.move.amountCents)
+    const { use } = read.readings[0]
+    if (use === 'refund') sums.refunded -= dollars
+    else sums[sumOfUse[use]] += dollars
   }
   return sums
 }
 
 /** Paid in a year, in the month in which the return before it and its own first installment are due, and nobody said for which. */
 export const undecidedIn = (books: Books, asked: Asked): number =>
-  movesOfTax(books).reduce(
-    (sum, move) =>
-      readingsOf(move).length > 1 && yearIn(move.day) === asked.year && belongs(move, asked)
-        ? sum + centsToDollars(move.amountCents)
-        : sum,
+  (readMoves(books).undecided.get(asked.year) ?? []).reduce(
+    (sum, read) => (belongs(read, asked) ? sum + centsToDollars(read.move.amountCents) : sum),
     0,
   )
 
 const sumOfUse = { withheld: 'withheld', estimate: 'estimates', balance: 'withReturn' } as const
 
 /** Tax of another state than the household's is on a return of its own; payroll tax on none of these. */
-const belongs = (move: TaxMove, { plan, to, until }: Asked): boolean => {
+const belongs = ({ move, readings }: ReadMove, { plan, to, until }: Asked): boolean => {
   if (!countsUntil(move, until)) return false
-  const [{ office, state }] = readingsOf(move)
+  const [{ office, state }] = readings
   if (to === 'federal') return office === 'federal'
   const home = plan?.household.place.state ?? null
   const goesTo = office === 'local' && isLocalWithState(home) ? 'state' : office

@@ -7,7 +7,7 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { carriedBack, carryBack, type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
-import { keptThrough } from '#today/kept.ts'
+import { keptThrough, keptUntilChange } from '#today/kept.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
 import type { LastYear } from './paid-ahead.ts'
 import {
@@ -42,6 +42,20 @@ export const taxPayments = (
   year: number,
   to: ReturnKind = 'federal',
   until?: PaidUntil,
+): TaxPayments =>
+  keptUntilChange(
+    books,
+    `tax paid ${year} ${to} ${until?.day ?? ''} ${until?.bookedBy ?? ''}`,
+    () => countPayments(books, plan, year, to, until),
+    plan,
+  )
+
+const countPayments = (
+  books: Books,
+  plan: Plan | null,
+  year: number,
+  to: ReturnKind,
+  until: PaidUntil | undefined,
 ): TaxPayments => {
   const ahead = paidAheadFor(books, plan, year, to, until)
   const undecided = undecidedIn(books, { plan, year: year + 1, to, until })

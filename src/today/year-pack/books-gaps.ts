@@ -7,7 +7,6 @@ import type { Books } from '#db/open.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
 import { waitingBetween } from '#db/statements/waiting-lines.ts'
 import { savingReadingsOf } from '#ledger/tax/saving-move.ts'
-import { readingsOf } from '#ledger/tax/tax-payment.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import { booksYear } from '#today/tax/books-year.ts'
@@ -91,10 +90,9 @@ const open = (books: Books, year: number): Gap[] =>
 
 /** The month of a return has the first installment of its own year too. */
 const undecidedPayments = (books: Books, year: number): Gap[] => {
-  const count = movesOfTax(books).filter((move) => {
-    const readings = readingsOf(move)
-    return readings.length > 1 && readings.some(({ taxYear }) => taxYear === year)
-  }).length
+  const count = movesOfTax(books).filter(
+    ({ readings }) => readings.length > 1 && readings.some(({ taxYear }) => taxYear === year),
+  ).length
   return count === 0
     ? []
     : [

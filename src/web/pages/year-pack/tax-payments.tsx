@@ -2,6 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { sayTaxOf } from '#db/tax/tax-moves.ts'
+import type { ReadMove } from '#ledger/tax/tax-payment.ts'
 import { incomeTaxOffices, paymentUses } from '#ledger/tax/tax-use.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { stateCodes } from '#rules/places/state-names.ts'
@@ -11,7 +12,7 @@ import { likelierReadings } from '#today/tax/payment-readings.ts'
 import { appliedSetting, refundApplied, saveRefundApplied } from '#today/tax/refund-applied.ts'
 import { type ReturnKind, returnKinds } from '#today/tax/return-kinds.ts'
 import { taxPayments } from '#today/tax/tax-payments.ts'
-import { type PaymentRow, TaxPaymentsPage } from '#views/tax-paid/tax-payments.tsx'
+import { TaxPaymentsPage } from '#views/tax-paid/tax-payments.tsx'
 import type { InputForm } from '#views/year-pack/inputs-shape.ts'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
@@ -62,15 +63,17 @@ const appliedForm = z.object({
   local: moneyZeroOrMore(),
 })
 
-const rowsOf = (c: PageContext): PaymentRow[] => {
+const rowsOf = (c: PageContext): ReadMove[] => {
   const { books } = c.var.web
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
-  const rows = movesOfTax(books).map((move) => ({ move, readings: likelierReadings(books, plan, move) }))
-  return rowsOfYear(rows, yearAskedFor(c))
+  return rowsOfYear(movesOfTax(books), yearAskedFor(c)).map((read) => ({
+    ...read,
+    readings: likelierReadings(books, plan, read),
+  }))
 }
 
-const formOf = (rows: readonly PaymentRow[]): TypedForm =>
+const formOf = (rows: readonly ReadMove[]): TypedForm =>
   movesForm('p', rows, ({ readings: [{ office, state }] }) => ({ office, state: state ?? '' }))
 
 const save = (c: PageContext) =>
