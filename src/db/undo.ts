@@ -4,6 +4,7 @@ import { alias } from 'drizzle-orm/sqlite-core'
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import { onceMore, putInstead } from '#db/acts/put-instead.ts'
+import { undoReversal } from '#db/acts/reverse-entry.ts'
 import { removeAttachment, restoreAttachment } from '#db/ledger/attachment-store.ts'
 import { type EntryRecord, entriesOfCrossing, entryByNo, findEntry } from '#db/ledger/entry-reader.ts'
 import { restoreReplaced } from '#db/ledger/ledger-bulk.ts'
@@ -134,6 +135,7 @@ const opposites: Record<string, Opposite> = {
       findEntry(books, (change.details as { corrects: string }).corrects),
       findEntry(books, change.subject),
     ),
+  'entry.reversed': undoReversal,
   'commingling.crossed-over': (books, act, change) => {
     const after = findEntry(books, change.subject)
     const before = after?.correctsNo ? entryByNo(books, after.correctsNo) : undefined

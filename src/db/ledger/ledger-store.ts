@@ -44,31 +44,54 @@ export const voidEntry = (
   entryId: string,
   day: Day,
   part: 'alone' | 'part' = 'alone',
-): Outcome<{ entryIds: string[]; skippedLines: number[] }> =>
+): Outcome<Voided> =>
   once(books, act, 'entry.void', { entryId, day }, () => {
-    const written = writeReversal(books, act, entryId, day)
-    if (!written.ok) return written
-    const entryNos = written.originals.map((entry) => entry.no)
-    if (part === 'part') freeStatementLines(books, entryNos)
-    const skippedLines = freeTakenBack(books, act.at, entryNos)
-    waitAgain(books, {
-      entryNos,
-      crossingIds: written.originals.flatMap(({ lines }) =>
-        lines.flatMap(({ crossingId }) => crossingId ?? []),
-      ),
-    })
-    settleTicks(
-      books,
-      written.entries.map((entry) => entry.no),
-    )
+    const done = writeVoid(books, act, entryId, day, part)
+    if (!done.ok) return done
     logChange(books, act, {
       kind: 'entry.voided',
       subject: entryId,
-      sideId: written.originals[0]!.sideId,
+      sideId: done.sideId,
       summary: 'An entry was reversed',
     })
-    return { ok: true, result: { entryIds: written.entries.map((entry) => entry.id), skippedLines } }
+    return done
   })
+
+export interface Voided {
+  entryIds: string[]
+  /** Lines of the bank that are skipped with it, by their ids. */
+  skippedLines: number[]
+}
+
+/** The same without a word in the log. Call it inside a write. */
+export const writeVoid = (
+  books: Books,
+  act: Act,
+  entryId: string,
+  day: Day,
+  part: 'alone' | 'part' = 'alone',
+): { ok: true; sideId: string; result: Voided } | Refusal => {
+  const written = writeReversal(books, act, entryId, day)
+  if (!written.ok) return written
+  const entryNos = written.originals.map((entry) => entry.no)
+  if (part === 'part') freeStatementLines(books, entryNos)
+  const skippedLines = freeTakenBack(books, act.at, entryNos)
+  waitAgain(books, {
+    entryNos,
+    crossingIds: written.originals.flatMap(({ lines }) =>
+      lines.flatMap(({ crossingId }) => crossingId ?? []),
+    ),
+  })
+  settleTicks(
+    books,
+    written.entries.map((entry) => entry.no),
+  )
+  return {
+    ok: true,
+    sideId: written.originals[0]!.sideId,
+    result: { entryIds: written.entries.map((entry) => entry.id), skippedLines },
+  }
+}
 
 /** Takes an entry back and posts another in its place. An entry with a crossing is voided and recorded anew instead. */
 export const correctEntry = (

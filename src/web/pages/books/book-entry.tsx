@@ -2,10 +2,11 @@
 import { type Context, Hono } from 'hono'
 import { day, dayName } from '#calendar/day.ts'
 import { purposeOf } from '#db/acts/entry-purpose.ts'
+import { reverseEntry } from '#db/acts/reverse-entry.ts'
 import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { type EntryRecord, entryByNo, reversalOfEntry, standInFor, wholeOf } from '#db/ledger/entry-reader.ts'
 import { latestEntries } from '#db/ledger/latest-entries.ts'
-import { correctEntry, postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
+import { correctEntry, postEntry } from '#db/ledger/ledger-store.ts'
 import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import type { EntryDraft, EntrySource } from '#ledger/entry.ts'
@@ -61,13 +62,9 @@ export const bookEntryPages: PageRoom = {
         const typed = await readForm(c)
         const entry = entryByNo(c.var.web.books, entryNo(c))
         if (!entry) return notFound(c, noSuchEntry)
-        const done = voidEntry(c.var.web.books, actOfForm(c, typed), entry.id, c.var.web.today())
+        const done = reverseEntry(c.var.web.books, actOfForm(c, typed), entry.id, c.var.web.today())
         if (!done.ok) return showEntry(c, errorsOf(done.problems))
-        return moveOn(
-          c,
-          `/books/entries/${entry.no}`,
-          takenBackSays(entry.no, done.result.skippedLines ?? []),
-        )
+        return moveOn(c, `/books/entries/${entry.no}`, takenBackSays(c, entry.no, done.result.skippedLines))
       })
       .get('/books/entries/:no{[0-9]{1,12}}/correct', (c) => {
         const entry = entryByNo(c.var.web.books, entryNo(c))
