@@ -11,7 +11,7 @@ export type Dial =
   | { kind: 'savings' }
   /** Draw a month from a month on, rising with prices, in place of the plan's own policy. */
   | { kind: 'draw'; fromMonth: number; toMonth: number }
-  /** All savings as a month begins, retirement accounts with them, less tax owed: each account in the part in which it stands, without tax. */
+  /** All savings as a month begins, retirement accounts with them, less tax owed, without tax: what is more is cash and taxable, of less each keeps its part. */
   | { kind: 'cushion'; month: number }
   /** Cash and taxable savings as a month begins, less tax owed, in the parts in which they stand; the other accounts stay as they are. */
   | { kind: 'spendable'; month: number }

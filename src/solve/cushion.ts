@@ -40,7 +40,8 @@ const most = 20_000_000
 
 /**
  * Per course: the least that all savings together (retirement accounts included, less tax owed) may come to as the slower year begins
- * for no month from then on to go short, every account in the part in which it stands. The floor is of what can
+ * for no month from then on to go short: what is more than stands then as cash and taxable savings, of less every account the part in
+ * which it stands, so that the sum itself is neither sold nor taxed. The floor is of what can
  * be spent, and so what keeps to it is counted in cash and taxable savings alone. Courses in which nobody lives to see the slower year
  * do not count.
  */
@@ -153,7 +154,9 @@ function say(answer: NeededCushion | NotReached, firstMonth: number, confidence:
       : answer.aboveFloor.value === 0
         ? ''
         : ` Never to fall below the floor from then on takes ${formatDollars(answer.aboveFloor.value)} in cash and taxable savings, retirement accounts left as they are.`
-  const need = `By ${when}, ${formatDollars(answer.value)} are needed for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then.${floor}`
+  const missing =
+    answer.value > answer.medianThen ? '; what is missing counts as cash or taxable savings' : ''
+  const need = `By ${when}, ${formatDollars(answer.value)} are needed for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then${missing}.${floor}`
   if (answer.setAside === null)
     return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of simulations: the time is too short.`
   if (answer.setAside.value === 0) return `${need} Nothing more need be set aside.`

@@ -3,6 +3,7 @@ import { type Month, monthsToNextJanuary } from '#calendar/month.ts'
 import { type BearingTask, bearingWidth } from '#chance/by-path/bearing.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { withDraws } from '#chance/dials.ts'
+import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { Asking, AskOptions } from './question.ts'
 import { amountFor } from './threshold-quantile.ts'
@@ -55,17 +56,32 @@ async function bearingsOf(
 const filled = (levels: Float64Array, from: number, to: number, level: number): Float64Array =>
   levels.slice().fill(Math.max(0, level), from, to)
 
-/** For each of the starts, each course's greatest level that it bears until `toMonth`: at once, where no purchase waits for cash. */
+/**
+ * For each of the starts, each course's greatest level that it bears until `toMonth` after the draws of `before`: at once, where no
+ * purchase waits for cash. Where one does, a first guess: the higher of what is borne with nothing drawn, where things are bought soonest
+ * and leave little beside them, and with nothing bought that waits.
+ */
 export async function bearableFrom(
   asking: Asking,
   compiled: CompiledPlan,
+  before: Float64Array,
   starts: readonly number[],
   toMonth: number,
-  options: AskOptions,
+  next: () => AskOptions,
 ): Promise<Float64Array[]> {
-  const none = new Float64Array(compiled.months)
-  return (await bearingsOf(asking, compiled, none, { starts, toMonth, years: [] }, options)).starts
+  const task = { starts, toMonth, years: [] }
+  const undrawn = (await bearingsOf(asking, compiled, before, task, next())).starts
+  if (!isWaiting(compiled)) return undrawn
+  const bought = asking.compile(withoutWaiting(asking.plan))
+  const unbought = (await bearingsOf(asking, bought, before, task, next())).starts
+  const of = (borne: Float64Array) => amountFor(borne, asking.confidence, false).value
+  return undrawn.map((each, place) => (of(unbought[place]!) > of(each) ? unbought[place]! : each))
 }
+
+const withoutWaiting = (plan: Plan): Plan => ({
+  ...plan,
+  farm: { ...plan.farm, purchases: plan.farm.purchases.filter(({ timing }) => timing === 'dated') },
+})
 
 const mostRounds = 6
 
@@ -98,7 +114,7 @@ export async function bearableAfter(
   return settled(asking, compiled, before, start, toMonth, next, found)
 }
 
-/** From the level of `first`, of as many courses or fewer; left out, that with nothing drawn. */
+/** From the level of `first`, of as many courses or fewer; left out, from a first guess. */
 export async function settled(
   asking: Asking,
   compiled: CompiledPlan,
@@ -112,7 +128,7 @@ export async function settled(
   const at = async (level: number) =>
     (await bearingsOf(asking, compiled, filled(before, start, toMonth, level), task, next())).starts[0]!
   const of = (thresholds: Float64Array) => Math.max(0, amountFor(thresholds, asking.confidence, false).value)
-  let found = first ?? (await at(0))
+  let found = first ?? (await bearableFrom(asking, compiled, before, [start], toMonth, next))[0]!
   if (!isWaiting(compiled)) return found
   for (let round = 0; round < mostRounds; round += 1) {
     const level = of(found)

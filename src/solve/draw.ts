@@ -74,8 +74,8 @@ async function oneLevel(
   const months = startMonths(compiled, untilMonth, startsTried)
   const waits = isWaiting(compiled)
   const asked = waits ? onFew(asking) : asking
-  const first = await bearableFrom(asked, compiled, months, untilMonth, next())
   const none = new Float64Array(compiled.months)
+  const first = await bearableFrom(asked, compiled, none, months, untilMonth, next)
   const from = (of: Asking, place: number, known: Float64Array) =>
     settled(of, compiled, none, months[place]!, untilMonth, next, known)
   const borne: Float64Array[] = []

@@ -1,7 +1,7 @@
 // What moves an answer: the same question asked again with one assumption a little less and a little more, on fewer simulations.
 import { chanceModel } from '#chance/chance-model.ts'
 import type { Criterion, Dial } from '#chance/dials.ts'
-import { formatPercent } from '#money/format.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ChanceAnswer } from './answers.ts'
 import { closeIn } from './closing-in.ts'
@@ -88,13 +88,29 @@ export async function movesOf(asking: Asking, answer: ChanceAnswer): Promise<Mov
     const more = await at(change(asking.plan, 1), 2 + 2 * place)
     moves.push({ assumption: name, by, less, more })
   }
-  moves.sort((a, b) => swing(b) - swing(a))
+  moves.sort((a, b) => swing(b, own) - swing(a, own))
   return { of: figure.of, unit: figure.unit, own, paths: few.paths, moves }
 }
 
-/** Never is the farthest. */
-const swing = ({ less, more }: Move): number =>
-  Number.isFinite(less) && Number.isFinite(more) ? Math.abs(more - less) : less === more ? 0 : Infinity
+/** How far the answer is moved at most, to either side: never is the farthest. */
+const swing = ({ less, more }: Move, own: number): number =>
+  Math.max(...[less, more].map((value) => (value === own ? 0 : Math.abs(value - own))))
+
+/** Less is no move: half of what is written last. */
+const least = { dollars: 0.5, share: 0.005 } as const
+
+/**
+ * What an assumption adds to the answer or takes from it: the answer itself is of more simulations, so that only the difference of the
+ * few to the few can be told beside it.
+ */
+export function sayMove({ own, unit }: Pick<Moves, 'own' | 'unit'>, value: number): string {
+  if (value === own || Math.abs(value - own) < least[unit]) return 'nothing'
+  if (!Number.isFinite(value)) return 'out of reach'
+  if (!Number.isFinite(own)) return 'within reach'
+  const sign = value < own ? '−' : '+'
+  const apart = Math.abs(value - own)
+  return `${sign}${unit === 'dollars' ? formatDollars(apart) : `${formatPercent(apart, 0).slice(0, -1)} points`}`
+}
 
 interface Figure {
   of: string

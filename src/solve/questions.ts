@@ -1,6 +1,5 @@
 // The list of questions that chance answers, by the name used in addresses and on the command line, and the asking of one: a first
 // answer from few simulations, then the whole one, then what moves it.
-import { formatDollars, formatPercent } from '#money/format.ts'
 import type { ChanceAnswer, ChanceQuestion } from './answers.ts'
 import { solveClaim } from './claim.ts'
 import { solveCushion } from './cushion.ts'
@@ -8,7 +7,7 @@ import { solveDraw } from './draw.ts'
 import { solveDropMarket } from './drop-market.ts'
 import { solveFrontier } from './frontier.ts'
 import { solveInsurance } from './insurance.ts'
-import { type Moves, movesOf } from './moves.ts'
+import { type Moves, movesOf, sayMove } from './moves.ts'
 import { type Asking, partOf } from './question.ts'
 import { solveSlowDown } from './slow-down.ts'
 import { solveStartWith } from './start-with.ts'
@@ -142,14 +141,15 @@ export async function askQuestion(
 /** What would change the answer most, in a sentence; empty where nothing tried moves it. */
 export function sayMoves(moves: Moves | null): string {
   const first = moves?.moves[0]
-  if (!moves || !first || first.less === first.more) return ''
-  const told = (value: number) =>
-    !Number.isFinite(value)
-      ? 'out of reach'
-      : moves.unit === 'dollars'
-        ? formatDollars(value)
-        : formatPercent(value, 0)
-  return `It turns most on ${first.assumption.toLowerCase()}: ${first.by} less makes ${moves.of} ${told(first.less)}, ${first.by} more ${told(first.more)}.`
+  if (!moves || !first || [first.less, first.more].every((value) => value === moves.own)) return ''
+  const moved = (value: number, of: string): string => {
+    if (value === moves.own) return `does not move ${of}`
+    if (!Number.isFinite(value)) return `puts ${of} out of reach`
+    return Number.isFinite(moves.own)
+      ? `moves ${of} by ${sayMove(moves, value)}`
+      : `brings ${of} within reach`
+  }
+  return `It turns most on ${first.assumption.toLowerCase()}: ${first.by} less ${moved(first.less, moves.of)}; ${first.by} more ${moved(first.more, 'it')}.`
 }
 
 function solve(question: ChanceQuestion, asking: Asking): Promise<ChanceAnswer> {

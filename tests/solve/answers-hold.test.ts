@@ -8,7 +8,7 @@ import { publishedRules } from '#runway/published-rules.ts'
 import { solveCushion } from '#solve/cushion.ts'
 import { solveDraw } from '#solve/draw.ts'
 import { solveFrontier } from '#solve/frontier.ts'
-import { askQuestion } from '#solve/questions.ts'
+import { movesOf } from '#solve/moves.ts'
 import { expectedCushion } from '#solve/slower-years.ts'
 import { solveStartWith } from '#solve/start-with.ts'
 import { quiet } from '../chance/plans.ts'
@@ -176,38 +176,47 @@ const bees = (rest: Partial<PlanInput> = {}): Plan =>
     ...rest,
   })
 
-test('the cushion counts no tax that its own test causes: half as much in each account, and the plan itself agrees', async () => {
-  const plan = bees()
-  const found = await solveCushion(asking(plan, 50, toldIn(plan, dollarsOfTheYear)))
-  if (found.answer.kind !== 'reached') throw new Error(found.sentence)
-  const course = project(plan, publishedRules(plan))
-  const at = course.months.findIndex((one) => one.month === '2029-01') - 1
-  const then = course.months[at]!
-  const held = then.cash + then.traditional - then.taxOwed
-  expect(found.answer.medianThen).toBeCloseTo(held, 4)
-  // The answer put into a plan that begins in that month: every account in the part in which it stood. Never short with it, short
-  // with 2,000 less.
-  const begun = (sum: number) => {
-    const part = (sum + then.taxOwed) / (then.cash + then.traditional)
-    const late: Plan = {
-      ...plan,
-      startMonth: '2029-01',
-      savings: {
-        ...plan.savings,
-        accounts: plan.savings.accounts.map((one) => ({
-          ...one,
-          balance: (one.id === 'jar' ? then.cash : then.traditional) * part,
-        })),
-      },
+test.each([
+  [2_300, 'more', 1],
+  [1_500, 'less', -1],
+])(
+  'the cushion counts no tax that its own test causes: living on %i takes %s than stands, and the plan itself agrees',
+  async (perMonth, _, sign) => {
+    const { household } = bees()
+    const plan = bees({ household: { ...household, living: [{ id: 'all', name: 'Living', perMonth }] } })
+    const found = await solveCushion(asking(plan, 50, toldIn(plan, dollarsOfTheYear)))
+    if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+    const course = project(plan, publishedRules(plan))
+    const at = course.months.findIndex((one) => one.month === '2029-01') - 1
+    const then = course.months[at]!
+    const held = then.cash + then.traditional - then.taxOwed
+    expect(found.answer.medianThen).toBeCloseTo(held, 4)
+    expect(Math.sign(found.answer.value - held)).toBe(sign)
+    // The answer put into a plan that begins in that month: what is more in the jar, of less each account in the part in which it stood.
+    // Never short with it, short with 2,000 less.
+    const begun = (sum: number) => {
+      const part = Math.min(1, (sum + then.taxOwed) / (then.cash + then.traditional))
+      const more = Math.max(0, sum - held)
+      const late: Plan = {
+        ...plan,
+        startMonth: '2029-01',
+        savings: {
+          ...plan.savings,
+          accounts: plan.savings.accounts.map((one) => ({
+            ...one,
+            balance: one.id === 'jar' ? then.cash * part + more : then.traditional * part,
+          })),
+        },
+      }
+      return project(late, publishedRules(late)).months.filter((one) => one.unmetNeed > 0.5).length
     }
-    return project(late, publishedRules(late)).months.filter((one) => one.unmetNeed > 0.5).length
-  }
-  expect(begun(found.answer.value + 1_500)).toBe(0)
-  expect(begun(found.answer.value - 1_500)).toBeGreaterThan(0)
-  // The Slower years page says the same sum: in a world that does not stray there is only one cushion.
-  const expected = expectedCushion(plan, publishedRules(plan), dollarsOfTheYear)!
-  expect(Math.abs(expected.needed - found.answer.value)).toBeLessThan(500)
-})
+    expect(begun(found.answer.value + 1_500)).toBe(0)
+    expect(begun(found.answer.value - 1_500)).toBeGreaterThan(0)
+    // The Slower years page says the same sum: in a world that does not stray there is only one cushion.
+    const expected = expectedCushion(plan, publishedRules(plan), dollarsOfTheYear)!
+    expect(Math.abs(expected.needed - found.answer.value)).toBeLessThan(500)
+  },
+)
 
 test('the cushion for the floor is counted in what can be spent, where nearly all is retirement money', async () => {
   // Nothing taxed, nothing earned: 36 months of 2,300 leave 20,000 of 102,800 in the jar beside 360,000 in the old plan. From January 2029
@@ -233,17 +242,76 @@ test('the cushion for the floor is counted in what can be spent, where nearly al
   )
 })
 
-test('what moves the level of draws is told about the level itself, where a purchase waits for cash', async () => {
-  const plan = goats(
+test('what the cushion takes beyond what stands is cash, where retirement money cannot be had before 59½', async () => {
+  // As above, with 360,000 that are not touched before 59½, and Ola 52 at the end: beside them 108,100 must be in the jar. In the parts in
+  // which they stand (20,000 of 380,000) all accounts together would have had to be 2,053,900.
+  const { household, savings } = bees()
+  const people = household.people.map((one) => ({ ...one, born: '1980-11-20', planToAge: 52 }))
+  const plan = bees({
+    household: { ...household, people },
+    savings: {
+      ...savings,
+      accounts: [cashOf(102_800), savings.accounts[1]!],
+      spendRetirementBeforeAge: false,
+    },
+    assumptions: { inflation: 0, bonds: 0 },
+    tax: { method: 'none' },
+  })
+  const found = await solveCushion(asking(plan, 50))
+  if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+  expect(found.answer.medianThen).toBeCloseTo(380_000, 4)
+  expect(found.answer.value).toBeGreaterThanOrEqual(468_100)
+  expect(found.answer.value).toBeLessThan(468_350)
+  expect(found.sentence).toContain('; what is missing counts as cash or taxable savings')
+  // 108,100 less 20,000 over the 36 months until then.
+  expect(found.answer.setAside!.value).toBeGreaterThanOrEqual(88_100 / 36)
+  expect(found.answer.setAside!.value).toBeLessThan(88_100 / 36 + 5)
+  const expected = expectedCushion(plan, publishedRules(plan), dollarsOfTheYear)!
+  expect(Math.abs(expected.needed - found.answer.value)).toBeLessThan(500)
+})
+
+/** A press of 9,000 that makes 500 a month more, bought when cash allows: with more drawn, later or never. */
+const press = (): Plan =>
+  goats(
     { policy: 'sweep', from: '2027-01' },
     {
       farm: {
         ...goatsFarm(1),
-        purchases: [{ id: 'barn', name: 'Barn', month: '2027-06', cost: 9_000, timing: 'when cash allows' }],
+        purchases: [
+          {
+            id: 'press',
+            name: 'Press',
+            month: '2027-06',
+            cost: 9_000,
+            timing: 'when cash allows',
+            addsCash: 6_000,
+          },
+        ],
       },
     },
   )
-  const { answer, moves } = await askQuestion('draw', asking(plan, 60))
-  if (answer.question !== 'draw' || answer.answer.kind !== 'reached') throw new Error(answer.sentence)
+
+test('a level that leaves a purchase waiting is no less than what the farm bears without it', async () => {
+  // With nothing drawn the press takes all there is to spare as soon as that is there, and no level would be borne in that month. With
+  // what is borne without it drawn (3,000 and 96 × 1,000 over 96 months), there is never enough to buy it.
+  const found = await solveDraw(asking(press(), 50), 1)
+  if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+  expect(found.answer.fromMonth).toBe(0)
+  expect(found.answer.level.value).toBeCloseTo(1_031.25, 6)
+})
+
+test('what moves the level of draws is told about the level itself, where a purchase that earns waits for cash', async () => {
+  const about = asking(press(), 100)
+  const answer = await solveDraw(about, 1)
+  if (answer.answer.kind !== 'reached') throw new Error(answer.sentence)
+  const moves = await movesOf(about, answer)
   expect(moves!.own).toBeCloseTo(answer.answer.level.value, 6)
+  // What is sold brings less or more: the level lies between both.
+  const prices = moves!.moves.find((one) => one.assumption === 'Farm prices beyond that')!
+  console.log(
+    moves,
+    answer.compared.map((c) => c.standing),
+  )
+  expect(prices.less).toBeLessThan(moves!.own)
+  expect(prices.more).toBeGreaterThan(moves!.own)
 })

@@ -1,6 +1,6 @@
 // An answer as it is told: what, why and what would change it; its chart and numbers; what moves it; and what of it the plan can take.
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { Moves } from '#solve/moves.ts'
+import { type Moves, sayMove } from '#solve/moves.ts'
 import { sayMoves } from '#solve/questions.ts'
 import { whyOf } from '#solve/why.ts'
 import { Button, ButtonRow } from '../parts/button.tsx'
@@ -35,12 +35,7 @@ export const ToldShown = ({ told, figures, isSoFar }: ToldProps) => {
 }
 
 const MovesTable = ({ moves }: { moves: Moves }) => {
-  const told = (value: number) =>
-    !Number.isFinite(value)
-      ? 'out of reach'
-      : moves.unit === 'dollars'
-        ? formatDollars(value)
-        : formatPercent(value, 0)
+  const told = moves.unit === 'dollars' ? formatDollars : (share: number) => formatPercent(share, 0)
   return (
     <>
       <DataTable
@@ -51,12 +46,13 @@ const MovesTable = ({ moves }: { moves: Moves }) => {
         columns={[
           { title: 'Assumption', isHeader: true, cell: (one) => one.assumption },
           { title: 'By', cell: (one) => one.by },
-          { title: 'With less', isNumber: true, cell: (one) => told(one.less) },
-          { title: 'With more', isNumber: true, cell: (one) => told(one.more) },
+          { title: 'Less of it', isNumber: true, cell: (one) => sayMove(moves, one.less) },
+          { title: 'More of it', isNumber: true, cell: (one) => sayMove(moves, one.more) },
         ]}
       />
       <p class="hint">
-        From {String(moves.paths)} simulations each, the same for all; as planned they say {told(moves.own)}.
+        Added to the answer or taken from it, by {String(moves.paths)} simulations each, the same for all; as
+        planned they say {Number.isFinite(moves.own) ? told(moves.own) : 'out of reach'}.
       </p>
     </>
   )

@@ -205,8 +205,8 @@ export const fallOfMarkets = (plan: CompiledPlan, buffers: CourseBuffers): numbe
 
 /**
  * All accounts together, or cash and taxable alone, come to the sum asked for beside the tax owed: nothing is sold and no tax falls
- * due. Each of them in the part in which it stands, its basis with it; what cash and taxable alone have more than stood is no gain yet,
- * and where nothing is held, all of it is cash.
+ * due, then or when it is used. What is more than stands goes to cash and taxable savings and is no gain yet; of less, each of them keeps
+ * the part in which it stands, its basis with it.
  */
 export const bringTo = (plan: CompiledPlan, { month, state }: CourseBuffers): void => {
   const { count, kind, broughtTo } = plan.savings
@@ -218,7 +218,7 @@ export const bringTo = (plan: CompiledPlan, { month, state }: CourseBuffers): vo
     else if (broughtTo.spendableAlone) continue
     held += balance
   }
-  if (held <= 0 || (broughtTo.spendableAlone && wanted > held)) {
+  if (wanted >= held) {
     addSpendable(plan, state, wanted - held, spendable)
     return
   }
