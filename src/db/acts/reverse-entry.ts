@@ -6,7 +6,7 @@ import { type Change, logChange } from '#db/change-log.ts'
 import { entryOfPosting, findEntry, standInFor, wholeOf } from '#db/ledger/entry-reader.ts'
 import { type Voided, writeVoid } from '#db/ledger/ledger-store.ts'
 import { writeParts } from '#db/ledger/ledger-writer.ts'
-import { goodsNotes, marketDays } from '#db/notebook/schema-notes.ts'
+import { goodsEntries, goodsNotes, marketDays } from '#db/notebook/schema-notes.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { postings } from '#db/schema.ts'
@@ -35,7 +35,7 @@ export const reverseEntry = (books: Books, act: Act, entryId: string, day: Day):
 export const undoReversal = (books: Books, act: Act, change: Change): { ok: true } | Refusal => {
   const entry = findEntry(books, change.subject)
   if (!entry || standInFor(books, entry.no)) return changedSince
-  const { lines, goods, markets } = change.details as unknown as Hanging
+  const { lines, goods, bartered, markets } = change.details as unknown as Hanging
   const held = linesFreed(books, lines)
   if (!held.ok) return held
   const whole = wholeOf(books, entry)
@@ -54,6 +54,14 @@ export const undoReversal = (books: Books, act: Act, change: Change): { ok: true
       .set({ state: 'booked', crossingId: crossingNow.get(crossingId)!, settledAt })
       .where(and(eq(goodsNotes.id, id), eq(goodsNotes.state, 'waiting')))
       .run()
+  for (const { id, state, entryNo, settledAt } of bartered) {
+    const again = books.db
+      .update(goodsNotes)
+      .set({ state, settledAt })
+      .where(and(eq(goodsNotes.id, id), eq(goodsNotes.state, 'waiting')))
+      .run()
+    if (again.changes > 0) books.db.insert(goodsEntries).values({ goodsId: id, entryNo }).run()
+  }
   for (const { id, entryNo, settledAt } of markets)
     books.db.update(marketDays).set({ entryNo, settledAt }).where(eq(marketDays.id, id)).run()
   for (const [at, { no }] of whole.entries.entries()) carryTies(books, no, written.entries[at]!.no)
@@ -86,6 +94,17 @@ const hangingOn = (books: Books, entryId: string) => {
       .from(goodsNotes)
       .where(and(isNotNull(goodsNotes.crossingId), isAmong(goodsNotes.crossingId, crossingIds)))
       .all() as { id: string; crossingId: string; settledAt: string | null }[],
+    bartered: books.db
+      .select({
+        id: goodsNotes.id,
+        state: goodsNotes.state,
+        entryNo: goodsEntries.entryNo,
+        settledAt: goodsNotes.settledAt,
+      })
+      .from(goodsEntries)
+      .innerJoin(goodsNotes, eq(goodsNotes.id, goodsEntries.goodsId))
+      .where(isAmong(goodsEntries.entryNo, nos))
+      .all(),
     markets: books.db
       .select({ id: marketDays.id, entryNo: marketDays.entryNo, settledAt: marketDays.settledAt })
       .from(marketDays)

@@ -1,7 +1,7 @@
 // What hangs on a posted entry, when it is taken back or another is posted in its place: statement lines, receipts, ticks, market days.
 import { and, asc, eq, ne } from 'drizzle-orm'
 import { isAmong } from '#db/among.ts'
-import { marketDays } from '#db/notebook/schema-notes.ts'
+import { goodsEntries, marketDays } from '#db/notebook/schema-notes.ts'
 import type { Books } from '#db/open.ts'
 import { openReconciliation } from '#db/reconcile/reconcile-reader.ts'
 import { tickCancelledLines } from '#db/reconcile/reconcile-ticks.ts'
@@ -89,6 +89,11 @@ export const carryTies = (books: Books, originalNo: number, replacementNo: numbe
   carryDoubts(books, originalNo, replacementNo, after)
   carryTaxSaid(books, originalNo, replacementNo)
   books.db.update(marketDays).set({ entryNo: replacementNo }).where(eq(marketDays.entryNo, originalNo)).run()
+  books.db
+    .update(goodsEntries)
+    .set({ entryNo: replacementNo })
+    .where(eq(goodsEntries.entryNo, originalNo))
+    .run()
   books.db
     .update(attachments)
     .set({ entryNo: replacementNo })
