@@ -2,8 +2,10 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { type Plan, planSchema } from '#plan/plan.ts'
+import { project } from '#runway/project.ts'
 import { openingForm } from '#web/forms/form.ts'
 import { readLevers } from '#web/pages/runway/runway-levers.ts'
+import { testApp } from './test-app.ts'
 
 const sample = JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
 const planWith = (draw: object): Plan => planSchema.parse({ ...sample, startMonth: '2026-11', draw })
@@ -65,4 +67,29 @@ test('each lever says at its own field how far it goes', () => {
       /^Enter (between .* percent|a whole number from 0 to 240|an amount from 0)/,
     )
   }
+})
+
+test('a lever of a return that no account earns says so at its field', async () => {
+  const hints = (plan: Plan) =>
+    readLevers(plan, openingForm({})).levers.flatMap(({ name, hint }) => (hint ? [name] : []))
+  expect(hints(stepped)).toEqual([])
+  const plan = planSchema.parse({
+    startMonth: '2026-04',
+    savings: {
+      accounts: [
+        { id: 'cash', name: 'Cash and savings', kind: 'cash', balance: 56_000 },
+        { id: 'ira', name: 'IRA', kind: 'traditional', balance: 62_000, mix: { stocks: 0.6, bonds: 0.4 } },
+      ],
+    },
+  })
+  expect(hints(plan)).toEqual(['bills'])
+  // What it says is so: the plan with the lever pulled ends with the same savings.
+  const savings = (of: Plan) => project(of).months.at(-1)!.cash
+  expect(savings(pulled(plan, { bills: '9' }))).toBe(savings(plan))
+  const app = testApp({ today: '2026-04-20' })
+  app.savePlan(plan)
+  const page = await (await app.get('/runway')).text()
+  app.close()
+  expect(page).toMatch(/name="bills"[^>]*aria-describedby="[^"]*bills-hint/)
+  expect(page.match(/No account of the plan earns this/g)).toHaveLength(1)
 })

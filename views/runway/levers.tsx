@@ -15,6 +15,8 @@ export interface LeverShown {
   /** Steps of a draw are in money. */
   kind: 'money' | 'percent' | 'months'
   text: string
+  /** What is to be known of it before it is tried. */
+  hint?: string
 }
 
 /** An answer’s change that the levers start from. */
@@ -103,5 +105,5 @@ const fields = { money: MoneyField, percent: PercentField, months: QuantityField
 
 const LeverField = ({ lever, error }: { lever: LeverShown; error: string | undefined }) => {
   const Field = fields[lever.kind]
-  return <Field name={lever.name} label={lever.label} value={lever.text} error={error} />
+  return <Field name={lever.name} label={lever.label} value={lever.text} hint={lever.hint} error={error} />
 }

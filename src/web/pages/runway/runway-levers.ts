@@ -63,9 +63,9 @@ const leversOf = (plan: Plan): Lever[] => [
     -0.2,
     0.2,
   ),
-  rateLever(plan, 'Growth and returns', 'stocks', 'Stocks, percent a year', -0.5, 0.5),
-  rateLever(plan, 'Growth and returns', 'bonds', 'Bonds, percent a year', -0.5, 0.5),
-  rateLever(plan, 'Growth and returns', 'bills', 'Savings accounts, percent a year', -0.5, 0.5),
+  returnLever(plan, 'stocks', 'Stocks, percent a year'),
+  returnLever(plan, 'bonds', 'Bonds, percent a year'),
+  returnLever(plan, 'bills', 'Savings accounts, percent a year'),
 ]
 
 const stepLevers = ({ draw }: Plan): Lever[] =>
@@ -98,6 +98,14 @@ const rateLever = (
   most,
   own: String(Math.round(assumptions[name] * 1e6) / 1e4),
   pull: (plan, rate) => ({ ...plan, assumptions: { ...plan.assumptions, [name]: rate } }),
+})
+
+/** What accounts of such a kind earn. Where none of the plan's accounts holds any, it is said that the lever moves nothing. */
+const returnLever = (plan: Plan, name: 'stocks' | 'bonds' | 'bills', label: string): Lever => ({
+  ...rateLever(plan, 'Growth and returns', name, label, -0.5, 0.5),
+  ...(plan.savings.accounts.some(({ mix }) => mix[name] > 0)
+    ? {}
+    : { hint: 'No account of the plan earns this: give one a share of it under Savings, in its mix' }),
 })
 
 const scaleLiving = (plan: Plan, part: number): Plan => ({
@@ -171,7 +179,14 @@ export function readLevers(plan: Plan, typed: TypedForm): ReadLevers {
   const checked = checkForm(form, { ...typed, nested: textsOf(levers) })
   const touched = levers.filter(({ text, own }) => text !== own)
   return {
-    levers: levers.map(({ group, name, label, kind, text }) => ({ group, name, label, kind, text })),
+    levers: levers.map(({ group, name, label, kind, text, hint }) => ({
+      group,
+      name,
+      label,
+      kind,
+      text,
+      ...(hint === undefined ? {} : { hint }),
+    })),
     errors: checked.ok ? {} : checked.errors,
     areUntouched: touched.length === 0,
     pull: () =>
