@@ -29,7 +29,7 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**', 'tests/outside/**', 'tests/faults/**', 'tests/fuzz/**'],
-          testTimeout: 30_000,
+          testTimeout: 60_000,
           // No test mocks a module or leaves anything behind: loading the house anew for each file would take as long as the tests.
           isolate: false,
         },
