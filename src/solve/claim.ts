@@ -4,6 +4,7 @@ import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type Asking, type Certainty, endOfCourses, type NotReached, roundsOf } from './question.ts'
 import { type Surer, surerBy } from './standing.ts'
@@ -67,7 +68,7 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   const planned = await ask(compiled.people.map(plannedAge), compiled, paths)
   const answer = strongestOf(few < paths ? whole : [...results.values()], planned)
   const tried = [...results.values()].map((each) => each.tried)
-  const sentence = `${sayEnds(compiled, ends)}${say(answer, people)}`
+  const sentence = `${sayEnds(compiled, ends)}${say(answer, people)}${sayRecords(plan)}`
   return { ...about, answer, tried, sentence }
 }
 
@@ -184,6 +185,14 @@ function strongestOf(results: Result[], planned: Result): StrongestClaim {
     surer: surerBy(strongest.heldBy, planned.heldBy),
     asStrong: alike.map((each) => each.tried.ages),
   }
+}
+
+/** Whose earnings record the plan does not have, and what that leaves out; empty where it has all. */
+export function sayRecords({ household }: Plan): string {
+  const names = household.people.filter(({ earnings }) => earnings.length === 0).map(({ name }) => name)
+  return names.length === 0
+    ? ''
+    : ` The plan has no earnings record of ${names.join(' and ')}: the benefit counts only what is earned from the plan’s first year on. Enter the record on the Earnings page before you choose an age.`
 }
 
 function say(answer: StrongestClaim, people: { name: string }[]): string {

@@ -6,6 +6,7 @@ import { solveCushion } from './cushion.ts'
 import { solveDraw } from './draw.ts'
 import { solveDropMarket } from './drop-market.ts'
 import { solveFrontier } from './frontier.ts'
+import { gapFirst } from './gap-first.ts'
 import { solveInsurance } from './insurance.ts'
 import { type Moves, movesOf, sayMove } from './moves.ts'
 import { type Asking, partOf } from './question.ts'
@@ -152,7 +153,10 @@ export function sayMoves(moves: Moves | null): string {
   return `It turns most on ${first.assumption.toLowerCase()}: ${first.by} less ${moved(first.less, moves.of)}; ${first.by} more ${moved(first.more, 'it')}.`
 }
 
-function solve(question: ChanceQuestion, asking: Asking): Promise<ChanceAnswer> {
+const solve = async (question: ChanceQuestion, asking: Asking): Promise<ChanceAnswer> =>
+  gapFirst(asking, await solveAlone(question, asking))
+
+function solveAlone(question: ChanceQuestion, asking: Asking): Promise<ChanceAnswer> {
   switch (question) {
     case 'draw':
       return solveDraw(asking)

@@ -1,7 +1,11 @@
 // A household whose money runs short in every simulation, whatever it chooses: what the questions tell it first, and what they never
 // propose. The household is our own invention.
 import { expect, test, vi } from 'vitest'
+import { monthName, parseMonth } from '#calendar/month.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
+import { sayRecords } from '#solve/claim.ts'
+import { askQuestion } from '#solve/questions.ts'
+import { takesOf } from '#solve/take.ts'
 import { changeOf, solveWays } from '#solve/ways.ts'
 import { asking } from './asking.ts'
 
@@ -60,4 +64,43 @@ test('no order of accounts is proposed with which money runs short sooner than a
   expect(even.worse).toBe(true)
   for (const id of [found.answer.best, found.answer.steadiest])
     if (id !== null && id !== 'plan') expect(short(id) >= planned, id).toBe(true)
+})
+
+/** The same until they are 66, with a slower phase, so that every question has something to try. */
+const endingEarly = planSchema.parse({
+  ...strained,
+  household: {
+    ...strained.household,
+    people: strained.household.people.map((person) => ({ ...person, planToAge: 66 })),
+  },
+  farm: {
+    ...strained.farm,
+    crew: [{ who: 't', weeklyHours: 40 }],
+    phases: [{ from: '2035-01', name: 'Slower', weeklyHours: [{ who: 't', hours: 20 }] }],
+  },
+})
+
+test.for(['claim', 'plow-back', 'slow-down', 'draw'] as const)(
+  'where nothing holds whatever is chosen, %s says first when money runs short and calls nothing the best',
+  async (question) => {
+    const about = asking(endingEarly, 20)
+    const { answer } = await askQuestion(question, about)
+    const short = monthName(parseMonth(about.project(endingEarly).milestones.runsShort!)!)
+    const line = `The plan runs short of money in ${short} whatever is chosen here: close that gap first.`
+    expect(answer.sentence.slice(0, line.length)).toBe(line)
+    expect(answer.sentence).not.toMatch(/strongest|best of those/)
+    if (question === 'draw') return
+    expect(answer.answer.kind).toBe('cannot be reached')
+    expect(takesOf(answer)).toEqual([])
+    if (question === 'claim')
+      expect(answer.sentence).toContain('no earnings record of Tove and Rurik: the benefit')
+    if (answer.question === 'slow-down') expect(answer.tried).toEqual([])
+  },
+)
+
+test('whose earnings record is missing is said, and only theirs', () => {
+  const [tove, rurik] = endingEarly.household.people
+  const people = [{ ...tove!, earnings: [{ year: 2025, amount: 26_400 }] }, rurik!]
+  const known = planSchema.parse({ ...endingEarly, household: { ...endingEarly.household, people } })
+  expect(sayRecords(known)).toContain('no earnings record of Rurik:')
 })
