@@ -151,3 +151,36 @@ test('where the months differ, the map counts the credit month by month as the r
   const { now } = incomeRoom(law, household, 'otherIncome', year!.steps)
   expect(now.credit).toBeCloseTo(year!.projected.premiumTaxCredit, 0)
 })
+
+/**
+ * An invented pair and a child in Pennsylvania, November 2026: the farm has brought 24,000 and a bench 7,800 so far, the bench is the
+ * second one's and brings 650 a month. About 33,000 less half the self-employment tax is under 138 percent of 27,320 for three,
+ * 37,701.60, with or without what a marketplace plan of two months would take off it.
+ */
+test('a venture counts by its year whosever it is, and premiums of two months are no reason to leave Medicaid', () => {
+  const pair = (perMonth: number): PlanInput => ({
+    startMonth: '2026-11',
+    household: {
+      place: { state: 'PA' },
+      people: [
+        { id: 'lou', name: 'Lou', born: '1981-04-03', planToAge: 60 },
+        { id: 'pim', name: 'Pim', born: '1979-02-07', planToAge: 60 },
+      ],
+      dependants: [{ id: 'bo', name: 'Bo', born: '2016-06-01' }],
+      sideVentures: [{ id: 'bench', name: 'Bench', person: 'pim', perMonth }],
+    },
+    health: {
+      marketplace: { members: [{ person: 'lou' }, { person: 'pim' }], planAt21: 450, benchmarkAt21: 450 },
+    },
+    tax: {
+      method: 'law',
+      filing: 'joint',
+      soFar: { farmProfit: 24_000, farmGross: 60_000, otherSelfEmployment: 7800 },
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
+    assumptions: still,
+  })
+  for (const name of ['Lou', 'Pim']) expect(kindsOf(pair(650), name, 2)).toEqual(['Medicaid', 'Medicaid'])
+  for (const name of ['Lou', 'Pim'])
+    expect(kindsOf(pair(6000), name, 2)).toEqual(['marketplace', 'marketplace'])
+})

@@ -80,10 +80,15 @@ test('a premium published before the plan begins has grown by the rate of premiu
   const place = { state: 'PA', county: 'Erie County' } as const
   const plan = planSchema.parse({
     startMonth: '2029-11',
-    household: { place, people: [{ id: 'a', name: 'A', born: '2007-03-10', planToAge: 50 }] },
+    household: {
+      place,
+      people: [{ id: 'a', name: 'A', born: '2007-03-10', planToAge: 50 }],
+      // Above the state's programs, which ask for the income of the months ahead.
+      pay: [{ id: 'job', name: 'Job', person: 'a', perMonth: 8000 }],
+    },
     health: { marketplace: { members: [{ person: 'a' }], advanceCredit: false } },
     savings: { accounts: [{ id: 's', name: 'S', kind: 'cash', balance: 900_000 }] },
-    tax: { method: 'none', soFar: { otherIncome: 90_000 } },
+    tax: { method: 'none' },
     assumptions: { inflation: 0.02, premiumGrowth: 0.1, premiumGrowthUntil: 2028 },
   })
   const last = countyPremiums('benchmark', place).at(-1)!

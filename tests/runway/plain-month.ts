@@ -1429,8 +1429,9 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         const cover = () => {
           takenByProgram = () => false
           const all0 = left()
-          let percent = assess(true)
           if (year === firstYear && m === 0 && toldBefore && wholeYear(year) > 1) {
+            // Without anybody's cover, whose premiums are a month's own.
+            assess(false)
             // Pay, interest and what is taken out go by the months ahead, a business that earned before them by its year.
             const scale = wholeYear(year)
             const before = plan.tax.soFar
@@ -1439,8 +1440,8 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
             const paidBefore = slots.map((p) => (p === 0 ? before.wages : 0))
             byMonths.wages = times(input.wages.map((one, slot) => one - (paidBefore[slot] ?? 0)))
             byMonths.pensions = times(input.pensions)
-            byMonths.otherSelfEmployment = input.otherSelfEmployment.map((one, slot) =>
-              slots[slot] === 0 && before.otherSelfEmployment !== 0 ? one : one * scale,
+            byMonths.otherSelfEmployment = input.otherSelfEmployment.map((one) =>
+              before.otherSelfEmployment !== 0 ? one : one * scale,
             )
             if (!before.farmProfit && !before.farmGross) byMonths.farmProfit = times(input.farmProfit)
             byMonths.interest = (input.interest - before.otherIncome) * scale
@@ -1456,6 +1457,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
             assessHousehold(lawOf(year), byMonths, worked)
             endedBefore = tax.householdIncome - worked.householdIncome / scale
           }
+          let percent = assess(true)
           const missing = incomeBeyondReal.times(level).minus(d(tax.householdIncome))
           if (incomeBeyondReal.gt(0) && missing.gt(0)) {
             input.otherIncome += missing.toNumber()

@@ -18,7 +18,7 @@ const autumn = (soFar: object, state?: string, startMonth = '2026-11', perMonth 
       },
       savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 80_000 }] },
       assumptions: { inflation: 0, wageGrowth: 0, bills: 0 },
-      tax: { filingStatus: 'married_joint', soFar: { wages: 31_000, otherSelfEmployment: 10_500, ...soFar } },
+      tax: { filing: 'joint', soFar: { wages: 31_000, otherSelfEmployment: 10_500, ...soFar } },
     }),
   )
 

@@ -37,7 +37,7 @@ test('a second phase in one month, and a second bad year of one name, are refuse
   const phase = await send('/slower-years/phases/new', { from: '2040-01', name: 'Slower still' })
   await expectRefused(phase, 'from', '“Slower” begins in that month')
   const storm = await send('/runway/storms/new', { name: 'dry well', from: '2029-01' })
-  await expectRefused(storm, 'name', '“dry well” stands here already')
+  await expectRefused(storm, 'name', '“dry well” is here already')
   const past = await send('/runway/storms/new', { name: 'Long ago', from: '2020-01' })
   await expectRefused(past, 'from', 'Choose a month to come')
 })

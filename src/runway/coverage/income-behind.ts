@@ -13,6 +13,9 @@ export const noteIncomeBehind = (plan: CompiledPlan, buffers: CourseBuffers, y: 
   const { state } = buffers
   const { firstYearScale, tellsBefore } = plan.coverage
   if (y !== 0 || !tellsBefore || firstYearScale === 1) return
+  // Without anybody's cover: premiums of the months ahead lower the month's income by what they are in it.
+  state.householdYear.coverMonths = 0
+  state.householdYear.coverByMonth = null
   const whole = assessAgain(plan, buffers, y).householdIncome
   const kept = keptOf(state)
   goByMonthsAhead(plan, state, firstYearScale)
@@ -44,12 +47,13 @@ const keptOf = ({ householdYear }: CourseState) => {
 const goByMonthsAhead = ({ law }: CompiledPlan, state: CourseState, scale: number): void => {
   const { householdYear: input, year, slotPerson, required } = state
   const ranFarm = law.soFar.farmProfit !== 0 || law.soFar.farmGross !== 0
+  // What ventures brought before the plan is told in one sum, of whomever.
+  const ranVenture = law.soFar.otherSelfEmployment !== 0
   for (let slot = 0; slot < 2; slot += 1) {
     const p = slotPerson[slot]!
     input.wages[slot] = (input.wages[slot]! - (p < 0 ? 0 : year.wages[p]!)) * scale
     input.pensions[slot] = (input.pensions[slot]! - (p < 0 ? 0 : year.pensions[p]!)) * scale
-    if (p < 0 || year.side[p] === 0)
-      input.otherSelfEmployment[slot] = input.otherSelfEmployment[slot]! * scale
+    if (!ranVenture) input.otherSelfEmployment[slot] = input.otherSelfEmployment[slot]! * scale
     if (!ranFarm) input.farmProfit[slot] = input.farmProfit[slot]! * scale
   }
   input.interest = (input.interest - year.interest) * scale

@@ -27,8 +27,8 @@ export const coverYear = (
 ): HouseholdTax => {
   const { householdYear } = buffers.state
   const onMarketplace = placeAll(plan, buffers, m, y, count, noIncome, noIncome)
-  fillMarketplace(plan, buffers, m, y, count)
   noteIncomeBehind(plan, buffers, y)
+  fillMarketplace(plan, buffers, m, y, count)
   let tax = raisedToLastYear(plan, buffers, y, assessAgain(plan, buffers, y))
   if (plan.coverage.limits[y] === null || plan.coverage.opens[y] === 0) return tax
   const least = tax.householdIncome
