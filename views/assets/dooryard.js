@@ -66,6 +66,8 @@ document.addEventListener('htmx:before:swap', ({ detail }) => {
 })
 
 function handOn(part, from) {
+  // htmx takes a new part in hand a moment after it has come. A key pressed in that moment would load the whole page.
+  if (part) htmx.process(part)
   const name = (one) => one.id || one.textContent
   const same = [...(part?.querySelectorAll(from.tagName) ?? [])].find((one) => name(one) === name(from))
   if (part && !same) part.tabIndex = -1
