@@ -1,4 +1,5 @@
-// A count of months in words: 1 month, 11 months, 1 year and 1 month, 3 years.
+// A count of months in words: 1 month, 11 months, 1 year and 1 month, 3 years; and the day it is counted from.
+import { type Month, monthNames, monthOfYear } from './month.ts'
 
 export const monthsWords = (count: number): string => `${count} ${count === 1 ? 'month' : 'months'}`
 
@@ -9,6 +10,9 @@ export const spell = (months: number, inYearsFrom = 12): string => {
   const inYears = `${years} ${years === 1 ? 'year' : 'years'}`
   return years === 0 ? monthsWords(rest) : rest === 0 ? inYears : `${inYears} and ${monthsWords(rest)}`
 }
+
+/** Months left are counted from the first of a month, on its last day too: savings are known and projected by whole months. */
+export const countedFrom = (month: Month): string => `counted from ${monthNames[monthOfYear(month) - 1]} 1`
 
 /** An age as a law has it: 67, or 66 and 1 month. */
 export const ageInWords = ({ years, months }: { years: number; months: number }): string =>

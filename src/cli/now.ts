@@ -1,6 +1,7 @@
 // `dooryard now`: says in the terminal what Now says.
 import { parseArgs } from 'node:util'
-import { monthName } from '#calendar/month.ts'
+import { type Month, monthName } from '#calendar/month.ts'
+import { countedFrom } from '#calendar/spell.ts'
 import { dataPlace } from '#db/data-place.ts'
 import { openBooks } from '#db/open.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
@@ -50,7 +51,7 @@ function say(args: readonly string[], io: CommandIo): number {
 const linesOf = (figures: NowFigures): string[] => [
   `Spendable savings ${formatCents(figures.spendable.cents)}`,
   ...figures.reachSays,
-  ...planLines(figures.plan),
+  ...planLines(figures),
   ...reviewLines(figures.review),
   ...figures.due.map((item) => `Due: ${item.says}`),
 ]
@@ -71,7 +72,7 @@ const reviewLines = (review: NowFigures['review']): string[] => {
   ]
 }
 
-function planLines(plan: NowFigures['plan']): string[] {
+function planLines({ plan, month }: Pick<NowFigures, 'plan' | 'month'>): string[] {
   switch (plan.status) {
     case 'none':
       return ['There is no plan yet: enter one in the browser to see months left.']
@@ -81,7 +82,7 @@ function planLines(plan: NowFigures['plan']): string[] {
       return [`The plan cannot be read: ${plan.says}`]
     case 'read':
       return [
-        `Months left, as planned: ${leftWords(plan.monthsLeft, plan.floorMonth)}`,
+        `Months left, as planned: ${leftWords(plan.monthsLeft, plan.floorMonth, `, ${countedFrom(month)}`)}`,
         ...(plan.worst
           ? [
               `Months left, in a bad year (${plan.worst.name}): ${leftWords(plan.worst.monthsLeft, plan.worst.floorMonth)}`,
@@ -98,10 +99,7 @@ function planLines(plan: NowFigures['plan']): string[] {
   }
 }
 
-const leftWords = (
-  months: number | null,
-  floorMonth: NonNullable<Parameters<typeof monthName>[0]> | null,
-): string =>
+const leftWords = (months: number | null, floorMonth: Month | null, counted = ''): string =>
   months === null
     ? 'to the end of the plan'
-    : `${months}${floorMonth === null ? '' : `, below the floor from ${monthName(floorMonth)}`}`
+    : `${months}${counted}${floorMonth === null ? '' : `, below the floor from ${monthName(floorMonth)}`}`

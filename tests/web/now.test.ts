@@ -277,7 +277,7 @@ test('one entry by hand makes books that rest on the bank’s files reach no fur
   expect((await reachSays()).slice(0, 3)).toEqual([
     'The books reach May 20, 2026.',
     'An entry by hand of Jun 28, 2026 does not count here: how far the books reach comes from bank files, finished reconciliations and closed months.',
-    'A month is missing since then and counted here as planned.',
+    'A month is missing since then and counted here as planned: the projection begins with June 2026.',
   ])
   // The bank's word for the end of June takes it in.
   const balance = { accountId: id, statementDay: day('2026-06-30'), statementBalanceCents: cents(-9500) }

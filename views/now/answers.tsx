@@ -1,8 +1,8 @@
 // The headline of Now: as planned, in a bad year, one time in ten. Three answers to one question, none larger than the others.
 
 import type { Child } from 'hono/jsx'
-import { monthName } from '#calendar/month.ts'
-import { monthsWords, spell } from '#calendar/spell.ts'
+import { type Month, monthName } from '#calendar/month.ts'
+import { countedFrom, monthsWords, spell } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { refreshes } from '../parts/htmx.ts'
@@ -12,12 +12,14 @@ type Read = Extract<NowFigures['plan'], { status: 'read' }>
 
 export interface AnswersProps {
   plan: Read
+  /** Of today. */
+  month: Month
   chance: ChanceNow
   /** The bad years are run for the picture below, after the page. */
   stormsWait: boolean
 }
 
-export const Answers = ({ plan, chance, stormsWait }: AnswersProps) => (
+export const Answers = ({ plan, month, chance, stormsWait }: AnswersProps) => (
   <section
     id="answers"
     class="answers-block"
@@ -27,7 +29,7 @@ export const Answers = ({ plan, chance, stormsWait }: AnswersProps) => (
     <p class="answer">{sentenceOf(plan, chance)}</p>
     <ol class="answers">
       <Answer label="As planned" value={leftWords(plan.monthsLeft)}>
-        {plannedWords(plan)} {plan.calledOn ? `${plan.calledOn.says} ` : ''}
+        {plannedWords(plan, month)} {plan.calledOn ? `${plan.calledOn.says} ` : ''}
         <a href="/runway">Why</a>
       </Answer>
       <Answer label="In a bad year" value={plan.worst ? leftWords(plan.worst.monthsLeft) : 'Not run yet'}>
@@ -79,12 +81,13 @@ const sentenceOf = (plan: Read, { outcome, isOfBefore }: ChanceNow): Child => {
   )
 }
 
-const plannedWords = (plan: Read): string => {
+const plannedWords = (plan: Read, month: Month): string => {
   if (plan.monthsLeft === null)
     return plan.marginMonth === null
       ? ''
       : `Smallest margin: ${formatDollars(plan.marginDollars)} above the floor in ${monthName(plan.marginMonth)}.`
-  const floor = plan.floorMonth === null ? '' : `Below the floor in ${monthName(plan.floorMonth)}.`
+  const floor =
+    plan.floorMonth === null ? '' : `Below the floor in ${monthName(plan.floorMonth)}, ${countedFrom(month)}.`
   return plan.runsShort === null
     ? `${floor} Money does not run out: retirement accounts pay from then on.`
     : `${floor} Out of money in ${monthName(plan.runsShort)}.`

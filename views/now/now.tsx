@@ -1,5 +1,6 @@
 // Now: months left in large, the carry month, what the farm pays, house money in it, what is due, and savings past and to come.
 import { monthName, monthNameShort } from '#calendar/month.ts'
+import { countedFrom } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CopiesFigures } from '#today/now/copies.ts'
 import type { NowFigures } from '#today/now/figures.ts'
@@ -100,7 +101,7 @@ export const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: C
       </EmptyState>
     )
   }
-  return <Answers plan={plan} chance={chance} stormsWait={figures.stormsWait} />
+  return <Answers plan={plan} month={figures.month} chance={chance} stormsWait={figures.stormsWait} />
 }
 
 /** What months left are counted from. */
@@ -136,7 +137,7 @@ const FromPlan = ({ figures }: { figures: NowFigures }) => {
       value={formatDollars(plan.floorDollars)}
       note="Savings not to be spent; months left end there."
       madeOf={{
-        says: `Months left are counted from ${monthName(figures.month)} to the first month in which spendable savings end below the floor, in the projection of “${plan.name}”, revision ${plan.revisionNo}, ${plan.savingsFrom.books.length > 0 ? 'continued from what the books hold' : 'which goes on as planned'}.`,
+        says: `Months left are ${countedFrom(figures.month)}, on its last day too, to the first month in which spendable savings end below the floor, in the projection of “${plan.name}”, revision ${plan.revisionNo}, ${plan.savingsFrom.books.length > 0 ? 'continued from what the books hold' : 'which goes on as planned'}.`,
         rows,
         more: { text: 'Every month of it on Runway', href: '/runway/years' },
       }}

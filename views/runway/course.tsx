@@ -13,9 +13,9 @@ import { Button } from '../parts/button.tsx'
 import { DollarsSwitch } from '../parts/dollars.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PlanFormIds } from '../parts/field.tsx'
-import { Figure, Figures } from '../parts/figure.tsx'
 import { withQuery } from '../parts/with-query.ts'
 import { type LeverShown, type Trying, WithLevers } from './levers.tsx'
+import { Milestones } from './milestones.tsx'
 import { YearTable } from './year-table.tsx'
 
 export interface CourseProps {
@@ -68,67 +68,6 @@ export const YearsPage = ({ figures, query }: Pick<CourseProps, 'figures' | 'que
 
 /** The rest are a step away. */
 const yearsInTable = 15
-
-const Milestones = ({ figures, months }: Drawn) => {
-  const { milestones } = figures
-  return (
-    <section aria-labelledby="milestones-title">
-      <h2 id="milestones-title">
-        {figures.asPlanned ? figures.planName : `${figures.planName}, with the levers`}
-      </h2>
-      <Figures>
-        <Figure
-          label="Months left"
-          word="months left"
-          value={milestones.monthsLeft === null ? 'To the end' : String(milestones.monthsLeft)}
-          note={
-            milestones.floorMonth === null
-              ? 'of the plan'
-              : `floor crossed in ${nameOfMonth(milestones.floorMonth)}`
-          }
-        />
-        <Figure
-          label="Lowest spendable savings"
-          word="spendable savings"
-          value={formatDollars(milestones.lowestSpendable)}
-          note={lowestWords(figures, months)}
-        />
-        {milestones.runsShort === null ? null : (
-          <Figure
-            label="Unmet costs"
-            word="unmet costs"
-            value={formatDollars(milestones.unmetNeed)}
-            note={`in all, from ${nameOfMonth(milestones.runsShort)} on: nothing is left to pay them`}
-          />
-        )}
-        <Figure
-          label="Carry month"
-          word="carry month"
-          value={milestones.carryMonth === null ? 'None' : nameOfMonth(milestones.carryMonth)}
-          note={`${milestones.firstDraw === null ? 'no draws' : `draws begin in ${nameOfMonth(milestones.firstDraw)}`}${milestones.carryJudgedTo === null ? '' : `; counted up to the first slower year, ${nameOfMonth(milestones.carryJudgedTo)}`}`}
-        />
-        {milestones.firstSlowerMonth === null ? null : (
-          <Figure
-            label="At the first slower year"
-            word="slower year"
-            value={formatDollars(milestones.savingsAtFirstSlower ?? 0)}
-            note={`all savings, ${nameOfMonth(milestones.firstSlowerMonth)}`}
-          />
-        )}
-      </Figures>
-      {figures.why.length > 1 ? (
-        <details>
-          <summary>Why</summary>
-          <ul class="why">
-            {figures.why.slice(1).map((sentence) => (
-              <li>{sentence}</li>
-            ))}
-          </ul>
-        </details>
-      ) : null}
-    </section>
-  )
-}
 
 const Keep = ({ figures, levers, formId, trying }: CourseProps) => (
   <form method="post" action="/runway/keep" class="keep no-print">
@@ -223,14 +162,6 @@ function notesOf({ milestones }: RunwayFigures, months: readonly SeenMonth[]): C
       says: ['Farm carries the house', `from ${nameOfMonth(carry.month)}`],
     })
   return notes
-}
-
-/** Below zero they are less than the tax that is owed by then: the accounts themselves never are. */
-const lowestWords = ({ milestones }: RunwayFigures, months: readonly SeenMonth[]): string => {
-  const month = nameOfMonth(milestones.lowestMonth)
-  const owed = months.find((one) => one.month === milestones.lowestMonth)?.taxOwed ?? 0
-  if (milestones.lowestSpendable >= -0.5) return month
-  return `${month}: ${formatDollars(milestones.lowestSpendable + owed)} in accounts less ${formatDollars(owed)} of tax owed by then`
 }
 
 const unmetWords = ({ runsShort, unmetNeed }: RunwayFigures['milestones']): string =>

@@ -11,7 +11,7 @@ import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { earlyWithdrawalAge, hsaFreeAge } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
 import { claimFactor, fullRetirementAgeMonths } from '#rules/social-security/claim-factors.ts'
-import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
+import { leftFromOf, type PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import { firstStep, grownBeyond, type Span, stepsTaken } from '#runway/span.ts'
@@ -83,7 +83,7 @@ export const compilePlan = (
     growth: growthsOf(plan),
     firstStep: firstStep(span),
     firstSlowerMonth: firstSlowerMonth(plan, span),
-    leftFrom: saved.seenFrom ? saved.seenFrom.leftFrom - firstMonth : 0,
+    leftFrom: leftFromOf(saved) - firstMonth,
   }
 }
 

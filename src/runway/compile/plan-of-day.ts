@@ -1,5 +1,6 @@
 // A plan as it is run on a day: the document, and beside it what only that day knows.
 import type { Month } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { seasonOfMonthDay, stateDatesOf } from '#rules/states/state-dates.ts'
 
@@ -26,6 +27,9 @@ export interface PlanOfDay extends Plan {
   seenFrom?: SeenFrom
   settles?: SettledApart
 }
+
+/** The month on whose first day months left are counted from, whatever the day: today's, or the projection's own where no day is told. */
+export const leftFromOf = (plan: PlanOfDay): Month => plan.seenFrom?.leftFrom ?? firstMonthOf(plan)
 
 /** What of it is settled in a month of the year, 0 to 11. */
 export const settledIn = (

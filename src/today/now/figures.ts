@@ -41,6 +41,8 @@ export interface NowFigures {
         name: string
         revisionNo: number
         startMonth: Month
+        /** The first month that is projected: this one, one before it that the books miss, or a plan's first one to come. */
+        projectedFromMonth: Month
         /** Null: savings stay above the floor to the end of the plan. */
         monthsLeft: number | null
         floorMonth: Month | null

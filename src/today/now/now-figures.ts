@@ -194,6 +194,7 @@ function planFigures(
     name: current.name,
     revisionNo: current.revisionNo,
     startMonth: parseMonth(current.plan.startMonth)!,
+    projectedFromMonth: firstMonthOf(fromBooks.plan),
     monthsLeft: milestones.monthsLeft,
     floorMonth: monthOrNull(milestones.floorMonth),
     monthsLeftWithoutDraws: withoutDraws.milestones.monthsLeft,

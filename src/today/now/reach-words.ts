@@ -1,6 +1,6 @@
 // What the headline of Now rests on, in sentences: how far the books reach, whose savings are counted, and from when what is booked counts.
 import { dayName, monthOfDay } from '#calendar/day.ts'
-import { addMonths, monthName } from '#calendar/month.ts'
+import { addMonths, type Month, monthName } from '#calendar/month.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 import type { NowFigures } from './figures.ts'
@@ -10,12 +10,6 @@ type Told = Pick<NowFigures, 'reach' | 'month' | 'plan'>
 export const reachWords = ({ reach, month, plan }: Told): string[] => {
   const counted = plan.status === 'read' ? savingsWords(plan.savingsFrom) : []
   if (reach === null) return counted
-  const missing =
-    reach.missingMonths === 0
-      ? []
-      : [
-          `${reach.missingMonths === 1 ? 'A month is' : `${reach.missingMonths} months are`} missing since then and counted here as planned.`,
-        ]
   const isUnderWay = plan.status === 'read' && monthOfDay(reach.day) === month
   return [
     reach.isByHand
@@ -26,7 +20,7 @@ export const reachWords = ({ reach, month, plan }: Told): string[] => {
       : [
           `An entry by hand of ${dayName(reach.laterByHand)} does not count here: how far the books reach comes from bank files, finished reconciliations and closed months.`,
         ]),
-    ...missing,
+    ...(reach.missingMonths === 0 ? [] : [missingWords(reach, month, plan)]),
     ...counted,
     ...(isUnderWay
       ? [
@@ -34,6 +28,24 @@ export const reachWords = ({ reach, month, plan }: Told): string[] => {
         ]
       : []),
   ]
+}
+
+/** Months that no book holds are projected as far as the plan has begun, and so stand before this month. */
+const missingWords = (
+  { day, missingMonths }: NonNullable<Told['reach']>,
+  month: Month,
+  plan: Told['plan'],
+): string => {
+  const missing = `${missingMonths === 1 ? 'A month is' : `${missingMonths} months are`} missing since then`
+  if (plan.status !== 'read') return `${missing}.`
+  const from = plan.projectedFromMonth
+  if (from === monthOfDay(day) + 1)
+    return `${missing} and counted here as planned: the projection begins with ${monthName(from)}.`
+  const [them, they] = missingMonths === 1 ? ['it', 'It is'] : ['them', 'They are']
+  const unseen = 'is in no figure until the books hold it'
+  return from < month
+    ? `${missing}. ${they} counted here as planned from ${monthName(from)} on, where the plan begins; what was spent before ${unseen}.`
+    : `${missing}. What was spent in ${them} ${unseen}: the plan begins in ${monthName(from)}.`
 }
 
 const kindWords: Record<AccountKind, string> = {

@@ -52,6 +52,8 @@ export interface RunwayFigures {
   asPlanned: boolean
   /** Without living costs the course would say that savings last for ever. */
   knowsCosts: boolean
+  /** The month on whose first day months left are counted from, as text. */
+  countedFrom: string
   milestones: Milestones
   why: readonly string[]
   years: readonly YearLine[]

@@ -1,9 +1,10 @@
 // The figures of the Runway page from a projection: years summed from months, storms in a table.
-import { parseMonth, yearIn } from '#calendar/month.ts'
+import { monthText, parseMonth, yearIn } from '#calendar/month.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
+import { leftFromOf } from '#runway/compile/plan-of-day.ts'
 import { type Dollars, pricesIn, type SeenCourse } from '#runway/dollars/dollars.ts'
 import { mendingAmount } from '#runway/mend.ts'
 import type { Milestones, ProjectedMonth, Projection } from '#runway/project.ts'
@@ -47,6 +48,7 @@ export const runwayFigures = (
     asPlanned: () => asPlanned,
     savingsAtEnd: () => savingsAtEnd(whole().months),
     knowsCosts: () => current.plan.household.living.length > 0,
+    countedFrom: () => monthText(leftFromOf(plan)),
     milestones: () => seen.milestones,
     why: () => whySentences(plan, seen, mendOf(plan, seen)),
     years: () => yearLines(whole()),
