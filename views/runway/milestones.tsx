@@ -46,14 +46,7 @@ export const Milestones = ({ figures, months }: MilestonesProps) => {
           value={formatDollars(milestones.lowestSpendable)}
           note={lowestWords(figures, months)}
         />
-        {milestones.runsShort === null ? null : (
-          <Figure
-            label="Unmet costs"
-            word="unmet costs"
-            value={formatDollars(milestones.unmetNeed)}
-            note={`in all, from ${nameOfMonth(milestones.runsShort)} on: nothing is left to pay them`}
-          />
-        )}
+        <Unmet milestones={milestones} />
         <Figure
           label="Carry month"
           word="carry month"
@@ -83,6 +76,16 @@ export const Milestones = ({ figures, months }: MilestonesProps) => {
     </section>
   )
 }
+
+const Unmet = ({ milestones }: Pick<RunwayFigures, 'milestones'>) =>
+  milestones.runsShort === null ? null : (
+    <Figure
+      label="Unmet costs"
+      word="unmet costs"
+      value={formatDollars(milestones.unmetNeed)}
+      note={`in all, from ${nameOfMonth(milestones.runsShort)} on: nothing is left to pay them`}
+    />
+  )
 
 /** Months before this one are projected only where the books do not hold them. */
 const Missed = ({ from, until }: { from: Month; until: Month }) => {
