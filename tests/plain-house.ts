@@ -21,6 +21,8 @@ const root = fileURLToPath(new URL('..', import.meta.url))
 const rooms = ['src', 'views', 'sample']
 const houses = join(root, 'node_modules/.cache/dooryard-tests')
 const housesKept = 3
+/** Made as late as that, one may still be under a run: of this checkout, or of another with the same packages. */
+const inUseFor = 45 * 60_000
 
 export interface PlainHouse {
   /** Vitest takes what tests import of the house from the plain one. */
@@ -186,7 +188,10 @@ const plainName = (source: string, house: string): string =>
   join(house, relative(root, source)).replace(/\.tsx?$/, '.mjs')
 
 function forgetOldHouses(): void {
-  for (const old of newestFirst().slice(housesKept)) rmSync(old, { recursive: true, force: true })
+  for (const old of newestFirst().slice(housesKept)) {
+    const madeAt = statSync(old, { throwIfNoEntry: false })?.mtimeMs ?? 0
+    if (Date.now() - madeAt > inUseFor) rmSync(old, { recursive: true, force: true })
+  }
 }
 
 const newestFirst = (): string[] =>
