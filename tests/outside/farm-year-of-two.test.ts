@@ -148,6 +148,34 @@ describe('Schedule F', () => {
     expect(7_576_560 + between).toBe(form.grossIncomeCents)
   })
 
+  test('net income of the books comes to line 34 by the lines that hold otherwise', () => {
+    const { bridge } = booksYear(app.books, 2025).farm!.form
+    // 75,765.60 less costs of 59,632.04.
+    expect([bridge.booksCents, bridge.formCents]).toEqual([1_613_356, 1_229_953])
+    expect(bridge.leftOut).toEqual([])
+    expect(dollarsOf(bridge.changed)).toEqual({
+      '2': '-1820.00',
+      '3b': '-85.00',
+      '4b': '-600.00',
+      '6b': '-3000.00',
+      // 2,905.12 less 2,240 of miles; 20,000 less 17,565.15; the tractor.
+      '10': '665.12',
+      '12': '2434.85',
+      '14': '-1429.00',
+    })
+  })
+
+  test('the sheet and its table tell the same way from the books to line 34', async () => {
+    const page = await (await app.get('/year-pack/sheets/schedule-f?year=2025')).text()
+    expect(page).toContain('From the books to line 34')
+    expect(page).toMatch(
+      /Net income of the books, cash basis[\s\S]*16,133\.56[\s\S]*Line 12, Conservation[\s\S]*2,434\.85/,
+    )
+    const table = await (await app.get('/year-pack.csv?year=2025&table=schedule-f-books')).text()
+    expect(table).toContain('Net income of the books, cash basis",16133.56')
+    expect(table.trim().split('\n').at(-1)).toContain('Line 34,12299.53')
+  })
+
   test('one form for each of two, which add up', () => {
     const { form } = booksYear(app.books, 2025).farm!
     const [ida, leo] = formsOfTwo(form, 0.6)

@@ -135,3 +135,24 @@ test('the cash flow statement has neither depreciation nor the cost of what was 
   })
   expect(investing()).toEqual({ 'Breeding stock and equipment sold': 3000 })
 })
+
+test('a heifer given for a used baler is a sale on Form 4797, as if it had been paid for (no exchange of machinery or stock since 2018: 26 USC 1031(a)(1))', () => {
+  book('2025-08-01', { 'Machinery and equipment': 1900, 'Breeding stock and equipment sold': -1900 })
+  hold('Heifer no. 12', 'breeding_stock', '2022-04-01', '0', {
+    raised: true,
+    ...yearParts.sold('2025-08-01', '1,900'),
+  })
+  const { sales, form } = booksYear(app.books, 2025).farm!
+  // 3,000 of cow no. 7 and 1,900; the books hold what the inventory does, and no open point asks for the money.
+  expect([sales.bookedCents, sales.recordedCents, form.capitalSalesCents]).toEqual([
+    490_000, 490_000, 490_000,
+  ])
+  expect(pack().places.find(({ goes }) => goes?.form === 'Form 4797')!.amountCents).toBe(490_000)
+  expect(
+    pack()
+      .gaps.map(({ says }) => says)
+      .join(' '),
+  ).not.toContain('look whether the money is booked')
+  // Nothing of it is money.
+  expect(investing()).toEqual({ 'Breeding stock and equipment sold': 3000 })
+})

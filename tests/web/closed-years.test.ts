@@ -6,11 +6,11 @@ import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
-import { keptPacksOf } from '#db/year/kept-packs.ts'
+import { keepPack, keptPacksOf } from '#db/year/kept-packs.ts'
 import { listHoldings } from '#db/year-store.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
-import { type KeptSheets, packDifferences } from '#web/pages/year-pack/kept-sheets.ts'
+import { type KeptSheets, packDifferences, sheetsToKeep } from '#web/pages/year-pack/kept-sheets.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -491,4 +491,20 @@ test('a refund left for the next year is on line 36 of one return and line 26 of
   expect(await page('/year-pack/payments?year=2026')).toContain(
     'Left there from the refund of the year before',
   )
+})
+
+test('a sheet that an earlier program did not have is named as new, and is no difference', async () => {
+  closeMonths()
+  // As an earlier program closed the year: without the way from the books to Schedule F.
+  const sheets = sheetsToKeep(app.books, 2025, day('2026-02-10'))
+  const without = ({ sheets, ...basis }: KeptSheets['cash']) => ({
+    ...basis,
+    sheets: sheets.filter(({ id }) => id !== 'schedule-f-books'),
+  })
+  const kept = { ...sheets, cash: without(sheets.cash), accrual: without(sheets.accrual) }
+  done(keepPack(app.books, act(), { year: 2025, sheets: JSON.stringify(kept), note: '', over: 0 }))
+  const text = await page('/year-pack?year=2025')
+  expect(text).toContain('New sheet since copy 1 was made: From the books to Schedule F')
+  expect(text).toContain('The books say the same today, line by line')
+  expect(text).not.toContain('Keep an amended copy')
 })

@@ -1,11 +1,9 @@
 // A business form row by row, with its accounts behind each line; where two owners file, each one's amounts beside.
 
 import { dayName } from '#calendar/day.ts'
-import type { ReportLine } from '#ledger/reports/book-year.ts'
 import type { FormRow } from '#ledger/reports/form-rows.ts'
 import type { BusinessSaid } from '#ledger/tax/form-said.ts'
 import { formatCents, formatCentsPlain } from '#money/format.ts'
-import { AmountRow } from './parts.tsx'
 
 interface FormTableProps {
   caption: string
@@ -63,21 +61,6 @@ const MadeOf = ({ row: { accounts } }: { row: FormRow }) =>
         ))}
       </ul>
     </details>
-  )
-
-export const Beside = ({ lines, says }: { lines: readonly ReportLine[]; says: string }) =>
-  lines.length === 0 ? null : (
-    <>
-      <h3>In the books, but not on this form</h3>
-      <table class="pack-table">
-        <tbody>
-          {lines.map((line) => (
-            <AmountRow label={line.label} amounts={[line.amountCents]} />
-          ))}
-        </tbody>
-      </table>
-      <p class="source">{says}</p>
-    </>
   )
 
 /** What was said of a business for the lines that hold no amount; nothing where nobody said anything. */

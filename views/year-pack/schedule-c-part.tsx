@@ -2,8 +2,9 @@
 import { scheduleCRows } from '#ledger/reports/form-rows.ts'
 import { scheduleCSource } from '#ledger/schedule-c-lines.ts'
 import type { VentureForm } from '#today/year-pack/figures.ts'
+import { Bridge } from './bridge-part.tsx'
 import { BesideLine22, depreciationRows } from './depreciation-part.tsx'
-import { Answers, Beside, FormTable, linesPartIV, vehicleAnswers, yesOrNo } from './form-table.tsx'
+import { Answers, FormTable, linesPartIV, vehicleAnswers, yesOrNo } from './form-table.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 
 interface ScheduleCPartProps {
@@ -44,8 +45,9 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
           <BesideLine22 form={depreciation} />
         </>
       )}
-      <Beside
-        lines={form.beside}
+      <Bridge
+        bridge={form.bridge}
+        line="31"
         says="Equipment, buildings and land sold go on Form 4797. Money that waits to be sorted is deducted nowhere yet."
       />
       <p class="source">Source: {scheduleCSource(form.year)}. Check each line against this year’s form.</p>

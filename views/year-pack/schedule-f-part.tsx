@@ -2,10 +2,10 @@
 import { scheduleFRows } from '#ledger/reports/form-rows.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import { scheduleFSource } from '#ledger/schedule-f-lines.ts'
-import { type Cents, cents } from '#money/cents.ts'
 import type { FarmForm } from '#today/year-pack/figures.ts'
-import { Answers, Beside, FormTable, lines4562, vehicleAnswers, yesOrNo } from './form-table.tsx'
-import { AmountRow, PackPart, TotalRow } from './parts.tsx'
+import { Bridge } from './bridge-part.tsx'
+import { Answers, FormTable, lines4562, vehicleAnswers, yesOrNo } from './form-table.tsx'
+import { PackPart } from './parts.tsx'
 
 interface ScheduleFPartProps {
   id: string
@@ -36,11 +36,16 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
         Schedule F.
       </p>
     ) : null}
-    <Depreciation of={form.depreciation} year={form.year} />
-    <Beside
-      lines={form.beside}
+    <Bridge
+      bridge={form.bridge}
+      line="34"
       says="Sales of breeding stock and of equipment go on Form 4797. The value of goods used at home is kept for the books; whether the costs of growing them may be deducted is a question for a preparer."
     />
+    {isBooked(form.depreciation) ? null : (
+      <p class="no-print">
+        <a href={`/year-pack/depreciation?year=${form.year}&side=farm`}>Book the difference of line 14</a>
+      </p>
+    )}
     <p class="source">Source: {scheduleFSource(form.year)}. Check each line against this year’s form.</p>
   </PackPart>
 )
@@ -84,34 +89,6 @@ export const scheduleFAnswers = (form: ScheduleF, { said, owners, each }: FarmFo
 
 const of4562 = (line: string): string => (line === '' ? '10' : `4562, ${line}`)
 
-/** What statements and form have apart. */
-const Depreciation = ({
-  of,
-  year,
-}: {
-  of: { bookedCents: Cents; scheduleCents: Cents | null }
-  year: number
-}) => {
-  const { bookedCents, scheduleCents } = of
-  if (scheduleCents === null || bookedCents === scheduleCents) return null
-  return (
-    <>
-      <h3>Line 14 and the books</h3>
-      <table class="pack-table">
-        <tbody>
-          <AmountRow label={`Depreciation booked in ${year}, in the statements`} amounts={[bookedCents]} />
-          <AmountRow label="By the depreciation schedule, on this form" amounts={[scheduleCents]} />
-        </tbody>
-        <tfoot>
-          <TotalRow
-            label="On the form and not in the statements"
-            amounts={[cents(scheduleCents - bookedCents)]}
-          />
-        </tfoot>
-      </table>
-      <p class="no-print">
-        <a href={`/year-pack/depreciation?year=${year}&side=farm`}>Book the difference</a>
-      </p>
-    </>
-  )
-}
+/** What is written off by the schedule stands in the books too. */
+const isBooked = ({ bookedCents, scheduleCents }: ScheduleF['depreciation']): boolean =>
+  scheduleCents === null || bookedCents === scheduleCents

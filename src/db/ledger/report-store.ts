@@ -2,14 +2,16 @@
 import { firstDayOf, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
+import { keptPostings } from '#db/tax/kept-postings.ts'
 import { payrollPostings } from '#db/tax/payroll-postings.ts'
 import { savingsTaken } from '#db/tax/savings-taken.ts'
-import { isLoan, isTermLoan } from '#ledger/account.ts'
+import { type Account, isLasting, isLoan, isTermLoan } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
 import { isOfAssets } from '#ledger/reports/cash-flow.ts'
-import { lineRole } from '#ledger/schedule-lines.ts'
+import { lineRole, sellsAssets } from '#ledger/schedule-lines.ts'
 import { unpaidEmployerTax } from '#ledger/tax/employer-tax.ts'
-import { addCents, type Cents, cents, zeroCents } from '#money/cents.ts'
+import { soldInKind } from '#ledger/tax/sold-in-kind.ts'
+import { addCents, type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { listAccounts, listSides } from './account-store.ts'
 import { balancesOn, monthSums } from './balances.ts'
 import { interestWithPrincipal, keptAmong, openingSums, principalPaid } from './household-postings.ts'
@@ -40,6 +42,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
   const taken = savingsTaken(books, year)
   const unpaid = unpaidAt(books, year)
   const withoutMoney = keptAmong(books, accounts.filter(isOfAssets), days)
+  const inKind = soldInKindOf(books, accounts, openings, months, days)
   const blank = Array.from({ length: 12 }, () => zeroCents)
   return listSides(books, { withArchived: true })
     .map((side): BookYear => {
@@ -55,6 +58,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             ...(taken.has(account.id) ? { takenOutCents: taken.get(account.id)! } : {}),
             ...unpaid(account.id),
             withoutMoneyCents: withoutMoney.get(account.id) ?? zeroCents,
+            ...(inKind.has(account.id) ? { inKindCents: inKind.get(account.id)! } : {}),
           }),
         )
       return { sideId: side.id, kind: side.kind, name: side.name, year, accounts: rows }
@@ -71,6 +75,25 @@ const unpaidAt = (books: Books, year: number): ((id: number) => Pick<AccountYear
     const [begin, end] = [begins!.get(id) ?? zeroCents, ends!.get(id) ?? zeroCents]
     return begin === 0 && end === 0 ? {} : { unpaidCents: { begin, end } }
   }
+}
+
+/** What gathers depreciation is nothing got; in earlier books it is known by a balance below zero. */
+const soldInKindOf = (
+  books: Books,
+  accounts: readonly Account[],
+  openings: ReadonlyMap<number, Cents>,
+  months: ReadonlyMap<number, readonly Cents[]>,
+  days: { from: string; to: string },
+): Map<number, Cents> => {
+  const sales = accounts.filter(sellsAssets)
+  const got = accounts.filter(
+    (account) =>
+      isLasting(account) &&
+      addCents(openings.get(account.id) ?? zeroCents, sumCents(months.get(account.id) ?? [])) >= 0,
+  )
+  const postings = keptPostings(books, accounts.filter(isOfAssets), sales, days)
+  const idsOf = (some: readonly Account[]) => new Set(some.map(({ id }) => id))
+  return soldInKind(postings, { sales: idsOf(sales), got: idsOf(got) })
 }
 
 const beginWithOpenings = (

@@ -1,6 +1,7 @@
 // One side's books for a calendar year as sums by account and month: what every report is made from.
 import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
 import type { Account, SideId, SideKind } from '../account.ts'
+import { sellsAssets } from '../schedule-lines.ts'
 
 /** Ledger signs: debits positive. `monthsCents` has twelve sums, January first. */
 export interface AccountYear {
@@ -17,6 +18,8 @@ export interface AccountYear {
   unpaidCents?: { begin: Cents; end: Cents }
   /** Of an account of what lasts (`isOfAssets`): what was booked in entries that touch only such accounts, and so move no money. 0 of all else. */
   withoutMoneyCents: Cents
+  /** Of an account that has sales of what lasts, where any was: what was taken in kind, positive (`sold-in-kind.ts`). Part of `withoutMoneyCents`. */
+  inKindCents?: Cents
 }
 
 export interface BookYear {
@@ -31,6 +34,9 @@ export interface BookYear {
 export const changeOf = (row: AccountYear): Cents => sumCents(row.monthsCents)
 /** The change that came with money, or against an account that money comes and goes with. */
 export const movedOf = (row: AccountYear): Cents => cents(changeOf(row) - row.withoutMoneyCents)
+/** What an account of income took in, positive; of sales of what lasts in money and in kind, without the cost of the sold thing that is taken off it. */
+export const takenIn = (row: AccountYear): Cents =>
+  sellsAssets(row.account) ? cents((row.inKindCents ?? 0) - movedOf(row)) : negateCents(changeOf(row))
 export const closingOf = (row: AccountYear): Cents => cents(row.openingCents + changeOf(row))
 
 /** A line of a report; `accounts` says what it is made of, `amountCents` is positive in the direction of its label. */

@@ -2,7 +2,7 @@
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { LineCaption } from '../schedule-f-lines.ts'
-import { type AccountYear, accountLine, changeOf, movedOf, type ReportLine } from './book-year.ts'
+import { type AccountYear, accountLine, changeOf, movedOf, type ReportLine, takenIn } from './book-year.ts'
 
 export interface FormLine extends ReportLine {
   line: string
@@ -97,7 +97,7 @@ export const vehicleBeside = (
 
 /** What stands in the books beside the form, positive as its account reads. */
 export const besideLine = (row: AccountYear): ReportLine =>
-  accountLine(row, movedOf(row), row.account.kind === 'income' ? -1 : 1)
+  row.account.kind === 'income' ? accountLine(row, takenIn(row)) : accountLine(row, movedOf(row))
 
 export interface OwnerForm {
   /** By line, in the order of the whole form. */

@@ -1,5 +1,5 @@
 // The Schedule C summary of a side venture: its income and cost accounts by line, with goods sold, miles and the part of the home.
-import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
 import { besideScheduleC, goodsSoldLines, scheduleCExpenses, scheduleCIncome } from '../schedule-c-lines.ts'
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
@@ -12,9 +12,10 @@ import {
   changeOf,
   filled,
   isResult,
-  movedOf,
   type ReportLine,
+  takenIn,
 } from './book-year.ts'
+import { type BridgedLine, bridged, type FormBridge, formBridge } from './form-bridge.ts'
 import {
   asPaid,
   besideLine,
@@ -52,6 +53,7 @@ export interface ScheduleC {
   /** Of what stands beside, the sales of equipment, buildings and land (Form 4797). */
   capitalSalesCents: Cents
   depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
+  bridge: FormBridge
   /** Accounts without a line, or with one they cannot have: they count with other income and other costs. */
   withoutLine: readonly Account[]
 }
@@ -68,15 +70,17 @@ export const scheduleC = (
   const { year, sideId, name } = venture
   const rows = venture.accounts.filter((row) => isResult(row) && row.account.systemRole !== 'goods_value')
   const byLine = rowsByLine(rows, countedOn)
-  const income = linesOf(scheduleCIncome, byLine, ({ isCost }) => (isCost ? 1 : -1), never).map((line) =>
+  const earned = linesOf(scheduleCIncome, byLine, ({ isCost }) => (isCost ? 1 : -1), never)
+  const income = earned.map((line) =>
     line.line === '6' ? changedBy(line, fallsBackCents, fallsBackWhy(fallsBackCents)) : line,
   )
-  const booked = linesOf(
+  const spent = linesOf(
     scheduleCExpenses,
     byLine,
     () => 1,
     (line) => line === otherCosts,
-  ).map((line) => asPaid(line, byLine.get(line.line)))
+  )
+  const booked = spent.map((line) => asPaid(line, byLine.get(line.line)))
   const goods = goodsSold(booked, resale)
   const goodsSoldCents = sumCents(
     goods.map(({ line, amountCents }) => cents(line === '41' ? -amountCents : amountCents)),
@@ -90,6 +94,7 @@ export const scheduleC = (
   const grossIncomeCents = cents(taken - goodsSoldCents)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
   const homeCents = homeDeduction(said, year, cents(grossIncomeCents - totalExpensesCents))
+  const netProfitCents = cents(grossIncomeCents - totalExpensesCents - homeCents)
   return {
     year,
     sideId,
@@ -101,12 +106,36 @@ export const scheduleC = (
     expenses: filledLines(expenses),
     totalExpensesCents,
     homeCents,
-    netProfitCents: cents(grossIncomeCents - totalExpensesCents - homeCents),
+    netProfitCents,
     beside: [...filled(rows.filter(isBeside).map(besideLine)), ...vehicleBeside('9', booked, expenses)],
-    capitalSalesCents: negateCents(sumCents(rows.filter(({ account }) => sellsAssets(account)).map(movedOf))),
+    capitalSalesCents: sumCents(rows.filter(({ account }) => sellsAssets(account)).map(takenIn)),
     depreciation: { bookedCents: booked.find(({ line }) => line === '13')!.amountCents, scheduleCents },
+    bridge: formBridge(
+      venture,
+      venture.accounts.filter((row) => isResult(row) && (!rows.includes(row) || isBeside(row))),
+      bridgedLines({ earned, spent }, { income, goods, expenses, homeCents }),
+      netProfitCents,
+    ),
     withoutLine: rows.filter((row) => isUnclear(row) && changeOf(row) !== 0).map(({ account }) => account),
   }
+}
+
+const bridgedLines = (
+  booked: { earned: readonly FormLine[]; spent: readonly FormLine[] },
+  counted: {
+    income: readonly FormLine[]
+    goods: readonly FormLine[]
+    expenses: readonly FormLine[]
+    homeCents: Cents
+  },
+): BridgedLine[] => {
+  const { income, goods, expenses, homeCents } = counted
+  const home = { line: '30', label: 'Business use of the home', amountCents: homeCents, accounts: [] }
+  return [
+    ...bridged(income, booked.earned, (line) => (line === '2' ? -1 : 1)),
+    ...bridged(goods, booked.spent, (line) => (line === '41' ? 1 : -1)),
+    ...bridged([...expenses, home], booked.spent, () => -1),
+  ]
 }
 
 const never = (): boolean => false

@@ -1,5 +1,5 @@
 // The Schedule F summary: the farm's income and cost accounts by line, cash method, with what stands beside the form.
-import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { Account } from '../account.ts'
 import { besideScheduleF, scheduleFExpenses, scheduleFIncome, taxedLineOf } from '../schedule-f-lines.ts'
@@ -19,7 +19,8 @@ import {
   type PartlyUntaxed,
 } from '../tax/form-said.ts'
 import { businessPartOf } from '../tax/vehicle-share.ts'
-import { type AccountYear, type BookYear, filled, movedOf, type ReportLine } from './book-year.ts'
+import { type AccountYear, type BookYear, filled, type ReportLine, takenIn } from './book-year.ts'
+import { bridged, type ChangedLine, changedLines, type FormBridge, formBridge } from './form-bridge.ts'
 import {
   asPaid,
   besideLine,
@@ -55,7 +56,8 @@ export interface ScheduleF {
   /** Accounts with a line that no account of their kind can have, as older books may hold them. */
   strayAccounts: readonly Account[]
   /** What lies between income in the books and on the form: not taxed, put off, or from the year before. */
-  between: readonly { line: string; says: string; amountCents: Cents }[]
+  between: readonly ChangedLine[]
+  bridge: FormBridge
   /** What this year leaves to the next. */
   carried: FarmCarried
 }
@@ -95,34 +97,41 @@ export const scheduleF = (
   const byLine = rowsByLine(rows, countedOn)
   const booked = linesOf(scheduleFIncome, byLine, ({ isCost }) => (isCost ? 1 : -1), isListed)
   const income = booked.map((line) => incomeLine(line, farm.year, resale, choices))
-  const gross = cents(income.reduce((sum, line) => sum + signOf(line) * countedOf(line), 0))
-  const costs = linesOf(scheduleFExpenses, byLine, () => 1, isListed).map((line) =>
-    asPaid(line, byLine.get(line.line)),
-  )
+  const gross = cents(income.reduce((sum, line) => sum + signOf(line.line) * countedOf(line), 0))
+  const spent = linesOf(scheduleFExpenses, byLine, () => 1, isListed)
+  const costs = spent.map((line) => asPaid(line, byLine.get(line.line)))
   const { expenses, carried } = expensesOf(costs, farm.year, gross, scheduleCents, choices)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
+  const netProfitCents = cents(gross - totalExpensesCents)
+  const taken = bridged(income, booked, signOf)
   return {
     year: farm.year,
     income: filledLines(income),
     grossIncomeCents: gross,
     expenses: filledLines(expenses),
     totalExpensesCents,
-    netProfitCents: cents(gross - totalExpensesCents),
+    netProfitCents,
     beside: [...filled(rows.filter(isBeside).map(besideLine)), ...vehicleBeside('10', costs, expenses)],
-    capitalSalesCents: negateCents(sumCents(rows.filter(({ account }) => sellsAssets(account)).map(movedOf))),
+    capitalSalesCents: sumCents(rows.filter(({ account }) => sellsAssets(account)).map(takenIn)),
     depreciation: {
       bookedCents: costs.find(({ line }) => line === '14')!.amountCents,
       scheduleCents,
     },
     strayAccounts: rows.map(({ account }) => account).filter(isStray),
-    between: betweenOf(booked, income),
+    between: changedLines(taken.filter(({ sign }) => sign === 1)),
+    bridge: formBridge(
+      farm,
+      rows.filter(isBeside),
+      [...taken, ...bridged(expenses, spent, () => -1)],
+      netProfitCents,
+    ),
     carried,
   }
 }
 
 const isListed = (line: string): boolean => line.startsWith('32')
 
-const signOf = ({ line }: FormLine): 1 | -1 => (line === '1b' ? -1 : 1)
+const signOf = (line: string): 1 | -1 => (line === '1b' ? -1 : 1)
 
 /** An account with a line it cannot have, and income without one, count among the form's other lines until they are put right. */
 const countedOn = ({ account }: AccountYear): string | null => {
@@ -182,14 +191,6 @@ const withTaxedPart = (line: FormLine, said: FarmSaid): FormLine => {
   const untaxed = said.untaxed[line.line as PartlyUntaxed]
   return { ...line, taxed: { line: taxedLine, amountCents: cents(line.amountCents - untaxed - off) } }
 }
-
-const betweenOf = (booked: readonly FormLine[], income: readonly FormLine[]): ScheduleF['between'] =>
-  income.flatMap((line, i) => {
-    if (line.line === '1b') return []
-    const amountCents = cents(countedOf(line) - booked[i]!.amountCents)
-    const says = line.note ?? `${line.label}: part that is not taxed, or put off`
-    return amountCents === 0 ? [] : [{ line: line.taxed?.line ?? line.line, says, amountCents }]
-  })
 
 const expensesOf = (
   booked: readonly FormLine[],

@@ -1,7 +1,7 @@
 // Where each account of income goes on the year's forms, or why it is left out: so that every dollar of the books is found again.
-import { type Cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
-import { type AccountYear, type BookYear, movedOf } from '../reports/book-year.ts'
+import { type AccountYear, type BookYear, takenIn } from '../reports/book-year.ts'
 import { assetSales, farmInterest, scheduleFIncome } from '../schedule-f-lines.ts'
 import { formOfSide, lineFault, linesFor, sideKindOf } from '../schedule-lines.ts'
 import { householdForm, householdIncomeLines, notTaxed } from './household-lines.ts'
@@ -44,11 +44,7 @@ export const onLine = (rows: readonly AccountYear[], form: string, line: string)
 
 /** What came in by an account in the year, positive: of income what it earned, of retirement savings what was taken out. */
 export const cameIn = (row: AccountYear): Cents =>
-  row.account.kind === 'income'
-    ? negateCents(movedOf(row))
-    : row.takenOutCents
-      ? sumCents(row.takenOutCents)
-      : zeroCents
+  row.account.kind === 'income' ? takenIn(row) : row.takenOutCents ? sumCents(row.takenOutCents) : zeroCents
 
 const isRetirement = ({ kind, savingsKind }: Account): boolean =>
   kind === 'asset' && (savingsKind === 'traditional' || savingsKind === 'roth')

@@ -15,6 +15,8 @@ export interface ClosedYearFigures {
   copies: readonly { copyNo: number; at: string; digest: string; note: string }[]
   /** Lines that read otherwise than in the newest copy. */
   differences: readonly ChangedLine[]
+  /** Sheets that the newest copy does not have. */
+  newSheets: readonly string[]
   /** Tax of the year paid after the newest copy was kept, and what came back of it. */
   paidSince: readonly PaidOnce[]
 }
@@ -87,6 +89,7 @@ const Closed = (props: ClosedYearProps) => {
         ))}
       </ul>
       <PaidSince closed={props.closed} />
+      <NewSheets copyNo={copies[0]!.copyNo} sheets={props.closed.newSheets} />
       {differences.length === 0 ? <p>The books say the same today, line by line.</p> : <Amend {...props} />}
     </>
   )
@@ -99,6 +102,15 @@ const PaidSince = ({ closed: { year, copies, paidSince } }: Pick<ClosedYearProps
     caption={`Paid since copy ${copies[0]!.copyNo} was kept, for ${year}: the copy stands as it is`}
   />
 )
+
+/** No difference: the copy is of fewer sheets. */
+export const NewSheets = ({ copyNo, sheets }: { copyNo: number; sheets: readonly string[] }) =>
+  sheets.length === 0 ? null : (
+    <p>
+      {sheets.length === 1 ? 'New sheet' : 'New sheets'} since copy {copyNo} was made: {sheets.join('; ')}.
+      The copy stands as it is.
+    </p>
+  )
 
 /** Each line with what it was and what it is. */
 export const ChangedLines = ({

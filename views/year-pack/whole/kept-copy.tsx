@@ -4,7 +4,7 @@ import { formatPercent } from '#money/format.ts'
 import { PageTitle } from '../../layout.tsx'
 import { PrintButton } from '../../parts/button.tsx'
 import { frameFor } from '../../parts/table.tsx'
-import { type ChangedLine, ChangedLines } from './closed-year.tsx'
+import { type ChangedLine, ChangedLines, NewSheets } from './closed-year.tsx'
 import { plainAmounts } from './plain-amounts.ts'
 
 interface KeptCopyProps {
@@ -16,6 +16,7 @@ interface KeptCopyProps {
   chainEnd: string
   /** Against the copy before; null of the first. */
   changes: readonly ChangedLine[] | null
+  newSheets: readonly string[]
   shown: {
     basis: 'cash' | 'accrual'
     days: string
@@ -31,7 +32,17 @@ interface KeptCopyProps {
   }
 }
 
-export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, changes, shown }: KeptCopyProps) => (
+export const KeptCopy = ({
+  year,
+  copyNo,
+  at,
+  digest,
+  note,
+  chainEnd,
+  changes,
+  newSheets,
+  shown,
+}: KeptCopyProps) => (
   <>
     <p class="no-print">
       <a href={`/year-pack?year=${year}`}>Back to the year pack</a> ·{' '}
@@ -50,6 +61,7 @@ export const KeptCopy = ({ year, copyNo, at, digest, note, chainEnd, changes, sh
       <code class="digest">{chainEnd}</code>.
     </p>
     {changes === null ? null : <Changes copyNo={copyNo} lines={changes} />}
+    <NewSheets copyNo={copyNo - 1} sheets={newSheets} />
     <h2>Open points</h2>
     {shown.open.length === 0 ? (
       <p>None.</p>

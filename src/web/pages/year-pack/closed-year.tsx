@@ -14,7 +14,13 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { beforeClosing } from './closing.ts'
-import { type KeptSheets, type PackDifference, packDifferences, sheetsToKeep } from './kept-sheets.ts'
+import {
+  type KeptSheets,
+  newSheets,
+  type PackDifference,
+  packDifferences,
+  sheetsToKeep,
+} from './kept-sheets.ts'
 import { yearAskedFor } from './year-asked.ts'
 import { showPack } from './year-pack.tsx'
 
@@ -59,11 +65,13 @@ const showCopy = (c: PageContext) => {
   const basis: PackBasis = c.req.query('basis') === 'accrual' ? 'accrual' : 'cash'
   const { copyNo, digest, note, chainEnd } = copy
   const before = copies.find((one) => one.copyNo === copyNo - 1)
-  const changes = before ? packDifferences(JSON.parse(before.sheets) as KeptSheets, sheets) : null
+  const then = before ? (JSON.parse(before.sheets) as KeptSheets) : null
+  const changes = then && packDifferences(then, sheets)
+  const added = then ? newSheets(then, sheets) : []
   const head = { year, copyNo, digest, note, chainEnd, at: copy.keptAt }
   return answer(c, {
     title: `Year pack ${year}, copy ${copyNo}`,
-    figures: { ...head, changes, kept: sheets },
+    figures: { ...head, changes, newSheets: added, kept: sheets },
     tables: {
       ...Object.fromEntries(
         sheets[basis].sheets.map(({ id, header, rows }) => [id, () => ({ header, rows })]),
@@ -74,6 +82,7 @@ const showCopy = (c: PageContext) => {
       <KeptCopy
         {...head}
         changes={changes?.filter((line) => line.basis === basis) ?? null}
+        newSheets={added}
         shown={{ basis, ...sheets[basis] }}
       />
     ),

@@ -8,24 +8,34 @@ import type { PaidUntil } from '#today/tax/paid-for.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import type { TypedForm } from '#web/forms/form.ts'
 import { localDay } from '#web/server/clock.ts'
-import { type KeptSheets, type PackDifference, packDifferences, sheetsToKeep } from './kept-sheets.ts'
+import {
+  type KeptSheets,
+  newSheets,
+  type PackDifference,
+  packDifferences,
+  sheetsToKeep,
+} from './kept-sheets.ts'
 
 /** Name of the box that a form shows once it was told that it changes a closed year. */
 export const overClosedField = 'overClosed'
 
+export interface SinceClosed {
+  differences: readonly PackDifference[]
+  newSheets: readonly string[]
+}
+
 /** What a closed year's newest copy and the books of today tell differently; null for a year that is not closed. */
-export const sinceClosed = (c: PageContext, year: number): readonly PackDifference[] | null => {
+export const sinceClosed = (c: PageContext, year: number): SinceClosed | null => {
   const { books } = c.var.web
   const [newest] = keptPacksOf(books, year)
   if (!newest) return null
   // Paid after the closing it changes nothing of what was handed over; paid before it and booked late, it does.
   const today = c.var.web.today()
-  return keptUntilChange(books, `since copy ${newest.copyNo} of ${year}`, () =>
-    packDifferences(
-      JSON.parse(newest.sheets) as KeptSheets,
-      sheetsToKeep(books, year, today, paidUntil(newest)),
-    ),
-  )
+  return keptUntilChange(books, `since copy ${newest.copyNo} of ${year}`, () => {
+    const then = JSON.parse(newest.sheets) as KeptSheets
+    const now = sheetsToKeep(books, year, today, paidUntil(newest))
+    return { differences: packDifferences(then, now), newSheets: newSheets(then, now) }
+  })
 }
 
 /** The payments of its tax that a copy knows. */
@@ -52,8 +62,8 @@ export const overClosedYears = <Result>(
     const done = work()
     if (!done.ok) return done
     const changed = years.flatMap((year) => {
-      const differences = sinceClosed(c, year) ?? []
-      return JSON.stringify(differences) === before.get(year) ? [] : [{ year, differences }]
+      const since = sinceClosed(c, year)
+      return since === null || JSON.stringify(since) === before.get(year) ? [] : [{ year, ...since }]
     })
     if (changed.length === 0) return done
     if (typed.value(overClosedField) !== 'yes')
@@ -90,7 +100,7 @@ const keepAmended = (c: PageContext, books: Books, act: Act, year: number) =>
     over: keptPacksOf(books, year)[0]!.copyNo,
   })
 
-const inWords = ({ year, differences }: { year: number; differences: readonly PackDifference[] }): string => {
+const inWords = ({ year, differences, newSheets }: SinceClosed & { year: number }): string => {
   const shown = differences
     .slice(0, 3)
     .map(
@@ -98,6 +108,8 @@ const inWords = ({ year, differences }: { year: number; differences: readonly Pa
         `${sheet}, ${line}: ${before || 'nothing'} becomes ${now || 'nothing'}`,
     )
   const more = differences.length > 3 ? ` and ${differences.length - 3} more` : ''
+  if (differences.length === 0 && newSheets.length > 0)
+    return `${year} is closed with its pack, and its copy lacks ${newSheets.join('; ')}. Check the box below to go on: the first copy stays, and an amended one is kept beside it.`
   return differences.length === 0
     ? `${year} is closed with its pack. This changes it back to how it was kept.`
     : `${year} is closed with its pack, and this changes it. ${shown.join('; ')}${more}. Check the box below to do it all the same: the first copy stays, and an amended one is kept beside it.`

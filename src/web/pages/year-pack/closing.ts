@@ -20,7 +20,7 @@ export const closedYear = (c: PageContext, year: number): ClosedYearFigures => (
     digest,
     note,
   })),
-  differences: sinceClosed(c, year) ?? [],
+  ...(sinceClosed(c, year) ?? { differences: [], newSheets: [] }),
   paidSince: paidSinceClosed(c, year),
 })
 

@@ -2,7 +2,7 @@
 import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import type { PaidUntil } from '#today/tax/paid-for.ts'
-import type { PackBasis } from '#today/year-pack/figures.ts'
+import type { PackBasis, YearPackFigures } from '#today/year-pack/figures.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { daysHeld } from '#views/year-pack/whole/contents.tsx'
 import { packSheets } from '#views/year-pack/whole/sheets.tsx'
@@ -63,7 +63,7 @@ const basisOf = (
         const { says, amount } = sheet.total()
         return keptSheet(sheet.id, sheet.of, sheet.title, `${amount} ${says}`.trim(), tables[sheet.id]?.())
       }),
-      ...others.map((id) => keptSheet(id, '', otherTitles[id] ?? id, '', tables[id]!())),
+      ...others.map((id) => keptSheet(id, '', otherTitle(id, figures), '', tables[id]!())),
     ],
   }
 }
@@ -72,6 +72,16 @@ const basisOf = (
 const otherTitles: Readonly<Record<string, string>> = {
   'tax-paid': 'Tax paid for the year',
   'schedule-f-asked': 'What Schedule F asks',
+  'schedule-f-books': 'From the books to Schedule F',
+}
+
+/** A venture's tables are named after its Schedule C. */
+const otherTitle = (id: string, { ventures }: YearPackFigures): string => {
+  const of = ventures.find(({ form }) => id.startsWith(`${form.sideId}-schedule-c-`))
+  if (!of) return otherTitles[id] ?? id
+  return id.endsWith('-books')
+    ? `From the books to Schedule C, ${of.form.name}`
+    : `What Schedule C asks, ${of.form.name}`
 }
 
 const keptSheet = (id: string, of: string, title: string, total: string, table?: CsvTable): KeptSheet => ({
@@ -92,29 +102,40 @@ export interface PackDifference {
   now: string
 }
 
+const bases = ['cash', 'accrual'] as const
+
 /**
  * Lines whose amounts differ, or what people said. A line is known by its first two texts; other words and sources may be told anew by
- * a later program, and sheets that only one of the two knows are named once.
+ * a later program, and a sheet that is no longer there is named once. One that was not there before is none (`newSheets`).
  */
 export const packDifferences = (then: KeptSheets, now: KeptSheets): PackDifference[] =>
-  (['cash', 'accrual'] as const).flatMap((basis) => {
-    const before = new Map(then[basis].sheets.map((sheet) => [sheet.id, sheet]))
+  bases.flatMap((basis) => {
     const after = new Map(now[basis].sheets.map((sheet) => [sheet.id, sheet]))
-    return [...new Set([...before.keys(), ...after.keys()])].flatMap((id) =>
-      sheetDifferences(basis, now.year, before.get(id), after.get(id)),
+    return then[basis].sheets.flatMap((sheet) =>
+      sheetDifferences(basis, now.year, sheet, after.get(sheet.id)),
     )
   })
+
+/** Sheets that were not there before, by name: a later program tells more of the same books, or the books have something of a new kind. */
+export const newSheets = (then: KeptSheets, now: KeptSheets): string[] => [
+  ...new Set(
+    bases.flatMap((basis) => {
+      const before = new Set(then[basis].sheets.map(({ id }) => id))
+      return now[basis].sheets.filter(({ id }) => !before.has(id)).map(sheetName)
+    }),
+  ),
+]
+
+const sheetName = ({ title, of }: KeptSheet): string => (of === '' ? title : `${title}, ${of}`)
 
 const sheetDifferences = (
   basis: PackBasis,
   year: number,
-  then: KeptSheet | undefined,
+  then: KeptSheet,
   now: KeptSheet | undefined,
 ): PackDifference[] => {
-  const { title, of } = (now ?? then)!
-  const sheet = of === '' ? title : `${title}, ${of}`
-  if (!then || !now)
-    return [{ basis, sheet, line: 'the whole sheet', before: then?.total ?? '', now: now?.total ?? '' }]
+  const sheet = sheetName(now ?? then)
+  if (!now) return [{ basis, sheet, line: 'the whole sheet', before: then.total, now: '' }]
   const [before, after] = [linesOf(then, year), linesOf(now, year)]
   return [...new Set([...before.keys(), ...after.keys()])].flatMap((key) => {
     const [first, last] = [before.get(key), after.get(key)]

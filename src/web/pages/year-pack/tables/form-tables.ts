@@ -1,9 +1,11 @@
 // Schedule F and Schedule C as CSV: each line with its amount, and the accounts it is made of.
 import type { ReportLine } from '#ledger/reports/book-year.ts'
+import type { FormBridge } from '#ledger/reports/form-bridge.ts'
 import { type FormRow, scheduleFRows } from '#ledger/reports/form-rows.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { YearPackFigures } from '#today/year-pack/figures.ts'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { bridgeRows } from '#views/year-pack/bridge-part.tsx'
+import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
 export const scheduleFTable = ({ scheduleF, farmForm }: YearPackFigures, farmName: string): CsvTable => {
   const each = farmForm?.each ?? null
@@ -33,6 +35,15 @@ export const formTable = (rows: readonly FormRow[], beside: readonly ReportLine[
     ...beside.map(({ label, amountCents }) => ['beside', label, centsToDecimalText(amountCents), '']),
   ],
 })
+
+/** From the net income of the books to the profit of a form. */
+export const bridgeTable = (bridge: FormBridge, line: string): CsvTable =>
+  tableOf(bridgeRows(bridge, line), {
+    part: (row) => row.part,
+    what: (row) => row.label,
+    amount: (row) => centsToDecimalText(row.amountCents),
+    note: (row) => row.note,
+  })
 
 /** What a form asks and people said, a question a row. */
 export const answersTable = (

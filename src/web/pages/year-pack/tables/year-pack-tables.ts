@@ -23,7 +23,7 @@ import {
   marketEquity,
 } from '#views/year-pack/statement-rows.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
-import { answersTable, formTable, scheduleFTable } from './form-tables.ts'
+import { answersTable, bridgeTable, formTable, scheduleFTable } from './form-tables.ts'
 import { packPeopleTables } from './people-tables.ts'
 import { premiumCreditTables, selfEmploymentTables, taxPaidTable, taxTable } from './tax-tables.ts'
 
@@ -45,6 +45,7 @@ export const packTables = (figures: YearPackFigures): Tables => ({
       return [
         [id, () => formTable(scheduleCRows(form), form.beside)],
         [`${id}-asked`, () => answersTable(scheduleCAnswers(venture))],
+        [`${id}-books`, () => bridgeTable(form.bridge, '31')],
       ]
     }),
   ),
@@ -158,6 +159,7 @@ const farmTables = (figures: YearPackFigures): Tables => {
   return {
     'schedule-f': () => scheduleFTable(figures, farmName),
     'schedule-f-asked': () => answersTable(scheduleFAnswers(figures.scheduleF!, figures.farmForm!)),
+    'schedule-f-books': () => bridgeTable(figures.scheduleF!.bridge, '34'),
     measures: () =>
       tableOf(figures.measures, {
         area: (row) => row.area,
