@@ -61,7 +61,6 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.itemized = law.itemized * state.januaryLevel
   input.propertyTax = law.propertyTax * state.januaryLevel
   input.rent = law.rent * state.januaryLevel
-  input.medicaidExpansion = (plan.coverage.limits[y]?.adult ?? 0) >= law.years[y]!.medicaidPercent ? 1 : 0
 }
 
 /** Alive as the year begins, and not parted by its end. */

@@ -184,3 +184,105 @@ test('a venture counts by its year whosever it is, and premiums of two months ar
   for (const name of ['Lou', 'Pim'])
     expect(kindsOf(pair(6000), name, 2)).toEqual(['marketplace', 'marketplace'])
 })
+
+/** Maren's year with other months before, under the yearly line of two, 29,863.20, and over the month's, 2,488.60: 2,600 from September on. */
+const credited = (wages: number) => project(planSchema.parse(leaver(2600, wages))).years[0]!
+
+test('over the month’s line and under the year’s: those months are months of the credit (26 USC 36B(c)(2)(B))', () => {
+  expect(kindsOf(leaver(2600, 14_000), 'Maren', 4)).toEqual(Array(4).fill('marketplace'))
+  // 24,400 are 115 percent of 21,150: 2.10 percent (Rev. Proc. 2025-25), 512.40 a year and 170.80 of it for four months. At 46 the
+  // federal curve has 1.500: 450 a month.
+  expect(credited(14_000).premiumTaxCredit).toBeCloseTo(4 * 450 - 170.8, 2)
+  expect(credited(14_000).advanceCredit).toBeCloseTo(4 * 450 - 170.8, 2)
+  const year = yearOf(leaver(2600, 14_000), 2026)
+  const household = householdOfYear(
+    planSchema.parse(leaver(2600, 14_000)),
+    lawFor(2026, steadyIndexing(0)),
+    year,
+  )
+  expect(
+    incomeRoom(lawFor(2026, steadyIndexing(0)), household, 'otherIncome', year.steps).now.credit,
+  ).toBeCloseTo(4 * 450 - 170.8, 0)
+})
+
+test('over the month’s line in a year under 100 percent of poverty: Medicaid by the year’s income (42 CFR 435.603(i))', () => {
+  // 11,200 and 10,400 are 21,600, under the level of two of 2026; 11,300 and 10,400 are 21,700.
+  expect(kindsOf(leaver(2600, 11_200), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
+  expect(kindsOf(leaver(2600, 11_300), 'Maren', 4)).toEqual(Array(4).fill('marketplace'))
+  expect(credited(11_300).premiumTaxCredit).toBeGreaterThan(1600)
+  const { steps } = yearOf(leaver(2600, 11_200), 2026)
+  const lineAt = steps.find(({ people }) => people.some((one) => one.kind === 'Medicaid'))!.toPercent
+  expect(lineAt).toBeCloseTo(100, 4)
+})
+
+/** Wim of 61 in Kentucky in November: 1,400 a month of pay and to live on, and nothing else but an account for later. */
+const nearlyDone = (change: Partial<PlanInput> = {}, oneOff = 3000): PlanInput => ({
+  startMonth: '2026-11',
+  household: {
+    place: { state: 'KY' },
+    people: [{ id: 'wim', name: 'Wim', born: '1965-02-03', planToAge: 70 }],
+    pay: [{ id: 'pay', name: 'Pay', person: 'wim', perMonth: 1400 }],
+    living: [{ id: 'living', name: 'Living', perMonth: 1400 }],
+    oneOffs: oneOff === 0 ? [] : [{ id: 'roof', name: 'Roof', month: '2026-12', cost: oneOff }],
+  },
+  health: { marketplace: { members: [{ person: 'wim' }], planAt21: 300, benchmarkAt21: 300 } },
+  tax: { method: 'law', filing: 'single' },
+  savings: {
+    accounts: [
+      { id: 'cash', name: 'Cash', kind: 'cash', balance: 0 },
+      { id: 'later', name: 'Later', kind: 'traditional', owner: 'wim', balance: 60_000 },
+    ],
+    spendOrder: ['traditional'],
+  },
+  assumptions: still,
+  ...change,
+})
+
+test('what is taken out once counts once, never as many times as the months ahead go into a year', () => {
+  // 12 × 1,400 and 3,000 are 19,800, under 138 percent of 15,960, 22,024.80; six times both would be 34,800.
+  expect(kindsOf(nearlyDone(), 'Wim', 2)).toEqual(['Medicaid', 'Medicaid'])
+  const told = { tax: { method: 'law' as const, filing: 'single' as const, soFar: { wages: 14_000 } } }
+  expect(kindsOf(nearlyDone(told), 'Wim', 2)).toEqual(['Medicaid', 'Medicaid'])
+  // 12 × 1,400 and 6,000 are 22,800.
+  expect(kindsOf(nearlyDone({}, 6000), 'Wim', 2)).toEqual(['marketplace', 'marketplace'])
+  expect(kindsOf(nearlyDone(told, 6000), 'Wim', 2)).toEqual(['marketplace', 'marketplace'])
+  const roth = { id: 'roth', name: 'Roth', kind: 'roth' as const, owner: 'wim', balance: 10_000 }
+  const savings = (amount: number) => ({
+    savings: {
+      ...nearlyDone().savings,
+      accounts: [...nearlyDone().savings!.accounts!, roth],
+      conversions: [{ id: 'c', name: 'C', from: 'later', into: 'roth', perYear: amount }],
+    },
+  })
+  expect(kindsOf(nearlyDone(savings(3000), 0), 'Wim', 2)).toEqual(['Medicaid', 'Medicaid'])
+  expect(kindsOf(nearlyDone(savings(6000), 0), 'Wim', 2)).toEqual(['marketplace', 'marketplace'])
+})
+
+/**
+ * Maren's bench in Kentucky has brought 32,000 by August and brings 4,000 a month; eight months of the marketplace at 450 are behind. 48,000
+ * less half of the self-employment tax, 3,391, are 44,609, and some 2,900 of the premiums are hers: about 41,700, 193 percent of 21,640. Her
+ * eight months behind taken as the premiums of four, three times over, would be 166 percent.
+ */
+test('premiums of months behind do not lower what a children’s program asks of a month ahead', () => {
+  const bench = (limit: number): PlanInput => ({
+    ...leaver(0, 0),
+    household: {
+      ...leaver(0).household,
+      pay: [],
+      sideVentures: [{ id: 'bench', name: 'Bench', person: 'maren', perMonth: 4000 }],
+    },
+    health: { ...leaver(0).health, limits: { olderChild: 100, childrensProgram: limit } },
+    tax: {
+      method: 'law',
+      filing: 'single',
+      soFar: {
+        otherSelfEmployment: 32_000,
+        marketplaceMonths: 8,
+        marketplacePremiums: 3600,
+        marketplaceBenchmark: 3600,
+      },
+    },
+  })
+  expect(kindsOf(bench(180), 'Bo', 4)).toEqual(Array(4).fill('none'))
+  expect(kindsOf(bench(195), 'Bo', 4)).toEqual(Array(4).fill('children’s program'))
+})

@@ -481,9 +481,12 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     return Boolean(earned || otherIncome || propertyGain || ordinaryGain)
   })()
   let endedBefore = 0
+  /** Of what the return last worked deducts for premiums, what was paid before the plan; and which share of them that is. */
+  let deductedBefore = 0
+  let shareBefore = 0
   const wholeYear = (year: number): number => (year === firstYear ? 12 / (12 - (first % 12)) : 1)
   const askedFor = (year: number, income: number): number =>
-    (income - (year === firstYear ? endedBefore : 0)) * wholeYear(year)
+    (income - (year === firstYear ? endedBefore - deductedBefore : 0)) * wholeYear(year)
   /** What takes someone at a household income of the year: 3 where no program does. `size`: those of the return. */
   const programAt = (who: Someone, k: number, year: number, region: number, size: number, income: number) => {
     const law = lawOf(year)
@@ -495,12 +498,13 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     const people = size - notYet
     const line = law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * (people - 1)
     const basicLine = plan.household.place.state === 'MN' ? povertyLineCents(law, region, people) / 100 : line
-    const forBasic = year === firstYear && toldBefore ? income : askedFor(year, income)
+    const ofYear = year === firstYear && toldBefore ? income : askedFor(year, income)
     return programOf(
       limitsOfPlan(plan, year),
       standingFor(who, k),
       (askedFor(year, income) * 100) / line,
-      (forBasic * 100) / basicLine,
+      (ofYear * 100) / line,
+      (ofYear * 100) / basicLine,
     )
   }
   const ratedIn = ratingPlaceOf(plan)
@@ -964,7 +968,6 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     input.rent = d(plan.household.place.rent ?? 0)
       .times(levelAtJanuary)
       .toNumber()
-    input.medicaidExpansion = limitsOfPlan(plan, year).adult >= 138 ? 1 : 0
     input.carried = { ...carried }
     if (byLaw && plan.tax.averageFarmIncome)
       input.averaging = { years: [bases[year - 1]!, bases[year - 2]!, bases[year - 3]!], elected: -1 }
@@ -1328,6 +1331,11 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         let toTake = (m < 12 ? firstNeed() : needReal.times(level).times(count).div(12))
           .plus(oneOffsAhead)
           .minus(requiredAll)
+        // What is due in January and what one-offs ask for beyond the months' own need comes once in the year.
+        const monthly = toTake.minus(oneOffsAhead)
+        let steady = positive(least(toTake, monthly))
+        let takenOnce = requiredAll
+        let gainedOnce = zero
         let early = zero
         let gains = zero
         const paidEvenly = holdings.filter((one) => isPaidEvenly(one, m))
@@ -1351,8 +1359,13 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
           const taken = least(toTake, positive(there))
           if (taken.lte(0)) continue
           toTake = toTake.minus(taken)
-          if (holding.kind === 'taxable')
-            gains = gains.plus(taken).minus(taken.times(holding.basis).div(holding.balance))
+          const once = positive(taken.minus(steady)).div(taken)
+          steady = positive(steady.minus(taken))
+          if (holding.kind === 'taxable') {
+            const gain = taken.minus(taken.times(holding.basis).div(holding.balance))
+            gains = gains.plus(gain)
+            gainedOnce = gainedOnce.plus(gain.times(once))
+          }
           const income =
             holding.kind === 'traditional'
               ? taken
@@ -1360,6 +1373,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
                 ? positive(taken.minus(basis).minus(sum([...holding.converted.values()])))
                 : zero
           distributions = distributions.plus(income)
+          takenOnce = takenOnce.plus(income.times(once))
           if (isSecond(holding.owner)) ofSecond = ofSecond.plus(income)
           if (isYoung) early = early.plus(income)
           if (isYoung && holding.kind === 'roth')
@@ -1416,6 +1430,10 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
           input.premiumMonthly = monthly(totals.marketplace, premiumAt21(planPremiums(plan), year))
           input.benchmarkMonthly = monthly(totals.benchmark, premiumAt21(benchmarkPremiums(plan), year))
           assessHousehold(lawOf(year), input, tax)
+          const paid = d(input.premiumMonthly).times(count).plus(input.otherHealthPremiums)
+          const before = m === 0 && count > 0 ? plan.tax.soFar.marketplacePremiums : 0
+          shareBefore = before > 0 ? d(before).div(paid).toNumber() : 0
+          deductedBefore = shareBefore * tax.selfEmployedHealthDeduction
           return tax.householdIncome
         }
         const takenAt = (forAdults: number, forChildren: number) => (who: Someone, k: number) =>
@@ -1429,7 +1447,8 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         const cover = () => {
           takenByProgram = () => false
           const all0 = left()
-          if (year === firstYear && m === 0 && toldBefore && wholeYear(year) > 1) {
+          const comesOnce = takenOnce.plus(gainedOnce).gt(0)
+          if (year === firstYear && m === 0 && (toldBefore || comesOnce) && wholeYear(year) > 1) {
             // Without anybody's cover, whose premiums are a month's own.
             assess(false)
             // Pay, interest and what is taken out go by the months ahead, a business that earned before them by its year.
@@ -1447,12 +1466,13 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
             byMonths.interest = (input.interest - before.otherIncome) * scale
             byMonths.ordinaryDividends *= scale
             byMonths.qualifiedDividends *= scale
-            byMonths.longTermGains *= scale
+            byMonths.longTermGains =
+              (input.longTermGains - gainedOnce.toNumber()) * scale + gainedOnce.toNumber()
             byMonths.socialSecurity *= scale
             byMonths.section1231 = 0
             byMonths.businessGains = 0
             byMonths.iraDistributions =
-              (input.iraDistributions - requiredAll.toNumber()) * scale + requiredAll.toNumber()
+              (input.iraDistributions - takenOnce.toNumber()) * scale + takenOnce.toNumber()
             const worked = emptyHouseholdTax()
             assessHousehold(lawOf(year), byMonths, worked)
             endedBefore = tax.householdIncome - worked.householdIncome / scale
@@ -1477,6 +1497,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         }
         cover()
         const converting = convert(input, couple, m)
+        takenOnce = takenOnce.plus(converting)
         if (converting.gt(0)) cover()
         const stillAhead = input.coverMonths - totals.coverMonths
         if (stillAhead > 0 && plan.health.marketplace.advanceCredit) {
@@ -2114,6 +2135,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         // A program that took someone beyond its line: the next January begins with this income.
         const size = input.people + input.childrenUnder17 + input.otherDependants
         const monthsGone = Array.from({ length: Math.min(12, m + 1) }, (_, k) => m - k)
+        deductedBefore = shareBefore * assessed.selfEmployedHealthDeduction
         const beyond = everyone.some((who) =>
           monthsGone.some(
             (k) =>

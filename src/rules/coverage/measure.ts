@@ -32,8 +32,7 @@ export const measureFor = (law: LawYear, region: number, size: number, state: st
 
 /**
  * Place in `coverageKinds` for someone in whose household so many people more count than on the year's return, or fewer. Incomes in
- * percent of Medicaid's level for the household of the return: `percent` that of the month, `ofYear` that of the whole year, by which
- * a basic health program goes.
+ * percent of Medicaid's level for the household of the return: `percent` that of the month, `ofYear` that of the whole year.
  */
 export const programFor = (
   limits: CoverageLimits,
@@ -42,10 +41,8 @@ export const programFor = (
   ofYear: number,
   more: number,
   measure: Measure,
-): number =>
-  programOf(
-    limits,
-    standing,
-    more === 0 ? percent : percent / (1 + more * measure.perPerson),
-    ofYear / (measure.basic + more * measure.basicPerPerson),
-  )
+): number => {
+  const level = more === 0 ? 1 : 1 + more * measure.perPerson
+  const forBasic = ofYear / (measure.basic + more * measure.basicPerPerson)
+  return programOf(limits, standing, percent / level, ofYear / level, forBasic)
+}

@@ -49,21 +49,28 @@ export const standingOf = (ageMonths: number, isParent: boolean, isPregnant: boo
 export const makesParents = (ageMonths: number): boolean => ageMonths >= 0 && ageMonths < childTo
 
 /**
- * Place in `coverageKinds`: the program whose line the income does not pass, else the marketplace. `percent`: household income in
- * percent of the poverty level, not cut to whole percents; `forBasic`: in percent of the level by which a basic health program goes.
+ * Place in `coverageKinds`: the program whose line the income does not pass, else the marketplace. `percent`: household income of the
+ * month in percent of the poverty level, not cut to whole percents; `ofYear`: that of the year, by which Medicaid takes who is beyond its
+ * line in the month while the year is under the level (42 CFR 435.603(i)), as no credit is for such a year; `forBasic`: that of the year in
+ * percent of the level by which a basic health program goes.
  */
 export const programOf = (
   limits: CoverageLimits,
   standing: number,
   percent: number,
-  forBasic: number = percent,
+  ofYear: number = percent,
+  forBasic: number = ofYear,
 ): number => {
   if (standing === older) return marketplace
-  if (isWithin(percent, medicaidLimitOf(limits, standing))) return medicaid
+  const line = medicaidLimitOf(limits, standing)
+  if (isWithin(percent, line) || (ofYear < yearCounts && isWithin(ofYear, line))) return medicaid
   if (standing <= olderChild)
     return isWithin(percent, limits.childrensProgram) ? childrensProgram : marketplace
   return isWithin(forBasic, limits.basic) ? basicProgram : marketplace
 }
+
+/** Percent of the poverty level below which a year's income counts for Medicaid too. */
+export const yearCounts = 100
 
 /** A year of loss is below every line, but for one that is not there. */
 const isWithin = (percent: number, limit: number): boolean => limit > 0 && percent <= limit + lessThanACent

@@ -9,6 +9,11 @@ export interface CoverageState {
   incomeBeyondReal: number
   /** First year: dollars of household income that ended with the months before the plan, which programs ask for no more. */
   behind: number
+  /** Dollars of the expected year that come once in it: distributions (due in January, for one-offs, converted), and gains. */
+  onceTaken: number
+  onceGains: number
+  /** First year: share of the deducted premiums that was paid in the months before the plan. */
+  premiumsBehind: number
   /** By month of the year: sum of the age factors of those on the marketplace. */
   factors: Float64Array
   /** By month of the year: what comes in advance. */
@@ -24,6 +29,9 @@ export const noCoverage = (members: number): CoverageState => ({
   needReal: unwritten,
   incomeBeyondReal: unwritten,
   behind: 0,
+  onceTaken: unwritten,
+  onceGains: unwritten,
+  premiumsBehind: 0,
   factors: new Float64Array(12),
   advance: new Float64Array(12),
   byMonth: { premium: new Float64Array(12), benchmark: new Float64Array(12) },

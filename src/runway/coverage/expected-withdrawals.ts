@@ -29,7 +29,12 @@ export const expectWithdrawals = (
   const need = m < 12 ? firstNeed(plan, buffers, m, count) : (state.cover.needReal * state.level * count) / 12
   expectEvenPayments(plan, buffers, m, count)
   expectCare(plan, buffers, m, count)
+  const { cover } = state
+  cover.onceTaken = input.iraDistributions
+  cover.onceGains = 0
   let left = need + oneOffs(plan, buffers, m, count) - input.iraDistributions
+  // What the months themselves ask for; what is taken after it is taken once.
+  let steady = Math.max(0, Math.min(left, need - input.iraDistributions))
   for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
     const account = savings.spendOrder[place]!
     if (isPaidEvenly(plan, buffers, account, m)) continue
@@ -39,7 +44,9 @@ export const expectWithdrawals = (
     const isFree = part === accountParts.contributions || part === accountParts.care
     if (early && !isFree && !savings.spendRetirementBeforeAge) continue
     if (kind === accountCode.health) {
-      left -= expectHealthSpent(plan, buffers, place, left, early)
+      const spent = expectHealthSpent(plan, buffers, place, left, early)
+      left -= spent
+      steady = Math.max(0, steady - spent)
       continue
     }
     const balance = state.balance[account]!
@@ -52,7 +59,13 @@ export const expectWithdrawals = (
     )
     left -= taken
     if (taken <= 0) continue
-    if (kind === accountCode.taxable) input.longTermGains += taken - (taken * basis) / balance
+    const once = Math.max(0, taken - steady) / taken
+    steady = Math.max(0, steady - taken)
+    if (kind === accountCode.taxable) {
+      const gain = taken - (taken * basis) / balance
+      input.longTermGains += gain
+      cover.onceGains += gain * once
+    }
     const income =
       kind === accountCode.traditional
         ? taken
@@ -60,6 +73,7 @@ export const expectWithdrawals = (
           ? Math.max(0, taken - basis - convertedIn(plan, state, account))
           : 0
     expectDistribution(plan, buffers, account, income)
+    cover.onceTaken += income * once
     if (!early) continue
     input.earlyWithdrawalAmount += income
     if (kind === accountCode.roth)

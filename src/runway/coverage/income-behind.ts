@@ -1,18 +1,21 @@
 // What a year under way has had that its months ahead have not: programs ask for the income of a month (42 CFR 435.603(h)(1), for the
-// children's program 457.315(a)), so that pay that has ended counts no more.
+// children's program 457.315(a)), so that pay that has ended counts no more, nor premiums that are paid.
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers, CourseState } from '#runway/course-buffers.ts'
 import { assessAgain } from '#runway/household-return.ts'
 
 /**
- * First month of a plan that tells what the year had before it: notes by how much the year's household income is above that of the
- * months ahead. Pay, pensions, benefits, interest and what is taken from savings go by the months ahead; a business that earned in the
- * months behind goes by its year, as its profit comes by seasons (435.603(h)(3)).
+ * First month of a plan that begins within a year: notes by how much the year's household income is above that of the months ahead. Pay,
+ * pensions, benefits, interest and what is taken from savings month by month go by the months ahead; what is taken once counts once; a
+ * business that earned in the months behind goes by its year, as its profit comes by seasons (435.603(h)(3)).
  */
 export const noteIncomeBehind = (plan: CompiledPlan, buffers: CourseBuffers, y: number): void => {
   const { state } = buffers
   const { firstYearScale, tellsBefore } = plan.coverage
-  if (y !== 0 || !tellsBefore || firstYearScale === 1) return
+  if (y !== 0) return
+  const { onceTaken, onceGains } = state.cover
+  state.cover.behind = 0
+  if (firstYearScale === 1 || (!tellsBefore && onceTaken === 0 && onceGains === 0)) return
   // Without anybody's cover: premiums of the months ahead lower the month's income by what they are in it.
   state.householdYear.coverMonths = 0
   state.householdYear.coverByMonth = null
@@ -23,6 +26,10 @@ export const noteIncomeBehind = (plan: CompiledPlan, buffers: CourseBuffers, y: 
   Object.assign(state.householdYear, kept)
   state.cover.behind = whole - ofMonths / firstYearScale
 }
+
+/** Dollars of the return last assessed that premiums of months before the plan took off it. */
+export const deductedBehind = ({ cover, householdTax }: CourseState): number =>
+  cover.premiumsBehind * householdTax.selfEmployedHealthDeduction
 
 const keptOf = ({ householdYear }: CourseState) => {
   const { wages, pensions, otherSelfEmployment, farmProfit, iraDistributions } = householdYear
@@ -45,7 +52,7 @@ const keptOf = ({ householdYear }: CourseState) => {
 }
 
 const goByMonthsAhead = ({ law }: CompiledPlan, state: CourseState, scale: number): void => {
-  const { householdYear: input, year, slotPerson, required } = state
+  const { householdYear: input, year, slotPerson, cover } = state
   const ranFarm = law.soFar.farmProfit !== 0 || law.soFar.farmGross !== 0
   // What ventures brought before the plan is told in one sum, of whomever.
   const ranVenture = law.soFar.otherSelfEmployment !== 0
@@ -59,11 +66,9 @@ const goByMonthsAhead = ({ law }: CompiledPlan, state: CourseState, scale: numbe
   input.interest = (input.interest - year.interest) * scale
   input.ordinaryDividends *= scale
   input.qualifiedDividends *= scale
-  input.longTermGains *= scale
+  input.longTermGains = (input.longTermGains - cover.onceGains) * scale + cover.onceGains
   input.socialSecurity *= scale
   input.section1231 = 0
   input.businessGains = 0
-  const ofYear =
-    required.own[0]! + required.own[1]! + required.inheritedIncome[0]! + required.inheritedIncome[1]!
-  input.iraDistributions = (input.iraDistributions - ofYear) * scale + ofYear
+  input.iraDistributions = (input.iraDistributions - cover.onceTaken) * scale + cover.onceTaken
 }

@@ -10,7 +10,7 @@ import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAgain } from '#runway/household-return.ts'
 import { expectHealthSavings } from '#runway/savings/health-savings.ts'
 import { monthsBehind, unlikeMonths } from './cover-by-month.ts'
-import { noteIncomeBehind } from './income-behind.ts'
+import { deductedBehind, noteIncomeBehind } from './income-behind.ts'
 import { kindAt } from './kind-at.ts'
 
 /**
@@ -35,6 +35,7 @@ export const coverYear = (
   if (placeAll(plan, buffers, m, y, count, least, least) === onMarketplace) return tax
   householdYear.coverMonths = 0
   householdYear.coverByMonth = null
+  buffers.state.cover.premiumsBehind = 0
   // Nor does anybody on a program put money into health savings.
   householdYear.hsa = buffers.state.year.healthSavings
   tax = assessAgain(plan, buffers, y)
@@ -57,9 +58,9 @@ export const coverYear = (
 
 /** A year's household income as programs ask for it, dollars of the year: in a first year that is a part of one, that of the months ahead. */
 const askedFor = ({ coverage }: CompiledPlan, { state }: CourseBuffers, y: number, income: number): number =>
-  y === 0 ? (income - state.cover.behind) * coverage.firstYearScale : income
+  y === 0 ? (income + deductedBehind(state) - state.cover.behind) * coverage.firstYearScale : income
 
-/** The same, as a basic health program asks: for the whole year's as soon as all of it is told (42 CFR 600.330(b), 155.305(f)). */
+/** The same of the year, which counts as soon as all of it is told: for a basic health program (42 CFR 600.330(b), 155.305(f)), and in a poor year. */
 const askedForYear = (plan: CompiledPlan, buffers: CourseBuffers, y: number, income: number): number =>
   y === 0 && plan.coverage.tellsBefore ? income : askedFor(plan, buffers, y, income)
 
@@ -174,7 +175,10 @@ const fillMarketplace = (
   const { marketplacePremium, benchmark } = state.year
   input.coverMonths = all
   input.deductibleMonths = all
-  input.premiumMonthly = all > 0 ? (marketplacePremium + plan.coverage.planAt21[y]! * ahead) / all : 0
+  const premiums = marketplacePremium + plan.coverage.planAt21[y]! * ahead
+  const deducted = premiums + input.otherHealthPremiums
+  state.cover.premiumsBehind = y === 0 && deducted > 0 ? plan.law.soFar.marketplacePremiums / deducted : 0
+  input.premiumMonthly = all > 0 ? premiums / all : 0
   input.benchmarkMonthly = all > 0 ? (benchmark + plan.coverage.benchmarkAt21[y]! * ahead) / all : 0
   // What was taken in advance already is settled with the return, and keeps a credit open below the poverty line.
   input.advanceMonthly = all > 0 ? state.year.advance / all : 0

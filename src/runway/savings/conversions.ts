@@ -47,7 +47,7 @@ export const expectConversions = (
   y: number,
 ): number => {
   const { conversions } = plan.savings
-  const { householdYear } = buffers.state
+  const { householdYear, cover } = buffers.state
   let expected = 0
   const december = m + 11 - ((plan.firstMonth + m) % 12)
   for (let k = 0; k < conversions.count; k += 1) {
@@ -55,6 +55,7 @@ export const expectConversions = (
     const amount = amountOf(plan, buffers, k, y)
     expected += amount
     householdYear.iraDistributions += amount
+    cover.onceTaken += amount
     if (isSecondOnReturn(plan, buffers, k)) householdYear.secondIraDistributions += amount
   }
   return expected

@@ -1,7 +1,7 @@
 // The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
 import { type Month, month, yearIn, yearOf } from '#calendar/month.ts'
 import { departureOf } from '#plan/life/lived.ts'
-import { limitsOfPlan, regionOfPlan } from '#plan/place/follows-from-place.ts'
+import { regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateLawOf } from '#plan/state-law.ts'
 import { survivingSpouseYears } from '#rules/data/income-tax.ts'
@@ -22,7 +22,6 @@ export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): Hou
   const household = peopleOfYear(plan, cover.year)
   fillSigners(household, plan, cover.projected)
   fillIncome(household, plan, cover.projected)
-  household.medicaidExpansion = limitsOfPlan(plan, cover.year).adult >= law.medicaidPercent ? 1 : 0
   household.coverMonths = cover.marketplaceMonths
   household.deductibleMonths = cover.marketplaceMonths
   household.premiumMonthly = Math.round(cover.premiumMonthly * 100) / 100

@@ -1,9 +1,10 @@
 // A year's marketplace cover over household income: at each line of a program more people pass to the marketplace, with the premiums
 // that these then cost.
 import { absent, type CoverageKind, coverageKinds, marketplace } from '#rules/coverage/coverage-kinds.ts'
-import { limitNames } from '#rules/coverage/coverage-limits.ts'
+import { type LimitName, limitNames } from '#rules/coverage/coverage-limits.ts'
 import type { CoverageStep, CoveredBy } from '#rules/coverage/coverage-steps.ts'
 import type { Measure } from '#rules/coverage/measure.ts'
+import { yearCounts } from '#rules/coverage/program-of.ts'
 import type { CoverByMonth } from '#rules/household-year.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
@@ -47,18 +48,24 @@ const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
   const { measure, householdSize, y, behindPercent } = year
   const limits = coverage.limits[y] ?? null
   if (limits === null) return []
-  const { month, whole } = scalesOf(coverage, y)
+  const { scale, asksYear } = firstPartOf(coverage, y)
   const byCreditLine = measure.basic !== 1
+  /** Of the months, as an income of the year. */
+  const ofMonths = (percent: number) => percent / scale + behindPercent
   const all = sizesOf(coverage, year).flatMap((more) =>
     limitNames.flatMap((name): StepLine[] => {
       const percent = limits[name]
       if (percent <= 0) return []
-      const isBasic = name === 'basic'
-      const toPercent = isBasic
-        ? (percent * (measure.basic + more * measure.basicPerPerson)) / whole
-        : (percent * (1 + more * measure.perPerson)) / month + behindPercent
-      const limit = { percent, people: householdSize + more, byCreditLine: isBasic && byCreditLine }
-      return [{ toPercent, limit }]
+      const people = householdSize + more
+      const level = 1 + more * measure.perPerson
+      if (name === 'basic') {
+        const line = percent * (measure.basic + more * measure.basicPerPerson)
+        return [{ toPercent: asksYear ? line : ofMonths(line), limit: { percent, people, byCreditLine } }]
+      }
+      const line = { toPercent: ofMonths(percent * level), limit: { percent, people, byCreditLine: false } }
+      if (!asksYear || beyondMedicaid.includes(name)) return [line]
+      const year = Math.min(percent, justUnder)
+      return [line, { toPercent: year * level, limit: { ...line.limit, percent: Math.ceil(year) } }]
     }),
   )
   return all
@@ -66,10 +73,14 @@ const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
     .filter(({ toPercent }, k) => k === 0 || toPercent > all[k - 1]!.toPercent)
 }
 
-/** By how much the income of a month, and that of the year, is more over twelve months than what the plan's part of the year brings. */
-const scalesOf = ({ firstYearScale, tellsBefore }: CompiledCoverage, y: number) => ({
-  month: y === 0 ? firstYearScale : 1,
-  whole: y === 0 && !tellsBefore ? firstYearScale : 1,
+const beyondMedicaid: readonly LimitName[] = ['childrensProgram', 'basic']
+/** Percent: less than a cent below the level under which a year's income counts for Medicaid. */
+const justUnder = yearCounts - 1e-6
+
+/** By how much the months ahead of a first part-year are more over twelve, and whether its year's income counts beside theirs. */
+const firstPartOf = ({ firstYearScale, tellsBefore }: CompiledCoverage, y: number) => ({
+  scale: y === 0 ? firstYearScale : 1,
+  asksYear: y === 0 && tellsBefore && firstYearScale > 1,
 })
 
 /** By how many the households in which members count differ from that of the return. */
@@ -91,9 +102,9 @@ const stepTo = (
   line: StepLine,
 ): CoverageStep => {
   const { y, months, from, to, firstSeason, measure, behindPercent } = year
-  const scales = scalesOf(coverage, y)
-  const percent = (line.toPercent - behindPercent) * scales.month
-  const ofYear = line.toPercent * scales.whole
+  const { scale, asksYear } = firstPartOf(coverage, y)
+  const percent = (line.toPercent - behindPercent) * scale
+  const ofYear = asksYear ? line.toPercent : percent
   const kindOf = (i: number, m: number) =>
     isThere(i, m) ? kindAt(coverage, i * months + m, y, percent, ofYear, measure) : absent
   const { coverMonths, premiumMonthly, benchmarkMonthly, byMonth } = premiumsOf(
