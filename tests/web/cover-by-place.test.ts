@@ -6,6 +6,7 @@ import { coverageLimits } from '#rules/coverage/coverage-limits.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { lawFor } from '#rules/law.ts'
 import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
+import type { StateCode } from '#rules/places/state-names.ts'
 import type { CoverFigures } from '#today/cover/figures.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -95,4 +96,34 @@ test('with premiums all is as before, the answer beside it', async () => {
   )
   expect(figures.inSight!.knowsPremiums).toBe(true)
   expect(page).toContain('What you pay for coverage a month')
+})
+
+test('by which year’s guidelines a basic health program goes is said, and where that was not checked', async () => {
+  const at = async (state: StateCode) => {
+    const document = family(3000)
+    const { page, figures } = await shown(
+      { ...document, household: { ...document.household, place: { state } } },
+      '/cover/place',
+    )
+    app.close()
+    return { page, level: figures.place!.basicLevel }
+  }
+  // MinnesotaCare takes the guidelines of the year before; New York those of the year (37,650 for one in 2024, 250 % of 15,060).
+  expect((await at('MN')).page).toContain('The basic health program goes by the FPL of 2025.')
+  expect((await at('NY')).page).toContain('The basic health program goes by the FPL of 2026.')
+  expect((await at('DC')).page).toContain('That was not checked: ask the program.')
+  expect((await at('PA')).level).toBeNull()
+})
+
+test('a county whose cheapest bronze plan is dearer than its benchmark says so', async () => {
+  const at = async (county: string) => {
+    const document = family(3000)
+    const place = { state: 'VA' as const, county }
+    const { page } = await shown({ ...document, household: { ...document.household, place } }, '/cover/place')
+    app.close()
+    return page
+  }
+  // Fairfax, rating area 10: 272 at 21 for bronze against 267 for the benchmark of 2026.
+  expect(await at('Fairfax County')).toContain('more than the benchmark plan, a silver one')
+  expect(await at('Accomack County')).not.toContain('more than the benchmark plan, a silver one')
 })

@@ -53,6 +53,10 @@ const costs = {
   drawLater: '',
   drawLaterFrom: '',
 }
+const revisionNow = () => {
+  const current = currentPlan(app.books)
+  return current.status === 'read' ? current.revisionNo : 0
+}
 const planNow = () => {
   const current = currentPlan(app.books)
   if (current.status !== 'read') throw new Error(current.status)
@@ -313,6 +317,38 @@ test('wages of January to June count in the year’s tax of the plan; without th
   // 7,500 of the farm's half year alone, or 39,500 more with what came before; half of self-employment tax off both.
   expect(year(plan).adjustedGrossIncome - year(none).adjustedGrossIncome).toBeGreaterThan(39_000)
   expect(await stepsOnNow()).not.toContain('year')
+})
+
+test('months of a marketplace plan before the books are asked whole, and what the step does not ask stays', async () => {
+  await indebted()
+  const months = { marketplaceMonths: '6', marketplacePremiums: '4,800', advanceCredit: '3,000' }
+  const half = await app.post('/start/year', { formId: formId(5), wages: '20,000', ...months })
+  expect(half.status).toBe(422)
+  const page = await half.text()
+  expect(page).toContain('second lowest cost silver plan')
+  expect(page).toContain('value="4,800"')
+  const alone = await app.post('/start/year', { formId: formId(6), marketplacePremiums: '4,800' })
+  expect(await alone.text()).toContain('Enter the months of these premiums, 1 to 11')
+  const all = { wages: '20,000', ...months, marketplaceBenchmark: '5,100' }
+  expect((await app.post('/start/year', { formId: formId(7), ...all })).status).toBe(303)
+  await app.post('/start/costs', costs)
+  const before = {
+    marketplaceMonths: 6,
+    marketplacePremiums: 4800,
+    marketplaceBenchmark: 5100,
+    advanceCredit: 3000,
+  }
+  expect(planNow().tax.soFar).toMatchObject(before)
+  // Nobody is on the marketplace from July on: the return settles what the half year took in advance.
+  expect(project(planNow()).years[0]!.advanceCredit).toBe(3000)
+  const plan = planNow()
+  app.savePlan(
+    { ...plan, tax: { ...plan.tax, soFar: { ...plan.tax.soFar, propertyGain: 900 } } },
+    { planId: 'our-plan', basedOn: revisionNow() },
+  )
+  const again = await filledForm(app, '/start/year', { wages: '21,000' })
+  expect((await app.post('/start/year', again)).status).toBe(303)
+  expect(planNow().tax.soFar).toMatchObject({ ...before, wages: 21_000, propertyGain: 900 })
 })
 
 test('wages before books that begin within the year count in the set-aside and the worksheet, with what was withheld from them', async () => {

@@ -50,12 +50,25 @@ const Place = ({ place }: { place: PlaceFigures }) => (
         { title: 'Known from', cell: (one) => (one.typed ? 'typed by you' : 'the published table') },
       ]}
     />
+    {place.basicLevel === null ? null : <BasicLevel level={place.basicLevel} year={place.year} />}
     <p class="figure-note">
       <cite>{place.sources.limits}</cite>
     </p>
     <LinkButton quiet href="/runway/plan/health">
       Type other limits or premiums
     </LinkButton>
+  </>
+)
+
+const BasicLevel = ({ level, year }: { level: NonNullable<PlaceFigures['basicLevel']>; year: number }) => (
+  <>
+    <p>
+      The basic health program goes by the FPL of {level.ofYearBefore ? year - 1 : year}
+      {level.checked ? '.' : ' here. That was not checked: ask the program.'}
+    </p>
+    <p class="figure-note">
+      <cite>{level.source}.</cite>
+    </p>
   </>
 )
 
@@ -89,7 +102,10 @@ const History = ({ place }: { place: PlaceFigures }) => {
       {place.bronze ? (
         <p>
           The lowest-cost bronze plan is {formatDollars(place.bronze.monthly)} a month at {place.age} in{' '}
-          {place.bronze.year}.
+          {place.bronze.year}
+          {place.bronze.isDearer
+            ? ', by the published tables more than the benchmark plan, a silver one. Compare what your marketplace shows.'
+            : '.'}
         </p>
       ) : null}
       <p class="figure-note">

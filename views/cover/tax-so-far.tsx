@@ -49,7 +49,7 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
     value={formatDollars(tax.setAside)}
     note={
       tax.mayComeBack > 0
-        ? `About ${formatDollars(tax.mayComeBack)} of refundable credits may come back with the return`
+        ? `Refundable credits, about ${formatDollars(tax.mayComeBack)}, are left out: they come back with the return`
         : `${tax.state === null ? 'Federal' : 'Federal and state'}, on what came in to ${tax.through}`
     }
     madeOf={{

@@ -1,6 +1,6 @@
 // The step for what this year brought before the books begin, and for last year's return: tax and premium credit count them.
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { Checkbox, fieldOf, MoneyField } from '../parts/field.tsx'
+import { Checkbox, fieldOf, MoneyField, QuantityField } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { StepForm, type StepProps } from './frame.tsx'
@@ -67,13 +67,30 @@ const ThisYear = ({ field, before }: { field: FieldOf; before: string }) => (
           label="Federal income tax paid ahead"
           hint="Estimated payments for this year"
         />
-        <MoneyField {...field('otherIncome')} label="Interest and other income" hint="Unemployment pay too" />
+        <MoneyField
+          {...field('otherIncome')}
+          label="Interest and other income"
+          hint="Unemployment pay and what was taken from an IRA or 401(k) too"
+        />
         <MoneyField {...field('sideProfit')} label="Side work, after its costs" />
         <MoneyField
           {...field('premiums')}
           label="Health premiums paid yourself"
-          hint="Not through an employer"
+          hint="Not through an employer or the marketplace"
         />
+      </div>
+    </fieldset>
+    <fieldset class="group">
+      <legend>A marketplace plan, all its months together</legend>
+      <div class="field-row">
+        <QuantityField {...field('marketplaceMonths')} label="Months with anyone on it" />
+        <MoneyField {...field('marketplacePremiums')} label="Premiums" hint="Before any credit" />
+        <MoneyField
+          {...field('marketplaceBenchmark')}
+          label="Benchmark premiums"
+          hint="Of the second lowest cost silver plan, as the marketplace shows it"
+        />
+        <MoneyField {...field('advanceCredit')} label="Credit taken in advance" />
       </div>
     </fieldset>
     <fieldset class="group">

@@ -25,7 +25,12 @@ const countyTable = z.object({
 const limitTable = z.object({
   ...named,
   /** States whose basic health program goes by the guidelines of the year before, as the premium credit does. */
-  basicByCreditLine: z.object({ source: z.string(), states: z.array(z.string()) }),
+  basicByCreditLine: z.object({
+    source: z.string(),
+    states: z.array(z.string()),
+    /** States of which the year of their guidelines was not found. */
+    unchecked: z.array(z.string()),
+  }),
   limits: z.record(
     z.string(),
     z.object({
@@ -54,3 +59,9 @@ export const limitsTable = readOnce(limitTable, limits)
 
 export const basicByCreditLine = (state: string): boolean =>
   limitsTable().basicByCreditLine.states.includes(state)
+
+/** Whether it was found by which year’s guidelines the state’s basic health program goes, and where. */
+export const basicLevelKnown = (state: string): { checked: boolean; source: string } => {
+  const { unchecked, source } = limitsTable().basicByCreditLine
+  return { checked: !unchecked.includes(state), source }
+}

@@ -7,6 +7,7 @@ import { marketplaceGrowth } from '#rules/data/growth-projections.ts'
 import { inForce } from '#rules/in-force.ts'
 import { ratingAreaOf } from '#rules/places/counties.ts'
 import { countyPremiums, premiumSource } from '#rules/places/county-premiums.ts'
+import { basicByCreditLine, basicLevelKnown } from '#rules/places/published.ts'
 import { stateNames } from '#rules/places/state-names.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { PlaceFigures } from './figures.ts'
@@ -30,7 +31,13 @@ export const placeFiguresOf = (plan: Plan, rules: RunwayRules, year: number): Pl
     ratingArea: ratingAreaOf(place),
     age: shownAge,
     history,
-    bronze: bronze ? { year: bronze.year, monthly: bronze.at21 * factor } : null,
+    bronze: bronze
+      ? {
+          year: bronze.year,
+          monthly: bronze.at21 * factor,
+          isDearer: history.some((one) => one.year === bronze.year && one.monthly < bronze.at21 * factor),
+        }
+      : null,
     premiumsTyped: benchmarkPremiums(plan)[0]?.year === null,
     historyGrowth: growthOver(history),
     growth: { rate: premiumGrowth, until: premiumGrowthUntil ?? null },
@@ -44,6 +51,10 @@ export const placeFiguresOf = (plan: Plan, rules: RunwayRules, year: number): Pl
         percent: limits[name],
         typed: plan.health.limits[name] !== undefined,
       })),
+    basicLevel:
+      limits.basic > 0
+        ? { ofYearBefore: basicByCreditLine(place.state), ...basicLevelKnown(place.state) }
+        : null,
     sources: { premiums: premiumSource('benchmark'), limits: limitSource('adult') },
   }
 }

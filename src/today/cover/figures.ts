@@ -88,7 +88,8 @@ export interface PlaceFigures {
   ratingArea: number | null
   age: number
   history: { year: number; monthly: number }[]
-  bronze: { year: number; monthly: number } | null
+  /** The lowest-cost one; `isDearer` where it costs more than the year's benchmark plan. */
+  bronze: { year: number; monthly: number; isDearer: boolean } | null
   /** The plan's own premiums are used in place of the county's. */
   premiumsTyped: boolean
   historyGrowth: number | null
@@ -97,6 +98,8 @@ export interface PlaceFigures {
   growthSource: string
   year: number
   limits: { who: string; percent: number; typed: boolean }[]
+  /** By which year’s guidelines the basic health program goes; null where the state has none. */
+  basicLevel: { ofYearBefore: boolean; checked: boolean; source: string } | null
   sources: { premiums: string; limits: string }
 }
 

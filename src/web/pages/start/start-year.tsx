@@ -7,13 +7,20 @@ import { openingDay } from '#db/ledger/opening-day.ts'
 import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { refuse } from '#ledger/problem.ts'
-import { centsToDollars } from '#money/cents.ts'
+import { centsToDollars, zeroCents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { beganWithinYear } from '#today/now/first-steps.ts'
 import { YearStep } from '#views/start/year.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { checkbox, formIdField, moneyOrZero, moneyZeroOrMore } from '#web/forms/fields.ts'
+import {
+  checkbox,
+  formIdField,
+  moneyOrZero,
+  moneyZeroOrMore,
+  moneyZeroOrMoreOrNull,
+  wholeNumberOrNull,
+} from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -25,20 +32,41 @@ import {
 import { posted } from '#web/forms/posted.ts'
 import { changePlan } from './start-plan.ts'
 
-const yearForm = z.object({
-  formId: formIdField(),
-  wages: moneyZeroOrMore(),
-  withheld: moneyZeroOrMore(),
-  paidAhead: moneyZeroOrMore(),
-  otherIncome: moneyZeroOrMore(),
-  sideProfit: moneyOrZero(),
-  premiums: moneyZeroOrMore(),
-  farmSales: moneyZeroOrMore(),
-  farmCosts: moneyZeroOrMore(),
-  lastTax: moneyZeroOrMore(),
-  lastIncome: moneyOrZero(),
-  wasFarmer: checkbox(),
-})
+const yearForm = z
+  .object({
+    formId: formIdField(),
+    wages: moneyZeroOrMore(),
+    withheld: moneyZeroOrMore(),
+    paidAhead: moneyZeroOrMore(),
+    otherIncome: moneyZeroOrMore(),
+    sideProfit: moneyOrZero(),
+    premiums: moneyZeroOrMore(),
+    farmSales: moneyZeroOrMore(),
+    farmCosts: moneyZeroOrMore(),
+    lastTax: moneyZeroOrMore(),
+    lastIncome: moneyOrZero(),
+    wasFarmer: checkbox(),
+    marketplaceMonths: wholeNumberOrNull(0, 11),
+    marketplacePremiums: moneyZeroOrMoreOrNull(),
+    marketplaceBenchmark: moneyZeroOrMoreOrNull(),
+    advanceCredit: moneyZeroOrMoreOrNull(),
+  })
+  .check(({ value, issues }) => {
+    const { marketplaceMonths, marketplacePremiums, marketplaceBenchmark, advanceCredit } = value
+    const say = (field: keyof typeof value, message: string) =>
+      issues.push({ code: 'custom', input: value[field], path: [field], message })
+    if (!marketplaceMonths) {
+      const of = [marketplacePremiums, marketplaceBenchmark, advanceCredit].some((cents) => cents)
+      if (of) say('marketplaceMonths', 'Enter the months of these premiums, 1 to 11')
+      return
+    }
+    if (!marketplacePremiums) say('marketplacePremiums', 'Enter the premiums of these months')
+    // Without it the credit of these months would be nothing, and what came in advance would be paid back.
+    if (!marketplaceBenchmark)
+      say('marketplaceBenchmark', 'Enter it: the marketplace shows it as the second lowest cost silver plan')
+    if ((advanceCredit ?? 0) > (marketplacePremiums ?? 0))
+      say('advanceCredit', 'More than the premiums: enter all of these months together')
+  })
 
 export function showYear(c: PageContext) {
   const current = currentPlan(c.var.web.books)
@@ -57,6 +85,10 @@ export function showYear(c: PageContext) {
       farmCosts: text(soFar.farmGross - soFar.farmProfit),
       lastTax: text(lastYear.tax),
       lastIncome: text(lastYear.adjustedGrossIncome),
+      marketplaceMonths: soFar.marketplaceMonths > 0 ? String(soFar.marketplaceMonths) : '',
+      marketplacePremiums: text(soFar.marketplacePremiums),
+      marketplaceBenchmark: text(soFar.marketplaceBenchmark),
+      advanceCredit: text(soFar.advanceCredit),
       wasFarmer: lastYear.farmShare >= 2 / 3 ? 'yes' : '',
     })
   }
@@ -80,7 +112,7 @@ function keepYear(c: PageContext, form: z.output<typeof yearForm>) {
       ...plan,
       tax: {
         ...plan.tax,
-        soFar: isAsked ? soFarOf(form) : plan.tax?.soFar,
+        soFar: isAsked ? { ...plan.tax?.soFar, ...soFarOf(form) } : plan.tax?.soFar,
         lastYear: {
           ...plan.tax?.lastYear,
           tax: centsToDollars(form.lastTax),
@@ -104,6 +136,10 @@ const soFarOf = (form: z.output<typeof yearForm>) => ({
   healthPremiums: centsToDollars(form.premiums),
   farmGross: centsToDollars(form.farmSales),
   farmProfit: centsToDollars(form.farmSales) - centsToDollars(form.farmCosts),
+  marketplaceMonths: form.marketplaceMonths ?? 0,
+  marketplacePremiums: centsToDollars(form.marketplacePremiums ?? zeroCents),
+  marketplaceBenchmark: centsToDollars(form.marketplaceBenchmark ?? zeroCents),
+  advanceCredit: centsToDollars(form.advanceCredit ?? zeroCents),
 })
 
 /** A share that the plan knows stays while it says the same. */
