@@ -66,12 +66,7 @@ export const expectWithdrawals = (
       input.longTermGains += gain
       cover.onceGains += gain * once
     }
-    const income =
-      kind === accountCode.traditional
-        ? taken
-        : kind === accountCode.roth && (early || isNewRoth(plan, state, account, y))
-          ? Math.max(0, taken - basis - convertedIn(plan, state, account))
-          : 0
+    const income = incomeIn(plan, buffers, account, taken, basis, early, y)
     expectDistribution(plan, buffers, account, income)
     cover.onceTaken += income * once
     if (!early) continue
@@ -79,6 +74,23 @@ export const expectWithdrawals = (
     if (kind === accountCode.roth)
       input.earlyWithdrawalAmount += youngConversions(plan, state, account, y, taken - basis)
   }
+}
+
+/** Income in what is taken from a retirement account of so much basis. */
+const incomeIn = (
+  plan: CompiledPlan,
+  { state }: CourseBuffers,
+  account: number,
+  taken: number,
+  basis: number,
+  early: boolean,
+  y: number,
+): number => {
+  const kind = plan.savings.kind[account]!
+  if (kind === accountCode.traditional) return taken
+  return kind === accountCode.roth && (early || isNewRoth(plan, state, account, y))
+    ? Math.max(0, taken - basis - convertedIn(plan, state, account))
+    : 0
 }
 
 /** What health savings may pay of a year to come: care that is behind unpaid, and what the plan expects of it. */
