@@ -10,6 +10,7 @@ import { readPlan } from '#plan/upgrade.ts'
 import { project } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
+import { filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -181,4 +182,20 @@ test('a separation that takes more than there is is asked about at its field, an
   app.setToday('2028-02-03')
   for (const path of ['/now', '/cover', '/slower-years', '/runway'])
     expect(await (await app.get(path)).text(), path).not.toContain('Bram</t')
+})
+
+test('with htmx the fields of a kind come in place as soon as it is chosen', async () => {
+  const page = await (await app.get('/runway/events/new')).text()
+  for (const says of ['hx-post="/runway/events/new"', 'hx-trigger="change"', 'id="f-kind-fields"'])
+    expect(page).toContain(says)
+  const form = await filledForm(app, '/runway/events/new', { kind: 'birth', show: 'kind', month: '2028-02' })
+  const htmx = { 'HX-Request': 'true', 'HX-Target': 'div#f-kind-fields' }
+  const part = await app.post('/runway/events/new', form, htmx)
+  expect(part.status).toBe(200)
+  const fields = await part.text()
+  expect(fields).toMatch(/^<div id="f-kind-fields"/)
+  expect(fields).toContain('Living costs rise by')
+  expect(fields).not.toContain('name="formId"')
+  // Without htmx the same press shows the whole page.
+  expect(await (await app.post('/runway/events/new', form)).text()).toContain('name="formId"')
 })

@@ -78,6 +78,13 @@ export type PageNode = Named & {
   entries: number
 }
 
+export type VariantsNode = Named & {
+  kind: 'variants'
+  value: string
+  options: readonly Option[]
+  children: FormNode[]
+}
+
 export type FormNode =
   | FieldNode
   | FlagNode
@@ -86,16 +93,24 @@ export type FormNode =
   | PageNode
   | (Named & { kind: 'ticks'; options: readonly Option[]; chosen: readonly string[] })
   | (Named & { kind: 'group'; children: FormNode[] })
-  | (Named & { kind: 'variants'; value: string; options: readonly Option[]; children: FormNode[] })
+  | VariantsNode
   | { kind: 'hidden'; name: string; value: string }
 
 /**
  * Names of what a browser posts nothing of when it is empty: boxes and lists. A form posts these names as `shown[]`, so that
- * an empty list is told from one that the form did not hold.
+ * an empty list is told from one that the form did not hold. Those of a kind's own fields go with them.
  */
 export const shownNames = (nodes: readonly FormNode[]): string[] =>
   nodes.flatMap((node) => {
     if (node.kind === 'flag' || node.kind === 'ticks') return [node.name]
     if (node.kind === 'list') return [node.name, ...shownNames(node.rows.flat())]
-    return node.kind === 'group' || node.kind === 'variants' ? shownNames(node.children) : []
+    return node.kind === 'group' ? shownNames(node.children) : []
+  })
+
+/** All choices of a kind in a form, those within others too. */
+export const variantsIn = (nodes: readonly FormNode[]): VariantsNode[] =>
+  nodes.flatMap((node) => {
+    if (node.kind === 'list') return variantsIn(node.rows.flat())
+    if (node.kind === 'group') return variantsIn(node.children)
+    return node.kind === 'variants' ? [node, ...variantsIn(node.children)] : []
   })

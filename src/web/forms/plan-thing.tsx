@@ -8,6 +8,7 @@ import { holding, suggested, typedBy, type UsualChoice, usualChoice } from '#pla
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
+import { kindParts } from '#views/parts/plan-form/plan-fields.tsx'
 import { PlanFormPage, type PlanFormProps } from '#views/parts/plan-form/plan-form.tsx'
 import { type Answered, answer, notFound, type PageContext } from './answer.tsx'
 import { type FormErrors, newFormId, statusOf } from './form.ts'
@@ -89,17 +90,19 @@ const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual
   const entry = entryOf(thing)
   const title = entry?.name ?? list.add
   const remove = { formId: newFormId(), label: `Remove this ${list.one} from the plan` }
+  const drawn = words(place === null ? holding(suggested(nodes, usual)) : suggested(nodes, usual))
   return answer(c, {
     title,
     status: statusOf(errors),
     asTyped: true,
+    parts: kindParts(drawn, errors),
     figures: { ...entry, errors },
     page: () => (
       <PlanFormPage
         {...list}
         title={title}
         action={action}
-        nodes={words(place === null ? holding(suggested(nodes, usual)) : suggested(nodes, usual))}
+        nodes={drawn}
         usual={usual}
         errors={errors}
         ids={{ formId: newFormId(), planId: current.planId, basedOn }}

@@ -1,26 +1,17 @@
 // The fields of a plan's form, as the schema makes them: plain ones in rows, lists of rows, month strips, boxes.
 
-import type { FieldNode, FormNode, ListNode, PageNode } from '#plan/form/nodes.ts'
-import { shownNames } from '#plan/form/nodes.ts'
+import { createContext, useContext } from 'hono/jsx'
+import type { FormNode, ListNode, VariantsNode } from '#plan/form/nodes.ts'
+import { shownNames, variantsIn } from '#plan/form/nodes.ts'
 import type { FormSum } from '#plan/form/sums.ts'
-import { asWords, worded } from '../as-words.ts'
+import { asWords } from '../as-words.ts'
 import { Button } from '../button.tsx'
-import {
-  Checkbox,
-  DayField,
-  Field,
-  type FieldErrors,
-  fieldId,
-  Hidden,
-  MoneyField,
-  MonthField,
-  PercentField,
-  QuantityField,
-  Select,
-} from '../field.tsx'
+import { Checkbox, type FieldErrors, fieldId, Hidden, Select } from '../field.tsx'
+import { refreshes } from '../htmx.ts'
 import { SureBox } from '../sure-box.tsx'
 import { FormSums } from './form-sums.tsx'
 import { MonthStrip } from './month-strip.tsx'
+import { OwnPage, PlainField, Ticks } from './single-fields.tsx'
 import { UsualNote } from './usual.tsx'
 
 interface NodesProps {
@@ -33,13 +24,31 @@ interface NodesProps {
 /** All fields of a form, the names of the lists and boxes among them, and the yes that a doubt asks for. */
 export const PlanFields = (props: NodesProps) => (
   <>
-    {shownNames(props.nodes).map((name) => (
-      <Hidden name="shown[]" value={name} />
-    ))}
+    <Shown nodes={props.nodes} />
     <Nodes {...props} />
     <SureBox errors={props.errors} />
   </>
 )
+
+const Shown = ({ nodes }: { nodes: readonly FormNode[] }) => (
+  <>
+    {shownNames(nodes).map((name) => (
+      <Hidden name="shown[]" value={name} />
+    ))}
+  </>
+)
+
+/** Where the form is sent; empty where a kind's own fields come with a press of the button alone. */
+export const SentTo = createContext('')
+
+/** The own fields of each chosen kind, as parts that an answer shows in place. */
+export const kindParts = (nodes: readonly FormNode[], errors: FieldErrors) =>
+  Object.fromEntries(
+    variantsIn(nodes).map((node) => [kindPart(node), () => <KindFields node={node} errors={errors} />]),
+  )
+
+/** Without the dots of a field within another: in an address of a part they would be classes. */
+const kindPart = ({ name }: VariantsNode): string => `${fieldId(name).replaceAll('.', '-')}-fields`
 
 /** Fields under one heading stand together. */
 const Nodes = ({ nodes, errors, sums = [] }: NodesProps) => (
@@ -135,68 +144,46 @@ const Group = (props: {
   </fieldset>
 )
 
-const Variants = ({
-  node,
-  errors,
-}: {
-  node: Extract<FormNode, { kind: 'variants' }>
+interface VariantsProps {
+  node: VariantsNode
   errors: FieldErrors
-}) => (
-  <Group node={{ ...node, name: `${node.name}-kind` }} error={undefined}>
-    <div class="field-row">
-      <Select
-        name={node.name}
-        label="Kind"
-        value={node.value}
-        options={node.options.map(({ value, label }) => ({ value, label: label || asWords(value) }))}
-        error={errors[node.name]}
-      />
-      <Button quiet name="show" value={node.name}>
-        Show its fields
-      </Button>
-    </div>
-    <Nodes nodes={node.children} errors={errors} />
-  </Group>
-)
+}
 
-const Ticks = ({
-  node,
-  error,
-}: {
-  node: Extract<FormNode, { kind: 'ticks' }>
-  error: string | undefined
-}) => (
-  <fieldset class="choices" id={fieldId(node.name)} tabindex={-1}>
-    <legend>{node.label}</legend>
-    {node.hint === '' ? null : <p class="hint">{node.hint}</p>}
-    {error ? <p class="field-error">{error}</p> : null}
-    {node.options.length === 0 ? <p>The plan has none yet.</p> : null}
-    {node.options.map(({ value, label }, place) => (
-      <div class="choice">
-        <input
-          type="checkbox"
-          id={`${fieldId(node.name)}-${place}`}
-          name={`${node.name}[]`}
-          value={value}
-          checked={node.chosen.includes(value)}
+const Variants = ({ node, errors }: VariantsProps) => {
+  const sentTo = useContext(SentTo)
+  return (
+    <Group node={{ ...node, name: `${node.name}-kind`, hint: '' }} error={undefined}>
+      <div
+        class="field-row"
+        {...(sentTo === ''
+          ? {}
+          : {
+              ...refreshes(kindPart(node), { post: sentTo }, 'change'),
+              'hx-vals': JSON.stringify({ show: node.name }),
+            })}
+      >
+        <Select
+          name={node.name}
+          label="Kind"
+          value={node.value}
+          options={node.options.map(({ value, label }) => ({ value, label: label || asWords(value) }))}
+          error={errors[node.name]}
         />
-        <label for={`${fieldId(node.name)}-${place}`}>{label}</label>
+        <Button quiet name="show" value={node.name}>
+          Show its fields
+        </Button>
       </div>
-    ))}
-  </fieldset>
-)
+      <KindFields node={node} errors={errors} />
+    </Group>
+  )
+}
 
-const OwnPage = ({ node }: { node: PageNode }) => (
-  <p>
-    {node.label}: {node.entries === 0 ? 'nothing yet' : `${node.entries} years`}.{' '}
-    {node.of === '' ? (
-      'It can be filled in once this is saved.'
-    ) : (
-      <a href={`/runway/plan/${node.page}/${node.of}`}>
-        Fill it in<span class="hidden-text">: {node.label}</span>
-      </a>
-    )}
-  </p>
+const KindFields = ({ node, errors }: VariantsProps) => (
+  <div id={kindPart(node)} class="plan-rows">
+    {node.hint === '' ? null : <p class="hint">{node.hint}</p>}
+    <Shown nodes={node.children} />
+    <Nodes nodes={node.children} errors={errors} />
+  </div>
 )
 
 const List = ({ node, errors }: { node: ListNode; errors: FieldErrors }) => (
@@ -262,23 +249,4 @@ const Row = (props: { row: readonly FormNode[]; name: string; called: string; er
 const rowName = (row: readonly FormNode[], label: string, place: number): string => {
   const named = row.find((node) => node.kind === 'field' && /\.(name|from)$/.test(node.name))
   return named?.kind === 'field' && named.value !== '' ? named.value : `${label} ${place + 1}`
-}
-
-const PlainField = ({ node, error }: { node: FieldNode; error: string | undefined }) => {
-  const { name, label, hint, value } = node
-  const props = { name, label, hint, value, error, placeholder: node.whenEmpty }
-  if (node.of === 'choice')
-    return (
-      <Select
-        {...props}
-        options={node.options.map(worded)}
-        {...(node.optional ? { empty: 'Not entered' } : {})}
-      />
-    )
-  if (node.of === 'money') return <MoneyField {...props} />
-  if (node.of === 'percent') return <PercentField {...props} />
-  if (node.of === 'number') return <QuantityField {...props} />
-  if (node.of === 'month') return <MonthField {...props} />
-  if (node.of === 'day') return <DayField {...props} />
-  return <Field {...props} />
 }

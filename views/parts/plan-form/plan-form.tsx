@@ -7,7 +7,7 @@ import { PageTitle } from '../../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../button.tsx'
 import { ErrorSummary } from '../error-summary.tsx'
 import { type FieldErrors, PlanFormIds, type PlanFormIdsProps } from '../field.tsx'
-import { PlanFields } from './plan-fields.tsx'
+import { PlanFields, SentTo } from './plan-fields.tsx'
 import { UsualChoiceFields } from './usual.tsx'
 
 export interface PlanFormProps {
@@ -40,7 +40,9 @@ export const PlanFormPage = (props: PlanFormProps) => (
         Save
       </button>
       {props.usual ? <UsualChoiceFields {...props.usual} /> : null}
-      <PlanFields nodes={props.nodes} errors={props.errors} sums={props.sums} />
+      <SentTo.Provider value={props.action}>
+        <PlanFields nodes={props.nodes} errors={props.errors} sums={props.sums} />
+      </SentTo.Provider>
       <ButtonRow>
         <Button>{props.save ?? 'Save'}</Button>
         <LinkButton href={props.back} quiet>

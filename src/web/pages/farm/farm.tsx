@@ -7,6 +7,7 @@ import type { PlanInUse } from '#today/current-plan.ts'
 import { farmFigures } from '#today/farm/farm-figures.ts'
 import { FarmPage } from '#views/farm/farm.tsx'
 import { type FarmRoom, FarmRoomPage, farmRooms } from '#views/farm/rooms.tsx'
+import { kindParts } from '#views/parts/plan-form/plan-fields.tsx'
 import { PlanFormPage } from '#views/parts/plan-form/plan-form.tsx'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, statusOf } from '#web/forms/form.ts'
@@ -89,6 +90,7 @@ const showBasics = (
     title: 'Cash, land, hands',
     status: statusOf(errors),
     asTyped: true,
+    parts: kindParts(nodes, errors),
     figures: {
       ...Object.fromEntries(basics.only!.map((key) => [key, plan.farm[key as keyof Farm]])),
       errors,

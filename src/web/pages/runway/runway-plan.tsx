@@ -7,6 +7,7 @@ import { type PlanSection, planSections } from '#plan/sections.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { stateTaxFigures } from '#today/tax/state-tax-figures.ts'
 import { Caution } from '#views/parts/message.tsx'
+import { kindParts } from '#views/parts/plan-form/plan-fields.tsx'
 import { PlanFormPage } from '#views/parts/plan-form/plan-form.tsx'
 import { PlanSectionsPage, sectionNames } from '#views/runway/plan-sections.tsx'
 import { PremiumYears } from '#views/runway/premium-years.tsx'
@@ -90,6 +91,7 @@ const showSection = (
     asTyped: true,
     figures: { section, plan: current.plan[section], ...(premiums === null ? {} : { premiums }) },
     status: statusOf(errors),
+    parts: kindParts(nodes, errors),
     page: () => (
       <PlanFormPage
         {...sectionNames[section]}
