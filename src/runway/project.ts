@@ -132,7 +132,8 @@ export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Mile
   const slower = plan.firstSlowerMonth
   const carryEnd = carryEndOf(plan, buffers)
   const lastYear = Math.floor((plan.firstMonth + endMonth - 1) / 12)
-  const contributionYear = Math.floor((plan.firstMonth + marks.lastContribution) / 12)
+  const lastPutIn = marks.lastContribution < 0 ? (plan.hasPutIn ? 0 : -12) : marks.lastContribution
+  const contributionYear = Math.floor((plan.firstMonth + lastPutIn) / 12)
   return {
     monthsLeft: marks.floorMonth < 0 ? null : Math.max(0, marks.floorMonth - plan.leftFrom),
     floorMonth: textOrNull(plan, marks.floorMonth),
@@ -142,12 +143,7 @@ export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Mile
     carryMonth: textOrNull(plan, carryMonthOf(plan, buffers)),
     carryJudgedTo: carryEnd < endMonth ? textOf(plan, carryEnd) : null,
     carryMonthToEnd: textOrNull(plan, marks.carryFrom),
-    farmStandsAloneFrom:
-      marks.lastContribution < 0
-        ? plan.firstYear
-        : contributionYear >= lastYear
-          ? null
-          : contributionYear + 1,
+    farmStandsAloneFrom: contributionYear >= lastYear ? null : contributionYear + 1,
     firstSlowerMonth: slower < endMonth ? textOf(plan, slower) : null,
     savingsAtFirstSlower: slower < endMonth ? marks.savingsAtSlower : null,
     runsShort: textOrNull(plan, short),

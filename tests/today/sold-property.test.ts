@@ -94,6 +94,7 @@ test('heads sold within the month bring their money and their gain at once: grow
     people: plan.household.people,
     purchases: [],
     headMoves: moves,
+    hasPutIn: false,
     tax: { ...plan.tax, soFar: { ...nothingYet, farmGross: 500, farmProfit: 200 } },
   }
   const ongoing = startedAgain(plan, month(2026, 6), start)

@@ -84,6 +84,7 @@ export const compilePlan = (
     firstStep: firstStep(span),
     firstSlowerMonth: firstSlowerMonth(plan, span),
     leftFrom: leftFromOf(saved) - firstMonth,
+    hasPutIn: saved.hasPutIn === true,
   }
 }
 

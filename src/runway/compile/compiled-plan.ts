@@ -51,6 +51,8 @@ export interface CompiledPlan {
   firstSlowerMonth: number
   /** Month that months left are counted from: today's, below zero before a plan begins. */
   leftFrom: number
+  /** Money was put into the farm in the first year before its first month here. */
+  hasPutIn: boolean
 }
 
 /** How a living line grows: with prices, with the cost of care, or not at all. */

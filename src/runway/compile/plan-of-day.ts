@@ -26,6 +26,8 @@ export interface SettledApart {
 export interface PlanOfDay extends Plan {
   seenFrom?: SeenFrom
   settles?: SettledApart
+  /** The household has put money into the farm in months of the first year that lie before the projection. */
+  hasPutIn?: boolean
 }
 
 /** The month on whose first day months left are counted from, whatever the day: today's, or the projection's own where no day is told. */

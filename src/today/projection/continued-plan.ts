@@ -23,6 +23,7 @@ import { peopleNow } from './earnings-since.ts'
 import { farmNetBefore } from './farm-net-before.ts'
 import { lastYearDue } from './last-year-due.ts'
 import { purchasesNow } from './purchases-ahead.ts'
+import { putIntoFarm } from './put-into-farm.ts'
 import { loanGoesOn, type StartOfMonth, startedAgain, ventureCashIn } from './start-of-month.ts'
 import { taxFacts } from './tax-facts.ts'
 
@@ -173,6 +174,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
     headMoves: headMoves(books, lastDayOf(month)),
     tax: taxFacts(books, saved, month, baseline, due.stillDue),
     settles: due.settles,
+    hasPutIn: putIntoFarm(books, saved, month, baseline),
   }
   return { from, facts, before }
 }

@@ -13,6 +13,7 @@ import { accountsIn, sharedIn } from './accounts-apart.ts'
 import { coverSoFar } from './cover-so-far.ts'
 import { farmNetIn } from './farm-net-before.ts'
 import { settlesOf } from './last-year-due.ts'
+import { leastPut } from './put-into-farm.ts'
 import { loanGoesOn, type StartOfMonth, ventureCashIn } from './start-of-month.ts'
 import { leftBy, nothingYet, plannedOf, refundMonth } from './tax-facts.ts'
 
@@ -34,6 +35,7 @@ export function expectedStart(then: PlanOfDay, course: Projection, known: StartO
     },
     people: known.people,
     purchases: known.purchases,
+    hasPutIn: monthOfYear(month) > 1 && (then.hasPutIn === true || first.contribution > leastPut),
     headMoves: known.headMoves,
     tax: monthOfYear(month) === 1 ? taxOfNewYear(then, course) : taxAfter(then, course, month),
     settles: monthOfYear(month) === 1 ? settlesOf(course, yearOf(month) - 1) : settlesAfter(then, month),

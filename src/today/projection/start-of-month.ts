@@ -33,6 +33,8 @@ export interface StartOfMonth {
   tax: Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'>
   /** Of `tax.lastYear.stillDue`, what is settled in other months than April. */
   settles?: SettledApart
+  /** The household has put money into the farm in the months of the year that are behind. */
+  hasPutIn: boolean
 }
 
 /** The plan as saved, with what is so at the start of `month` in place of what it opened with. */
@@ -43,6 +45,7 @@ export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Pl
     ...saved,
     continuesFrom: monthText(month),
     ...(start.settles && { settles: start.settles }),
+    ...(start.hasPutIn && { hasPutIn: true }),
     savings: { ...saved.savings, accounts: accountsHolding(saved, month, start) },
     household: {
       ...saved.household,
