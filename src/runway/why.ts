@@ -167,7 +167,8 @@ const carrySentence = (plan: Plan, { milestones, months }: SeenCourse): string =
     return `${says}. ${afterSlowing(months, carryJudgedTo)}`
   }
   const judged = carryJudgedTo === null ? months : months.filter((one) => one.month < carryJudgedTo)
-  const best = judged.reduce((most, month) => Math.max(most, month.coverRatio ?? 0), 0)
+  // The first eleven months are no year yet.
+  const best = judged.slice(11).reduce((most, month) => Math.max(most, month.coverRatio ?? 0), 0)
   // What was drawn before its month is not missing for want of a farm that pays: that is told with those draws.
   const called = calledOn(months)
   const unmet = unmetIn(months.slice(0, firstTenYears)) - (called?.taken ?? 0)
@@ -176,7 +177,7 @@ const carrySentence = (plan: Plan, { milestones, months }: SeenCourse): string =
       ? 'the plan has no draws'
       : unmet > 0.5
         ? unpaidWords(plan, formatDollars(unmet), 'the first ten years')
-        : `draws, less what the household puts in, reach at most ${Math.round(best * 100)}% of household costs over a year`
+        : `draws, less what the household puts in, ${best >= 0.995 ? 'cover household costs over some years and not over all that follow' : `reach at most ${Math.round(best * 100)}% of household costs over a year`}`
   return `The farm does not carry the household for good before ${horizon}: ${reason}.`
 }
 

@@ -271,3 +271,22 @@ test('tax that is what it was the year before is no reason; what rose is, and by
   expect(first).toContain('because household costs run')
   expect(first).not.toContain('tax takes')
 })
+
+test('what draws reach at most is told of whole years: the first months of a plan are none', () => {
+  // 1,800 a month from the farm and 9,000 in hand beyond its reserve: all 3,000 are drawn at first, 30,600 of 36,000 in the first year.
+  const plan = seasonalFarm({
+    household: { living: [{ id: 'living', name: 'Living', perMonth: 3000 }] },
+    farm: {
+      cash: 12_000,
+      reserve: 3000,
+      enterprises: [{ id: 'goats', name: 'Goats', salesPerUnit: 36_000, costsPerUnit: 14_400 }],
+    },
+    draw: { policy: 'sweep', from: '2026-01' },
+  })
+  const { months } = project(plan)
+  expect(months[0]!.draw).toBe(3000)
+  expect(months[11]!.coverRatio).toBeCloseTo(30_600 / 36_000, 12)
+  expect(whySentences(plan, project(plan)).join(' ')).toContain(
+    'reach at most 85% of household costs over a year',
+  )
+})
