@@ -79,6 +79,44 @@ test('an injury does nothing where the other one’s hours suffice, and takes th
   )
 })
 
+test('draws that come late move none of what has begun, and say where the farm gives it all the same', () => {
+  // 1,800 a month from the farm, and 9,000 more than its reserve; 3,000 to live on, 40,000 in cash and a floor of 6,000.
+  const farm: PlanInput['farm'] = {
+    cash: 12_000,
+    reserve: 3000,
+    enterprises: [{ id: 'goats', name: 'Goats', salesPerUnit: 36_000, costsPerUnit: 14_400 }],
+  }
+  const late = (draw: PlanInput['draw'], drawsToHoldFloor: boolean) => {
+    const accounts = [{ id: 'cash', name: 'Cash', kind: 'cash' as const, balance: 40_000 }]
+    const household = { ...onSavings().household, floor: { kind: 'dollars' as const, dollars: 6000 } }
+    const plan = onSavings({
+      farm,
+      draw,
+      household: household as PlanInput['household'],
+      savings: { accounts, drawsToHoldFloor },
+    })
+    return said(plan)['late-draws']!
+  }
+  const begun = late({ policy: 'sweep', from: '2025-10' }, true)
+  expect(begun).toMatchObject({
+    monthsLeft: 35,
+    says: 'It changes nothing. All draws of the plan have begun already.',
+  })
+  const steps = [{ from: '2026-07', perMonth: 1800 }]
+  const held = late({ policy: 'steps', steps }, true)
+  // As planned 49,000 less 1,200 a month: 35 months; two years late the farm has saved up what it gives from the floor on.
+  expect(held).toMatchObject({ monthsLeft: 35, changes: [] })
+  expect(held.says).toBe(
+    'It moves draws to later months: over the ten years after it begins they come to the same. Before savings fall below the floor, all that the farm can spare is drawn, however late the planned draws come.',
+  )
+  // Draws from 2027 on: by December 2026 all that the farm can spare is called on, with and without them.
+  expect(late({ policy: 'steps', steps: [{ from: '2027-01', perMonth: 1800 }] }, true).says).toBe(
+    'It changes nothing. Before savings fall below the floor, all that the farm can spare is drawn, however late the planned draws come.',
+  )
+  // With the switch off 40,000 alone bear 3,000 a month: 7,000 after eleven months.
+  expect(late({ policy: 'steps', steps }, false).monthsLeft).toBe(11)
+})
+
 test('a fall of markets finds nothing in accounts that hold none, and says what it took where they do', () => {
   const accounts = [
     { id: 'cash', name: 'Cash', kind: 'cash' as const, balance: 1000 },

@@ -1,6 +1,7 @@
 // The levers of the Runway page: what each does to the plan, by hand, and what it refuses.
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
+import { month } from '#calendar/month.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 import { openingForm } from '#web/forms/form.ts'
@@ -49,6 +50,79 @@ test('a share of what the farm can spare is scaled up to all of it, and put off'
   })
 })
 
+test('what has begun by this month goes on however late the rest comes, with whatever policy', () => {
+  // 2026-11 is the plan's month: a sweep since September goes on, one from 2027 waits a year; a ramp under way ends a year later.
+  const sweep = (from: string) => planWith({ policy: 'sweep', from })
+  expect(pulled(sweep('2026-09'), { late: '12' })).toEqual(sweep('2026-09'))
+  expect(pulled(sweep('2027-01'), { late: '12' })).toEqual(sweep('2028-01'))
+  const ramp = { policy: 'ramp', from: '2026-09', fromShare: 0.2, to: '2027-09', toShare: 0.8 }
+  expect(pulled(planWith(ramp), { late: '12' })).toEqual(planWith({ ...ramp, to: '2028-09' }))
+  // A year on, in November 2027, the step of January 2027 has begun too: nothing of it is taken back.
+  const read = readLevers(stepped, openingForm({ late: '3' }), month(2027, 11))
+  expect(read.pull()).toEqual(stepped)
+  expect(read.levers.find(({ name }) => name === 'late')!.hint).toBe(
+    'No draw of the plan is still to come: this moves nothing',
+  )
+})
+
+/** Goats and flowers: 1,800 a month from the farm, 3,000 to live on, and the farm has 9,000 more than its reserve. */
+const goats = (draw: object) =>
+  planSchema.parse({
+    startMonth: '2026-06',
+    household: {
+      people: [
+        { id: 'ada', name: 'Ada', born: '1968-01-01' },
+        { id: 'bruno', name: 'Bruno', born: '1985-01-01' },
+      ],
+      living: [{ id: 'living', name: 'Living', perMonth: 3000 }],
+      floor: { kind: 'dollars', dollars: 6000 },
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 40_000 }] },
+    farm: {
+      cash: 12_000,
+      reserve: 3000,
+      enterprises: [{ id: 'goats', name: 'Goats', salesPerUnit: 36_000, costsPerUnit: 14_400 }],
+    },
+    draw,
+    tax: { method: 'none' },
+    assumptions: { inflation: 0 },
+    health: { medicareFrom65: false },
+  })
+
+test('a lever of draws says so where the plan draws what can be spared and no level moves it', async () => {
+  const hints = (plan: Plan) =>
+    Object.fromEntries(readLevers(plan, openingForm({})).levers.map(({ name, hint }) => [name, hint]))
+  const sweep = goats({ policy: 'sweep', from: '2026-06' })
+  expect(hints(sweep)).toMatchObject({
+    draws: 'The plan draws all that the farm can spare, up to household costs: a percentage moves nothing',
+    late: 'No draw of the plan is still to come: this moves nothing',
+  })
+  // What they say is so.
+  expect(project(pulled(sweep, { draws: '50', late: '24' }))).toEqual(project(sweep))
+  const steps = goats({
+    policy: 'steps',
+    steps: [
+      { from: '2026-06', perMonth: 1000 },
+      { from: '2027-06', perMonth: 1800 },
+    ],
+  })
+  expect(hints(steps)).toMatchObject({ draws: undefined, late: undefined })
+  // 40,000 and the 9,000 that the farm can spare, less 1,200 a month: 7,000 after 35 months, 5,800 after the 36th, whatever is planned.
+  for (const typed of [{}, { draws: '50' }, { draws: '0' }, { late: '24' }] as Record<string, string>[])
+    expect(project(pulled(steps, typed)).milestones).toMatchObject({ monthsLeft: 35, floorMonth: '2029-05' })
+  const app = testApp({ today: '2026-06-20' })
+  app.savePlan(steps)
+  const page = async (path: string) => (await (await app.get(path)).text()).replace(/\s+/g, ' ')
+  const says =
+    /Before savings fall below the floor, all that the farm can spare is drawn, whatever stands here/g
+  // As planned 18,600 are called on from February 2028 on: both levers say so. Without the switch none does.
+  expect((await page('/runway')).match(says)).toHaveLength(2)
+  const without = { ...steps, savings: { ...steps.savings, drawsToHoldFloor: false } }
+  app.savePlan(without, { basedOn: 1 })
+  expect((await page('/runway')).match(says)).toBeNull()
+  app.close()
+})
+
 test('living costs are scaled line by line, and a rate takes the place of the plan’s', () => {
   const plan = pulled(stepped, { living: '90', stocks: '4.25' })
   expect(plan.household.living.map((line) => line.perMonth)).toEqual(
@@ -82,7 +156,8 @@ test('a lever of a return that no account earns says so at its field', async () 
       ],
     },
   })
-  expect(hints(plan)).toEqual(['bills'])
+  // It has no draws either, that could come later.
+  expect(hints(plan)).toEqual(['late', 'bills'])
   // What it says is so: the plan with the lever pulled ends with the same savings.
   const savings = (of: Plan) => project(of).months.at(-1)!.cash
   expect(savings(pulled(plan, { bills: '9' }))).toBe(savings(plan))

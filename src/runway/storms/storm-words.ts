@@ -3,6 +3,7 @@ import { parseMonth } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
+import { drawsAreToCome } from '#plan/draws-later.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
@@ -19,7 +20,7 @@ export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm:
     ...(storm.lostMarket === undefined ? [] : [marketReason(plan, hit, storm.lostMarket)]),
     ...(storm.hoursLostPerWeek > 0 ? [hoursReason(sum, 'Those who are left have hours enough for it')] : []),
     ...(storm.person === undefined ? [] : personReasons(plan, sum, storm.person)),
-    ...(storm.drawsLateMonths > 0 ? [drawsReason(sum)] : []),
+    ...(storm.drawsLateMonths > 0 ? [drawsReason(plan, sum)] : []),
     ...(storm.premiumJump === 0 ? [] : [premiumReason(sum)]),
     ...(storm.livingShare === 1 ? [] : ['There are no living costs in these months']),
     ...(storm.stockFall + storm.bondFall > 0 ? [fallReason(plan, hit[0]!)] : []),
@@ -58,8 +59,16 @@ const personReasons = (plan: Plan, sum: Sum, id: string): string[] => {
   ]
 }
 
-const drawsReason = (sum: Sum): string =>
-  sum((one) => one.plannedDraw) < 1 ? 'The plan has no draws' : 'All draws of the plan have begun already'
+const drawnAnyway =
+  'Before savings fall below the floor, all that the farm can spare is drawn, however late the planned draws come'
+
+const drawsReason = (plan: Plan, sum: Sum): string => {
+  if (sum((one) => one.plannedDraw) < 1) return 'The plan has no draws'
+  if (!drawsAreToCome(plan.draw, firstMonthOf(plan))) return 'All draws of the plan have begun already'
+  return sum((one) => one.drawToHoldFloor) < 1
+    ? 'The draws that are still to come bring nothing'
+    : drawnAnyway
+}
 
 const premiumReason = (sum: Sum): string =>
   sum((one) => one.premiums + one.advanceCredit) < 1
@@ -72,6 +81,12 @@ const fallReason = (plan: Plan, at: ProjectedMonth): string => {
   return at.cash + at.taxable + at.traditional + at.roth + at.health < 1
     ? 'All accounts are empty by then'
     : 'The accounts that hold stocks or bonds are empty by then'
+}
+
+/** Why draws that come late leave the same sums: what the farm does not give in its month it gives later. */
+export const whyOnlyLater = (isCalledOn: boolean): string => {
+  const later = 'It moves draws to later months: over the ten years after it begins they come to the same.'
+  return isCalledOn ? `${later} ${drawnAnyway}.` : later
 }
 
 /** What makes a death, or another bad year, look better than the plan as expected: money is all that is counted. */

@@ -1,6 +1,7 @@
 // A storm run: a named bad year turned into what it changes, and the plan run through it.
-import { addMonths, monthText, parseMonth } from '#calendar/month.ts'
+import { parseMonth } from '#calendar/month.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
+import { drawsLater } from '#plan/draws-later.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan, planSpan } from '#runway/compile/compile.ts'
@@ -27,6 +28,8 @@ export interface StormCourse {
   /** Spendable savings at the end of each month that was run, and what nothing could meet in it. */
   spendable: Float64Array
   unmetNeed: Float64Array
+  /** Farm cash was drawn beyond the planned draws, so that savings hold the floor. */
+  isCalledOn: boolean
   /** What came in and went out in the years after it begins. */
   flows: FlowSums
 }
@@ -34,13 +37,14 @@ export interface StormCourse {
 /** Runs the plan with one bad year in it, on the expected course otherwise. Dollars of each month. */
 export const stormCourse = (plan: Plan, rules: RunwayRules, storm: Storm): StormCourse => {
   const { compiled, shocks } = compileStorm(plan, rules, storm)
-  const buffers = makeBuffers(compiled, ['spendable', 'unmetNeed', 'level', ...flowNames])
+  const buffers = makeBuffers(compiled, ['spendable', 'unmetNeed', 'drawToHoldFloor', 'level', ...flowNames])
   runCourse(compiled, shocks, buffers)
   const { months, endMonth } = buffers
   return {
     milestones: readMilestones(compiled, buffers),
     spendable: months.spendable.slice(0, endMonth),
     unmetNeed: months.unmetNeed.slice(0, endMonth),
+    isCalledOn: months.drawToHoldFloor.subarray(0, endMonth).some((dollars) => dollars > 0.5),
     flows: sumFlows(
       (name, m) => months[name][m]!,
       (m) => months.level[m]!,
@@ -68,22 +72,7 @@ const compileStorm = (
 }
 
 const planUnder = (plan: Plan, storm: Storm): Plan => {
-  const late = (text: string) => monthText(addMonths(parseMonth(text)!, storm.drawsLateMonths))
-  const start = firstMonthOf(plan)
-  const { draw } = plan
-  const draws =
-    storm.drawsLateMonths === 0
-      ? draw
-      : draw.policy === 'steps'
-        ? {
-            ...draw,
-            steps: draw.steps.map((step) =>
-              parseMonth(step.from)! <= start ? step : { ...step, from: late(step.from) },
-            ),
-          }
-        : draw.policy === 'ramp'
-          ? { ...draw, from: late(draw.from), to: late(draw.to) }
-          : { ...draw, from: late(draw.from) }
+  const draw = drawsLater(plan.draw, storm.drawsLateMonths, firstMonthOf(plan))
   const oneOffs =
     storm.oneOffCost > 0
       ? [
@@ -97,7 +86,7 @@ const planUnder = (plan: Plan, storm: Storm): Plan => {
           },
         ]
       : plan.household.oneOffs
-  return { ...plan, draw: draws, household: { ...plan.household, oneOffs } }
+  return { ...plan, draw, household: { ...plan.household, oneOffs } }
 }
 
 /** Lost work and a death, by person. A storm of the time before the plan has only its rest. */

@@ -10,7 +10,7 @@ import { mendingAmount } from '#runway/mend.ts'
 import type { Milestones, ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
 import { flowsOfMonths, type StormChange, stormChanges } from '#runway/storms/storm-parts.ts'
-import { whyBetter, whyNothing } from '#runway/storms/storm-words.ts'
+import { whyBetter, whyNothing, whyOnlyLater } from '#runway/storms/storm-words.ts'
 import { compareEndings } from '#runway/storms/worst-start.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
@@ -135,6 +135,7 @@ const stormSays = (
   const isSame =
     changes.length === 0 && run.spendable.every((dollars, m) => Math.abs(dollars - months[m]!.spendable) < 1)
   if (isSame) return `It changes nothing. ${whyNothing(plan, months, run.storm)}`
+  if (changes.length === 0 && run.storm.drawsLateMonths > 0) return whyOnlyLater(run.isCalledOn)
   return compareEndings(milestones, projectionIn(plan, dollars).milestones) > 0 ? whyBetter(changes) : null
 }
 

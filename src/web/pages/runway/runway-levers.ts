@@ -1,9 +1,11 @@
 // The levers of the Runway page, each told once: name, label, bounds, what the plan says, and the plan with it pulled. They are
 // sent by GET, so that every setting has an address of its own.
 import { z } from 'zod'
-import { addMonths, monthNameShort, monthText, parseMonth } from '#calendar/month.ts'
+import { type Month, monthNameShort, parseMonth } from '#calendar/month.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { centsToDollars } from '#money/cents.ts'
+import { drawsAreToCome, drawsLater } from '#plan/draws-later.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { LeverShown } from '#views/runway/levers.tsx'
 import { money, percent, wholeNumber } from '#web/forms/fields.ts'
@@ -18,7 +20,7 @@ interface Lever extends Omit<LeverShown, 'text'> {
 }
 
 /** In the order in which they stand, and are pulled: the steps of a draw before what scales or puts off all of them. */
-const leversOf = (plan: Plan): Lever[] => [
+const leversOf = (plan: Plan, begun: Month): Lever[] => [
   ...stepLevers(plan),
   {
     group: 'Draws',
@@ -31,6 +33,10 @@ const leversOf = (plan: Plan): Lever[] => [
       plan.draw.policy === 'steps' && plan.draw.steps.length > 0
         ? 'All of them, percent'
         : 'Draws, percent of the plan',
+    ...hinted(
+      plan.draw.policy === 'sweep' &&
+        'The plan draws all that the farm can spare, up to household costs: a percentage moves nothing',
+    ),
     pull: scaleDraws,
   },
   {
@@ -41,7 +47,10 @@ const leversOf = (plan: Plan): Lever[] => [
     most: 240,
     own: '0',
     label: 'Later by, months',
-    pull: putOffDraws,
+    ...hinted(
+      !drawsAreToCome(plan.draw, begun) && 'No draw of the plan is still to come: this moves nothing',
+    ),
+    pull: (one, months) => ({ ...one, draw: drawsLater(one.draw, months, begun) }),
   },
   {
     group: 'Costs',
@@ -67,6 +76,8 @@ const leversOf = (plan: Plan): Lever[] => [
   returnLever(plan, 'bonds', 'Bonds, percent a year'),
   returnLever(plan, 'bills', 'Savings accounts, percent a year'),
 ]
+
+const hinted = (hint: string | false): Pick<Lever, 'hint'> => (hint === false ? {} : { hint })
 
 const stepLevers = ({ draw }: Plan): Lever[] =>
   (draw.policy === 'steps' ? draw.steps : []).map((step, place) => ({
@@ -103,9 +114,10 @@ const rateLever = (
 /** What accounts of such a kind earn. Where none of the plan's accounts holds any, it is said that the lever moves nothing. */
 const returnLever = (plan: Plan, name: 'stocks' | 'bonds' | 'bills', label: string): Lever => ({
   ...rateLever(plan, 'Growth and returns', name, label, -0.5, 0.5),
-  ...(plan.savings.accounts.some(({ mix }) => mix[name] > 0)
-    ? {}
-    : { hint: 'No account of the plan earns this: give one a share of it under Savings, in its mix' }),
+  ...hinted(
+    !plan.savings.accounts.some(({ mix }) => mix[name] > 0) &&
+      'No account of the plan earns this: give one a share of it under Savings, in its mix',
+  ),
 })
 
 const scaleLiving = (plan: Plan, part: number): Plan => ({
@@ -123,19 +135,6 @@ function scaleDraws(plan: Plan, part: number): Plan {
   if (draw.policy === 'ramp')
     return { ...plan, draw: { ...draw, fromShare: share(draw.fromShare), toShare: share(draw.toShare) } }
   return draw.policy === 'share' ? { ...plan, draw: { ...draw, share: share(draw.share) } } : plan
-}
-
-/** What has begun with the plan goes on; steps still to come are put off. */
-function putOffDraws(plan: Plan, months: number): Plan {
-  const { draw } = plan
-  const later = (text: string) => monthText(addMonths(parseMonth(text)!, months))
-  if (draw.policy === 'steps')
-    return withSteps(plan, (step) =>
-      step.from <= plan.startMonth ? step : { ...step, from: later(step.from) },
-    )
-  if (draw.policy === 'ramp')
-    return { ...plan, draw: { ...draw, from: later(draw.from), to: later(draw.to) } }
-  return { ...plan, draw: { ...draw, from: later(draw.from) } }
 }
 
 type Step = Extract<Plan['draw'], { policy: 'steps' }>['steps'][number]
@@ -170,8 +169,9 @@ export interface ReadLevers {
   pull(): Plan
 }
 
-export function readLevers(plan: Plan, typed: TypedForm): ReadLevers {
-  const { all, form } = keptWith(plan, 'levers', () => formOf(plan))
+/** `begun`: the month of today; draws from then or before go on whatever is put off. */
+export function readLevers(plan: Plan, typed: TypedForm, begun: Month = firstMonthOf(plan)): ReadLevers {
+  const { all, form } = keptWith(plan, `levers of ${begun}`, () => formOf(plan, begun))
   const levers = all.map((lever) => ({
     ...lever,
     text: typed.values(lever.name).length > 0 ? typed.value(lever.name) : lever.own,
@@ -197,13 +197,26 @@ export function readLevers(plan: Plan, typed: TypedForm): ReadLevers {
 }
 
 /** A schema is slow to make and to read with for the first time. */
-const formOf = (plan: Plan) => {
-  const all = leversOf(plan)
+const formOf = (plan: Plan, begun: Month) => {
+  const all = leversOf(plan, begun)
   return {
     all,
     form: z.object(Object.fromEntries(all.map((lever) => [lever.name, kinds[lever.kind](lever)]))),
   }
 }
+
+/** Where the farm gives beyond the planned draws what holds the floor, months left hang on what it can spare and not on their level. */
+export const withCalled = (levers: readonly LeverShown[], isCalledOn: boolean): readonly LeverShown[] =>
+  isCalledOn
+    ? levers.map((lever) =>
+        lever.hint === undefined && (lever.name === 'draws' || lever.name === 'late')
+          ? {
+              ...lever,
+              hint: 'Before savings fall below the floor, all that the farm can spare is drawn, whatever stands here',
+            }
+          : lever,
+      )
+    : levers
 
 export const textsOf = (levers: readonly LeverShown[]): Record<string, string> =>
   Object.fromEntries(levers.map(({ name, text }) => [name, text]))

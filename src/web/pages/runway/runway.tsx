@@ -2,7 +2,9 @@
 import { Hono } from 'hono'
 import { keeper } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
+import { leftFromOf } from '#runway/compile/plan-of-day.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
+import { calledOn } from '#runway/why.ts'
 import { withMore } from '#today/by-part.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionIn, seenIn } from '#today/projection/courses.ts'
@@ -24,7 +26,7 @@ import { continuedToday, type PlanToday, projected, withPlan } from '#web/forms/
 import { chanceFigures } from '#web/pages/chance/chance-figures.ts'
 import { foundTake } from '#web/pages/questions/question-run.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { type ReadLevers, readLevers, textsOf } from './runway-levers.ts'
+import { type ReadLevers, readLevers, textsOf, withCalled } from './runway-levers.ts'
 
 export const runwayPages: PageRoom = {
   build: () =>
@@ -56,7 +58,7 @@ const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
 const pulledOnce = keeper(4)
 
 const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): LeverCourse => {
-  const { trying, levers, errors, areUntouched, pull } = readTried(current.plan, typed)
+  const { trying, levers, errors, areUntouched, pull } = readTried(current, typed)
   const dollars = dollarsOf(c)
   if (areUntouched || Object.keys(errors).length > 0)
     return { current, plan: current.ongoing, levers, trying, errors, query: '', dollars }
@@ -70,24 +72,29 @@ const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): Lev
 }
 
 /** The levers of the plan, or of the plan with what an answer says in it. */
-const readTried = (plan: Plan, typed: TypedForm): ReadLevers & { trying: Trying | null } => {
+const readTried = (
+  { plan, ongoing }: PlanToday,
+  typed: TypedForm,
+): ReadLevers & { trying: Trying | null } => {
+  const begun = leftFromOf(ongoing)
   const address = typed.value('try')
-  if (address === '') return { ...readLevers(plan, typed), trying: null }
+  if (address === '') return { ...readLevers(plan, typed, begun), trying: null }
   const [job = '', which = ''] = address.split(' ')
   const found = foundTake(plan, job, which)
   if (!found.ok) {
     const gone = { address: '', label: '', question: '', gone: found.says }
-    return { ...readLevers(plan, typed), trying: gone }
+    return { ...readLevers(plan, typed, begun), trying: gone }
   }
   const { question, take } = found
-  const read = readLevers(found.changed, typed)
+  const read = readLevers(found.changed, typed, begun)
   return { ...read, areUntouched: false, trying: { address, label: take.label, question, gone: null } }
 }
 
 const showCourse = (c: PageContext, course: LeverCourse) => {
   const figures = runwayFigures(course.current, course.current.ongoing, course.plan, course.dollars)
   const { months } = seenIn(course.plan, course.dollars)
-  const props = { figures, months, formId: newFormId(), ...course }
+  const levers = withCalled(course.levers, calledOn(months) !== null)
+  const props = { figures, months, formId: newFormId(), ...course, levers }
   return answer(c, {
     title: 'Runway',
     dollars: course.dollars,
@@ -192,7 +199,7 @@ const stormsCsv = (storms: readonly StormLine[]): CsvTable =>
 /** Saves the plan with its levers pulled as the next revision. */
 function keepLevers(c: PageContext, form: PlanForm) {
   const { typed, current } = form
-  const { errors, pull, trying } = readTried(current.plan, typed)
+  const { errors, pull, trying } = readTried(continuedToday(c, current), typed)
   if (trying && trying.gone !== null) return moveOn(c, '/runway', `Nothing was changed. ${trying.gone}`)
   const again = (errors: FormErrors) => {
     const course = pulledCourse(c, continuedToday(c, current), typed)
