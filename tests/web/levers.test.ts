@@ -114,7 +114,7 @@ test('a lever of draws says so where the plan draws what can be spared and no le
   app.savePlan(steps)
   const page = async (path: string) => (await (await app.get(path)).text()).replace(/\s+/g, ' ')
   const says =
-    /Before savings fall below the floor, all that the farm can spare is drawn, whatever stands here/g
+    /Before savings fall below the floor, all that the farm can spare is drawn, whatever is typed here/g
   // As planned 18,600 are called on from February 2028 on: both levers say so. Without the switch none does.
   expect((await page('/runway')).match(says)).toHaveLength(2)
   const without = { ...steps, savings: { ...steps.savings, drawsToHoldFloor: false } }

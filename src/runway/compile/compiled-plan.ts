@@ -18,12 +18,13 @@ import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
 import type { CompiledVentures } from './compiled-ventures.ts'
 import type { Growths } from './growth.ts'
+import type { CompiledDay } from './plan-of-day.ts'
 
 /**
  * Months count from 0, the plan's first month; years from 0, the calendar year of that month. `real` amounts are at the
  * plan's first prices and are multiplied by a price level in the run; `fixed` ones are contract dollars.
  */
-export interface CompiledPlan {
+export interface CompiledPlan extends CompiledDay {
   /** Calendar month (year × 12 + month − 1) of month 0. */
   firstMonth: number
   firstYear: number
@@ -49,10 +50,6 @@ export interface CompiledPlan {
   law: CompiledLaw
   /** First month of the first slower year; `months` when there is none. */
   firstSlowerMonth: number
-  /** Month that months left are counted from: today's, below zero before a plan begins. */
-  leftFrom: number
-  /** Money was put into the farm in the first year before its first month here. */
-  hasPutIn: boolean
 }
 
 /** How a living line grows: with prices, with the cost of care, or not at all. */

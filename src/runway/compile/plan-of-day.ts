@@ -33,6 +33,13 @@ export interface PlanOfDay extends Plan {
 /** The month on whose first day months left are counted from, whatever the day: today's, or the projection's own where no day is told. */
 export const leftFromOf = (plan: PlanOfDay): Month => plan.seenFrom?.leftFrom ?? firstMonthOf(plan)
 
+/** The same of a compiled plan. */
+export interface CompiledDay {
+  /** Month that months left are counted from: today's, below zero before a plan begins. */
+  leftFrom: number
+  hasPutIn: boolean
+}
+
 /** What of it is settled in a month of the year, 0 to 11. */
 export const settledIn = (
   { tax, household, settles }: PlanOfDay,

@@ -1,7 +1,7 @@
 // A storm run: a named bad year turned into what it changes, and the plan run through it.
 import { parseMonth } from '#calendar/month.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
-import { drawsLater } from '#plan/draws-later.ts'
+import { drawsLater } from '#plan/draw-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan, planSpan } from '#runway/compile/compile.ts'

@@ -4,7 +4,7 @@ import { z } from 'zod'
 import { type Month, monthNameShort, parseMonth } from '#calendar/month.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { centsToDollars } from '#money/cents.ts'
-import { drawsAreToCome, drawsLater } from '#plan/draws-later.ts'
+import { drawsAreToCome, drawsLater } from '#plan/draw-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { LeverShown } from '#views/runway/levers.tsx'
@@ -212,7 +212,7 @@ export const withCalled = (levers: readonly LeverShown[], isCalledOn: boolean): 
         lever.hint === undefined && (lever.name === 'draws' || lever.name === 'late')
           ? {
               ...lever,
-              hint: 'Before savings fall below the floor, all that the farm can spare is drawn, whatever stands here',
+              hint: 'Before savings fall below the floor, all that the farm can spare is drawn, whatever is typed here',
             }
           : lever,
       )
