@@ -13,9 +13,10 @@ import {
 } from './amounts.ts'
 import { derivedFigures, workingOrder } from './derived-figures.ts'
 import { readItem } from './item.ts'
-import { emptyReturnForm, type ReturnForm } from './return-form.ts'
+import { emptyReturnForm, type ReturnForm, step } from './return-form.ts'
 import type { Item, YearRules } from './rule-form.ts'
 import { readSchedule, type Schedule } from './schedule.ts'
+import type { StateData } from './state-data.ts'
 
 /** Parts of a year's rules that are lists of items. */
 export const sectionNames = [
@@ -61,6 +62,13 @@ export interface Program {
   ones: [ReturnForm, ReturnForm]
   /** Other ways to work the same return, of which the lowest tax counts. */
   others: readonly Program[]
+  local: LocalBase
+}
+
+/** What local tax is a share of, and whether it is paid with the state's return. */
+export interface LocalBase {
+  place: number
+  withState: boolean
 }
 
 export interface CompiledSpouses {
@@ -82,10 +90,13 @@ export type Scales = (
   what?: string,
 ) => Scale
 
-/** `also` names figures that somebody reads afterwards. */
-export const compileRules = (rules: YearRules, scales: Scales, also: readonly string[] = []): Program => {
+/** `local` says what local tax in the state is a share of, where that is not the state's taxable income. */
+export const compileRules = (rules: YearRules, scales: Scales, local?: StateData['local']): Program => {
   const table = nameTable()
-  for (const name of also) table.placeOf(name)
+  const localBase: LocalBase = {
+    place: local === undefined ? step.taxable : table.placeOf(local.on),
+    withState: local?.withState === true,
+  }
   const main = partsOf(rules, table, scales)
   const others = (rules.or ?? []).map((or) =>
     partsOf(
@@ -101,13 +112,14 @@ export const compileRules = (rules: YearRules, scales: Scales, also: readonly st
   const finish = (parts: Parts): Omit<Program, 'others'> => ({
     ...parts,
     derive: derivationOf(table),
+    local: localBase,
     form: emptyReturnForm(table.length()),
     ones: [emptyReturnForm(table.length()), emptyReturnForm(table.length())],
   })
   return { ...finish(main), others: others.map((parts) => ({ ...finish(parts), others: [] })) }
 }
 
-type Parts = Omit<Program, 'others' | 'derive' | 'form' | 'ones'>
+type Parts = Omit<Program, 'others' | 'derive' | 'local' | 'form' | 'ones'>
 
 const partsOf = (rules: YearRules, table: NameTable, scales: Scales): Parts => {
   nameWhatAmountsNeed(rules, table)

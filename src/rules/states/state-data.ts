@@ -67,7 +67,9 @@ export interface StateData extends Omit<z.infer<typeof stateFile>, 'years' | 'co
 const known = new Map<StateCode, StateData>()
 
 export const stateData = (code: StateCode): StateData => {
-  const data = known.get(code) ?? readState(code)
+  const kept = known.get(code)
+  if (kept !== undefined) return kept
+  const data = readState(code)
   known.set(code, data)
   return data
 }

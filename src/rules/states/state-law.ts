@@ -8,7 +8,6 @@ import type { ReturnLines } from '../return/return-lines.ts'
 import type { Scale } from './amounts.ts'
 import { fillStateReturn } from './fill-return.ts'
 import { compileRules, type Program, type Scales } from './program.ts'
-import { places, step } from './return-form.ts'
 import type { YearRules } from './rule-form.ts'
 import { type Moved, type RulesOfYear, type StateData, stateData } from './state-data.ts'
 import type { StateLaw } from './state-year.ts'
@@ -57,15 +56,13 @@ export const stateTaxOf = (federal: LawYear, household: HouseholdYear, lines: Re
 /** Local tax of the return just worked. */
 export const localTaxOf = (law: StateLaw): number => {
   if (law.localRate === 0 || law.state === null) return 0
-  const { local } = stateData(law.state)
-  const { v } = wayTaken(programOf(law)).form
-  const place = local === undefined ? step.taxable : (places as Record<string, number>)[local.on]!
-  return law.localRate * Math.max(0, v[place]!)
+  const program = programOf(law)
+  return law.localRate * Math.max(0, wayTaken(program).form.v[program.local.place]!)
 }
 
 /** Of it, what goes to an office of its own rather than with the state's return. */
 export const localTaxApart = (law: StateLaw): number =>
-  law.localRate === 0 || isLocalWithState(law.state) ? 0 : localTaxOf(law)
+  law.localRate === 0 || programOf(law).local.withState ? 0 : localTaxOf(law)
 
 /** Whether a state's local tax is paid with its own return. */
 export const isLocalWithState = (state: StateLaw['state']): boolean =>
@@ -97,12 +94,10 @@ const publishedProgram = (state: StateCode, year: number): Program => {
   const rules = rulesOf(data, year)
   const key = `${state} ${rules.year}`
   const program =
-    programs.get(key) ?? compileRules(rules.rules, scalesOf(data.indexed ?? {}, rules.carried), extra(data))
+    programs.get(key) ?? compileRules(rules.rules, scalesOf(data.indexed ?? {}, rules.carried), data.local)
   programs.set(key, program)
   return program
 }
-
-const extra = ({ local }: StateData): string[] => (local === undefined ? [] : [local.on])
 
 const typedProgram = (rules: YearRules): Program => {
   const program = typedPrograms.get(rules) ?? compileRules(rules, allMoved)

@@ -55,14 +55,18 @@ export const compileCoverage = (
   const at21 = (premiums: readonly PremiumAt21[]) =>
     Float64Array.from(years, (year) => premiumAtFirst(premiums, year, premiumLevel))
   const listed = listedByMonth(plan, members, span)
+  const standing = standingByMonth(members, span)
   const more = moreByMonth(plan, members, span)
   const state = plan.household.place.state ?? ''
   return {
     members: members.map(({ id, name, person }) => ({ id, name, isChild: person < 0 })),
     person: Int32Array.from(members, ({ person }) => person),
     listed,
-    standing: standingByMonth(members, span),
+    standing,
     more,
+    turns: listed.map((_, cell) =>
+      [listed, standing, more].some((row) => row[cell] !== row[cell - 1]) ? 1 : 0,
+    ),
     state,
     asksMeasure: basicByCreditLine(state) || more.some((count) => count !== 0),
     factor: rated.map((row) => Float64Array.from(row, ({ factor }) => factor)),

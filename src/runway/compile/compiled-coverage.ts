@@ -16,6 +16,8 @@ export interface CompiledCoverage {
    * born; one born later in the year is on that return already, and is one fewer until then.
    */
   more: Int8Array
+  /** Member × month: 1 where the member is listed or asked by other lines than in the month before. */
+  turns: Uint8Array
   /** Two letters, empty where no state is known; and whether how programs measure must be asked at all. */
   state: string
   asksMeasure: boolean

@@ -51,19 +51,23 @@ export const spreadAdvance = (
   toCome: number,
   tax: HouseholdTax,
 ): void => {
-  const { cover, householdYear } = state
+  const { cover } = state
+  cover.advance.fill(0)
+  if (toCome === 0) return
   const season = (plan.firstMonth + m) % 12
-  const own = householdYear.coverByMonth === null ? 0 : ownMonthly(plan, state, y, tax)
-  const weightOf = (k: number): number => {
-    if (cover.factors[k]! <= 0) return 0
-    if (householdYear.coverByMonth === null) return 1
-    const { premium, benchmark } = householdYear.coverByMonth
-    return Math.min(premium[k]!, Math.max(0, benchmark[k]! - own))
-  }
+  const own = state.householdYear.coverByMonth === null ? 0 : ownMonthly(plan, state, y, tax)
   let weights = 0
-  for (let k = season; k < 12; k += 1) weights += weightOf(k)
-  for (let k = 0; k < 12; k += 1)
-    cover.advance[k] = k < season || weights === 0 ? 0 : (toCome * weightOf(k)) / weights
+  for (let k = season; k < 12; k += 1) weights += creditWeight(state, k, own)
+  if (weights === 0) return
+  for (let k = season; k < 12; k += 1) cover.advance[k] = (toCome * creditWeight(state, k, own)) / weights
+}
+
+/** By how much a month's credit counts among those of the year: alike, or what its benchmark is above `own`, within its premium. */
+const creditWeight = ({ cover, householdYear }: CourseState, k: number, own: number): number => {
+  if (cover.factors[k]! <= 0) return 0
+  if (householdYear.coverByMonth === null) return 1
+  const { premium, benchmark } = householdYear.coverByMonth
+  return Math.min(premium[k]!, Math.max(0, benchmark[k]! - own))
 }
 
 /** A twelfth of what the household itself is expected to pay for the benchmark. */

@@ -1,10 +1,9 @@
 // January: who will be covered by what in each month of the year, found from the household's expected income by the rules of the state.
 import { absent, basicProgram, marketplace, medicaid } from '#rules/coverage/coverage-kinds.ts'
 import { type Measure, measureFor, plainMeasure, programFor } from '#rules/coverage/measure.ts'
-import { type HouseholdTax, householdSize } from '#rules/household-year.ts'
+import { type HouseholdTax, type HouseholdYear, householdSize } from '#rules/household-year.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
 import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
-import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAgain } from '#runway/household-return.ts'
@@ -89,6 +88,7 @@ const placeAll = (
   forChildren: number,
 ): number => {
   const { coverage } = plan
+  if (coverage.opens[y] === 0) return placeAsListed(plan, buffers, m, count)
   const measure = measureOf(plan, buffers, y)
   let listed = 0
   for (let i = 0; i < coverage.members.length; i += 1) {
@@ -98,7 +98,7 @@ const placeAll = (
     const first = i * plan.months + m
     let kind = absent
     for (let cell = first; cell < first + count; cell += 1) {
-      if (cell === first || !standsAlike(coverage, cell))
+      if (cell === first || coverage.turns[cell] === 1)
         kind = kindAt(coverage, cell, y, percent, ofYear, measure)
       if (kind === marketplace) listed += 1
       buffers.coverage[cell] = kind
@@ -108,9 +108,25 @@ const placeAll = (
   return listed
 }
 
-/** Whether a member is listed and asked by the same lines as in the month before: then the same covers them. */
-const standsAlike = ({ listed, standing, more }: CompiledCoverage, cell: number): boolean =>
-  listed[cell] === listed[cell - 1] && standing[cell] === standing[cell - 1] && more[cell] === more[cell - 1]
+/** A year in which nobody buys or goes without, as when all have come to Medicare: what is listed covers them at any income. */
+const placeAsListed = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): 0 => {
+  const { coverage } = plan
+  for (let i = 0; i < coverage.members.length; i += 1)
+    for (let cell = i * plan.months + m; cell < i * plan.months + m + count; cell += 1)
+      buffers.coverage[cell] = coverage.listed[cell]!
+  leaveOutTheDead(plan, buffers, m, count)
+  const season = (plan.firstMonth + m) % 12
+  buffers.state.cover.factors.fill(0, season, season + count)
+  return 0
+}
+
+const leaveOutTheDead = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): void => {
+  const { person } = plan.coverage
+  const { alive } = buffers.state
+  for (let i = 0; i < person.length; i += 1)
+    if (person[i]! >= 0 && alive[person[i]!] === 0)
+      buffers.coverage.fill(absent, i * plan.months + m, i * plan.months + m + count)
+}
 
 /**
  * Sums of the age factors of those on the marketplace, for each month from `m` to the end of its year. Anew when someone dies: the
@@ -121,6 +137,7 @@ export const countFactors = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   const { factors, isListed, adds } = buffers.state.cover
   const first = (plan.firstMonth + m) % 12
   const end = Math.min(12, first + plan.months - m)
+  leaveOutTheDead(plan, buffers, m, end - first)
   let factor = 0
   for (let season = first; season < end; season += 1) {
     const changed = listMonth(plan, buffers, m + season - first)
@@ -132,15 +149,12 @@ export const countFactors = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
 
 /** Notes who is on the marketplace in a month; says whether others were in the month noted before. */
 const listMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): boolean => {
-  const { person } = plan.coverage
-  const { alive, cover } = buffers.state
+  const { isListed } = buffers.state.cover
   let changed = false
-  for (let i = 0; i < person.length; i += 1) {
-    const cell = i * plan.months + m
-    if (person[i]! >= 0 && alive[person[i]!] === 0) buffers.coverage[cell] = absent
-    const on = buffers.coverage[cell] === marketplace ? 1 : 0
-    if (cover.isListed[i] !== on) changed = true
-    cover.isListed[i] = on
+  for (let i = 0; i < isListed.length; i += 1) {
+    const on = buffers.coverage[i * plan.months + m] === marketplace ? 1 : 0
+    if (isListed[i] !== on) changed = true
+    isListed[i] = on
   }
   return changed
 }
@@ -155,6 +169,10 @@ const fillMarketplace = (
 ): void => {
   const { state } = buffers
   const input = state.householdYear
+  if (plan.coverage.opens[y] === 0 && state.year.coverMonths === 0) {
+    leaveMarketplace(input)
+    return
+  }
   const first = (plan.firstMonth + m) % 12
   const byMonth = monthsBehind(state, first)
   let sum = 0
@@ -182,6 +200,15 @@ const fillMarketplace = (
   input.benchmarkMonthly = all > 0 ? (benchmark + plan.coverage.benchmarkAt21[y]! * ahead) / all : 0
   // What was taken in advance already is settled with the return, and keeps a credit open below the poverty line.
   input.advanceMonthly = all > 0 ? state.year.advance / all : 0
+}
+
+const leaveMarketplace = (input: HouseholdYear): void => {
+  input.coverByMonth = null
+  input.coverMonths = 0
+  input.deductibleMonths = 0
+  input.premiumMonthly = 0
+  input.benchmarkMonthly = 0
+  input.advanceMonthly = 0
 }
 
 /** After a year that a program covered beyond its line, the next one begins with that year's income, where it expects less. */
