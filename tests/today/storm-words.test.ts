@@ -147,3 +147,52 @@ test('a bad year begins in the first month that has not yet begun', () => {
   expect(said(plan).death!.from).toBe('2028-01')
   expect(said(seenFrom('2027-06')).death!.from).toBe('2029-05')
 })
+
+test('an injury on a farm whose hours nobody gave says so, with the way to give them', () => {
+  const enterprise = { id: 'flowers', name: 'Cut flowers', salesPerUnit: 18_000, costsPerUnit: 5000 }
+  const farm: PlanInput['farm'] = { cash: 4000, enterprises: [enterprise] }
+  const lacks = {
+    says: 'No hours are given for the farm’s work, so none of it is lost.',
+    asks: 'Give its hours',
+    href: '/farm/enterprises/flowers',
+  }
+  const storms = said(onSavings({ farm }))
+  for (const id of ['injury', 'lasting-injury'])
+    expect(storms[id], id).toMatchObject({
+      lacks,
+      says: expect.stringMatching(
+        /^It changes nothing\. (Ines|Otto) has no pay and no side venture in these months\.$/,
+      ),
+    })
+  expect(storms['bad-season']!.lacks).toBeNull()
+  // Pay is lost, and it is said all the same that nothing of the farm is.
+  const { household } = onSavings()
+  const pay = [
+    { id: 'mill', name: 'Mill', person: 'ines', perMonth: 900 },
+    { id: 'yard', name: 'Yard', person: 'otto', perMonth: 900 },
+  ]
+  const paid = said(onSavings({ farm, household: { ...household, pay } as PlanInput['household'] }))
+  expect(paid.injury).toMatchObject({ lacks, says: null })
+  const two = [enterprise, { ...enterprise, id: 'goats', name: 'Goats' }]
+  expect(said(onSavings({ farm: { enterprises: two } })).injury!.lacks!.href).toBe('/farm')
+  const crew = [{ who: 'ines', weeklyHours: 30 }]
+  const worked = { crew, enterprises: [{ ...enterprise, hoursPerUnit: 400 }] }
+  expect(said(onSavings({ farm: worked })).injury!.lacks).toBeNull()
+  expect(said(onSavings()).injury!.lacks).toBeNull()
+})
+
+test('a death is looked for while there are savings above the floor, and where there are none that is said', () => {
+  const spent = (dollars: number) =>
+    said(onSavings({ savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: dollars }] } }))
+  // 20,000 less 3,000 a month: 2,000 after June, below 1,000 in July. The later a quarter of the costs ends the worse: June.
+  const { death } = spent(20_000)
+  expect(death).toMatchObject({ from: '2026-06', monthsLeft: 6, lowestSpendable: 0 })
+  expect(death!.says).toMatch(/^In money it looks better than as planned/)
+  // 3,000 in hand: below the floor in the first month, with the death or without it; 3,500 would be 1,250 with it.
+  expect(spent(3500).death).toMatchObject({ from: '2026-01', monthsLeft: 1 })
+  const late = spent(3000).death!
+  expect(late).toMatchObject({ from: '2026-01', monthsLeft: 0 })
+  expect(late.says).toMatch(
+    /^Savings are below the floor as it begins, with or without it: months left cannot show what it does\. /,
+  )
+})

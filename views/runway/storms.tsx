@@ -180,6 +180,11 @@ const StormTable = ({ storms, query }: Pick<StormsProps, 'storms' | 'query'>) =>
 const MadeOf = ({ storm }: { storm: StormLine }) => (
   <>
     {storm.says === null ? null : <span class="below">{storm.says}</span>}
+    {storm.lacks === null ? null : (
+      <span class="below">
+        {storm.lacks.says} <a href={storm.lacks.href}>{storm.lacks.asks}</a>
+      </span>
+    )}
     {storm.changes.length === 0 ? null : (
       <MadeOfDetails
         of={storm.name}

@@ -15,11 +15,14 @@ export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm:
   const hit = months.slice(Math.max(0, from), Math.max(0, from + storm.months))
   if (hit.length === 0) return 'It lies outside the months of the plan.'
   const sum = (pick: (one: ProjectedMonth) => number) => hit.reduce((total, one) => total + pick(one), 0)
+  const isUntold = hoursToGive(plan, months, storm) !== null
   const reasons = [
     ...(storm.salesShare === 1 ? [] : ['The farm sells nothing in these months']),
     ...(storm.lostMarket === undefined ? [] : [marketReason(plan, hit, storm.lostMarket)]),
-    ...(storm.hoursLostPerWeek > 0 ? [hoursReason(sum, 'Those who are left have hours enough for it')] : []),
-    ...(storm.person === undefined ? [] : personReasons(plan, sum, storm.person)),
+    ...(storm.hoursLostPerWeek > 0 && !isUntold
+      ? [hoursReason(sum, 'Those who are left have hours enough for it')]
+      : []),
+    ...(storm.person === undefined ? [] : personReasons(plan, sum, storm.person, isUntold)),
     ...(storm.drawsLateMonths > 0 ? [drawsReason(plan, sum)] : []),
     ...(storm.premiumJump === 0 ? [] : [premiumReason(sum)]),
     ...(storm.livingShare === 1 ? [] : ['There are no living costs in these months']),
@@ -43,19 +46,40 @@ const marketReason = (plan: Plan, hit: readonly ProjectedMonth[], lost: string):
 const hoursReason = (sum: Sum, otherwise: string): string =>
   sum((one) => one.farmHours) < 1 ? 'The farm asks for no hours in these months' : otherwise
 
+/** Where a bad year takes work from a farm whose hours nobody has given: what it takes cannot be told, and where the hours go. */
+export const hoursToGive = (
+  { farm }: Plan,
+  months: readonly ProjectedMonth[],
+  storm: Storm,
+): { says: string; asks: string; href: string } | null => {
+  const takesWork = storm.person !== undefined || storm.hoursLostPerWeek > 0
+  const isWorked = months.some((one) => one.farmHours + one.hiredHours + one.undoneHours > 0.01)
+  if (!takesWork || isWorked || farm.enterprises.length + farm.herds.length === 0) return null
+  const [only, ...others] = farm.enterprises
+  return {
+    says: 'No hours are given for the farm’s work, so none of it is lost.',
+    asks: 'Give its hours',
+    href: only && others.length + farm.herds.length === 0 ? `/farm/enterprises/${only.id}` : '/farm',
+  }
+}
+
 /** Nothing changed, so no pay and no venture of this person has stopped, and no hour went unworked or was hired for. */
-const personReasons = (plan: Plan, sum: Sum, id: string): string[] => {
+const personReasons = (plan: Plan, sum: Sum, id: string, isUntold: boolean): string[] => {
   const { people } = plan.household
   const name = people.find((one) => one.id === id)?.name ?? id
   const others = people.filter((one) => one.id !== id).map((one) => one.name)
   return [
     `${name} has no pay and no side venture in these months`,
-    hoursReason(
-      sum,
-      plan.farm.crew.some(({ who }) => who === id)
-        ? `${others.length === 0 ? 'Others' : others.join(' and ')} can work the farm’s hours without ${name}`
-        : `${name} is not among those who work on the farm`,
-    ),
+    ...(isUntold
+      ? []
+      : [
+          hoursReason(
+            sum,
+            plan.farm.crew.some(({ who }) => who === id)
+              ? `${others.length === 0 ? 'Others' : others.join(' and ')} can work the farm’s hours without ${name}`
+              : `${name} is not among those who work on the farm`,
+          ),
+        ]),
   ]
 }
 

@@ -7,18 +7,18 @@ import type { Plan } from '#plan/plan.ts'
 import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { badYearsFrom, worstStart } from './worst-start.ts'
+import { badYearsFrom, floorPassed, worstStart } from './worst-start.ts'
 
 /** The usual storms for this plan, and then the couple's own. */
-export const stormsOf = (plan: PlanOfDay, rules: RunwayRules = publishedRules(plan)): Storm[] => [
-  ...usualStorms(plan).map((storm) => begun(plan, rules, storm)),
-  ...plan.storms,
-]
+export const stormsOf = (plan: PlanOfDay, rules: RunwayRules = publishedRules(plan)): Storm[] => {
+  const passed = floorPassed(plan, rules)
+  return [...usualStorms(plan).map((storm) => begun(plan, rules, storm, passed)), ...plan.storms]
+}
 
 /** A usual storm from the month in which it hurts most; one with a date of its own from that. */
-export const begun = (plan: PlanOfDay, rules: RunwayRules, storm: Storm): Storm => ({
+export const begun = (plan: PlanOfDay, rules: RunwayRules, storm: Storm, passed?: number): Storm => ({
   ...storm,
-  from: isDated(storm) ? storm.from : worstStart(plan, rules, storm),
+  from: isDated(storm) ? storm.from : worstStart(plan, rules, storm, passed),
 })
 
 type Named = Partial<Storm> & { id: string; name: string }

@@ -31,20 +31,39 @@ export const compareEndings = (a: Ending, b: Ending): number => {
 export const badYearsFrom = (plan: PlanOfDay): Month =>
   Math.max(firstMonthOf(plan), plan.seenFrom?.badYearsFrom ?? 0) as Month
 
-/** The first of the worst months to begin in. A storm that changes nothing begins at once. */
-export const worstStart = (plan: PlanOfDay, rules: RunwayRules, storm: Storm): string => {
+/**
+ * The first of the worst months to begin in. A storm that changes nothing begins at once, and none begins once savings are below the
+ * floor without it: of months left nothing is left that it could take. `passed`: of `floorPassed`.
+ */
+export const worstStart = (
+  plan: PlanOfDay,
+  rules: RunwayRules,
+  storm: Storm,
+  passed: number = floorPassed(plan, rules),
+): string => {
   const run = runnerOf(plan, rules, storm)
   const { firstMonth, months } = planSpan(plan)
   const first = Math.min(months - 1, badYearsFrom(plan) - firstMonth)
+  const end = passed < 0 ? first + monthsTried : Math.min(first + monthsTried, Math.max(first + 1, passed))
   let worst = first
   let ending: Ending | null = null
-  for (let from = first; from < Math.min(months, first + monthsTried); from += 1) {
+  for (let from = first; from < Math.min(months, end); from += 1) {
     const found = run(from, ending?.monthsLeft ?? null)
     if (ending !== null && compareEndings(found, ending) >= 0) continue
     worst = from
     ending = found
   }
   return monthText(addMonths(firstMonth, worst))
+}
+
+/** The month, counted from the projection's first, in which savings fall below the floor without any storm; −1 when not while one can begin. */
+export const floorPassed = (plan: PlanOfDay, rules: RunwayRules): number => {
+  const compiled = compilePlan(plan, rules)
+  const buffers = makeBuffers(compiled, [])
+  const { marks } = buffers
+  const last = badYearsFrom(plan) - compiled.firstMonth + monthsTried
+  runCourse(compiled, expectedShocks(compiled.shape), buffers, (m) => marks.floorMonth >= 0 || m >= last)
+  return marks.floorMonth
 }
 
 /**

@@ -40,6 +40,8 @@ export interface StormLine {
   changes: readonly StormChange[]
   /** Why it changes nothing, or looks better than as planned. */
   says: string | null
+  /** What the plan must be told before it can count what this takes, and where; null when nothing is lacking. */
+  lacks: { says: string; asks: string; href: string } | null
 }
 
 export interface RunwayFigures {

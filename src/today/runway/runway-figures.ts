@@ -10,7 +10,7 @@ import { mendingAmount } from '#runway/mend.ts'
 import type { Milestones, ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
 import { flowsOfMonths, type StormChange, stormChanges } from '#runway/storms/storm-parts.ts'
-import { whyBetter, whyNothing, whyOnlyLater } from '#runway/storms/storm-words.ts'
+import { hoursToGive, whyBetter, whyNothing, whyOnlyLater } from '#runway/storms/storm-words.ts'
 import { compareEndings } from '#runway/storms/worst-start.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
@@ -120,16 +120,34 @@ export const stormTable = (plan: Plan, dollars: Dollars): StormLine[] => {
       runsShort: milestones.runsShort,
       unmetNeed: milestones.unmetNeed,
       changes,
+      lacks: hoursToGive(plan, expected.months, storm),
       says: stormSays(plan, expected, { run, milestones, changes }, dollars),
     }
   })
 }
 
-/** Where a bad year does nothing, or does good, that asks for a reason. */
-const stormSays = (
+/** Where a bad year does nothing, does good, or begins too late for months left to tell, that asks for a reason. */
+const stormSays = (plan: Plan, expected: Projection, told: StormTold, dollars: Dollars): string | null => {
+  const { from } = told.run.storm
+  const isBelow = ({ floorMonth }: Milestones) => floorMonth !== null && floorMonth <= from
+  const reason = reasonOf(plan, expected, told, dollars)
+  if (!isBelow(expected.milestones) || !isBelow(told.milestones)) return reason
+  return reason === null ? belowAlready : `${belowAlready} ${reason}`
+}
+
+const belowAlready =
+  'Savings are below the floor as it begins, with or without it: months left cannot show what it does.'
+
+interface StormTold {
+  run: StormRun
+  milestones: Milestones
+  changes: readonly StormChange[]
+}
+
+const reasonOf = (
   plan: Plan,
   { months }: Projection,
-  { run, milestones, changes }: { run: StormRun; milestones: Milestones; changes: readonly StormChange[] },
+  { run, milestones, changes }: StormTold,
   dollars: Dollars,
 ): string | null => {
   const isSame =
