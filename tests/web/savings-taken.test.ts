@@ -148,3 +148,59 @@ test('a pension of the months behind is in the household income of the year unde
   const { rows } = (await (await app.get('/cover.json')).json()) as CoverRead
   expect(rows.find(({ year }) => year === 2025)!.householdIncome).toBeCloseTo(26_093.52 - 221.78, 0)
 })
+
+/**
+ * An aunt's IRA that the books name. Ida is 55 and lives in Pennsylvania, where what an own IRA pays before 59½ is taxed at 3.07 % and
+ * what is inherited is not (61 Pa. Code 101.6, memory): 8,000 from each of two, so 245.60 of 491.20. The farm's 40,000 are above the
+ * income to which the state forgives tax.
+ */
+test('what comes from an account that bears an inherited one’s name is told apart, and a state that leaves it untaxed does', async () => {
+  const inherited = {
+    id: 'aunt',
+    name: 'IRA of an aunt',
+    kind: 'traditional' as const,
+    owner: 'ida',
+    balance: 40_000,
+    inherited: 'tenYears' as const,
+    inheritedIn: '2022-03',
+    inheritedFromBorn: 1970,
+  }
+  const from = (name: string) => home('2025-05-04', { 'Household checking': 8000, [name]: -8000 })
+  app.close()
+  app = testApp({ today: '2025-12-10' })
+  app.openSides()
+  done(
+    addAccount(app.books, act(), {
+      sideId: 'household',
+      name: inherited.name,
+      kind: 'asset',
+      cashRole: 'other',
+      savingsKind: 'traditional',
+    }),
+  )
+  home('2024-12-31', {
+    'Retirement, traditional': 90_000,
+    [inherited.name]: 40_000,
+    'Opening balances': -130_000,
+  })
+  post('farm', '2025-06-10', { 'Farm checking': 40_000, 'Vegetables and fruit sold': -40_000 })
+  app.savePlan({
+    ...plan,
+    household: {
+      ...plan.household,
+      place: { state: 'PA' },
+      people: [{ ...plan.household.people[0]!, born: '1970-04-01' }],
+    },
+    savings: { ...plan.savings, accounts: [...plan.savings.accounts, inherited] },
+  })
+  const stateTax = async () => (await pack()).tax.worksheet.figures.stateIncomeTax!
+  const before = await stateTax()
+  from(inherited.name)
+  expect(await taken()).toBe(8000)
+  const { inputs } = (await pack()).tax.worksheet
+  expect(inputs.find(({ label }) => label === 'Of line 4b, from inherited accounts')!.dollars).toBe(8000)
+  expect(await stateTax()).toBe(before)
+  from('Retirement, traditional')
+  expect(await taken()).toBe(16_000)
+  expect((await stateTax()) - before).toBeCloseTo(245.6, 0)
+})

@@ -19,9 +19,13 @@ const isAlone = ({ kind, inherited }: Account): boolean =>
 const areOne = (one: Named, other: Named): boolean =>
   one.kind === other.kind && ventureKey(one.name) === ventureKey(other.name)
 
+/** Whether an account of the books is an inherited one of the plan, by its kind and name. */
+export const isNamedInherited = ({ savings: { accounts } }: Plan, held: Named): boolean =>
+  accounts.some((one) => isAlone(one) && areOne(one, held))
+
 /** What the books hold of retirement savings beside the inherited accounts that they name. */
-const notNamed = ({ savings: { accounts } }: Plan, facts: BookFacts | null): BookFacts['retirement'] =>
-  (facts?.retirement ?? []).filter((held) => !accounts.some((one) => isAlone(one) && areOne(one, held)))
+const notNamed = (plan: Plan, facts: BookFacts | null): BookFacts['retirement'] =>
+  (facts?.retirement ?? []).filter((held) => !isNamedInherited(plan, held))
 
 /**
  * `planned`: what each account is expected to hold. A kind of which the plan has only inherited accounts is held by them. One that is

@@ -34,6 +34,7 @@ export const inputsOf = (
     says: `from the books, changes in value left out${before(income)}`,
   },
   ...lineInputs(income.lines),
+  ...inheritedInputs(household),
   {
     label: 'Breeding stock and equipment sold, section 1231 gain or loss',
     dollars: income.sold.section1231,
@@ -98,6 +99,17 @@ const lineInputs = (lines: YearIncome['lines']): TaxInput[] => {
     { label: 'Unemployment pay and other taxed income', dollars: lines.other, says },
   ]
 }
+
+const inheritedInputs = ({ inheritedIra: [dollars = 0] }: HouseholdYear): TaxInput[] =>
+  dollars === 0
+    ? []
+    : [
+        {
+          label: 'Of line 4b, from inherited accounts',
+          dollars,
+          says: 'by accounts of the books that bear the name of an inherited one of the plan; no tax is added at any age (26 USC 72(t)(2)(A)(ii))',
+        },
+      ]
 
 const savingInputs = ({ traditionalIra, rothIra, sep, hsa }: HouseholdYear): TaxInput[] => {
   const says = 'put in by the books, as far as the year allows; see contributions'
