@@ -82,6 +82,30 @@ test('a mix lived for a year gives the net the program promised, to the cent', (
   }
 })
 
+test('help promised for the season is paid whatever the mix, and is free to work up to its hours', () => {
+  const season = Array.from({ length: 12 }, (_, k) => (k >= 5 && k <= 8 ? 24 : 0))
+  const withHelp = (paid: 'all hours' | 'only when needed', weeklyHours: number) =>
+    read({
+      ...garden,
+      crew: [{ who: 'a', weeklyHours }],
+      hired: { hourlyCost: 20, weeklyHours: season, paid },
+    })
+  // 24 hours a week of four mean months (365.25 / 12 / 7 weeks) at 20 an hour, by hand: 417.43 × 20 = 8,348.57.
+  const promised = ((24 * 365.25) / 12 / 7) * 4 * 20
+  expect(promised).toBeCloseTo(8348.57, 2)
+  // A crew that has hours to spare needs none of it: the same mix, and the pay is lost.
+  const [idle, none] = [ask(withHelp('all hours', 200)), ask(withHelp('only when needed', 200))]
+  expect(idle.net).toBeCloseTo(none.net - promised, 2)
+  expect(idle.periods.every(({ hired }) => hired < 1e-6)).toBe(true)
+  // A short crew: lived for a year either mix gives what was said of it, and no hour of help is worth more than it is paid.
+  for (const paid of ['all hours', 'only when needed'] as const) {
+    const farm = withHelp(paid, 12)
+    const mix = ask(farm)
+    const lived = farmYear(withMix(farm, mix, '2031-01'), 2031)
+    expect(lived.net, paid).toBeCloseTo(mix.net, 2)
+  }
+})
+
 test('any garden’s mix lived for a year gives the promised net', { timeout: 180_000 }, () => {
   const line = fc.record({
     scale: fc.integer({ min: 0, max: 20 }),

@@ -79,7 +79,8 @@ export interface MixFrame {
   lines: MixLine[]
   markets: MixMarket[]
   workers: { who: string; hours: number[] }[]
-  hired: { hours: number[]; hourlyCost: number }
+  /** `isPromised`: the hours are help for the season, paid whether or not all of it is needed. */
+  hired: { hours: number[]; hourlyCost: number; isPromised: boolean }
   /** Overheads: costs of the year, and hours by month. */
   overheads: number
   overheadHours: number[]
@@ -116,6 +117,7 @@ export const mixFrame = (farm: Farm, year: number, weeklyHours: Record<string, n
     hired: {
       hours: caps.map((hours) => hours.at(-1)! * weeksPerMonth),
       hourlyCost: costOfHour(farm.hired),
+      isPromised: farm.hired.paid === 'all hours',
     },
     overheads: overheads.reduce((sum, one) => sum + spreadOverYear(one.costs).reduce((a, b) => a + b, 0), 0),
     overheadHours: months.map((_, k) =>

@@ -16,7 +16,9 @@ export const addHours = (
     const season = seasons.findIndex((one) => period.every((k) => one.includes(k)))
     const hired = addColumn(mix, { upper: sumOver(frame.hired.hours, period) })
     mix.hiredColumns.push(hired)
-    mix.netTerms.push([hired, -frame.hired.hourlyCost])
+    // What is promised costs the same whatever the mix; an hour of it more or less changes nothing.
+    if (frame.hired.isPromised) mix.fixedCosts += sumOver(frame.hired.hours, period) * frame.hired.hourlyCost
+    else mix.netTerms.push([hired, -frame.hired.hourlyCost])
     const work = workIn(mix, frame, period, seasons[season]!, season, keeps, () => 1)
     const crew = frame.workers.reduce((sum, one) => sum + sumOver(one.hours, period), 0)
     const fixed = sumOver(frame.overheadHours, period)

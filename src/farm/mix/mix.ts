@@ -218,14 +218,15 @@ const answer = (
     markets: marketsOf(frame, seasons, mix, solved, sign),
     periods: periods.map((months, p) => {
       const row = mix.program.rows[mix.hourRows[p]!]!
-      const hired = solved.values[mix.hiredColumns[p]!]!
       const fixed = months.reduce((sum, k) => sum + frame.overheadHours[k]!, 0)
+      const beyond = weigh(row.terms, solved.values) + solved.values[mix.hiredColumns[p]!]! - row.limit
       return {
         months,
         name: monthsInWords(months),
-        needed: weigh(row.terms, solved.values) + hired + fixed,
+        needed: beyond + row.limit + fixed,
         crew: row.limit + fixed,
-        hired,
+        // Hours that are promised cost nothing more, so that the program may take more of them than it needs.
+        hired: Math.max(0, beyond),
         worthOfHour: sign * solved.rowWorth[mix.hourRows[p]!]!,
       }
     }),
