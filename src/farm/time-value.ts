@@ -18,8 +18,12 @@ export const netPresentValue = (rate: number, flows: ArrayLike<number>): number 
  * The rate per period that makes the flows worth nothing. Of several, the one nearest to zero; `null` when there is none
  * (flows that never change sign, or that never come back).
  */
-export const internalRate = (flows: ArrayLike<number>): number | null =>
-  rootNearestZero((rate) => netPresentValue(rate, flows))
+export const internalRate = (flows: ArrayLike<number>): number | null => {
+  const all = Array.from(flows)
+  // Where they never change sign there is nothing to find, and to look for it would take longest.
+  if (all.some((flow) => flow > 0) !== all.some((flow) => flow < 0)) return null
+  return rootNearestZero((rate) => netPresentValue(rate, flows))
+}
 
 /** Monthly rate that compounds to a yearly one. */
 export const monthlyRate = (yearly: number): number => (1 + yearly) ** (1 / 12) - 1
