@@ -106,7 +106,12 @@ const marketGrowthSchema = z.object({
     .number({ error: 'Enter a percent, like 10' })
     .min(-0.9, 'At least −90%')
     .max(2, 'At most 200%')
-    .meta({ title: 'A trip sells more each year by', unit: 'rate a year' }),
+    .meta({
+      title: 'A trip sells more each year by',
+      description:
+        'A little each month, each year on the one before: at 40 percent 1.4 times after one, 1.96 after two',
+      unit: 'rate a year',
+    }),
   from: monthTextSchema.meta({ title: 'Grows from' }),
   years: z
     .number()

@@ -35,7 +35,12 @@ beforeAll(() => {
         },
       ],
       markets: [
-        { id: 'pier', name: 'Pier', salesPerTrip: 700 },
+        {
+          id: 'pier',
+          name: 'Pier',
+          salesPerTrip: 700,
+          growth: { perYear: 0.4, from: '2040-01', years: 2 },
+        },
         { id: 'green', name: 'Green', salesPerTrip: 500 },
         ...list,
       ],
@@ -47,6 +52,17 @@ beforeAll(() => {
           breedingFemales: 20,
           start: '2026-01',
           carryingLimit: 30,
+          rates: {
+            birthMonths: [3],
+            conception: 1,
+            birthsPerFemale: 2,
+            weaningAgeMonths: 3,
+            breedingAgeMonths: 12,
+            youngLossToWeaning: 0,
+            adultLossPerYear: 0,
+            cullPerYear: 0,
+            keepOfFemaleYoung: 0.5,
+          },
         },
       ],
     },
@@ -77,6 +93,13 @@ test('the fifth uncertain seat is said to count by its chance where seats are en
   expect(listed.match(/Simulations do so too/g)).toHaveLength(1)
   expect(listed.match(/it is had in so many of them, or not at all/g)).toHaveLength(4)
   expect(await textOf('/runway/chance')).toContain('Counted by its chance in every simulation: Five.')
+})
+
+test('growth of a market is said as it is counted: month by month, each year on the one before', async () => {
+  // Two years of 40 percent: 1.4 × 1.4 = 1.96.
+  expect(await textOf('/farm/markets')).toContain(
+    'Pier: from January 2040 a trip sells 40% more each year for 2 years, on top of prices. It rises a little each month, each year on the one before: after that time a trip sells 1.96 times what it sold at first.',
+  )
 })
 
 test('heads that only the notebook counts are an open point of the year pack, with the way to give them a value', async () => {
@@ -114,4 +137,37 @@ test('heads that only the notebook counts are an open point of the year pack, wi
       href: '/year-pack/holdings/new',
     },
   ])
+  expect(await textOf('/farm/herds')).toContain(
+    'By the notebook: 22 ewes, last counted on Nov 15, 2026. The years below go on from them.',
+  )
+  // 20 ewes, 40 lambs born in March 2026, of the 20 ewe lambs half kept, of age after twelve months; the land carries 30, and 22 ewes stand there.
+  expect(await textOf('/farm/herds')).toContain(
+    'Next to join the flock by the plan, in March 2027: 8 ewe lambs kept to breed.',
+  )
+  // With 15 ewes on the inventory it is the other seven that have no value, and the flock is not told as a whole.
+  const listed = await app.post('/year-pack/holdings/new', {
+    formId: '00000000-0000-4000-8000-000000000003',
+    side: 'farm',
+    kind: 'breeding_stock',
+    name: 'Ewes',
+    quantity: '15',
+    unit: 'head',
+    raised: 'yes',
+    cost: '0',
+    acquiredDay: '2026-03-01',
+    inServiceDay: '',
+    account: '',
+    assetClass: '',
+    section179: '',
+    takesPlaceOf: '',
+    marketValue: '3000',
+    valuedDay: '2026-11-15',
+    disposedDay: '',
+    disposedFor: '',
+  })
+  expect(listed.status, await listed.clone().text()).toBe(303)
+  expect(await ofFlock()).toEqual([])
+  expect((await gaps()).map(({ says }) => says)).toContain(
+    'The notebook has 22 head of breeding stock, and the inventory 15: 7 have no value there, unless one of its lines stands for several.',
+  )
 })

@@ -1,8 +1,10 @@
 // A herd's or flock's build-up, what it has taken and given, when it has paid itself back, and how its culls are taxed.
 
+import { dayName } from '#calendar/day.ts'
 import { nameOfMonth } from '#calendar/month.ts'
 import { spell } from '#calendar/spell.ts'
-import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
+import { headsSay } from '#farm/herd/heads-say.ts'
+import { headWords, inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures, HerdFigures, PaybackFigures, StockTax } from '#today/farm/figures.ts'
 import { dollarAxis } from '../charts/chart-frame.tsx'
@@ -31,6 +33,7 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
       <a href={`/farm/herds/${herd.id}`}>{herd.name}</a>
     </h2>
     {herd.payback ? <PaybackFiguresRow back={herd.payback} /> : null}
+    <NotedWords herd={herd} />
     <WaitingWords herd={herd} />
     <div class="columns">
       <LineChart
@@ -104,6 +107,31 @@ const YearByYear = ({ herd }: { herd: HerdFigures }) => (
       ]}
     />
   </details>
+)
+
+/** A count of today stands here at once; in the years below it is from the month that the plan goes on in. */
+const NotedWords = ({ herd: { noted, joinNext, kind } }: { herd: HerdFigures }) => (
+  <>
+    {noted ? (
+      <p>
+        By the notebook: {headsSay(kind, noted.heads)}
+        {noted.countedOn ? `, last counted on ${dayName(noted.countedOn)}` : ', never counted'}.{' '}
+        {noted.isOfPlan
+          ? 'The years below go on from them.'
+          : inSpecies(
+              'The years below go on from the plan’s own heads until the breeding females are counted.',
+              kind,
+            )}
+      </p>
+    ) : null}
+    {joinNext ? (
+      <p>
+        Next to join the {kind === 'sheep' || kind === 'layers' ? 'flock' : 'herd'} by the plan, in{' '}
+        {nameOfMonth(joinNext.month)}: {heads(joinNext.heads)}{' '}
+        {headWords('kept', [kind], joinNext.heads === 1 ? 1 : 2)} kept to breed.
+      </p>
+    ) : null}
+  </>
 )
 
 /** What found no market, said where it happens for the first time. */

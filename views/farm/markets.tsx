@@ -1,5 +1,6 @@
 // Markets with what they take and cost, and the in-step check of stock, places, land, feed, markets and hours by season.
 import { nameOfMonth } from '#calendar/month.ts'
+import { spell } from '#calendar/spell.ts'
 import { usualGrowthYears } from '#farm/selling/market-months.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { FarmFigures, MarketFigures } from '#today/farm/figures.ts'
@@ -81,11 +82,7 @@ const assumptionsOf = ({
   seatIsByChance,
   thenSoldElsewhere,
 }: MarketFigures): string[] => [
-  ...(growth
-    ? [
-        `${name}: from ${nameOfMonth(growth.from)} a trip sells ${formatPercent(growth.perYear, 0)} more each year for ${growth.years ?? usualGrowthYears} years, on top of prices.`,
-      ]
-    : []),
+  ...(growth ? [`${name}: ${growthWords(growth)}`] : []),
   ...(seat
     ? [
         `${name}: a seat from ${nameOfMonth(seat.from)} with a chance of ${formatPercent(seat.chance, 0)}, so that the plan counts that part of its sales, costs and hours from then on, and nothing before. ${
@@ -100,6 +97,17 @@ const assumptionsOf = ({
     : `${name}: if it is dropped, none of its customers buy at another market.`) +
     elsewhere(thenSoldElsewhere, followShare > 0),
 ]
+
+/** Compounded month by month: what it comes to in the end is not the years times the rate. */
+const growthWords = ({
+  from,
+  perYear,
+  years = usualGrowthYears,
+}: NonNullable<MarketFigures['growth']>): string => {
+  const rate = formatPercent(Math.abs(perYear), 0)
+  const times = Math.round((1 + perYear) ** years * 100) / 100
+  return `from ${nameOfMonth(from)} a trip sells ${rate} ${perYear < 0 ? 'less' : 'more'} each year for ${spell(Math.round(years * 12))}, on top of prices. It ${perYear < 0 ? 'falls' : 'rises'} a little each month, each year on the one before: after that time a trip sells ${times} times what it sold at first.`
+}
 
 /** Goods left over fill room that other markets have and cannot fill now, whoever comes. */
 const elsewhere = (dollars: number, hasFollowers: boolean): string =>

@@ -15,6 +15,8 @@ export interface HerdMonths {
   born: Float64Array
   boughtHeads: Float64Array
   lostHeads: Float64Array
+  /** Females kept to breed that joined the breeding herd. */
+  joined: Float64Array
   soldYoungHeads: Float64Array
   culledHeads: Float64Array
   /** Young and products sold: ordinary farm sales. */
@@ -68,6 +70,7 @@ const record = (out: HerdMonths, index: number, yard: Yard, flows: Flows, at: Mo
   out.born[index] = flows.born
   out.boughtHeads[index] = flows.bought
   out.lostHeads[index] = flows.lost
+  out.joined[index] = flows.joined
   out.soldYoungHeads[index] = flows.soldYoung
   out.culledHeads[index] = flows.culled
   out.sales[index] = flows.youngSales + females * yard.product[season]!
@@ -91,6 +94,7 @@ const emptyMonths = (firstMonth: Month, count: number): HerdMonths => {
     born: row(),
     boughtHeads: row(),
     lostHeads: row(),
+    joined: row(),
     soldYoungHeads: row(),
     culledHeads: row(),
     sales: row(),

@@ -32,6 +32,8 @@ export interface Flows {
   born: number
   bought: number
   lost: number
+  /** Females kept to breed that came of age and joined the breeding herd. */
+  joined: number
   soldYoung: number
   culled: number
   /** Dollars. */
@@ -45,6 +47,7 @@ const noFlows = (): Flows => ({
   born: 0,
   bought: 0,
   lost: 0,
+  joined: 0,
   soldYoung: 0,
   culled: 0,
   youngSales: 0,
@@ -125,6 +128,7 @@ const growOlder = (yard: Yard, flows: Flows, limit: number) => {
   const room = Math.max(0, limit - yard.raised - yard.bought)
   const joining = Math.min(ready, room)
   yard.raised += joining
+  flows.joined += joining
   sellYoung(yard, flows, ready - joining)
   const oldest = forSale.length - 1
   const grown = forSale[oldest - 1]!

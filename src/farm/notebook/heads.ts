@@ -47,6 +47,14 @@ export const headsOn = (
 export const headsMoved = (moves: readonly HeadMove[]): number =>
   moves.reduce((sum, { kind, count }) => sum + signs[kind] * count, 0)
 
+/** The day on which heads of a herd were counted last; null where they only came and went. */
+export const countedLast = (moves: readonly HeadMove[], herdId: string): Day | null =>
+  moves.reduce<Day | null>(
+    (last, one) =>
+      one.herdId === herdId && one.kind === 'counted' && (last === null || one.day > last) ? one.day : last,
+    null,
+  )
+
 export interface HerdSeen {
   /** Females counted as the year began: what rates are of. */
   females: number

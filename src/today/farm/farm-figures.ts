@@ -3,6 +3,7 @@
 import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, month, monthOfYear, monthText, yearIn, yearOf } from '#calendar/month.ts'
 import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
+import { headMoves } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
 import { farmCourse } from '#farm/course.ts'
@@ -13,6 +14,7 @@ import type { HerdMonths } from '#farm/herd/herd-months.ts'
 import { cullSale } from '#farm/herd/herd-tax.ts'
 import { costOfHour, hiredYear } from '#farm/hired-help.ts'
 import { inStepCheck } from '#farm/in-step.ts'
+import type { HeadMove } from '#farm/notebook/heads.ts'
 import { linePayback, type Payback } from '#farm/payback.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { keptWith } from '#kept/keeper.ts'
@@ -38,6 +40,7 @@ import {
 } from './farm-dollars.ts'
 import { purchaseFigures } from './farm-purchases.ts'
 import type { FarmFigures, HerdFigures, PaybackFigures } from './figures.ts'
+import { herdNoted, joiningNext } from './herd-noted.ts'
 import { marketFigures } from './market-figures.ts'
 import { soldFigures } from './sold-figures.ts'
 
@@ -76,6 +79,7 @@ export const farmFigures = (
   const actuals = lazily(() => actualsOf(books, span))
   const purchases = lazily(() => purchaseFigures(books, plan, today))
   const bought = lazily(() => new Map(purchases().queue.map((one) => [one.id, one.bought])))
+  const moves = lazily(() => headMoves(books, today))
   return byPart<FarmFigures>({
     planName: () => revision.name,
     planId: () => revision.planId,
@@ -96,7 +100,13 @@ export const farmFigures = (
     fit: () => fitYears(farm, firstYear, fitSpan, bought()),
     herds: () =>
       farm.herds.map((_, index) =>
-        herdFigures(ongoing, index, firstYear, { bought: bought(), prices: prices(), atToday: atToday() }),
+        herdFigures(ongoing, index, firstYear, {
+          bought: bought(),
+          prices: prices(),
+          atToday: atToday(),
+          moves: moves(),
+          today,
+        }),
       ),
     purchases: () => purchasesIn(purchases(), prices()),
     hired: () =>
@@ -200,13 +210,16 @@ interface HerdTold {
   prices: Prices
   /** A payback counts money at one price level from first to last. */
   atToday: { dollars: Dollars; factor: number }
+  /** What the notebook tells of heads, up to today. */
+  moves: readonly HeadMove[]
+  today: Day
 }
 
 const herdFigures = (
   plan: Plan,
   index: number,
   firstYear: number,
-  { bought, prices, atToday }: HerdTold,
+  { bought, prices, atToday, moves, today }: HerdTold,
 ): HerdFigures => {
   const { farm } = plan
   const herd = farm.herds[index]!
@@ -224,6 +237,8 @@ const herdFigures = (
     id: herd.id,
     name: herd.name,
     kind: herd.kind,
+    noted: herdNoted(moves, herd.id, today),
+    joinNext: joiningNext(months, monthOfDay(today)),
     years: Array.from({ length: count }, (_, y) => {
       const of = (values: Float64Array, at = 0) =>
         values.subarray(at + y * 12, at + y * 12 + 12).reduce((a, b) => a + b, 0)

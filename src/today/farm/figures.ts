@@ -9,6 +9,7 @@ import type { FitRow } from '#farm/fit/fit-years.ts'
 import type { HerdKind } from '#farm/herd/herd-document.ts'
 import type { HiredYear } from '#farm/hired-help.ts'
 import type { StepCheck } from '#farm/in-step.ts'
+import type { HeadClass } from '#farm/notebook/kinds.ts'
 import type { PurchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import type { QueuedPurchase } from '#farm/purchases.ts'
 import type { SoldWhere } from '#farm/selling/where-sold.ts'
@@ -98,6 +99,14 @@ export interface HerdFigures {
   id: string
   name: string
   kind: HerdKind
+  /** By the notebook as today ends; null where nothing was noted. `isOfPlan`: its females were counted, so that the plan goes on from it. */
+  noted: {
+    heads: Partial<Record<HeadClass, number>>
+    countedOn: Day | null
+    isOfPlan: boolean
+  } | null
+  /** Females kept to breed that join next by the plan, from this month on: expected heads. */
+  joinNext: { month: string; heads: number } | null
   years: {
     year: number
     breedingFemales: number

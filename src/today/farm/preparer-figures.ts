@@ -3,7 +3,7 @@ import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { headMoves, listGoods, listMarketDays, listTrips } from '#db/notebook/field-notes.ts'
 import { listHours } from '#db/notebook/hours-store.ts'
 import type { Books } from '#db/open.ts'
-import { headsOn } from '#farm/notebook/heads.ts'
+import { countedLast, headsOn } from '#farm/notebook/heads.ts'
 import { type PreparerNotes, preparerNotes } from '#farm/notebook/preparer.ts'
 import { notebookNames } from './notebook-names.ts'
 
@@ -20,11 +20,7 @@ export const preparerFigures = (books: Books, year: number, today: Day): Prepare
       kind,
       began: headsOn(moves, id, lastDayOfYear(year - 1)),
       ended: headsOn(moves, id, to),
-      countedOn: moves.reduce<Day | null>(
-        (last, one) =>
-          one.herdId === id && one.kind === 'counted' && (last === null || one.day > last) ? one.day : last,
-        null,
-      ),
+      countedOn: countedLast(moves, id),
     })),
     trips: listTrips(books, from, to),
     marketDays: listMarketDays(books, from, to).map(({ day, marketId, miles }) => ({

@@ -1,7 +1,9 @@
 // What the farm's notebook leaves open for the preparer: goods that are in no books, hired hours without pay, miles without an odometer.
 import { dayName } from '#calendar/day.ts'
 import { headsSay } from '#farm/herd/heads-say.ts'
-import type { HerdHeads, PreparerNotes } from '#farm/notebook/preparer.ts'
+import type { HeadClass } from '#farm/notebook/kinds.ts'
+import { type HerdHeads, isBreedingStock, type PreparerNotes } from '#farm/notebook/preparer.ts'
+import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { YearPackFigures } from './figures.ts'
 
@@ -13,7 +15,7 @@ export const isEmpty = ({ trips, odometers, hired, goods }: PreparerNotes): bool
 export const notebookGaps = (notes: PreparerNotes, inventory: StockInventory | null, year: number): Gap[] => {
   const waiting = notes.goods.filter(({ isBooked }) => !isBooked).length
   const unpaid = notes.hired.filter(({ hasUnpaid }) => hasUnpaid).map(({ person }) => person)
-  const gaps: Gap[] = hasStock(inventory) ? [] : notes.herds.flatMap(withoutValue)
+  const gaps = headGaps(notes.herds, inventory)
   if (waiting > 0)
     gaps.push({
       says: `Goods used at home or bartered: ${waiting} of ${notes.goods.length} noted in ${year} ${waiting === 1 ? 'waits' : 'wait'} for the table and ${waiting === 1 ? 'is' : 'are'} in none of these figures.`,
@@ -39,20 +41,54 @@ export const notebookGaps = (notes: PreparerNotes, inventory: StockInventory | n
   return gaps
 }
 
-/** Whether any stock was held at the year's end by the inventory: which heads of the notebook it is, nobody said. */
-const hasStock = (inventory: StockInventory | null): boolean =>
-  inventory?.rows.some(
-    ({ holding, market }) =>
-      market !== null && (holding.kind === 'breeding_stock' || holding.kind === 'market_stock'),
-  ) ?? false
+/** The two kinds of stock on the inventory, by the classes of the notebook; which line is which herd, nobody said. */
+const stockKinds = [
+  { kind: 'breeding_stock', name: 'breeding stock', isOfIt: isBreedingStock },
+  { kind: 'market_stock', name: 'stock for sale', isOfIt: (one: HeadClass) => !isBreedingStock(one) },
+] as const
 
-const withoutValue = ({ herd, kind, ended, countedOn }: HerdHeads): Gap[] => {
-  const heads = Object.fromEntries(Object.entries(ended ?? {}).filter(([, count]) => count > 0))
-  if (Object.keys(heads).length === 0) return []
+/** Heads that have no value: of a kind that the inventory lacks, herd by herd; of one that it has, those beyond the heads there. */
+const headGaps = (herds: readonly HerdHeads[], inventory: StockInventory | null): Gap[] => {
+  const kinds = stockKinds.map((one) => ({
+    ...one,
+    held: (inventory?.rows ?? []).filter(
+      ({ holding, market }) => market !== null && holding.kind === one.kind,
+    ),
+  }))
+  const lacking = kinds.filter(({ held }) => held.length === 0)
+  return [
+    ...herds.flatMap((herd) =>
+      withoutValue(herd, (headClass) => lacking.some(({ isOfIt }) => isOfIt(headClass))),
+    ),
+    ...kinds.flatMap(({ name, isOfIt, held }) => {
+      const noted = herds
+        .flatMap(({ ended }) => Object.entries(ended ?? {}) as [HeadClass, number][])
+        .reduce((sum, [headClass, count]) => sum + (isOfIt(headClass) ? Math.max(0, count) : 0), 0)
+      const listed = held.reduce((sum, { holding }) => sum + holding.quantity, 0)
+      // A line by the lot or the pound says nothing of heads.
+      const isByHead = held.every(({ holding: { unit } }) => unit.trim() === '' || isCountedByHead(unit))
+      return held.length > 0 && isByHead && noted > listed ? [beyondListed(name, noted, listed)] : []
+    }),
+  ]
+}
+
+const beyondListed = (name: string, noted: number, listed: number): Gap => ({
+  says: `The notebook has ${noted} head of ${name}, and the inventory ${listed}: ${noted - listed} have no value there, unless one of its lines stands for several.`,
+  href: '/year-pack/holdings/new',
+})
+
+const withoutValue = (
+  { herd, kind, ended, countedOn }: HerdHeads,
+  isLacking: (headClass: HeadClass) => boolean,
+): Gap[] => {
+  const there = (Object.entries(ended ?? {}) as [HeadClass, number][]).filter(
+    ([headClass, count]) => count > 0 && isLacking(headClass),
+  )
+  if (there.length === 0) return []
   const when = countedOn === null ? 'noted' : `by the count of ${dayName(countedOn)} and what was noted since`
   return [
     {
-      says: `${herd}: ${headsSay(kind, heads)} ${when}, no value. The inventory has no stock, so the balance sheet counts nothing for them: add them with what they are worth.`,
+      says: `${herd}: ${headsSay(kind, Object.fromEntries(there))} ${when}, no value. The inventory has no such stock, so the balance sheet counts nothing for them: add them with what they are worth.`,
       href: '/year-pack/holdings/new',
     },
   ]
