@@ -20,10 +20,14 @@ interface Control {
   attributes: string
 }
 
-export interface Choice {
-  form: OpenForm
+/** What a field is set to; null where it then sends nothing. */
+export interface Chosen {
   name: string
   value: string | null
+}
+
+export interface Choice extends Chosen {
+  form: OpenForm
 }
 
 /** Every form of every page that links lead to: some of each page that comes with other content, each make of form once. */
@@ -66,7 +70,7 @@ const makeOf = ({ method, action, controls }: OpenForm, house: FormHouse): strin
     ].sort(),
   ])
 
-const numberless = (name: string): string => name.replace(/\d+/g, '0')
+export const numberless = (name: string): string => name.replace(/\d+/g, '0')
 
 /** Each option of each list, each way of each tick, each button: once for rows that are alike. */
 export const choicesOf = (form: OpenForm): Choice[] => {
@@ -83,23 +87,26 @@ export const choicesOf = (form: OpenForm): Choice[] => {
   })
 }
 
-/** What a browser would send with one choice made and some fields filled in. */
+/** What a browser would send with choices made and some fields filled in. */
 export const sentWith = (
   { controls }: OpenForm,
-  choice: Pick<Choice, 'name' | 'value'> | null,
+  choices: readonly Chosen[],
   filled: ReadonlyMap<string, string>,
 ): [string, string][] => {
-  const isChosen = (name: string) => choice !== null && name === choice.name
+  const chosen = new Set(choices.map(({ name }) => name))
   const sent = controls.flatMap(({ name, kind, value }): [string, string][] => {
-    if (kind === 'button' || isChosen(name)) return []
+    if (kind === 'button' || chosen.has(name)) return []
     const given = filled.get(name) ?? value
     return given === null ? [] : [[name, given]]
   })
-  return choice === null || choice.value === null ? sent : [...sent, [choice.name, choice.value]]
+  const made = choices.flatMap(({ name, value }): [string, string][] =>
+    value === null ? [] : [[name, value]],
+  )
+  return [...sent, ...made]
 }
 
 /** Something that a person could have meant, for a field that may not be empty. */
-export const fillingFor = ({ controls }: OpenForm, name: string): string | null => {
+export const fillingFor = ({ controls }: OpenForm, name: string, called = 'Something new'): string | null => {
   const control = controls.find((one) => one.name === name)
   if (!control) return null
   // A tick that an answer asks for: the person means it.
@@ -109,7 +116,7 @@ export const fillingFor = ({ controls }: OpenForm, name: string): string | null 
   if (/type="date"/.test(control.attributes)) return '2026-06-14'
   if (/type="month"/.test(control.attributes) || /month|from|until|start$/i.test(name)) return '2027-03'
   if (/born|day/i.test(name)) return '2026-06-14'
-  return /inputmode="(decimal|numeric)"/.test(control.attributes) ? '12' : 'Something new'
+  return /inputmode="(decimal|numeric)"/.test(control.attributes) ? '12' : called
 }
 
 /** The same form on the page as it is now: with a new id, and the revision that it stands on. */
@@ -117,6 +124,10 @@ export const openAgain = async (house: FormHouse, form: OpenForm): Promise<OpenF
   const html = await (await house.open(form.page)).text()
   const key = makeOf(form, house)
   const now = formsIn(html, form.page)
+  const isSame = ({ action, method }: OpenForm) => action === form.action && method === form.method
+  const same = now.filter(isSame)
+  // With a thing more in its lists it is the same form all the same.
+  if (same.length === 1) return same[0]!
   return now.find((one) => makeOf(one, house) === key) ?? null
 }
 
