@@ -1,4 +1,4 @@
-// A count of months in words: 1 month, 11 months, 1 year and 1 month, 3 years; and the day it is counted from.
+// Lengths and spans of time in words: 1 month, 11 months, 1 year and 1 month; May 2026 to July 2027; and the day months are counted from.
 import { type Month, monthNames, monthOfYear } from './month.ts'
 
 export const monthsWords = (count: number): string => `${count} ${count === 1 ? 'month' : 'months'}`
@@ -13,6 +13,9 @@ export const spell = (months: number, inYearsFrom = 12): string => {
 
 /** Months left are counted from the first of a month, on its last day too: savings are known and projected by whole months. */
 export const countedFrom = (month: Month): string => `counted from ${monthNames[monthOfYear(month) - 1]} 1`
+
+/** From one to another, days, months or years as they are told; only the one where both are told alike. */
+export const fromTo = (from: string, to: string): string => (from === to ? from : `${from} to ${to}`)
 
 /** An age as a law has it: 67, or 66 and 1 month. */
 export const ageInWords = ({ years, months }: { years: number; months: number }): string =>

@@ -1,9 +1,10 @@
 // Cushion: the savings that must stand ready at the first slower year so that the plan lasts, and the monthly set-aside that gets there.
+
 import { type Month, monthName } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import type { Criterion, Dial } from '#chance/dials.ts'
-import { formatDollars, formatPercent } from '#money/format.ts'
+import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
 import {
   type Amount,
@@ -156,7 +157,7 @@ function say(answer: NeededCushion | NotReached, firstMonth: number, confidence:
         : ` Never to fall below the floor from then on takes ${formatDollars(answer.aboveFloor.value)} in cash and taxable savings, retirement accounts left as they are.`
   const missing =
     answer.value > answer.medianThen ? '; what is missing counts as cash or taxable savings' : ''
-  const need = `By ${when}, ${formatDollars(answer.value)} are needed for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then${missing}.${floor}`
+  const need = `By ${when}, ${formatDollars(answer.value)} are needed for the plan to last in ${sure} of simulations (margin of error: ${formatRange(answer.low, answer.high, formatDollars)}); the middle one has ${formatDollars(answer.medianThen)} by then${missing}.${floor}`
   if (answer.setAside === null)
     return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of simulations: the time is too short.`
   if (answer.setAside.value === 0) return `${need} Nothing more need be set aside.`

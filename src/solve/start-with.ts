@@ -2,7 +2,7 @@
 import { chanceModel } from '#chance/chance-model.ts'
 import type { Criterion } from '#chance/dials.ts'
 import { startingSavings } from '#chance/dials.ts'
-import { formatDollars, formatPercent } from '#money/format.ts'
+import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
 import {
   type Amount,
@@ -106,7 +106,7 @@ function say(
   const sure = formatPercent(confidence, 0)
   const gap = ({ short }: NeededSavings) =>
     short > 0 ? `${formatDollars(short)} short` : `${formatDollars(-short)} to spare`
-  const margin = ({ low, high }: Amount) => `margin of error: ${formatDollars(low)} to ${formatDollars(high)}`
+  const margin = ({ low, high }: Amount) => `margin of error: ${formatRange(low, high, formatDollars)}`
   const floor =
     aboveFloor.kind === 'cannot be reached'
       ? ` No sum keeps them above the floor so surely.`

@@ -1,6 +1,6 @@
 // Spells of months and ranges of figures in words.
 import { expect, test } from 'vitest'
-import { ageInWords, spell } from '#calendar/spell.ts'
+import { ageInWords, fromTo, spell } from '#calendar/spell.ts'
 import { formatDollars, formatRange } from '#money/format.ts'
 
 test('a spell of months is said in years and what is left over, each one or many', () => {
@@ -23,6 +23,13 @@ test('a spell of months is said in years and what is left over, each one or many
   expect([ageInWords({ years: 62, months: 1 }), ageInWords({ years: 67, months: 0 })]).toEqual([
     '62 and 1 month',
     '67',
+  ])
+})
+
+test('a span of time whose ends are told alike is the one of them', () => {
+  expect([fromTo('May 2026', 'July 2027'), fromTo('May 2026', 'May 2026')]).toEqual([
+    'May 2026 to July 2027',
+    'May 2026',
   ])
 })
 

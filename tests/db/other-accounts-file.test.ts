@@ -61,7 +61,7 @@ test('transactions of days that files covered, and none of them known, are asked
   expect(asked('Household checking', file(farmOctober))).toEqual([
     {
       key: 'days',
-      says: 'Files of Household checking were read before for days from Oct 3, 2026 to Oct 19, 2026, and none of the 3 transactions that this one has there is among theirs: it may be another account’s.',
+      says: 'Files of Household checking were read before for Oct 3, 2026 to Oct 19, 2026, and none of the 3 transactions that this one has there is among theirs: it may be another account’s.',
     },
   ])
   // The bank dates the electric bill two days later in this export: known all the same.

@@ -1,5 +1,7 @@
 // A row of the desk: the waiting transactions of one payee with where they go; each of them underneath, to leave out or send elsewhere.
+
 import { type Day, dayName } from '#calendar/day.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { withoutNumbers } from '#ledger/statements/payee-text.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -264,7 +266,6 @@ const GroupLine = (props: GroupProps & { at: string; row: DeskRow }) => {
 const daysOf = (rows: readonly DeskRow[]): string => {
   const days = rows.map(({ day }) => day).sort()
   const [first, last] = [days[0] as Day, days.at(-1) as Day]
-  if (first === last) return dayName(first)
-  const isOneYear = first.slice(0, 4) === last.slice(0, 4)
-  return `${isOneYear ? dayName(first).replace(/, \d{4}$/, '') : dayName(first)} to ${dayName(last)}`
+  const isOneYear = first !== last && first.slice(0, 4) === last.slice(0, 4)
+  return fromTo(isOneYear ? dayName(first).replace(/, \d{4}$/, '') : dayName(first), dayName(last))
 }

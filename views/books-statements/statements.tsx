@@ -1,5 +1,7 @@
 // Statements: choose a bank file to read in, and what was read in so far.
+
 import { type Day, dayName } from '#calendar/day.ts'
+import { fromTo } from '#calendar/spell.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
@@ -57,7 +59,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
           {
             title: 'Days',
             cell: (row) =>
-              row.firstDay && row.lastDay ? `${dayName(row.firstDay)} to ${dayName(row.lastDay)}` : '–',
+              row.firstDay && row.lastDay ? fromTo(dayName(row.firstDay), dayName(row.lastDay)) : '–',
           },
           { title: 'Transactions', cell: (row) => row.lines, isNumber: true },
           { title: 'New', cell: (row) => row.newLines, isNumber: true },

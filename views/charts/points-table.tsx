@@ -1,5 +1,7 @@
 // The table behind a line chart: a row a point, or every so many of them.
+
 import { type Month, monthNameShort } from '#calendar/month.ts'
+import { formatRange } from '#money/format.ts'
 import { DataTable } from '../parts/table.tsx'
 import { dollarsShort } from './chart-frame.tsx'
 import type { LineChartProps } from './line-shape.ts'
@@ -30,7 +32,7 @@ export const PointsTable = (props: LineChartProps) => {
                   isNumber: true,
                   cell: (x: number) =>
                     bands[index]!.has(x)
-                      ? `${format(bands[index]!.get(x)!.low)} to ${format(bands[index]!.get(x)!.high)}`
+                      ? formatRange(bands[index]!.get(x)!.low, bands[index]!.get(x)!.high, format)
                       : '',
                 },
               ]

@@ -1,5 +1,7 @@
 // Enterprises side by side: margins, what an hour brings, break-even, and what the books say of the last twelve months.
+
 import { day, dayName } from '#calendar/day.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { formatCents, formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { LinkButton } from '../parts/button.tsx'
@@ -129,7 +131,7 @@ const ActualTable = ({ figures }: { figures: FarmFigures }) => (
   <details>
     <summary>What the books say beside the budget</summary>
     <DataTable<Line>
-      caption={`In the books, ${dayName(day(figures.actualsSpan!.from))} to ${dayName(day(figures.actualsSpan!.to))}, beside the budget of ${figures.year}`}
+      caption={`In the books, ${fromTo(dayName(day(figures.actualsSpan!.from)), dayName(day(figures.actualsSpan!.to)))}, beside the budget of ${figures.year}`}
       csv={`/farm.csv?table=actuals&year=${figures.year}`}
       stack
       rows={figures.lines}

@@ -1,4 +1,5 @@
 // All that has to fit, in one picture: a row a measure, a bar a season over the years, red where more is needed than there is.
+import { fromTo } from '#calendar/spell.ts'
 import { formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { ChartFrame, round, type Size } from '../charts/chart-frame.tsx'
@@ -19,7 +20,7 @@ export const FitChart = ({ rows }: { rows: readonly FitRow[] }) => {
   return (
     <ChartFrame
       id="fit-chart"
-      title={`Does it all fit, ${years[0]} to ${years.at(-1)}?`}
+      title={`Does it all fit, ${fromTo(String(years[0]), String(years.at(-1)))}?`}
       summary={summaryOf(rows)}
       legend={{ wide: [], narrow: [] }}
       unit="the part of the room that is used, season by season; the line over the bars is all of it"

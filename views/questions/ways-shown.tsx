@@ -1,6 +1,7 @@
 // Ways of doing one thing side by side, and when to slow down: standings on the same simulations, and the years of two ways.
+
 import { type Month, monthName } from '#calendar/month.ts'
-import { formatDollars, formatPercent } from '#money/format.ts'
+import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import type { SlowDown } from '#solve/slow-down.ts'
 import type { WayFlows, Ways, WayTried, WayYear } from '#solve/ways/ways-answer.ts'
 import { DataTable } from '../parts/table.tsx'
@@ -118,7 +119,7 @@ const yearColumns = [
     cell: ({ more }: WayYear) =>
       more === null
         ? ''
-        : `${formatDollars(more.middle)} (${formatDollars(more.low)} to ${formatDollars(more.high)})`,
+        : `${formatDollars(more.middle)} (${formatRange(more.low, more.high, formatDollars)})`,
   },
   {
     title: 'Ahead in, of simulations',
@@ -126,7 +127,7 @@ const yearColumns = [
     cell: ({ more }: WayYear) =>
       more === null
         ? ''
-        : `${formatPercent(more.ahead.share, 0)} (${formatPercent(more.ahead.low, 0)} to ${formatPercent(more.ahead.high, 0)})`,
+        : `${formatPercent(more.ahead.share, 0)} (${formatRange(more.ahead.low, more.ahead.high, (share) => formatPercent(share, 0))})`,
   },
   ...parts.flatMap(([part, name]) => [
     { title: `Plan: ${name}`, isNumber: true, cell: (row: WayYear) => formatDollars(row.plan[part]) },

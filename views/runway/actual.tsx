@@ -1,5 +1,7 @@
 // The plan against the books: variance by line, savings planned and real, what the pace suggests, and what months left was said to be.
+
 import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Variance } from '#runway/against-books/variance.ts'
 import type { OneSided } from '#today/one-sided/figures.ts'
@@ -69,13 +71,15 @@ export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId
   </>
 )
 
+const monthsOf = ({ from, to }: Variance['actual']): string => fromTo(nameOfMonth(from), nameOfMonth(to))
+
 const VarianceTable = ({ variance }: { variance: Variance }) => (
   <section aria-labelledby="variance-title">
     <h2 id="variance-title">Line by line</h2>
     <p class="hint">
       {variance.sameMonths
-        ? `What was expected and what the books hold, ${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}. A month is compared with the forecast kept when the one before it was closed, else with the plan as saved.`
-        : `The plan begins later than the books end: its first months (${nameOfMonth(variance.planned.from)} to ${nameOfMonth(variance.planned.to)}) against the books’ last (${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}), in the prices of those.`}
+        ? `What was expected and what the books hold, ${monthsOf(variance.actual)}. A month is compared with the forecast kept when the one before it was closed, else with the plan as saved.`
+        : `The plan begins later than the books end: its first months (${monthsOf(variance.planned)}) against the books’ last (${monthsOf(variance.actual)}), in the prices of those.`}
     </p>
     <p class="hint">
       Costs lower savings, the other lines raise them; together they are the change in cash and taxable

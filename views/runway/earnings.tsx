@@ -1,4 +1,5 @@
 // The form of a Social Security record: a field of lines, a way to have missing years estimated, and what the record comes to.
+import { formatRange } from '#money/format.ts'
 import type { Person } from '#plan/household-plan.ts'
 import { alive, yearsAveraged } from '#rules/social-security/primary-amount.ts'
 import { PageTitle } from '../layout.tsx'
@@ -55,7 +56,7 @@ const saysOf = ({ earnings }: Person): string => {
   if (earnings.length === 0)
     return 'The plan has no earnings yet: the benefit counts only what is earned from the plan’s first year on.'
   const years = earnings.map(({ year }) => year)
-  const span = `${earnings.length} years, ${Math.min(...years)} to ${Math.max(...years)}`
+  const span = `${earnings.length} years, ${formatRange(Math.min(...years), Math.max(...years))}`
   const estimates = earnings.filter(({ estimated }) => estimated).length
   const worked = earnings.filter(({ amount }) => amount > 0).length
   const counts = `The benefit counts the ${countedYears} highest years: ${Math.min(worked, countedYears)} have earnings so far.`

@@ -1,5 +1,7 @@
 // Whether a file is another account's, where its bank gives no number: told by the balance it begins with and by the days that are known.
+
 import { dayName } from '#calendar/day.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import type { Books } from '#db/open.ts'
 import { type Account, isMoney } from '#ledger/account.ts'
@@ -53,5 +55,5 @@ export const knowsNoneOfThem = (books: Books, account: Account, { lines }: State
   const held = known.slice(0, mostHeld).map(({ day, amount }) => ({ day, amount }))
   if (isHeld.get({ lines: JSON.stringify(held), accountId: account.id })) return null
   const { first, last } = spanOf(known)!
-  return `Files of ${account.name} were read before for days from ${dayName(first)} to ${dayName(last)}, and none of the ${known.length} transactions that this one has there is among theirs: it may be another account’s.`
+  return `Files of ${account.name} were read before for ${fromTo(dayName(first), dayName(last))}, and none of the ${known.length} transactions that this one has there is among theirs: it may be another account’s.`
 }

@@ -1,4 +1,5 @@
 // The usual figures in the form in which every figure from outside is listed.
+import { formatRange } from '#money/format.ts'
 import { amountText, type OutsideFigure } from '#rules/sources.ts'
 import { type UsualFigure, type UsualList, usualKinds, usualSource } from './usual-figures.ts'
 import { livingFigures } from './usual-living.ts'
@@ -54,4 +55,4 @@ const sourceText = (figure: { source?: string | undefined }): string => {
 }
 
 const valueText = ({ value, low, high }: UsualFigure): string =>
-  low === undefined ? amountText(value) : `${amountText(value)} (${amountText(low)} to ${amountText(high!)})`
+  low === undefined ? amountText(value) : `${amountText(value)} (${formatRange(low, high!, amountText)})`

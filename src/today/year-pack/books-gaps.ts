@@ -1,6 +1,8 @@
 // What keeps the books of a year from being whole: a first day within it, lines that wait, months that are open.
+
 import { dayName, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthName } from '#calendar/month.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { listSides } from '#db/ledger/account-store.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
@@ -82,7 +84,7 @@ const open = (books: Books, year: number): Gap[] =>
       ? []
       : [
           {
-            says: `${name}: ${first === last ? `${monthName(first)} is` : `${monthName(first)} to ${monthName(last)} are`} not closed, so what is printed can still change.`,
+            says: `${name}: ${fromTo(monthName(first), monthName(last))} ${first === last ? 'is' : 'are'} not closed, so what is printed can still change.`,
             href: '/books/close',
           },
         ]

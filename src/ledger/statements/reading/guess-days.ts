@@ -1,5 +1,7 @@
 // In which order a file writes day, month and year; where two orders fit, the likelier one and a question.
+
 import { type Day, dayName, dayNumber } from '#calendar/day.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { type DayOrder, readDay } from './written-amount.ts'
 
 /** Month first where nothing tells, as US banks write. */
@@ -41,5 +43,5 @@ const unlikely = (days: readonly Day[]): number => {
 const spanSaid = (days: readonly Day[]): string => {
   const sorted = [...days].sort()
   const [first, last] = [sorted[0]!, sorted.at(-1)!]
-  return first === last ? dayName(first) : `${dayName(first)} to ${dayName(last)}`
+  return fromTo(dayName(first), dayName(last))
 }

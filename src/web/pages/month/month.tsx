@@ -1,8 +1,10 @@
 // This month: the path from the bank's files to a closed month, each step done in place where it can be.
+
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { type Day, lastDayOf } from '#calendar/day.ts'
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { findAccount, hasHousehold, listSides } from '#db/ledger/account-store.ts'
 import { waitingNotes } from '#db/notebook/settle-notes.ts'
 import { atomically } from '#db/once.ts'
@@ -156,7 +158,7 @@ const leftWords = (names: readonly string[]): string =>
 
 /** "October 2026 is", "June 2026 to October 2026 are". */
 const spanName = (first: Month, last: Month): string =>
-  first === last ? `${monthName(last)} is` : `${monthName(first)} to ${monthName(last)} are`
+  `${fromTo(monthName(first), monthName(last))} ${first === last ? 'is' : 'are'}`
 
 /** A form of the page that comes back: its month, and which boxes of that name stay ticked. */
 interface SentBack {
