@@ -119,7 +119,7 @@ const NotedWords = ({ herd: { noted, joinNext, kind } }: { herd: HerdFigures }) 
         {noted.isOfPlan
           ? 'The years below go on from them.'
           : inSpecies(
-              'The years below go on from the plan’s own heads until the breeding females are counted.',
+              'The years below go on from the plan’s own numbers until the breeding females are counted.',
               kind,
             )}
       </p>

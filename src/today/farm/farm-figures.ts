@@ -79,7 +79,6 @@ export const farmFigures = (
   const actuals = lazily(() => actualsOf(books, span))
   const purchases = lazily(() => purchaseFigures(books, plan, today))
   const bought = lazily(() => new Map(purchases().queue.map((one) => [one.id, one.bought])))
-  const moves = lazily(() => headMoves(books, today))
   return byPart<FarmFigures>({
     planName: () => revision.name,
     planId: () => revision.planId,
@@ -98,16 +97,10 @@ export const farmFigures = (
       soldFigures(books, farm, course(), from, today).map((one) => soldTimes(one, ofTheYear())),
     inStep: () => inStepCheck(farm, year),
     fit: () => fitYears(farm, firstYear, fitSpan, bought()),
-    herds: () =>
-      farm.herds.map((_, index) =>
-        herdFigures(ongoing, index, firstYear, {
-          bought: bought(),
-          prices: prices(),
-          atToday: atToday(),
-          moves: moves(),
-          today,
-        }),
-      ),
+    herds: () => {
+      const told = { bought: bought(), prices: prices(), atToday: atToday(), ...notesOf(books, today) }
+      return farm.herds.map((_, index) => herdFigures(ongoing, index, firstYear, told))
+    },
     purchases: () => purchasesIn(purchases(), prices()),
     hired: () =>
       hiredTimes(hiredYear(farm, Array.from(course().work.paid.subarray(from, from + 12))), ofTheYear()),
@@ -214,6 +207,8 @@ interface HerdTold {
   moves: readonly HeadMove[]
   today: Day
 }
+
+const notesOf = (books: Books, today: Day) => ({ moves: headMoves(books, today), today })
 
 const herdFigures = (
   plan: Plan,
