@@ -64,15 +64,18 @@ export const workCarryforwards = (household: HouseholdYear, before: LinesBefore,
 /**
  * The year's own net operating loss (26 USC 172(c), (d); Pub. 536): business deductions over all income, where deductions that
  * are none of a business count up to income that is none, and capital losses, losses of other years and the qualified business
- * deduction not at all. Other income is taken as that of a business, such as a gain on property of the farm.
+ * deduction not at all. A gain on property of a business is income of it, of which no other capital loss takes anything (26 USC
+ * 172(d)(2)(A), (4)(A)); other income is taken as that of a business.
  */
 const netOperatingLoss = (
   household: HouseholdYear,
   { business, income, cover, taxable }: LinesBefore,
 ): number => {
+  const soldOfBusiness = Math.max(0, wholeCents(household.section1231))
   const nonbusiness =
     income.investmentIncome -
-    Math.min(0, income.gains) +
+    income.gains +
+    Math.max(0, income.longTerm + income.shortTerm - soldOfBusiness) +
     wholeCents(household.iraDistributions) +
     pensionsOf(household) +
     taxable.taxableBenefits
@@ -80,6 +83,7 @@ const netOperatingLoss = (
   const ofBusiness =
     business.wages +
     business.business +
+    soldOfBusiness +
     wholeCents(household.businessGains) +
     wholeCents(household.otherIncome) -
     business.half -
