@@ -5,7 +5,8 @@ import { assetClasses as farmAssets, takesBonus, takesSection179 } from '#rules/
 import { amount, dollars, ends, id, name, share, starts } from './document-fields.ts'
 import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
 
-const does = 'What it does'
+/** Heading of what a purchase gives, beside which its totals stand. */
+export const purchaseDoes = 'What it does'
 
 /** Classes of the federal depreciation tables (`#rules/depreciation`), plus land (never) and supplies (deducted when bought). */
 export const assetClasses = [
@@ -69,30 +70,37 @@ export const purchaseSchema = z
       group: 'Tax',
     }),
     /** At the plan's first prices. */
-    addsCash: seasonalSchema.default(0).meta({ title: 'Farm cash it adds in a year, dollars', group: does }),
-    savesHours: seasonalSchema.default(0).meta({ title: 'Hours it saves in a year', group: does }),
+    addsCash: seasonalSchema
+      .default(0)
+      .meta({ title: 'Farm cash it adds in a year, dollars', group: purchaseDoes }),
+    savesHours: seasonalSchema.default(0).meta({ title: 'Hours it saves in a year', group: purchaseDoes }),
     worksAfterMonths: z
       .number()
       .int()
       .min(0)
       .max(240)
       .default(0)
-      .meta({ title: 'Works after', unit: 'months', group: does }),
+      .meta({ title: 'Works after', unit: 'months', group: purchaseDoes }),
     addsCapacity: z
       .object({
         facility: z.string({ error: 'Choose the facility' }).meta({ title: 'Of', names: 'facility' }),
         amount: amount.meta({ title: 'How much' }),
       })
       .optional()
-      .meta({ title: 'Room it adds', description: 'From the month it works', group: does }),
+      .meta({ title: 'Room it adds', description: 'From the month it works', group: purchaseDoes }),
     for: z.string().optional().meta({
       title: 'Bought for',
       description: 'Counts in the payback of this line',
       names: 'enterprise or herd',
-      group: does,
+      group: purchaseDoes,
     }),
-    usefulYears: z.number().min(1).max(60).default(10).meta({ title: 'Lasts', unit: 'years', group: does }),
-    valueAtEnd: dollars.default(0).meta({ title: 'Worth at the end', group: does }),
+    usefulYears: z
+      .number()
+      .min(1)
+      .max(60)
+      .default(10)
+      .meta({ title: 'Lasts', unit: 'years', group: purchaseDoes }),
+    valueAtEnd: dollars.default(0).meta({ title: 'Worth at the end', group: purchaseDoes }),
   })
   .refine((one) => one.section179Share === 0 || takesSection179(one.assetClass), {
     error: 'Land, supplies and buildings are not written off under section 179: leave 0',

@@ -1,7 +1,7 @@
 // `npm run fuzz`: 100,000 inputs each, 200 plans in the second writing, hundreds to thousands where something holds for every plan;
 // `npm run fuzz -- 500000 7` for as many from another seed. `npm run fuzz -- plans` holds all of it on the same 300 plans, of a seed that
 // changes each time and is printed; `npm run fuzz -- plans 40 7` on as many of that one. `npm run fuzz -- farms` makes every choice of the
-// farm's forms on each of 100 random farms, for the better part of an hour; `npm run fuzz -- farms 5 7` on as many of that seed.
+// farm's forms on each of 100 random farms, for an hour or more; `npm run fuzz -- farms 5 7` on as many of that seed.
 import { startVitest } from 'vitest/node'
 
 const onRandomPlans = ['plain-month', 'always-true', 'net-draws', 'trace'].map(

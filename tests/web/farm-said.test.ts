@@ -44,6 +44,17 @@ beforeAll(() => {
         { id: 'green', name: 'Green', salesPerTrip: 500 },
         ...list,
       ],
+      purchases: [
+        {
+          id: 'press',
+          name: 'Cider press',
+          cost: 9_000,
+          valueAtEnd: 1_000,
+          usefulYears: 16,
+          month: '2027-03',
+          addsCash: [...Array(8).fill(0), 300, 300, 150, 0],
+        },
+      ],
       herds: [
         {
           id: 'ewes',
@@ -93,6 +104,13 @@ test('the fifth uncertain seat is said to count by its chance where seats are en
   expect(listed.match(/Simulations do so too/g)).toHaveLength(1)
   expect(listed.match(/it is had in so many of them, or not at all/g)).toHaveLength(4)
   expect(await textOf('/runway/chance')).toContain('Counted by its chance in every simulation: Five.')
+})
+
+test('a purchase’s form says what a year of its use takes, and the cash of all its years', async () => {
+  // (9,000 − 1,000) ÷ 16 years, and 750 a year for 16 of them.
+  const form = await textOf('/farm/purchases/press')
+  expect(form).toMatch(/A year of its use takes, of its cost<\/dt><dd [^>]*>\$500\.00</)
+  expect(form).toMatch(/Cash it adds in all its years<\/dt><dd [^>]*>\$12,000\.00</)
 })
 
 test('growth of a market is said as it is counted: month by month, each year on the one before', async () => {

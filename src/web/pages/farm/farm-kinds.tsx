@@ -1,6 +1,7 @@
 // What the farm is made of, as its forms add and change it. Their fields come from the schema.
 import type { Farm } from '#farm/farm-document.ts'
 import { unitBudget } from '#farm/line-document.ts'
+import { purchaseDoes } from '#farm/purchase-document.ts'
 import { Caution } from '#views/parts/message.tsx'
 import { type ThingList, toCome } from '#web/forms/plan-thing.tsx'
 import { herdWords } from './herd-words.ts'
@@ -51,6 +52,22 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     add: 'Add a purchase',
     purpose:
       'Bought out of the farm’s own cash: on a date, or as soon as cash allows with the reserve intact.',
+    sums: [
+      {
+        label: 'A year of its use takes, of its cost',
+        under: purchaseDoes,
+        plus: ['cost'],
+        minus: ['valueAtEnd'],
+        per: 'usefulYears',
+      },
+      {
+        label: 'Cash it adds in all its years',
+        under: purchaseDoes,
+        plus: ['addsCash'],
+        minus: [],
+        times: 'usefulYears',
+      },
+    ],
     opening: (plan, thisMonth) => ({ timing: 'when cash allows', month: toCome(plan, thisMonth) }),
     caution: (
       <Caution askWhom="a licensed tax preparer">
