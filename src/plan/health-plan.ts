@@ -143,5 +143,5 @@ export const healthSchema = z.object({
     unit: 'dollars a month',
     description: 'Each adult, expected, today; grows with the cost of care',
   }),
-  careEachDependant: dollars().default(0).meta({ title: 'Care for each dependent', unit: 'dollars a month' }),
+  careEachDependent: dollars().default(0).meta({ title: 'Care for each dependent', unit: 'dollars a month' }),
 })

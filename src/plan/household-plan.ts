@@ -88,7 +88,7 @@ const personSchema = z.object({
     }),
 })
 
-const dependantSchema = z.object({
+const dependentSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Name' }),
   born: birthField().meta({
@@ -265,7 +265,7 @@ export const householdSchema = z.object({
     .max(2, { error: 'A plan holds one or two adults' })
     .default([])
     .meta({ title: 'People' }),
-  dependants: z.array(dependantSchema).max(12).default([]).meta({ title: 'Children and others at home' }),
+  dependents: z.array(dependentSchema).max(12).default([]).meta({ title: 'Children and others at home' }),
   living: z.array(livingLineSchema).max(lineLimit).default([]).meta({ title: 'Living costs' }),
   survivorShare: share().default(0.75).meta({
     title: 'Survivor’s living costs',

@@ -16,7 +16,7 @@ import { savingsSchema, spendWords } from './savings-plan.ts'
 import { taxSchema } from './tax-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
-export const planVersion = 5
+export const planVersion = 6
 
 /** Years a plan can begin in: the law has figures from the first on, and is carried on no further than anyone plans. */
 const lastStartYear = 2150
@@ -88,7 +88,7 @@ const stateBrackets = ({ tax }: Plan): Finding[] => {
 
 const unknownPeople = (plan: Plan): Finding[] => {
   const adults = plan.household.people.map((person) => person.id)
-  const all = [...adults, ...plan.household.dependants.map((one) => one.id)]
+  const all = [...adults, ...plan.household.dependents.map((one) => one.id)]
   const named: { list: (string | number)[]; field: string; ids: (string | undefined)[]; known: string[] }[] =
     [
       {
@@ -116,9 +116,9 @@ const unknownPeople = (plan: Plan): Finding[] => {
         known: adults,
       },
       {
-        list: ['household', 'dependants'],
+        list: ['household', 'dependents'],
         field: 'mother',
-        ids: plan.household.dependants.map((one) => one.mother),
+        ids: plan.household.dependents.map((one) => one.mother),
         known: adults,
       },
       { list: ['storms'], field: 'person', ids: plan.storms.map((one) => one.person), known: adults },
@@ -196,7 +196,7 @@ const repeatedIds = (plan: Plan): Finding[] => {
   const lists: [(string | number)[], readonly { id: string }[]][] = [
     [
       ['household', 'people'],
-      [...plan.household.people, ...plan.household.dependants],
+      [...plan.household.people, ...plan.household.dependents],
     ],
     [['household', 'living'], plan.household.living],
     [['household', 'oneOffs'], plan.household.oneOffs],

@@ -23,6 +23,7 @@ const steps: Record<number, (document: Record<string, unknown>) => Record<string
   2: fromVersion2,
   3: fromVersion3,
   4: fromVersion4,
+  5: fromVersion5,
 }
 
 export interface ReadPlanOptions {
@@ -45,7 +46,7 @@ export const readPlan = (document: unknown, options: ReadPlanOptions = {}): Read
       `This plan was written by a newer version (${version}); this program reads up to ${planVersion}. Update the program, or export the plan from the newer one`,
     )
   for (let at = version; at < planVersion; at += 1) current = { ...steps[at]!(current), planVersion: at + 1 }
-  current = withoutItsDay(current)
+  current = withTodaysNames(withoutItsDay(current))
   const parsed = planSchema.safeParse(current, { error: plainWords })
   if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error) }
   const unknown = options.refuseUnknown ? unknownKeys(current, parsed.data) : []
@@ -127,6 +128,26 @@ function fromVersion3(old: Record<string, unknown>): Record<string, unknown> {
 function fromVersion4(old: Record<string, unknown>): Record<string, unknown> {
   if (!isObject(old.tax) || !isObject(old.tax.stateTax) || old.tax.stateTax.kind !== 'none') return old
   return { ...old, tax: { ...old.tax, stateTax: { kind: 'law' } } }
+}
+
+/** Version 5 spelled children and others at home `dependants`. */
+function fromVersion5(old: Record<string, unknown>): Record<string, unknown> {
+  return withTodaysNames(old)
+}
+
+/** A key by the name it had: also in a plan that says no version, where it would be dropped and a child with it. */
+function withTodaysNames(document: Record<string, unknown>): Record<string, unknown> {
+  const { household, health } = document
+  return {
+    ...document,
+    ...(isObject(household) ? { household: renamed(household, 'dependants', 'dependents') } : {}),
+    ...(isObject(health) ? { health: renamed(health, 'careEachDependant', 'careEachDependent') } : {}),
+  }
+}
+
+const renamed = (fields: Record<string, unknown>, was: string, is: string): Record<string, unknown> => {
+  const { [was]: value, ...kept } = fields
+  return value === undefined || is in kept ? fields : { ...kept, [is]: value }
 }
 
 /** Files of an earlier release may hold what pages had found out on a day: it says nothing of the plan. */

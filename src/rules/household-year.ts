@@ -13,17 +13,17 @@ export interface HouseholdYear {
   age: number[]
   /** 1 for blind, else 0. */
   blind: number[]
-  /** Dependants who are qualifying children under 17 at year end. */
+  /** Dependents who are qualifying children under 17 at year end. */
   childrenUnder17: number
   /** Qualifying children for the earned income credit: under 19, or under 24 and a student. */
   earnedCreditChildren: number
-  /** Dependants without the child credit, 17 and older. */
-  otherDependants: number
+  /** Dependents without the child credit, 17 and older. */
+  otherDependents: number
   /** Ages of all of them at year end, as far as they are told. */
-  dependantAges: readonly number[]
+  dependentAges: readonly number[]
   /** The income tax law of the state it lives in; null where none counts. */
   state: StateLaw | null
-  /** Dependants under 13 whose care is paid for so that everyone on the return can work, and dollars paid for it. */
+  /** Dependents under 13 whose care is paid for so that everyone on the return can work, and dollars paid for it. */
   careChildren: number
   careCosts: number
   /** Place in `regions`: 0 contiguous states, 1 Alaska, 2 Hawaii. */
@@ -67,8 +67,8 @@ export interface HouseholdYear {
    */
   businessGains: number
   otherIncome: number
-  /** Modified adjusted gross income of dependants who must file; counts for cover only. */
-  dependantsIncome: number
+  /** Modified adjusted gross income of dependents who must file; counts for cover only. */
+  dependentsIncome: number
   /** W-2 wages paid and unadjusted basis of property of the businesses; matter only above the qualified business threshold. */
   businessWages: number
   businessProperty: number
@@ -175,9 +175,9 @@ export interface HouseholdTax {
   carried: Carryforwards
 }
 
-/** Everybody the poverty line counts: those who sign and all dependants. */
+/** Everybody the poverty line counts: those who sign and all dependents. */
 export const householdSize = (household: HouseholdYear): number =>
-  household.people + household.childrenUnder17 + household.otherDependants
+  household.people + household.childrenUnder17 + household.otherDependents
 
 /** How the health deduction and the premium credit were found, in the order of `HouseholdTax.method`. */
 export const coverMethods = ['none', 'no deduction', 'iterative', 'bracketed', 'up to the line'] as const
@@ -212,8 +212,8 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   blind: [0, 0],
   childrenUnder17: 0,
   earnedCreditChildren: 0,
-  otherDependants: 0,
-  dependantAges: [],
+  otherDependents: 0,
+  dependentAges: [],
   state: null,
   careChildren: 0,
   careCosts: 0,
@@ -240,7 +240,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   pensions: [0, 0],
   businessGains: 0,
   otherIncome: 0,
-  dependantsIncome: 0,
+  dependentsIncome: 0,
   businessWages: 0,
   businessProperty: 0,
   carried: noCarryforwards(),

@@ -48,7 +48,7 @@ export interface LawYear {
   childRefundableMax: number
   childRefundableRate: number
   childRefundableFrom: number
-  otherDependantCredit: number
+  otherDependentCredit: number
   childPhaseOutFrom: ByStatus
   childPhaseOutPerThousand: number
 

@@ -114,7 +114,7 @@ const fillCredits = (law: Filling, get: Get, year: number): void => {
   law.childRefundableMax = get(credits.childRefundableMax)
   law.childRefundableRate = get(credits.childRefundableRate)
   law.childRefundableFrom = get(credits.childRefundableFrom)
-  law.otherDependantCredit = get(credits.otherDependantCredit)
+  law.otherDependentCredit = get(credits.otherDependentCredit)
   law.childPhaseOutFrom = get(credits.childPhaseOutFrom)
   law.childPhaseOutPerThousand = get(credits.childPhaseOutPerThousand)
   law.earnedCreditRate = get(credits.earnedCreditRate)

@@ -104,7 +104,7 @@ const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
 
 /** Care paid oneself by those at home and alive, dollars a month at the plan’s first prices. */
 export const careOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
-  let care = plan.health.dependantCare[m]!
+  let care = plan.health.dependentCare[m]!
   for (let p = 0; p < plan.people.length; p += 1)
     if (buffers.state.alive[p] === 1)
       care += m < plan.people[p]!.month65 ? plan.health.careBefore65 : plan.health.careFrom65

@@ -62,7 +62,7 @@ export interface Projection {
   milestones: Milestones
   /** By the plan's purchases: the month each was made in, null for one that was not. */
   bought: (string | null)[]
-  /** Who is covered by what, month by month: all adults and dependants of the plan, oldest first. */
+  /** Who is covered by what, month by month: all adults and dependents of the plan, oldest first. */
   coverage: MemberCoverage[]
   /** First year, dollars: household income that ended with the months before the plan, which the state's programs ask for no more. */
   incomeBehind: number

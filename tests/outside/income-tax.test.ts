@@ -122,7 +122,7 @@ describe('full returns', () => {
       wages: [172_000, 114_000],
       socialSecurity: 47_000,
       childrenUnder17: 2,
-      otherDependants: 1,
+      otherDependents: 1,
       careChildren: 2,
       careCosts: 8000,
     })

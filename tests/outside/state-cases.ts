@@ -31,7 +31,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 1085,
     status: 'joint',
     ages: [36, 25],
-    dependants: [10],
+    dependents: [10],
     figures: {
       dividends: [10068.2195, 10068.2195],
       qualifiedDividends: [10068.2195, 10068.2195],
@@ -76,7 +76,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 59.375,
     status: 'head',
     ages: [40],
-    dependants: [5, 8, 10, 12, 14],
+    dependents: [5, 8, 10, 12, 14],
     figures: {
       wages: [26000],
       ficaTax: [1989],
@@ -199,7 +199,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 388.42,
     status: 'joint',
     ages: [65, 80],
-    dependants: [8, 15],
+    dependents: [8, 15],
     figures: {
       wages: [314, 20000],
       interest: [628, 628],
@@ -238,7 +238,7 @@ export const stateCases: readonly StateCase[] = [
     expected: -69.28,
     status: 'joint',
     ages: [31, 32],
-    dependants: [8, 15],
+    dependents: [8, 15],
     figures: {
       wages: [5490.84, 20000],
       ficaTax: [420.04926, 1530],
@@ -256,7 +256,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 0,
     status: 'head',
     ages: [70],
-    dependants: [12],
+    dependents: [12],
     figures: { other: [17545.654], interest: [181.88306], federalAgi: 17727.54 },
   },
   {
@@ -267,7 +267,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 5000,
     status: 'head',
     ages: [35],
-    dependants: [10],
+    dependents: [10],
     figures: {
       wages: [50000],
       ficaTax: [3825],
@@ -354,7 +354,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 1866.72,
     status: 'head',
     ages: [35],
-    dependants: [10],
+    dependents: [10],
     figures: {
       wages: [55000],
       ficaTax: [4207.5],
@@ -388,7 +388,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 22960,
     status: 'joint',
     ages: [40, 40],
-    dependants: [10, 10],
+    dependents: [10, 10],
     figures: {},
   },
   {
@@ -512,11 +512,11 @@ export const stateCases: readonly StateCase[] = [
     state: 'ME',
     year: 2024,
     source: 'me/tax/income/credits/integration.yaml#0',
-    check: 'creditContaining:dependants',
+    check: 'creditContaining:dependents',
     expected: 300,
     status: 'head',
     ages: [70],
-    dependants: [17],
+    dependents: [17],
     figures: {
       dividends: [8980.64],
       qualifiedDividends: [8980.64],
@@ -533,11 +533,11 @@ export const stateCases: readonly StateCase[] = [
     state: 'ME',
     year: 2024,
     source: 'me/tax/income/credits/integration.yaml#2',
-    check: 'creditContaining:dependants',
+    check: 'creditContaining:dependents',
     expected: 900,
     status: 'head',
     ages: [45],
-    dependants: [4, 10, 18],
+    dependents: [4, 10, 18],
     figures: {
       wages: [85000],
       ficaTax: [6502.5],
@@ -555,7 +555,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 4218,
     status: 'joint',
     ages: [40, 40],
-    dependants: [10, 10, 10],
+    dependents: [10, 10, 10],
     figures: {
       wages: [129626.8, 0],
       longTermGains: [-39740.8515, -39740.8515],
@@ -576,7 +576,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 0,
     status: 'head',
     ages: [65],
-    dependants: [11, 2],
+    dependents: [11, 2],
     figures: {
       pension: [29092],
       interest: [14196],
@@ -618,7 +618,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 327,
     status: 'joint',
     ages: [40, 40],
-    dependants: [15, 12, 8],
+    dependents: [15, 12, 8],
     figures: {
       wages: [54000, 0],
       shortTermGains: [-481000, -481000],
@@ -781,7 +781,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 3074.75,
     status: 'joint',
     ages: [35, 33],
-    dependants: [10, 7],
+    dependents: [10, 7],
     figures: {
       wages: [80000, 0],
       ficaTax: [6120, 0],
@@ -825,7 +825,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 3015,
     status: 'joint',
     ages: [40, 40],
-    dependants: [10, 10, 10],
+    dependents: [10, 10, 10],
     figures: {
       wages: [129626.8, 0],
       longTermGains: [-39740.8515, -39740.8515],
@@ -866,7 +866,7 @@ export const stateCases: readonly StateCase[] = [
     expected: 106,
     status: 'joint',
     ages: [32, 35],
-    dependants: [10, 10],
+    dependents: [10, 10],
     figures: {
       interest: [15066.296, 15066.296],
       federalAgi: 30132.59,
@@ -1120,7 +1120,7 @@ export const stateCases: readonly StateCase[] = [
     expected: -995,
     status: 'head',
     ages: [35],
-    dependants: [5, 7],
+    dependents: [5, 7],
     figures: {
       wages: [20000],
       ficaTax: [1530],
@@ -1138,7 +1138,7 @@ export const stateCases: readonly StateCase[] = [
     expected: -660,
     status: 'head',
     ages: [30],
-    dependants: [5],
+    dependents: [5],
     figures: {
       wages: [10000],
       ficaTax: [765],

@@ -74,7 +74,7 @@ test('the three misses of the years kept here that no table explains come out as
   const michigan = workGiven('MI', 2024, {
     status: 'head',
     ages: [31],
-    dependants: [10],
+    dependents: [10],
     figures: { longTermGains: [-3_810_357], federalAgi: -3000 },
   })
   expect(michigan.tax).toBeCloseTo(told('MI').here, 2)
@@ -90,7 +90,7 @@ const farmers = (more: Partial<HouseholdYear> = {}): HouseholdYear => ({
   age: [44, 42],
   childrenUnder17: 2,
   earnedCreditChildren: 2,
-  dependantAges: [9, 4],
+  dependentAges: [9, 4],
   wages: [0, 18_000],
   farmProfit: [24_000, 7_000],
   farmGross: [90_000, 20_000],
@@ -294,7 +294,7 @@ describe('fourteen farm states, returns of 2025 in the order of their forms; sta
     expect(cents(withCounty - of('IN'))).toBe(cents(taxable * 0.0175))
   })
 
-  test('New Mexico PIT-1 (7-2-2, 7-2-7, 7-2-18.34): federal deductions, a deduction from the second dependant on, an exemption of low and middle incomes, child credit', () => {
+  test('New Mexico PIT-1 (7-2-2, 7-2-7, 7-2-18.34): federal deductions, a deduction from the second dependent on, an exemption of low and middle incomes, child credit', () => {
     const eased = 4 * (2_500 - 0.1 * (couple.adjustedGrossIncome - 30_000))
     const taxable = couple.adjustedGrossIncome - 31_500 - 4_000 - eased
     const tax = bands(taxable, [0, 0.015], [8_000, 0.032], [25_000, 0.043], [50_000, 0.047])

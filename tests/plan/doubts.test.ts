@@ -15,7 +15,7 @@ test('an adult is born by today; a child may be born later', () => {
     { id: 'ole', name: 'Ole', born: '2026-11-26' },
   ]
   expect(at({ household: { people: [ida, ole] } })).toEqual(['household.people.1.born'])
-  expect(at({ household: { people: [ida], dependants: [ole] } })).toEqual([])
+  expect(at({ household: { people: [ida], dependents: [ole] } })).toEqual([])
 })
 
 test('an adult of more than 110 or of less than 16 years is asked about', () => {
@@ -58,7 +58,7 @@ test('a life event lies within the plan, of someone still in it, and once', () =
       { id: 'ida', name: 'Ida', born: '1980-04-02', planToAge: 90 },
       { id: 'ole', name: 'Ole', born: '1990-01-20', planToAge: 80 },
     ],
-    dependants: [{ id: 'una', name: 'Una', born: '2012-02-03', untilAge: 20 }],
+    dependents: [{ id: 'una', name: 'Una', born: '2012-02-03', untilAge: 20 }],
     living: [
       { id: 'food', name: 'Food', perMonth: 900 },
       { id: 'rent', name: 'Rent', perMonth: 1600 },
@@ -122,18 +122,18 @@ test('a child is younger than its parents, at home when the plan begins, and not
     at({
       household: {
         people,
-        dependants: [{ id: 'una', name: 'Una', born, ...(untilAge ? { untilAge } : {}) }],
+        dependents: [{ id: 'una', name: 'Una', born, ...(untilAge ? { untilAge } : {}) }],
       },
     })
   expect(child('2012-02-03')).toEqual([])
   expect(child('2027-02-03')).toEqual([])
-  expect(child('2040-02-03')).toEqual(['household.dependants.0.born?'])
-  expect(child('1991-02-03', 30)).toEqual(['household.dependants.0.untilAge?'])
+  expect(child('2040-02-03')).toEqual(['household.dependents.0.born?'])
+  expect(child('1991-02-03', 30)).toEqual(['household.dependents.0.untilAge?'])
   expect(child('2000-02-03', 30)).toEqual([])
-  expect(child('2000-02-03')).toEqual(['household.dependants.0.untilAge?'])
+  expect(child('2000-02-03')).toEqual(['household.dependents.0.untilAge?'])
   const young = [{ id: 'ole', name: 'Ole', born: '2001-01-20' }]
   const una = { id: 'una', name: 'Una', born: '2010-02-03' }
-  expect(at({ household: { people: young, dependants: [una] } })).toEqual(['household.dependants.0.born?'])
+  expect(at({ household: { people: young, dependents: [una] } })).toEqual(['household.dependents.0.born?'])
 })
 
 test('two steps of draws do not begin in one month, and one from long before the plan is asked about', () => {

@@ -18,7 +18,7 @@ const chosen: Record<string, unknown> = {
   'draw.netBefore': Array.from({ length: 12 }, (_, k) => 100 * k + 0.5),
   'household.people.0.id': 'ash',
   'household.people.1.id': 'birch-2',
-  'household.dependants.0.id': 'child',
+  'household.dependents.0.id': 'child',
   'savings.accounts.0.kind': 'cash',
   'farm.purchases.*.assetClass': 'machinery-new',
   'savings.spendOrder': ['taxable', 'accounts-0', 'cash'],

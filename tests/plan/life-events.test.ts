@@ -67,7 +67,7 @@ test('the year of a death is filed jointly; then single, or with a child as a su
   expect(statuses(alone, [2027, 2028])).toEqual([marriedJoint, single])
   expect(peopleOfYear(alone, 2028)).toMatchObject({ people: 1, age: [48, 0] })
   const withChild = house([{ kind: 'death', person: 'ora', month: '2027-12' }], {
-    dependants: [{ id: 'kit', name: 'Kit', born: '2020-01-10' }],
+    dependents: [{ id: 'kit', name: 'Kit', born: '2020-01-10' }],
   })
   expect(statuses(withChild, [2027, 2028, 2029, 2030])).toEqual([
     marriedJoint,
@@ -113,14 +113,14 @@ test('a child that is born counts, costs and is covered from its month; one that
       { kind: 'birth', name: 'Lio', born: '2027-05-10', perMonth: 400 },
       { kind: 'leaving', child: 'kit', month: '2028-08', lessPerMonth: 700 },
     ],
-    { dependants: [{ id: 'kit', name: 'Kit', born: '2012-01-10' }] },
+    { dependents: [{ id: 'kit', name: 'Kit', born: '2012-01-10' }] },
   )
   expect(monthOf(plan, '2027-04').living).toBe(3000)
   expect(monthOf(plan, '2027-05').living).toBe(3400)
   expect(monthOf(plan, '2027-05').premiums).toBeGreaterThan(monthOf(plan, '2027-04').premiums + 100)
   expect(monthOf(plan, '2028-08').living).toBe(3400)
   expect(monthOf(plan, '2028-09').living).toBe(2700)
-  const counted = (year: number) => childrenOfYear(plan, year).dependantAges
+  const counted = (year: number) => childrenOfYear(plan, year).dependentAges
   expect([2026, 2027, 2028].map(counted)).toEqual([[14], [15, 0], [1]])
 })
 
@@ -130,7 +130,7 @@ test('after the second of two deaths the plan is over, and between them one is a
       { kind: 'death', person: 'ora', month: '2032-04', cost: 7000 },
       { kind: 'death', person: 'pim', month: '2029-06' },
     ],
-    { dependants: [{ id: 'kit', name: 'Kit', born: '2022-01-10' }] },
+    { dependents: [{ id: 'kit', name: 'Kit', born: '2022-01-10' }] },
   )
   const { months } = project(plan)
   expect(months.at(-1)).toMatchObject({ month: '2032-04', living: 1800, oneOffs: 7000 })

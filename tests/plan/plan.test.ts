@@ -147,6 +147,19 @@ test('a plan of version 3 loads: no loans of the household yet, no state tax bec
   expect(flat.plan.tax.stateTax).toMatchObject(typed)
 })
 
+test('children and what their care costs load by the spelling that plans had up to version 5', () => {
+  const kit = { id: 'kit', name: 'Kit', born: '2019-04-02' }
+  const old = { startMonth: '2027-01', household: { dependants: [kit] }, health: { careEachDependant: 40 } }
+  // A plan by hand that says no version is read the same way: the child is never dropped.
+  for (const document of [{ ...old, planVersion: 5 }, { ...old, planVersion: 1 }, old]) {
+    const read = readPlan(document, { refuseUnknown: true })
+    if (!read.ok) throw new Error(JSON.stringify(read.faults))
+    expect(read.plan.household.dependents).toMatchObject([kit])
+    expect(read.plan.health.careEachDependent).toBe(40)
+    expect(JSON.stringify(read.plan)).not.toContain('ependant')
+  }
+})
+
 test('the first shape of a plan is brought up with nothing lost', () => {
   const read = readPlan({
     planVersion: 0,

@@ -15,8 +15,8 @@ import {
 
 const known = { premiumMonthly: 400, age: 21 }
 
-/** Adults from 21 on, dependants below. */
-const family = (...ages: number[]): Rated[] => ages.map((age) => ({ age, isDependant: age < 21 }))
+/** Adults from 21 on, dependents below. */
+const family = (...ages: number[]): Rated[] => ages.map((age) => ({ age, isDependent: age < 21 }))
 
 test('the federal curve triples from 21 to 64 and holds for all older ages (45 CFR 147.102(e))', () => {
   expect([0, 14, 15, 20, 21, 24, 25, 40, 53, 63, 64, 70].map((age) => ageFactor('', age, 2026))).toEqual([
@@ -67,7 +67,7 @@ test('a member’s factor is on the premium at 21 of the same place, in whatever
 
 test('where the family is rated, grown children under 26 and any number of them add one amount', () => {
   const couple = family(60, 58)
-  const grown = (age: number): Rated => ({ age, isDependant: true })
+  const grown = (age: number): Rated => ({ age, isDependent: true })
   const sum = (members: readonly Rated[], place = 'NY') =>
     memberFactors(place, members, 2026).reduce((total, factor) => total + factor, 0)
   expect(sum(couple)).toBe(2)

@@ -23,7 +23,7 @@ export const randomHousehold = (random: () => number): HouseholdYear => {
   household.people = household.status === 1 ? 2 : 1
   household.childrenUnder17 = random() < 0.5 ? 0 : pick(random, 5)
   household.earnedCreditChildren = Math.min(4, household.childrenUnder17 + pick(random, 2))
-  household.otherDependants = Math.max(0, household.earnedCreditChildren - household.childrenUnder17)
+  household.otherDependents = Math.max(0, household.earnedCreditChildren - household.childrenUnder17)
   household.careChildren = pick(random, Math.min(3, household.childrenUnder17 + 1))
   household.region = random() < 0.8 ? 0 : pick(random, 3)
   const scale = random() < 0.1 ? 12 : 1
@@ -57,7 +57,7 @@ const addUnearned = (household: HouseholdYear, random: () => number, scale: numb
   household.pensions = [amount(random, 30_000, 0.1), household.people === 2 ? amount(random, 30_000, 0.1) : 0]
   household.propertyTax = amount(random, 9_000, 0.3)
   household.rent = amount(random, 20_000, 0.2)
-  household.dependantsIncome = amount(random, 9_000, 0.05)
+  household.dependentsIncome = amount(random, 9_000, 0.05)
   household.businessWages = amount(random, 60_000, 0.1)
   household.businessProperty = amount(random, 300_000, 0.1)
   household.itemized = amount(random, 60_000, 0.2)

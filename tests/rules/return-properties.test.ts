@@ -239,7 +239,7 @@ describe('money adds up', () => {
   test('a household and a law twice as large in dollars owe twice as much', () => {
     const doubled = scaledLaw(law2026, 2)
     eachDrawn(17, 3000, (random) => {
-      const household = { ...randomHousehold(random), childrenUnder17: 0, otherDependants: 0 }
+      const household = { ...randomHousehold(random), childrenUnder17: 0, otherDependents: 0 }
       const once = assess(law2026, household)
       const twice = assess(doubled, scaledHousehold(household, 2))
       if (once.povertyPercent !== twice.povertyPercent || once.method !== twice.method) return
@@ -288,7 +288,7 @@ describe('one return', () => {
         cover.adjustedGrossIncome! +
           cover.untaxedSocialSecurity! +
           cover.taxExemptInterest! +
-          cover.dependantsIncome!,
+          cover.dependentsIncome!,
       )
       const taxable = of('taxableIncome')
       near(
@@ -396,7 +396,7 @@ const scaled = (value: unknown, factor: number): unknown => {
 
 const scaledHousehold = (household: HouseholdYear, factor: number): HouseholdYear => {
   const kept =
-    /^(status|people|age|blind|children|careChildren|earnedCreditChildren|otherDependants|region|farmOptional|nonfarmOptional|coverMonths|deductibleMonths|medicaidExpansion)/
+    /^(status|people|age|blind|children|careChildren|earnedCreditChildren|otherDependents|region|farmOptional|nonfarmOptional|coverMonths|deductibleMonths|medicaidExpansion)/
   return Object.fromEntries(
     Object.entries(household).map(([key, value]) => [key, kept.test(key) ? value : scaled(value, factor)]),
   ) as unknown as HouseholdYear

@@ -190,7 +190,7 @@ describe('credits', () => {
   })
 
   test('the child credit shrinks by 50 dollars for each 1,000 or part of it above 400,000', () => {
-    const family = { childrenUnder17: 2, otherDependants: 1 }
+    const family = { childrenUnder17: 2, otherDependents: 1 }
     expect(figures(2026, 'married_joint', { ...family, wages: [400_000, 0] }).childTaxCredit).toBe(4900)
     expect(figures(2026, 'married_joint', { ...family, wages: [400_001, 0] }).childTaxCredit).toBe(4850)
   })

@@ -97,7 +97,7 @@ test('a plan that has care among its living costs has what was paid for care the
   expect(told(plan)).toEqual({ careInLiving: 780, living: 13_980, care: undefined })
   const expecting = planSchema.parse({
     ...plan,
-    health: { ...plan.health, careEachDependant: 0, careBefore65: 50 },
+    health: { ...plan.health, careEachDependent: 0, careBefore65: 50 },
     household: {
       ...plan.household,
       people: [{ id: 'ida', name: 'Ida', born: '1980-05-01', planToAge: 90 }],

@@ -14,7 +14,7 @@ test('who is left with a child files jointly in the year of death, as a survivin
         { id: 'ann', name: 'Ann', born: '1976-06-10', planToAge: 51 },
         { id: 'bo', name: 'Bo', born: '1988-02-03', planToAge: 50 },
       ],
-      dependants: [{ id: 'kit', name: 'Kit', born: '2022-04-01' }],
+      dependents: [{ id: 'kit', name: 'Kit', born: '2022-04-01' }],
       pay: [{ id: 'pay', name: 'Pay', person: 'bo', perMonth: 5000 }],
       living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
     },
@@ -67,7 +67,7 @@ test('a surviving spouse’s own return has the lines of one who is single: only
         { id: 'ann', name: 'Ann', born: '1976-06-10', planToAge: 51 },
         { id: 'bo', name: 'Bo', born: '1960-02-03', planToAge: 80 },
       ],
-      dependants: [{ id: 'kit', name: 'Kit', born: '2016-04-01' }],
+      dependents: [{ id: 'kit', name: 'Kit', born: '2016-04-01' }],
       pay: [{ id: 'pension', name: 'Pension', person: 'bo', kind: 'pension', perMonth: 12_500 }],
       living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
     },
@@ -101,7 +101,7 @@ test('a death pays the children and the parent who cares for them, up to the fam
         },
         { id: 'bo', name: 'Bo', born: '1975-02-03', planToAge: 70, claimAge: { years: 67 } },
       ],
-      dependants: [
+      dependents: [
         { id: 'kit', name: 'Kit', born: '2015-04-20' },
         { id: 'lou', name: 'Lou', born: '2019-09-08' },
       ],

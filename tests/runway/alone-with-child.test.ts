@@ -10,7 +10,7 @@ const withChild = (filing?: 'single' | 'head'): PlanInput => ({
   startMonth: '2026-01',
   household: {
     people: [{ id: 'noor', name: 'Noor', born: '1980-02-11', planToAge: 60 }],
-    dependants: [{ id: 'kit', name: 'Kit', born: '2010-03-01', untilAge: 18 }],
+    dependents: [{ id: 'kit', name: 'Kit', born: '2010-03-01', untilAge: 18 }],
     pay: [{ id: 'pay', name: 'Pay', person: 'noor', perMonth: 5000 }],
   },
   tax: { method: 'law', ...(filing ? { filing } : {}) },

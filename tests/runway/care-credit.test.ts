@@ -17,7 +17,7 @@ const planWith = (careOfChildren: boolean) =>
         { id: 'ann', name: 'Ann', born: '1985-03-10', planToAge: 60 },
         { id: 'bo', name: 'Bo', born: '1986-05-10', planToAge: 60 },
       ],
-      dependants: [{ id: 'cy', name: 'Cy', born: '2018-06-01' }],
+      dependents: [{ id: 'cy', name: 'Cy', born: '2018-06-01' }],
       living: [
         { id: 'living', name: 'Living', perMonth: 3000, growth: 'fixed' },
         { id: 'care', name: 'After-school care', perMonth: 500, growth: 'fixed', careOfChildren },

@@ -7,7 +7,7 @@ const plan = planSchema.parse({
   startMonth: '2027-01',
   household: {
     people: [{ id: 'ann', name: 'Ann', born: '1985-03-10' }],
-    dependants: [
+    dependents: [
       { id: 'cy', name: 'Cy', born: '2014-12-31' },
       { id: 'dot', name: 'Dot', born: '2028-06-01', untilAge: 23 },
     ],
@@ -37,5 +37,5 @@ test('a child does not count in the year in which it leaves: at 19 unless the pl
 })
 
 test('their ages are told with them', () => {
-  expect(childrenOfYear(plan, 2028).dependantAges).toEqual([14, 0])
+  expect(childrenOfYear(plan, 2028).dependentAges).toEqual([14, 0])
 })

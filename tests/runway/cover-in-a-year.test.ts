@@ -30,7 +30,7 @@ const leaver = (perMonth: number, wages = 52_000): PlanInput => ({
   household: {
     place: { state: 'KY' },
     people: [{ id: 'maren', name: 'Maren', born: '1979-04-03', planToAge: 60 }],
-    dependants: [{ id: 'bo', name: 'Bo', born: '2015-06-01' }],
+    dependents: [{ id: 'bo', name: 'Bo', born: '2015-06-01' }],
     pay: [{ id: 'pay', name: 'Pay', person: 'maren', perMonth }],
   },
   health: { marketplace: { members: [{ person: 'maren' }], planAt21: 300, benchmarkAt21: 300 } },
@@ -67,7 +67,7 @@ const expecting = (perYear: number, startMonth = '2026-01'): PlanInput => ({
       { id: 'ana', name: 'Ana', born: '1994-07-10', planToAge: 60 },
       { id: 'sem', name: 'Sem', born: '1992-03-02', planToAge: 60 },
     ],
-    dependants: [
+    dependents: [
       { id: 'ida', name: 'Ida', born: '2024-05-20' },
       { id: 'new', name: 'New', born: '2027-03-10', mother: 'ana' },
     ],
@@ -166,7 +166,7 @@ test('a venture counts by its year whosever it is, and premiums of two months ar
         { id: 'lou', name: 'Lou', born: '1981-04-03', planToAge: 60 },
         { id: 'pim', name: 'Pim', born: '1979-02-07', planToAge: 60 },
       ],
-      dependants: [{ id: 'bo', name: 'Bo', born: '2016-06-01' }],
+      dependents: [{ id: 'bo', name: 'Bo', born: '2016-06-01' }],
       sideVentures: [{ id: 'bench', name: 'Bench', person: 'pim', perMonth }],
     },
     health: {

@@ -16,7 +16,7 @@ const family = (perMonth: number, change: { household?: object; health?: object 
         { id: 'a', name: 'A', born: '1980-06-10', planToAge: 60 },
         { id: 'b', name: 'B', born: '1980-06-10', planToAge: 60 },
       ],
-      dependants: [{ id: 'c', name: 'C', born: '2017-06-10' }],
+      dependents: [{ id: 'c', name: 'C', born: '2017-06-10' }],
       living: [{ id: 'l', name: 'Living', perMonth: 1000 }],
       pay: [{ id: 'p', name: 'Pay', person: 'a', perMonth }],
       ...change.household,
@@ -103,11 +103,11 @@ test('a year under way counts the months of the plan, not twelve', () => {
 
 test('in pregnancy and the year after it Medicaid covers the mother further: Pennsylvania, 220 percent', () => {
   // A second child in September 2026: four people, a guideline of 33,000, and 48,000 of pay are 145 percent, above the adults' 138.
-  const dependants = [
+  const dependents = [
     { id: 'c', name: 'C', born: '2017-06-10' },
     { id: 'd', name: 'D', born: '2026-09-10', mother: 'a' },
   ]
-  const plan = family(4000, { household: { dependants } })
+  const plan = family(4000, { household: { dependents } })
   expect(kindsIn(plan)).toMatchObject({ a: 'Medicaid', b: 'marketplace' })
   // Through the month in which the twelve end, September 2027 (42 USC 1396a(e)(16), from memory).
   expect(kindsIn(plan, 20)).toMatchObject({ a: 'Medicaid', b: 'marketplace' })

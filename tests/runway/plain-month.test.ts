@@ -52,7 +52,7 @@ test('who lives to the end of December died in that year: two years of joint rat
         { id: 'a', name: 'A', born: '1960-12-05', planToAge: 68 },
         { id: 'b', name: 'B', born: '1986-06-15', planToAge: 50 },
       ],
-      dependants: [{ id: 'c', name: 'C', born: '2020-03-01' }],
+      dependents: [{ id: 'c', name: 'C', born: '2020-03-01' }],
       pay: [{ id: 'job', name: 'Job', person: 'b', perMonth: 4000 }],
     },
     savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 50_000 }] },

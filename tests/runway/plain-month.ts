@@ -491,7 +491,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
   const programAt = (who: Someone, k: number, year: number, region: number, size: number, income: number) => {
     const law = lawOf(year)
     const at = first + k
-    const notYet = plan.household.dependants.filter((one) => {
+    const notYet = plan.household.dependents.filter((one) => {
       const born = parseMonth(one.born.slice(0, 7))!
       return born > at && Math.floor(born / 12) === Math.floor(at / 12)
     }).length
@@ -511,7 +511,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
   const tiers = familyTiers.values[2018]![ratedIn]
   const everyone = [
     ...people.map((one) => ({ ...one, isChild: false, leaves: Number.POSITIVE_INFINITY })),
-    ...plan.household.dependants.map((one) => ({
+    ...plan.household.dependents.map((one) => ({
       ...one,
       isChild: true,
       leaves: parseMonth(one.born.slice(0, 7))! + one.untilAge * 12,
@@ -706,7 +706,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     )
     return sum(
       living.map((p) => d(first + m < born[p]! + 780 ? plan.health.careBefore65 : plan.health.careFrom65)),
-    ).plus(d(plan.health.careEachDependant).times(atHome.length))
+    ).plus(d(plan.health.careEachDependent).times(atHome.length))
   }
   /** Typed premiums are of first prices; of published ones each year has its own, the last for all later years. */
   const premiumAt21 = (known: ReturnType<typeof planPremiums>, year: number): D => {
@@ -932,17 +932,17 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     const there = people.flatMap((_, p) => (lastOf(p) - first + 1 > january ? [p] : []))
     const couple = there.length === 2
     const slots = people.length === 0 ? [] : couple ? [0, 1] : [there[0] ?? 0]
-    for (const child of plan.household.dependants) {
+    for (const child of plan.household.dependents) {
       const age = year - Number(child.born.slice(0, 4))
       if (age < 0 || age >= child.untilAge) continue
       if (age < 17) input.childrenUnder17 += 1
-      else input.otherDependants += 1
-      input.dependantAges = [...input.dependantAges, age]
+      else input.otherDependents += 1
+      input.dependentAges = [...input.dependentAges, age]
       if (age < 19) input.earnedCreditChildren += 1
       if (age < 13) input.careChildren += 1
     }
-    const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependants > 0
-    const aloneWithChildren = people.length === 1 && input.childrenUnder17 + input.otherDependants > 0
+    const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependents > 0
+    const aloneWithChildren = people.length === 1 && input.childrenUnder17 + input.otherDependents > 0
     const bereaved = withChildren && there.length === 1 ? lastOf(1 - there[0]!) : null
     const aloneStatus =
       // 26 USC 2(a): a child in the household, and a spouse who died in one of the two years before.
@@ -1003,7 +1003,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         const worked = emptyHouseholdTax()
         assessHousehold(lawOf(year), input, worked)
         if (one.upTo === 'poverty') {
-          const size = input.people + input.childrenUnder17 + input.otherDependants
+          const size = input.people + input.childrenUnder17 + input.otherDependents
           const line =
             lawOf(year).povertyFirst[input.region]! +
             lawOf(year).povertyAdditional[input.region]! * (size - 1)
@@ -1160,7 +1160,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         })
         const amounts = new Float64Array(4)
         const below = (limit: number) =>
-          plan.household.dependants.filter((child) => {
+          plan.household.dependents.filter((child) => {
             const age = calendar - birthMonthByLaw(child.born)
             return age >= 0 && age < Math.min(limit, child.untilAge) * 12
           }).length
@@ -1406,7 +1406,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         const tax = emptyHouseholdTax()
         input.state = stateOf(year)
         const lineOf = lawOf(year)
-        const size = input.people + input.childrenUnder17 + input.otherDependants
+        const size = input.people + input.childrenUnder17 + input.otherDependents
         let coverSeen = totals.byMonth
         const assess = (withMarketplace: boolean): number => {
           const months = withMarketplace ? monthsAhead.filter((k) => factorsOf(k, m).gt(0)) : []
@@ -1506,7 +1506,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
           const line = povertyLineCents(
             lineOf,
             input.region,
-            input.people + input.childrenUnder17 + input.otherDependants,
+            input.people + input.childrenUnder17 + input.otherDependents,
           )
           const own = d(yearlyContribution(lineOf, Math.round(tax.householdIncome * 100), line)).div(1200)
           const covered = monthsAhead.filter((k) => factorsOf(k, m).gt(0)).map((k) => (first + k) % 12)
@@ -2133,7 +2133,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         income = d(assessed.adjustedGrossIncome)
         medicareIncomes[year] = d(assessed.medicareIncome)
         // A program that took someone beyond its line: the next January begins with this income.
-        const size = input.people + input.childrenUnder17 + input.otherDependants
+        const size = input.people + input.childrenUnder17 + input.otherDependents
         const monthsGone = Array.from({ length: Math.min(12, m + 1) }, (_, k) => m - k)
         deductedBefore = shareBefore * assessed.selfEmployedHealthDeduction
         const beyond = everyone.some((who) =>

@@ -410,7 +410,7 @@ const assemble = (parts: Parts): PlanInput => {
       people: home.people.map((one, place) =>
         isWithinYear(parts.startMonth) ? { ...one, putInSoFar: putInOf(parts.incomeBefore, place) } : one,
       ),
-      dependants: home.children.map((born, place) => ({ id: `child-${place}`, name: 'child', born })),
+      dependents: home.children.map((born, place) => ({ id: `child-${place}`, name: 'child', born })),
       living: numbered(home.living, 'living'),
       oneOffs: numbered(home.oneOffs, 'one-off'),
       floor: home.floor,

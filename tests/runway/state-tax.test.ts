@@ -42,10 +42,10 @@ test('local tax is the typed rate of what it applies to there; typed rates stand
 })
 
 test('a state that pays more than it takes lowers the year’s tax', () => {
-  const dependants = [{ id: 'bo', name: 'Bo', born: '2022-05-01' }]
+  const dependents = [{ id: 'bo', name: 'Bo', born: '2022-05-01' }]
   const pay = [{ id: 'job', name: 'Job', person: 'ann', perMonth: 1500 }]
-  const years = worker({ place: { state: 'VT' }, dependants, pay }, { filing: 'head' })
-  const without = worker({ dependants, pay }, { filing: 'head' })
+  const years = worker({ place: { state: 'VT' }, dependents, pay }, { filing: 'head' })
+  const without = worker({ dependents, pay }, { filing: 'head' })
   expect(years[0]!.stateTax).toBeLessThan(-1000)
   expect(cents(years[0]!.tax)).toBe(cents(without[0]!.tax + years[0]!.stateTax))
 })

@@ -24,7 +24,7 @@ const expecting = (percent: number, unbornForOthers?: UnbornCount, children = 1)
         { id: 'jo', name: 'Jo', born: '1995-05-20', planToAge: 50 },
         { id: 'max', name: 'Max', born: '1994-05-20', planToAge: 50 },
       ],
-      dependants: Array.from({ length: children }, (_, k) => ({
+      dependents: Array.from({ length: children }, (_, k) => ({
         id: `child-${k}`,
         name: `Child ${k}`,
         born: '2028-02-10',

@@ -213,7 +213,7 @@ export const doubledDoubles = (drawn: Plan): void => {
   const alone: Plan = {
     ...drawn,
     tax: { ...drawn.tax, method: 'share' },
-    household: { ...drawn.household, people: [], pay: [], sideVentures: [], dependants: [] },
+    household: { ...drawn.household, people: [], pay: [], sideVentures: [], dependents: [] },
     health: { ...drawn.health, marketplace: { ...drawn.health.marketplace, members: [] } },
     savings: { ...drawn.savings, surplusToRetirement: 0, contributions: [] },
   }

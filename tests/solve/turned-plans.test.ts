@@ -32,7 +32,7 @@ const couple = (born: [string, string], claims: [number, number], children: stri
         claimAge: { years: claims[place]! },
         earnings: record([21_000, 14_000][place]!),
       })),
-      dependants: children.map((date, place) => ({
+      dependents: children.map((date, place) => ({
         id: `child-${place}`,
         name: `Child ${place}`,
         born: date,

@@ -22,7 +22,7 @@ const family = (perMonth: number, more: PlanInput['health'] = {}): PlanInput => 
       { id: 'wren', name: 'Wren', born: '1985-05-02' },
       { id: 'odd', name: 'Odd', born: '1986-08-20' },
     ],
-    dependants: [{ id: 'ash', name: 'Ash', born: '2019-03-03' }],
+    dependents: [{ id: 'ash', name: 'Ash', born: '2019-03-03' }],
     pay: [{ id: 'shop', name: 'Shop', person: 'wren', perMonth }],
     living: [{ id: 'living', name: 'Living', perMonth: 2000 }],
   },

@@ -80,7 +80,7 @@ const family = {
   household: {
     ...couple.household,
     place: { state: 'PA', county: 'Erie County' },
-    dependants: [{ id: 'juno', name: 'Juno', born: '2015-06-02' }],
+    dependents: [{ id: 'juno', name: 'Juno', born: '2015-06-02' }],
   },
   health: {
     marketplace: { ...couple.health.marketplace, planAt21: 500, benchmarkAt21: 400 },

@@ -25,7 +25,7 @@ const plan: PlanInput = {
       { id: 'ada', name: 'Ada', born: '1981-05-02' },
       { id: 'ben', name: 'Ben', born: '1962-08-20' },
     ],
-    dependants: [{ id: 'cy', name: 'Cy', born: '2015-03-03' }],
+    dependents: [{ id: 'cy', name: 'Cy', born: '2015-03-03' }],
     pay: [{ id: 'shop', name: 'Shop', person: 'ada', perMonth: 4000 }],
     living: [{ id: 'living', name: 'Living', perMonth: 3000 }],
   },

@@ -25,7 +25,7 @@ beforeEach(() => {
         { id: 'ilse', name: 'Ilse', born: '1981-04-02' },
         { id: 'bram', name: 'Bram', born: '1979-11-23' },
       ],
-      dependants: [{ id: 'tom', name: 'Tom', born: '2010-02-03' }],
+      dependents: [{ id: 'tom', name: 'Tom', born: '2010-02-03' }],
       living: [{ id: 'living', name: 'Living', perMonth: 2000 }],
       survivorShare: 0.5,
       pay: [{ id: 'oven', name: 'Oven', person: 'bram', perMonth: 1200 }],

@@ -100,7 +100,7 @@ test('a state that asks for nothing is not reminded of, and what it was paid com
 test('a year that brings a refund reminds of no payment ahead; one that owes does', async () => {
   const child = { id: 'kit', name: 'Kit', born: '2018-02-01' }
   const plan = (more: object) =>
-    planSchema.parse({ startMonth: '2026-01', household: { ...household, dependants: [child], ...more } })
+    planSchema.parse({ startMonth: '2026-01', household: { ...household, dependents: [child], ...more } })
   app.savePlan(plan({ pay: [{ id: 'job', name: 'Job', person: 'ida', perMonth: 1500, withheldShare: 0 }] }))
   expect(await text('/now')).not.toContain('Estimated tax for 2026')
   const fees = { id: 'fees', name: 'Fees', person: 'ida', perMonth: 5000 }
@@ -111,7 +111,7 @@ test('a year that brings a refund reminds of no payment ahead; one that owes doe
 // 26 USC 162(l): premiums lower income, with it the tax that the child credit meets, and leave more of that to be paid out.
 test('set-aside and worksheet say the same of what of the child credit comes back', async () => {
   const child = { id: 'kit', name: 'Kit', born: '2018-02-01' }
-  app.savePlan(planSchema.parse({ startMonth: '2026-01', household: { ...household, dependants: [child] } }))
+  app.savePlan(planSchema.parse({ startMonth: '2026-01', household: { ...household, dependents: [child] } }))
   sell(31_000)
   post('household', '2026-06-20', { 'Health premiums': 1200, Savings: -1200 })
   const now = (await (await app.get('/cover.json')).json()) as {

@@ -387,7 +387,7 @@ describe('tax worksheet from the books', () => {
         { id: 'a', name: 'Mara', born: '1982-04-01', farmWorkShare: 0.75 },
         { id: 'b', name: 'Teo', born: '1980-09-01', farmWorkShare: 0.25 },
       ],
-      dependants: [{ id: 'c', name: 'Junie', born: '2016-02-02' }],
+      dependents: [{ id: 'c', name: 'Junie', born: '2016-02-02' }],
     },
   })
 

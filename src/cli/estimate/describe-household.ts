@@ -22,7 +22,7 @@ export const describeHousehold = (input: EstimateInput, law: LawYear): Described
   household.status = statusIndex(input.filingStatus)
   household.region = regionIndex(input.region ?? regionOf(input.state))
   addPeople(household, input, assumed)
-  addDependants(household, input)
+  addDependents(household, input)
   if (input.filingStatus === 'head_of_household' && input.dependents.length === 0)
     assumed.push(
       'dependents: none is listed, and a head of household has a qualifying child or relative at home (26 USC 2(b)); without one the status is single',
@@ -57,12 +57,12 @@ const addPeople = (household: HouseholdYear, input: EstimateInput, assumed: stri
   }
 }
 
-const addDependants = (household: HouseholdYear, input: EstimateInput): void => {
+const addDependents = (household: HouseholdYear, input: EstimateInput): void => {
   // In the order of the counts: those under 17 first.
-  household.dependantAges = input.dependents.map((one) => one.age).sort((a, b) => a - b)
+  household.dependentAges = input.dependents.map((one) => one.age).sort((a, b) => a - b)
   for (const { age: years, student } of input.dependents) {
     if (years < 17) household.childrenUnder17 += 1
-    else household.otherDependants += 1
+    else household.otherDependents += 1
     if (years < inForce(careChildBelow, input.taxYear)) household.careChildren += 1
     if (years < 19 || (student && years < 24)) household.earnedCreditChildren += 1
   }

@@ -121,7 +121,7 @@ const premiumsFor = (
     throw new CommandError(`county: ${input.state} has no county called ${input.county}`, 2)
   const place = { state: input.state, county }
   const rest = people.filter((one) => one.coveredBy === coverageKinds[onMarketplace])
-  const rated = rest.map(({ age, dependent }) => ({ age: Math.floor(age), isDependant: dependent }))
+  const rated = rest.map(({ age, dependent }) => ({ age: Math.floor(age), isDependent: dependent }))
   const factor = memberFactors(input.state, rated, input.taxYear).reduce((sum, one) => sum + one, 0)
   const monthly = (plan: 'benchmark' | 'bronze') => {
     const known = countyPremiums(plan, place).findLast(({ year }) => year <= input.taxYear)

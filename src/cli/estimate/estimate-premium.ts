@@ -66,7 +66,7 @@ applicablePercent, yearlyContribution, premiumTaxCredit, netPremiumMonthly, silv
 Example: {"taxYear":2026,"covered":[{"age":45},{"age":43}],"known":{"age":45,"premiumMonthly":520},"householdIncome":60000}`,
   run: (input) => {
     const ages = input.covered.map((person) => person.age)
-    const people = ages.map((years) => ({ age: years, isDependant: years < 21 }))
+    const people = ages.map((years) => ({ age: years, isDependent: years < 21 }))
     const plan = familyPremium(input.known, people, input.state, input.taxYear)
     const benchmark = input.benchmark
       ? familyPremium(input.benchmark, people, input.state, input.taxYear)

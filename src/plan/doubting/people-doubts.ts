@@ -89,11 +89,11 @@ const youngestParent = 12
 const birthToCome = 10
 
 const children = (plan: Plan, today: string): Doubt[] => {
-  const { people, dependants } = plan.household
+  const { people, dependents } = plan.household
   const begins = beginsOn(plan)
   const oldest = people.map(({ born }) => born).toSorted()[0]
-  return dependants.flatMap(({ name, born, untilAge }, place): Doubt[] => {
-    const at = (field: string): Path => ['household', 'dependants', place, field]
+  return dependents.flatMap(({ name, born, untilAge }, place): Doubt[] => {
+    const at = (field: string): Path => ['household', 'dependents', place, field]
     if (ageOn(born as Day, begins) >= untilAge)
       return [
         {

@@ -6,8 +6,8 @@ export const pointersOf = ({ household, savings, farm }: Plan): Pointers => {
   const adults = household.people
   return {
     adult: adults,
-    child: household.dependants,
-    anyone: [...adults, ...household.dependants],
+    child: household.dependents,
+    anyone: [...adults, ...household.dependents],
     account: savings.accounts,
     market: farm.markets,
     enterprise: farm.enterprises,

@@ -9,7 +9,7 @@ interface Born {
 
 /** Of a plan, what life events speak of. */
 interface Lives {
-  household: { people: readonly Born[]; dependants: readonly Born[] }
+  household: { people: readonly Born[]; dependents: readonly Born[] }
   events: readonly LifeEvent[]
 }
 
@@ -66,16 +66,16 @@ const motherFault = ({ household: { people } }: Lives, mother: string | undefine
 function childFault({ household, events }: Lives, place: number): string | null {
   const event = events[place]!
   if (event.kind !== 'leaving') return null
-  const one = household.dependants.find(({ id }) => id === event.child)
+  const one = household.dependents.find(({ id }) => id === event.child)
   if (!one)
-    return `No child of the plan is called ${event.child}. Choose one of: ${listed(household.dependants)}`
+    return `No child of the plan is called ${event.child}. Choose one of: ${listed(household.dependents)}`
   const isSecond =
     events.findIndex((other) => other.kind === 'leaving' && other.child === event.child) < place
   return isSecond ? `${one.name} leaves home by another event already. Change that one` : null
 }
 
 const beforeBirth = ({ household }: Lives, id: string, month: string): string | null => {
-  const one = [...household.people, ...household.dependants].find((person) => person.id === id)
+  const one = [...household.people, ...household.dependents].find((person) => person.id === id)
   return one && month < one.born.slice(0, 7) ? `${one.name} was not born yet. Enter a later month` : null
 }
 

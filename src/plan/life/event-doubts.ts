@@ -20,7 +20,7 @@ export const eventDoubts = (plan: Plan): Doubt[] =>
 const nameOf = ({ household }: Plan, event: LifeEvent): string => {
   if (event.kind === 'birth') return event.name
   const id = event.kind === 'leaving' ? event.child : event.person
-  return [...household.people, ...household.dependants].find((one) => one.id === id)?.name ?? id
+  return [...household.people, ...household.dependents].find((one) => one.id === id)?.name ?? id
 }
 
 const outsidePlan = (plan: Plan, event: LifeEvent, place: number): Doubt[] => {
@@ -45,11 +45,11 @@ const outsidePlan = (plan: Plan, event: LifeEvent, place: number): Doubt[] => {
 
 /** The last month in which the event means anything, and why. */
 const lastOf = (plan: Plan, event: LifeEvent): { month: Month; says: string } => {
-  const { people, dependants } = plan.household
+  const { people, dependents } = plan.household
   const end = { month: lastMonthOf(plan), says: 'the plan ends with' }
   if (event.kind === 'birth') return end
   if (event.kind === 'leaving') {
-    const child = dependants.find(({ id }) => id === event.child)
+    const child = dependents.find(({ id }) => id === event.child)
     const home = child ? lastMonthAtHome(child) : end.month
     return home < end.month
       ? { month: home, says: `at home until age ${child!.untilAge} in any case, so until` }
@@ -66,7 +66,7 @@ const takenName = ({ household, events }: Plan, event: LifeEvent, place: number)
   if (event.kind !== 'birth') return []
   const others = [
     ...household.people,
-    ...household.dependants,
+    ...household.dependents,
     ...events.slice(0, place).filter((other) => other.kind === 'birth'),
   ]
   return others.some(({ name }) => plain(name) === plain(event.name))

@@ -6,7 +6,7 @@ import type { LifeEvent } from './life-events.ts'
 
 export const eventWords = ({ household }: Plan, event: LifeEvent): string => {
   const nameOf = (id: string) =>
-    [...household.people, ...household.dependants].find((one) => one.id === id)?.name ?? id
+    [...household.people, ...household.dependents].find((one) => one.id === id)?.name ?? id
   switch (event.kind) {
     case 'death':
       return `Death of ${nameOf(event.person)}, ${nameOfMonth(event.month)}`

@@ -99,8 +99,8 @@ function withChild(plan: Plan, event: Extract<LifeEvent, { kind: 'birth' }>, id:
     ...plan,
     household: {
       ...household,
-      dependants: [
-        ...household.dependants,
+      dependents: [
+        ...household.dependents,
         { id: child, name, born, untilAge, ...(mother === undefined ? {} : { mother }) },
       ],
       living: withCost(household.living, {
@@ -121,13 +121,13 @@ function withChild(plan: Plan, event: Extract<LifeEvent, { kind: 'birth' }>, id:
 
 function withoutChild(plan: Plan, event: Extract<LifeEvent, { kind: 'leaving' }>, id: string): Plan {
   const { household } = plan
-  const name = household.dependants.find((one) => one.id === event.child)?.name ?? ''
+  const name = household.dependents.find((one) => one.id === event.child)?.name ?? ''
   const from = monthText((parseMonth(event.month)! + 1) as Month)
   return {
     ...plan,
     household: {
       ...household,
-      dependants: household.dependants.map((one) =>
+      dependents: household.dependents.map((one) =>
         one.id === event.child ? { ...one, leaves: event.month } : one,
       ),
       living: withCost(household.living, {
@@ -152,9 +152,9 @@ const withCost = (living: Living, line: Pick<Living[number], 'id' | 'name' | 'pe
       ]
 
 const everyone = ({ household }: Plan): string[] =>
-  [...household.people, ...household.dependants].map(({ id }) => id)
+  [...household.people, ...household.dependents].map(({ id }) => id)
 
-type Child = Plan['household']['dependants'][number]
+type Child = Plan['household']['dependents'][number]
 
 /** The last month a child is at home: up to the age, or to the month in which it leaves before. */
 export const lastMonthAtHome = ({ born, untilAge, leaves }: Child): Month => {

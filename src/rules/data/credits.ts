@@ -116,7 +116,7 @@ export const childRefundableFrom: Dated<number> = {
   after: { by: 'statute' },
 }
 
-export const otherDependantCredit: Dated<number> = {
+export const otherDependentCredit: Dated<number> = {
   rule: 'credit for other dependents',
   unit: 'dollars for each',
   source: `26 USC 24(h)(4); ${libraries}`,

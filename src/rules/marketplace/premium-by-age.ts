@@ -37,10 +37,10 @@ export const premiumAtAge = (
   return wholeCents((known.premiumMonthly * to) / from) / 100
 }
 
-/** A covered person: age in whole years at the start of the policy year, and whether they are someone’s dependant. */
+/** A covered person: age in whole years at the start of the policy year, and whether they are someone’s dependent. */
 export interface Rated {
   age: number
-  isDependant: boolean
+  isDependent: boolean
 }
 
 /** States and the District whose premiums do not follow the federal curve, by their two letters. */
@@ -70,14 +70,14 @@ export const familyRating = (place: string, year: number): FamilyRating => {
 /** A member’s factor by itself, and whether it counts among the children. */
 export const ownFactor = (
   place: string,
-  { age, isDependant }: Rated,
+  { age, isDependent }: Rated,
   year: number,
 ): { factor: number; isChild: boolean } => {
   if (place in inForce(familyTiers, year))
-    return { factor: 1, isChild: isDependant && age < inForce(tierChildBelow, year) }
+    return { factor: 1, isChild: isDependent && age < inForce(tierChildBelow, year) }
   return {
     factor: ageFactor(place, age, year)! / ageFactor(place, adultAge, year)!,
-    isChild: isDependant && age < adultAge,
+    isChild: isDependent && age < adultAge,
   }
 }
 
@@ -142,7 +142,7 @@ export interface FamilyPremium {
 }
 
 /**
- * Premium of a family by each covered person at the start of the policy year. All of 21 and over count; of dependants under
+ * Premium of a family by each covered person at the start of the policy year. All of 21 and over count; of dependents under
  * 21 only the three oldest. In New York and Vermont the family tier counts instead, and the whole premium stands under the
  * first person.
  */

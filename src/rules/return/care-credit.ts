@@ -5,7 +5,7 @@ import { atRate } from '../rounding.ts'
 export interface CareFacts {
   /** Paid in the year for the care of the children below, so that everyone on the return can work. */
   costs: number
-  /** Dependants under 13 who were cared for. */
+  /** Dependents under 13 who were cared for. */
   children: number
   /** Earned income of the person on the return who has least of it, after half of the self-employment tax. */
   leastEarned: number

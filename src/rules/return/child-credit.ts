@@ -1,11 +1,11 @@
-// Child tax credit, credit for other dependants, and the part paid out (26 USC 24; Schedule 8812). Whole cents.
+// Child tax credit, credit for other dependents, and the part paid out (26 USC 24; Schedule 8812). Whole cents.
 import type { LawYear } from '../law-year.ts'
 import { atRate } from '../rounding.ts'
 
 /** Whole cents unless said. */
 export interface ChildCreditCase {
   childrenUnder17: number
-  otherDependants: number
+  otherDependents: number
   adjustedGrossIncome: number
   /** Tax the credit may use up: income tax, minimum tax and advance credit paid back, less the saver's credit. */
   taxLeft: number
@@ -29,7 +29,7 @@ export const additionalChildCredit = (law: LawYear, family: ChildCreditCase, unu
 /** Before the limit to the tax: 50 dollars less for each 1,000 of income, or part of it, above the threshold. */
 export const fullChildCredit = (law: LawYear, status: number, family: ChildCreditCase): number => {
   const amount =
-    family.childrenUnder17 * law.childCredit * 100 + family.otherDependants * law.otherDependantCredit * 100
+    family.childrenUnder17 * law.childCredit * 100 + family.otherDependents * law.otherDependentCredit * 100
   const over = family.adjustedGrossIncome - law.childPhaseOutFrom[status]! * 100
   const lost = over > 0 ? Math.ceil(over / 1_000_00) * law.childPhaseOutPerThousand * 100 : 0
   return Math.max(0, amount - lost)

@@ -109,7 +109,7 @@ const fillCase = (
     otherDeduction +
     income.benefits +
     income.taxExemptInterest +
-    wholeCents(household.dependantsIncome)
+    wholeCents(household.dependentsIncome)
 }
 
 export const noCoverLines = (): CoverLines => ({

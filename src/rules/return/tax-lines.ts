@@ -172,7 +172,7 @@ const takeChildCredit = (
 ): void => {
   const { child } = lines
   child.childrenUnder17 = household.childrenUnder17
-  child.otherDependants = household.otherDependants
+  child.otherDependents = household.otherDependents
   child.adjustedGrossIncome = taxable.adjustedGrossIncome
   child.taxLeft = lines.savers.taxLeft - lines.saversCredit
   child.earnedIncome = lines.earned.earnedIncome
@@ -200,7 +200,7 @@ export const noTaxLines = (): TaxLines => ({
   earnedIncomeCredit: 0,
   child: {
     childrenUnder17: 0,
-    otherDependants: 0,
+    otherDependents: 0,
     adjustedGrossIncome: 0,
     taxLeft: 0,
     earnedIncome: 0,

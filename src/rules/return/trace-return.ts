@@ -125,7 +125,7 @@ const traceIncome = (note: Note, law: LawYear, household: HouseholdYear, lines: 
     adjustedGrossIncome: inDollars(taxable.adjustedGrossIncome),
     untaxedSocialSecurity: inDollars(income.benefits - taxable.taxableBenefits),
     taxExemptInterest: inDollars(income.taxExemptInterest),
-    dependantsIncome: household.dependantsIncome,
+    dependentsIncome: household.dependentsIncome,
   })
   note('deduction', taxable.deduction, incomeTax.standardDeduction, {
     filingStatus: filingStatusNames[filingStatuses[household.status]!],
@@ -211,7 +211,7 @@ const traceCredits = (
     contributions: household.traditionalIra + household.rothIra,
     distributionsOfTheYear: household.iraDistributions,
   })
-  const family = { childrenUnder17: household.childrenUnder17, otherDependants: household.otherDependants }
+  const family = { childrenUnder17: household.childrenUnder17, otherDependents: household.otherDependents }
   note('childTaxCredit', taxes.childCredit, credits.childCredit, { adjustedGrossIncome, ...family })
   note('additionalChildTaxCredit', taxes.additionalChildCredit, credits.childRefundableMax, {
     ...family,

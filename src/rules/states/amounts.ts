@@ -95,12 +95,12 @@ export const readAmount = (amount: Amount, moved: number): Read => {
 const plainAmount = (amount: Amount): Read => {
   if (typeof amount === 'number') return () => amount
   if ('byChildren' in amount) return byNumber(amount.byChildren.map(plainAmount), (form) => form.children)
-  if ('byDependants' in amount)
-    return byNumber(amount.byDependants.map(plainAmount), (form) => form.dependants)
+  if ('byDependents' in amount)
+    return byNumber(amount.byDependents.map(plainAmount), (form) => form.dependents)
   if ('base' in amount) {
-    const { perDependant = 0, perFiler = 0 } = amount
+    const { perDependent = 0, perFiler = 0 } = amount
     const base = plainAmount(amount.base)
-    return (form) => base(form) + perDependant * form.dependants + perFiler * form.filers
+    return (form) => base(form) + perDependent * form.dependents + perFiler * form.filers
   }
   if ('timesPoverty' in amount) {
     const times = plainAmount(amount.timesPoverty)
@@ -147,7 +147,7 @@ const readRows = (rows: Rows): ((form: ReturnForm) => Pairs) => {
     return (form: ReturnForm) => all[Math.max(0, Math.min(number(form), last))]!(form)
   }
   if ('byChildren' in rows) return pick(rows.byChildren.map(readRows), (form) => form.children)
-  if ('byDependants' in rows) return pick(rows.byDependants.map(readRows), (form) => form.dependants)
+  if ('byDependents' in rows) return pick(rows.byDependents.map(readRows), (form) => form.dependents)
   if ('bySize' in rows) {
     const more = rows.plusAged ?? 0
     return pick(
@@ -206,8 +206,8 @@ const onCurve = ({ starts, values }: Pairs, x: number): number => {
 /** People of the return, or of one filer, counted by age in whole years at the year’s end. */
 export const readCount = (count: Count): ReadFor => {
   if (count === 'filers') return (form, filer) => (filer < 0 ? form.filers : 1)
-  if (count === 'everyone') return (form) => form.filers + form.dependants
-  if (count === 'dependants') return (form) => form.dependants
+  if (count === 'everyone') return (form) => form.filers + form.dependents
+  if (count === 'dependents') return (form) => form.dependents
   const {
     who,
     ageFrom = 0,
@@ -217,7 +217,7 @@ export const readCount = (count: Count): ReadFor => {
   } = count
   const moves = count.byBirth === true ? 1 : 0
   return (form, filer) => {
-    const { age, filers, dependants, dependantAge, blind } = form
+    const { age, filers, dependents, dependentAge, blind } = form
     const from = ageFrom + moves * form.yearsOn
     const below = ageBelow + moves * form.yearsOn
     let number = plus
@@ -225,8 +225,8 @@ export const readCount = (count: Count): ReadFor => {
     if (who === 'filers' && filer >= 0) number += isWithin(age[filer]!, from, below)
     else if (who === 'filers' || who === 'everyone')
       number += isWithin(age[0], from, below) + (filers === 2 ? isWithin(age[1], from, below) : 0)
-    if (who === 'dependants' || who === 'everyone')
-      for (let k = 0; k < dependants; k += 1) number += isWithin(dependantAge[k]!, from, below)
+    if (who === 'dependents' || who === 'everyone')
+      for (let k = 0; k < dependents; k += 1) number += isWithin(dependentAge[k]!, from, below)
     return Math.min(most, Math.max(0, number))
   }
 }

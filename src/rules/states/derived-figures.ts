@@ -74,7 +74,7 @@ const withBenefits = (form: ReturnForm, filer: number): number =>
 const povertyLine = (form: ReturnForm, people: number): number =>
   at(form, whole.povertyFirst) + at(form, whole.povertyEach) * (Math.max(1, people) - 1)
 
-const peopleOf = (form: ReturnForm): number => form.filers + form.dependants
+const peopleOf = (form: ReturnForm): number => form.filers + form.dependents
 
 const agedFilers = ({ age, filers }: ReturnForm): number =>
   (age[0] >= aged ? 1 : 0) + (filers === 2 && age[1] >= aged ? 1 : 0)

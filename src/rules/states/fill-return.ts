@@ -25,14 +25,14 @@ const fillPeople = (household: HouseholdYear, form: ReturnForm): void => {
     form.age[filer] = household.age[filer]!
     form.blind[filer] = household.blind[filer]!
   }
-  const { childrenUnder17, otherDependants, dependantAges } = household
-  form.dependants = childrenUnder17 + otherDependants
-  for (let k = 0; k < form.dependants; k += 1)
-    form.dependantAge[k] = dependantAges[k] ?? (k < childrenUnder17 ? ageUntold : ageUntoldFrom17)
+  const { childrenUnder17, otherDependents, dependentAges } = household
+  form.dependents = childrenUnder17 + otherDependents
+  for (let k = 0; k < form.dependents; k += 1)
+    form.dependentAge[k] = dependentAges[k] ?? (k < childrenUnder17 ? ageUntold : ageUntoldFrom17)
   form.children = household.earnedCreditChildren
 }
 
-/** Of dependants whose ages are not told: neither small nor nearly grown, and grown. */
+/** Of dependents whose ages are not told: neither small nor nearly grown, and grown. */
 const ageUntold = 10
 const ageUntoldFrom17 = 19
 

@@ -55,7 +55,7 @@ export interface Program {
   noTaxWhen: readonly Holds[]
   taxAtMostWhen: readonly (readonly Holds[])[]
   spouses: CompiledSpouses | null
-  /** Dollars a dependant that may go to either column. */
+  /** Dollars a dependent that may go to either column. */
   ownUnit: Read
   /** The return, and each spouse's own. */
   form: ReturnForm

@@ -136,9 +136,9 @@ export interface ReturnForm {
   age: [number, number]
   /** 1 for blind. */
   blind: [number, number]
-  dependants: number
-  /** Ages of the dependants: as many as there are count, others are of an earlier filling. */
-  dependantAge: number[]
+  dependents: number
+  /** Ages of the dependents: as many as there are count, others are of an earlier filling. */
+  dependentAge: number[]
   /** Children for the federal earned income credit. */
   children: number
   /** By scale: how far amounts have moved with prices since they were published. See `scale.ts`. */
@@ -154,8 +154,8 @@ export const emptyReturnForm = (length: number): ReturnForm => ({
   filers: 1,
   age: [0, 0],
   blind: [0, 0],
-  dependants: 0,
-  dependantAge: [],
+  dependents: 0,
+  dependentAge: [],
   children: 0,
   index: [1, 1, 1],
   yearsOn: 0,

@@ -5,25 +5,25 @@ const byStatus = <T extends z.ZodType>(type: T) =>
   z.strictObject({ single: type, joint: type, head: type, separate: type })
 
 /**
- * Dollars or a plain number: the same for all; by status; by number of children for the earned income credit or of dependants (the
- * last entry for more); a base with so much for each dependant or filer; a multiple of the poverty line.
+ * Dollars or a plain number: the same for all; by status; by number of children for the earned income credit or of dependents (the
+ * last entry for more); a base with so much for each dependent or filer; a multiple of the poverty line.
  */
 export type Amount =
   | number
   | { single: Amount; joint: Amount; head: Amount; separate: Amount }
   | { byChildren: Amount[] }
-  | { byDependants: Amount[] }
-  | { base: Amount; perDependant?: number | undefined; perFiler?: number | undefined }
+  | { byDependents: Amount[] }
+  | { base: Amount; perDependent?: number | undefined; perFiler?: number | undefined }
   | { timesPoverty: Amount }
 const amount: z.ZodType<Amount> = z.lazy(() =>
   z.union([
     z.number(),
     byStatus(amount),
     z.strictObject({ byChildren: z.array(amount) }),
-    z.strictObject({ byDependants: z.array(amount) }),
+    z.strictObject({ byDependents: z.array(amount) }),
     z.strictObject({
       base: amount,
-      perDependant: z.number().optional(),
+      perDependent: z.number().optional(),
       perFiler: z.number().optional(),
     }),
     z.strictObject({ timesPoverty: amount }),
@@ -35,7 +35,7 @@ export type Rows =
   | [number, number][]
   | { single: Rows; joint: Rows; head: Rows; separate: Rows }
   | { byChildren: Rows[] }
-  | { byDependants: Rows[] }
+  | { byDependents: Rows[] }
   | { bySize: Rows[]; plusAged?: number | undefined }
 const pairs = z.array(z.tuple([z.number(), z.number()]))
 const rows: z.ZodType<Rows> = z.lazy(() =>
@@ -43,7 +43,7 @@ const rows: z.ZodType<Rows> = z.lazy(() =>
     pairs,
     byStatus(rows),
     z.strictObject({ byChildren: z.array(rows) }),
-    z.strictObject({ byDependants: z.array(rows) }),
+    z.strictObject({ byDependents: z.array(rows) }),
     z.strictObject({ bySize: z.array(rows), plusAged: z.number().optional() }),
   ]),
 )
@@ -52,7 +52,7 @@ const rows: z.ZodType<Rows> = z.lazy(() =>
 const names = z.union([z.string(), z.array(z.union([z.string(), z.number()]))])
 export type Names = z.infer<typeof names>
 
-const everybody = ['filers', 'dependants', 'everyone'] as const
+const everybody = ['filers', 'dependents', 'everyone'] as const
 const count = z.union([
   z.enum(everybody),
   z.strictObject({

@@ -103,7 +103,7 @@ const workSpouses = (program: Program, tax: number): TaxOfCouple => {
   couple.left = Math.max(0, tax - sumOf(lines.ownCredits, form, true))
   const each = program.ownUnit(form)
   if (spouses === null || form.filers < 2 || !hold(spouses.when, form, -1)) {
-    couple.left = Math.max(0, couple.left - each * form.dependants)
+    couple.left = Math.max(0, couple.left - each * form.dependents)
     return couple
   }
   for (let filer = 0; filer < 2; filer += 1) {
@@ -124,11 +124,11 @@ const onOwnReturns = (program: Program, each: number): void => {
   const taxOfSecond = taxBeforeCredits(program, second, of(second, step.taxable))
   let one = Math.max(0, taxOfFirst - sumOf(lines.ownCredits, first, false))
   let other = Math.max(0, taxOfSecond - sumOf(lines.ownCredits, second, false))
-  for (let k = 0; each > 0 && k < program.form.dependants; k += 1) {
+  for (let k = 0; each > 0 && k < program.form.dependents; k += 1) {
     if (one >= other) one = Math.max(0, one - each)
     else other = Math.max(0, other - each)
   }
-  const together = Math.max(0, couple.left - each * program.form.dependants)
+  const together = Math.max(0, couple.left - each * program.form.dependents)
   if (one + other < together - 1e-9) {
     couple.tax = taxOfFirst + taxOfSecond
     couple.left = one + other
@@ -166,7 +166,7 @@ const split = (program: Program): void => {
 const incomeToSplit = (rule: CompiledSpouses, one: ReturnForm): number =>
   rule.income(one, -1) - (rule.lessExemptions ? of(one, step.exemptions) : 0)
 
-/** The return that one spouse would file on own income alone: status separate, no dependants, the own share of adjustments. */
+/** The return that one spouse would file on own income alone: status separate, no dependents, the own share of adjustments. */
 const fillOne = (program: Program, filer: number): void => {
   const { form } = program
   const one = program.ones[filer]!
@@ -176,7 +176,7 @@ const fillOne = (program: Program, filer: number): void => {
   one.filers = 1
   one.age[0] = form.age[filer]!
   one.blind[0] = form.blind[filer]!
-  one.dependants = 0
+  one.dependents = 0
   one.children = 0
   const gross = of(form, derived.gross + 1 + filer)
   const total = of(form, derived.gross)
@@ -193,7 +193,7 @@ const copyForm = (from: ReturnForm, to: ReturnForm): void => {
   to.v.set(from.v)
   to.status = from.status
   to.filers = from.filers
-  to.dependants = from.dependants
+  to.dependents = from.dependents
   to.children = from.children
   to.yearsOn = from.yearsOn
   for (let k = 0; k < 2; k += 1) {
@@ -201,7 +201,7 @@ const copyForm = (from: ReturnForm, to: ReturnForm): void => {
     to.blind[k] = from.blind[k]!
   }
   for (let k = 0; k < 3; k += 1) to.index[k] = from.index[k]!
-  for (let k = 0; k < from.dependants; k += 1) to.dependantAge[k] = from.dependantAge[k]!
+  for (let k = 0; k < from.dependents; k += 1) to.dependentAge[k] = from.dependentAge[k]!
 }
 
 /** In order: non-refundable credits down to zero; what the refundable ones pay may leave less than nothing. */

@@ -27,7 +27,7 @@ import type { CompiledCoverage } from './compiled-coverage.ts'
 interface Member {
   id: string
   name: string
-  /** Place among the plan's people; −1 for a dependant. */
+  /** Place among the plan's people; −1 for a dependent. */
   person: number
   bornMonth: number
   leaves: number
@@ -49,7 +49,7 @@ export const compileCoverage = (
   const rated = years.map((year) =>
     members.map(({ bornMonth, person }) => {
       const age = ratedAge(bornMonth, year)
-      return ownFactor(place, { age, isDependant: person < 0 }, rules.lastPublishedYear)
+      return ownFactor(place, { age, isDependent: person < 0 }, rules.lastPublishedYear)
     }),
   )
   const at21 = (premiums: readonly PremiumAt21[]) =>
@@ -107,9 +107,9 @@ const incomesSoFar = [
 const monthsBeforeBirth = 9
 
 const membersOf = (plan: Plan): Member[] => {
-  const { people, dependants } = plan.household
+  const { people, dependents } = plan.household
   const births = (id: string) =>
-    dependants
+    dependents
       .filter((child) => child.mother === id)
       .map((child) => monthOfDay(day(child.born)))
       .map((born) => ({
@@ -129,7 +129,7 @@ const membersOf = (plan: Plan): Member[] => {
       pregnancies: births(one.id),
     }),
   )
-  const children = dependants.map((one): Member => {
+  const children = dependents.map((one): Member => {
     const bornMonth = monthOfDay(day(one.born))
     return {
       id: one.id,

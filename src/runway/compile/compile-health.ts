@@ -21,7 +21,7 @@ export const compileHealth = (plan: Plan, span: Span, weather: Weather): Compile
     supplement: health.medicare.supplement,
     careBefore65: health.careBefore65,
     careFrom65: health.careFrom65,
-    dependantCare: row(),
+    dependentCare: row(),
     premiumFactor: weather.premiumFactor,
     savingsCover: savingsCoverOf(plan, span),
   }
@@ -30,7 +30,7 @@ export const compileHealth = (plan: Plan, span: Span, weather: Weather): Compile
     const { first, end } = monthsOf(line, span)
     for (let m = first; m < end; m += 1) into[m]! += line.perMonth
   }
-  addDependantCare(plan, span, out)
+  addDependentCare(plan, span, out)
   return out
 }
 
@@ -44,10 +44,10 @@ const savingsCoverOf = ({ health }: Plan, span: Span): Uint8Array =>
       : savingsCoverCode.none
   })
 
-const addDependantCare = (plan: Plan, span: Span, out: CompiledHealth) => {
-  for (const child of plan.household.dependants) {
+const addDependentCare = (plan: Plan, span: Span, out: CompiledHealth) => {
+  for (const child of plan.household.dependents) {
     const first = Math.max(0, monthOfDay(day(child.born)) - span.firstMonth)
     const last = Math.min(span.months - 1, lastMonthAtHome(child) - span.firstMonth)
-    for (let m = first; m <= last; m += 1) out.dependantCare[m]! += plan.health.careEachDependant
+    for (let m = first; m <= last; m += 1) out.dependentCare[m]! += plan.health.careEachDependent
   }
 }

@@ -50,11 +50,11 @@ export const compileHousehold = (
     hasCareCosts: household.living.some((line) => line.careOfChildren),
     careCosts: growing(),
     careChildren: new Float64Array(span.years),
-    dependantAges: [],
+    dependentAges: [],
     livingFactor: weather.livingFactor,
     childrenUnder17: new Float64Array(span.years),
     earnedCreditChildren: new Float64Array(span.years),
-    otherDependants: new Float64Array(span.years),
+    otherDependents: new Float64Array(span.years),
     benefitChildren: new Uint8Array(span.months),
     childrenInCare: new Uint8Array(span.months),
   }
@@ -142,10 +142,10 @@ const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
   for (let y = 0; y < span.years; y += 1) {
     const children = childrenOfYear(plan, span.firstYear + y)
     out.childrenUnder17[y] = children.childrenUnder17
-    out.otherDependants[y] = children.otherDependants
+    out.otherDependents[y] = children.otherDependents
     out.earnedCreditChildren[y] = children.earnedCreditChildren
     out.careChildren[y] = children.careChildren
-    out.dependantAges[y] = children.dependantAges
+    out.dependentAges[y] = children.dependentAges
   }
   const childrenAt = benefitChildrenOf(plan)
   for (let m = 0; m < span.months; m += 1) {

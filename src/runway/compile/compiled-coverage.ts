@@ -2,10 +2,10 @@
 import type { CoverageLimits } from '#rules/coverage/coverage-limits.ts'
 import type { FamilyRating } from '#rules/marketplace/premium-by-age.ts'
 
-/** Members are all adults and dependants of the plan, oldest first. */
+/** Members are all adults and dependents of the plan, oldest first. */
 export interface CompiledCoverage {
   members: { id: string; name: string; isChild: boolean }[]
-  /** Member: place among the plan's people; −1 for a dependant. */
+  /** Member: place among the plan's people; −1 for a dependent. */
   person: Int32Array
   /** Member × month: place in `coverageKinds` before any program is asked: absent, none, other plan, marketplace or Medicare. */
   listed: Uint8Array

@@ -104,15 +104,15 @@ export interface CompiledHousehold {
   careChildren: Float64Array
   /** Factor on living costs, 1 but for storms. */
   livingFactor: Float64Array
-  /** Qualifying children under 17, those for the earned income credit, and other dependants, by year. */
+  /** Qualifying children under 17, those for the earned income credit, and other dependents, by year. */
   childrenUnder17: Float64Array
   earnedCreditChildren: Float64Array
-  otherDependants: Float64Array
+  otherDependents: Float64Array
   /** By month: children at home whom Social Security counts, and those of them young enough that a parent is paid for their care. */
   benefitChildren: Uint8Array
   childrenInCare: Uint8Array
   /** Ages of all of them, by year. */
-  dependantAges: number[][]
+  dependentAges: number[][]
 }
 
 export interface CompiledHealth {
@@ -126,8 +126,8 @@ export interface CompiledHealth {
   supplement: number
   careBefore65: number
   careFrom65: number
-  /** Care of all dependants at home, by month, at first cost of care. */
-  dependantCare: Float64Array
+  /** Care of all dependents at home, by month, at first cost of care. */
+  dependentCare: Float64Array
   /** Factor on premiums, 1 but for storms. */
   premiumFactor: Float64Array
   /** By year: a `savingsCoverCode`. */

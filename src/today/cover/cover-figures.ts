@@ -237,7 +237,7 @@ const premiumsByAge = (plan: Plan, rules: RunwayRules, year: number) => {
   const own = premiumAtFirst(planPremiums(plan), year, level) * level(year)
   const benchmark = premiumAtFirst(benchmarkPremiums(plan), year, level) * level(year)
   const factorAt = (age: number) =>
-    rules.memberFactors(ratingPlaceOf(plan), [{ age, isDependant: age < 21 }])[0]!
+    rules.memberFactors(ratingPlaceOf(plan), [{ age, isDependent: age < 21 }])[0]!
   if (own <= 0 && benchmark <= 0) return []
   return Array.from({ length: 65 }, (_, age) => ({
     age,

@@ -54,7 +54,7 @@ export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
     chosenFiling(plan),
     people.length,
     signing.length,
-    household.childrenUnder17 + household.otherDependants > 0,
+    household.childrenUnder17 + household.otherDependents > 0,
     yearsSinceDeath(plan, year),
     inForce(survivingSpouseYears, year),
   )

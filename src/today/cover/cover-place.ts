@@ -18,7 +18,7 @@ const shownAge = 40
 export const placeFiguresOf = (plan: Plan, rules: RunwayRules, year: number): PlaceFigures | null => {
   const { place } = plan.household
   if (place.state === undefined) return null
-  const factor = rules.memberFactors(ratingPlaceOf(plan), [{ age: shownAge, isDependant: false }])[0]!
+  const factor = rules.memberFactors(ratingPlaceOf(plan), [{ age: shownAge, isDependent: false }])[0]!
   const history = countyPremiums('benchmark', place).map((one) => ({
     year: one.year,
     monthly: one.at21 * factor,

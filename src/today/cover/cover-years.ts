@@ -185,7 +185,7 @@ const countKinds = (kinds: readonly CoverageKind[]): CoveredPerson['months'] => 
 }
 
 const ageIn = (plan: Plan, id: string, year: number): number => {
-  const one = [...plan.household.people, ...plan.household.dependants].find((each) => each.id === id)!
+  const one = [...plan.household.people, ...plan.household.dependents].find((each) => each.id === id)!
   return ratedAge(monthOfDay(day(one.born)), year)
 }
 

@@ -219,12 +219,12 @@ export const fillCover = (
     return
   }
   const months = home ? monthsWithPremiums(home) : 0
-  const everyone = [...plan.household.people, ...plan.household.dependants]
+  const everyone = [...plan.household.people, ...plan.household.dependents]
   const rated = marketplace.members.flatMap(({ person }) => {
     const found = everyone.find((one) => one.id === person)
     if (!found) return []
-    const isDependant = plan.household.dependants.some(({ id }) => id === person)
-    return [{ age: Math.max(0, year - yearIn(found.born)), isDependant }]
+    const isDependent = plan.household.dependents.some(({ id }) => id === person)
+    return [{ age: Math.max(0, year - yearIn(found.born)), isDependent }]
   })
   const familyAt = (premiumMonthly: number) =>
     familyPremium({ age: 21, premiumMonthly }, rated, ratingPlaceOf(plan), year).total

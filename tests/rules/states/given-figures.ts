@@ -17,7 +17,7 @@ export interface GivenFigures {
   status: (typeof statuses)[number]
   ages: readonly number[]
   blind?: readonly boolean[]
-  dependants?: readonly number[]
+  dependents?: readonly number[]
   /** Children for the federal earned income credit; else those under 19. */
   children?: number
   figures: Readonly<Record<string, number | readonly number[]>>
@@ -40,18 +40,18 @@ export const workGiven = (
 }
 
 const fillGiven = (state: StateCode, year: number, given: GivenFigures, form: ReturnForm): void => {
-  const { figures, dependants = [] } = given
+  const { figures, dependents = [] } = given
   form.status = statuses.indexOf(given.status)
   form.filers = given.status === 'joint' ? 2 : 1
   for (let filer = 0; filer < 2; filer += 1) {
     form.age[filer] = given.ages[filer] ?? given.ages[0]!
     form.blind[filer] = given.blind?.[filer] ? 1 : 0
   }
-  form.dependants = dependants.length
-  dependants.forEach((age, k) => {
-    form.dependantAge[k] = age
+  form.dependents = dependents.length
+  dependents.forEach((age, k) => {
+    form.dependentAge[k] = age
   })
-  form.children = given.children ?? dependants.filter((age) => age < 19).length
+  form.children = given.children ?? dependents.filter((age) => age < 19).length
   for (const name of Object.keys(person) as PersonName[]) setPerson(form, name, figures[name] ?? 0)
   for (const [name, place] of Object.entries(whole)) setFigure(form, place, Number(figures[name] ?? 0))
   addFederal(state, year, form)

@@ -103,7 +103,7 @@ const sameList = (a: readonly unknown[], b: readonly unknown[]): boolean =>
 
 const peopleOf = (plan: Plan): { id: string; name: string; born: string }[] => [
   ...plan.household.people,
-  ...plan.household.dependants,
+  ...plan.household.dependents,
 ]
 
 /** Sum of factors of the people listed who are under 65 this January, as the place rates them. */
@@ -113,7 +113,7 @@ const householdFactor = (plan: Plan, ids: readonly string[], place: string, toda
     .filter((one) => ids.includes(one.id))
     .map((one) => ({
       age: ratedAge(monthOfDay(day(one.born)), year),
-      isDependant: plan.household.dependants.some(({ id }) => id === one.id),
+      isDependent: plan.household.dependents.some(({ id }) => id === one.id),
     }))
     .filter(({ age }) => age < 65)
   return memberFactors(place, rated, year).reduce((sum, factor) => sum + factor, 0)

@@ -117,7 +117,7 @@ function settingsFigures(c: PageContext): SettingsFigures {
 
 const peopleOf = (plan: Plan): SettingsFigures['people'] => [
   ...plan.household.people.map((one) => ({ name: one.name, born: day(one.born), isChild: false })),
-  ...lived(plan).household.dependants.map((one) => ({
+  ...lived(plan).household.dependents.map((one) => ({
     name: one.name,
     born: day(one.born),
     isChild: true,

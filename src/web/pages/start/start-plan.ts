@@ -58,7 +58,7 @@ export const whoForm = z.object({
 const whoField = (path: string): string | null => {
   const place = /^household\.place\.(state|county)$/.exec(path)
   if (place) return place[1]!
-  const found = /^household\.(people|dependants)\.(\d+)\.(?:born|planToAge|untilAge)$/.exec(path)
+  const found = /^household\.(people|dependents)\.(\d+)\.(?:born|planToAge|untilAge)$/.exec(path)
   return found && `${found[1] === 'people' ? 'people' : 'children'}.${found[2]}.born`
 }
 
@@ -108,8 +108,8 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
             ...plan.household,
             ...(place === undefined ? {} : { place }),
             people,
-            dependants: form.children.map((one) =>
-              keepFields(plan.household?.dependants, withId(plan.household?.dependants ?? [], one)),
+            dependents: form.children.map((one) =>
+              keepFields(plan.household?.dependents, withId(plan.household?.dependents ?? [], one)),
             ),
           },
           farm: { ...plan.farm, crew: crewOf(plan, people, form.people) },

@@ -147,10 +147,10 @@ function whoAsText(c: PageContext): Record<string, string> {
   const { stateTax } = current.plan.tax
   values.localRate =
     stateTax.kind === 'law' && stateTax.localRate > 0 ? formatPercent(stateTax.localRate, 4) : ''
-  const { people, dependants } = current.plan.household
+  const { people, dependents } = current.plan.household
   for (const [list, rows] of [
     ['people', people],
-    ['children', dependants],
+    ['children', dependents],
   ] as const) {
     rows.forEach((row, index) => {
       values[`${list}.${index}.name`] = row.name
@@ -187,7 +187,7 @@ const sellsOptions = () =>
 /** People of the household, children with them. */
 const heads = (current: CurrentPlan): number =>
   current.status === 'read'
-    ? current.plan.household.people.length + current.plan.household.dependants.length
+    ? current.plan.household.people.length + current.plan.household.dependents.length
     : 0
 
 function showCosts(c: PageContext, typed: TypedForm, errors: FormErrors) {
