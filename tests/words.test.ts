@@ -76,6 +76,15 @@ const banned: readonly { say: string; not: RegExp }[] = [
     say: 'labor, installment, license, fall, dependent',
     not: /\b(labour|instalment|licence|autumn|counselling|dependant)s?\b/i,
   },
+  {
+    say: 'If another rule also matches, wins',
+    not: /\bfits as well\b|\bsays more about\b/i,
+  },
+  { say: 'you included', not: /\bnot you either\b/i },
+  { say: 'is due', not: /\bfalls due in the coming\b/i },
+  { say: 'Optional', not: /\bmay stay empty\b/i },
+  { say: 'when paid', not: /\bdeducted as it came\b/i },
+  { say: 'This check can miss items', not: /\bthe watch knows\b/i },
   { say: 'plow, program, color, neighbor', not: /\b(plough|programme|colour|neighbour|favour)\w*\b/i },
 ]
 

@@ -13,7 +13,7 @@ import { readPassphrase } from './passphrase.ts'
 
 export const backup: Command = {
   name: 'backup',
-  summary: 'Writes everything into one file that can be carried away.',
+  summary: 'Writes everything into one file to keep somewhere else.',
   help: `
 npm run dooryard -- backup TARGET [OPTIONS]
 npm run dooryard -- backup --daily [--data PLACE]
@@ -27,7 +27,7 @@ as a running Dooryard does by itself.
   --data PLACE             the folder, or the file, that holds the books
   --passphrase-file FILE   encrypts the backup (scrypt and AES-256-GCM) with the first
                            line of FILE; - reads it from standard input.
-                           Without the passphrase nobody can open it again: not you either.`,
+                           Without the passphrase nobody can open it again, you included.`,
   run: runBackup,
 }
 

@@ -1,7 +1,7 @@
 // Every page that links lead to: accessible at AA, 360 px wide without scrolling sideways, readable without script, quiet in the console. Its
 // pages and rooms are short on a desk and a phone, and fit with text at 200 %.
 import { expect, test } from 'vitest'
-import { navigation, roomsOf } from '#web/forms/navigation.ts'
+import { behindForms, pagesAmong, rooms, shapeOf } from './addresses.ts'
 import { axeFindings, axeSource, sidewaysFindings } from './findings.ts'
 import { openPage, type WatchedPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
@@ -10,10 +10,6 @@ const mostPages = 160
 /** Colors come from the same tokens everywhere, so the first pages stand for all in the dark. */
 const darkPages = 20
 
-/** Walked once for all that is asked of them: opening each again for every question takes as long as the rest of this file. */
-const rooms = [
-  ...new Set(navigation.flatMap(({ path }) => [path, ...roomsOf(path).map((room) => room.path)])),
-]
 /** Lists that are read by searching: what is entered, and what each word means. */
 const lists = ['/books/entries', '/settings/words']
 const screens = { desk: { width: 1280, height: 900, most: 4 }, phone: { width: 360, height: 740, most: 8 } }
@@ -33,41 +29,8 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   const frames = new Set<string>()
   const problems: string[] = []
   let looked = 0
-  // What only a form leads to is given here.
-  const others = [
-    '/month',
-    '/farm/notebook?open=market',
-    '/farm/notebook/table',
-    '/farm/hours',
-    '/farm/enterprises',
-    '/farm/enterprises/new?usual=broilers',
-    '/farm/markets',
-    '/farm/herds',
-    '/farm/buying',
-    '/farm/fit',
-    '/farm/batches',
-    '/farm/batches/new',
-    '/farm/seen',
-    '/farm/preparer',
-    '/farm/notebook/phone',
-    '/books/sorting',
-    '/books/acts',
-    '/books/entries/20/for',
-    '/start/owned',
-    '/start/year',
-    '/year-pack/schedule-f',
-    '/year-pack/people',
-    '/year-pack/payments',
-    '/year-pack/cover-papers',
-    '/year-pack/pay',
-    '/books/spending',
-    '/books/entries?text=feed',
-    '/books/sorting',
-    '/books/reconcile/opening/4',
-    '/books/accounts/4/change?chosen=found&text=ewe+ration&from=2025-12-01',
-  ]
-  const waiting = [...new Set([...rooms, ...others])]
-  const seen = new Set(waiting.map(shape))
+  const waiting = [...new Set([...rooms, ...behindForms])]
+  const seen = new Set(waiting.map(shapeOf))
   for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) {
     looked += 1
     const findings = await Promise.all([
@@ -81,8 +44,8 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
         `${Math.round(performance.now())} ms ${path}: ${problems.length} so far, ${problems.at(-1) ?? ''}\n`,
       )
     for (const link of findings[0].links) {
-      if (seen.size >= mostPages || seen.has(shape(link))) continue
-      seen.add(shape(link))
+      if (seen.size >= mostPages || seen.has(shapeOf(link))) continue
+      seen.add(shapeOf(link))
       waiting.push(link)
     }
   }
@@ -113,7 +76,7 @@ async function wideFindings(
     await page.emulateMedia({ colorScheme: 'dark' })
     found.push(...(await axeFindings(watched, `${path} (dark)`, { only: ['color-contrast'], but })))
   }
-  return { found, links: read.links.map((link) => link.split('#')[0]!).filter(leadsToPage) }
+  return { found, links: pagesAmong(read.links) }
 }
 
 type SetLetters = (pixels: number) => Promise<unknown>
@@ -169,16 +132,6 @@ async function lengthFindings(
   ]
 }
 
-/** Pages that differ only in a number, an id or the name of the one thing they show are one page. */
-function shape(path: string): string {
-  const [address, query = ''] = path.split('?') as [string, string?]
-  const keys = [...new URLSearchParams(query)].map(([name, value]) =>
-    ['kind', 'table'].includes(name) ? `${name}=${value}` : name,
-  )
-  const kept = address.replace(/\/[^/]*\d[^/]*/g, '/#').replace(/^(\/[^/]+\/[^/]+)\/(?!new$)[^/]+$/, '$1/#')
-  return `${kept}?${keys.join('&')}`
-}
-
 /** Asked for at once: the browser library’s own finders load half a megabyte into every page that they look at. */
 const pageRead = `({
   headings: document.querySelectorAll('h1').length,
@@ -199,9 +152,6 @@ interface PageRead {
   links: string[]
   frame: string
 }
-
-const leadsToPage = (link: string): boolean =>
-  !/\.(csv|json|ics)(\?|$)|\/attachments\/|\/lock$|\/events|\/download|^\/year-pack\/folder/.test(link)
 
 /** One h1, a title, and nothing printed that is no value; sound or film would need rules that are not run. */
 function shellFindings({ headings, title, text, plays }: PageRead, path: string): string[] {

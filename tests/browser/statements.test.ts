@@ -124,7 +124,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
   test('a rule shows what it would have caught before it is saved', async () => {
     await page.goto('/books/sorting/rules/new')
     await page.getByLabel('These words').fill('crossroads fuel')
-    await page.getByLabel('this one goes first').check()
+    await page.getByLabel('this rule wins').check()
     await page.getByLabel('Goes to').selectOption({ label: 'Fuel and oil' })
     if (!script) await page.getByRole('button', { name: 'Try it on past transactions' }).click()
     await page.getByText(/it would have caught 2\d\d/).waitFor()

@@ -77,7 +77,7 @@ describe('with a plan', () => {
 
   test('shows the same figures on the page, with charts as drawings and tables behind them', async () => {
     withPlan()
-    const rooms = ['', '/credit', '/years'].map(async (room) => (await app.get(`/cover${room}`)).text())
+    const rooms = ['', '/credit', '/years', '/place'].map(async (room) => (await app.get(`/cover${room}`)).text())
     const page = (await Promise.all(rooms)).join('')
     const figures = await figuresOf('/cover.json')
     const credit = Math.round(figures.inSight!.room.now.credit).toLocaleString('en-US')
@@ -203,7 +203,7 @@ describe('the form for who is covered', () => {
     expect(saved().ageRating).toBe('MA')
     expect(saved().planAt21).toBeCloseTo(1114.5 / ((1.478 + 0.751) / 1.183), 3)
     expect((await figuresOf('/cover.json')).inSight!.premiumMonthly).toBeCloseTo(1114.5, 1)
-    const page = await (await app.get('/cover/years')).text()
+    const page = await (await app.get('/cover/place')).text()
     expect(page).toContain('By Massachusetts’s curve')
     expect(await (await app.get('/cover/marketplace')).text()).toMatch(/value="MA" selected/)
     // New York: one adult with children is 1.7 of one adult; nothing rises with age.
@@ -213,7 +213,7 @@ describe('the form for who is covered', () => {
     const { premiumByAge, ageRating } = await figuresOf('/cover.json')
     expect(ageRating).toBe('NY')
     expect(premiumByAge[64]!.plan).toBe(premiumByAge[21]!.plan)
-    expect(await (await app.get('/cover/years')).text()).toContain('New York: by the family, not by age')
+    expect(await (await app.get('/cover/place')).text()).toContain('New York: by the family, not by age')
     const third = { ...second, formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c13', basedOn: '3' }
     const wrong = await app.post('/cover/marketplace', { ...third, ageRating: 'ZZ' })
     expect(wrong.status).toBe(422)

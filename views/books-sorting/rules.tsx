@@ -111,10 +111,10 @@ export const RuleForm = (props: RuleFormProps) => {
         <Select {...field('target')} label="Goes to" options={props.targetOptions} empty="Choose" />
         <RadioGroup
           {...field('priority')}
-          label="When another rule fits as well"
+          label="If another rule also matches"
           options={[
-            { value: '0', label: 'the one that says more about the transaction goes first' },
-            { value: '1', label: 'this one goes first' },
+            { value: '0', label: 'the more specific rule wins' },
+            { value: '1', label: 'this rule wins' },
           ]}
         />
         <ButtonRow>
@@ -161,12 +161,12 @@ export const DryRunPart = ({ dryRun }: { dryRun: DryRunShown | null }) => (
           went elsewhere, {dryRun.counts.other} were split, matched or skipped, {dryRun.counts.unsorted} still
           wait.
           {dryRun.overruled > 0
-            ? ` For ${dryRun.overruled} more, another rule goes first; “this one goes first” above changes that.`
+            ? ` For ${dryRun.overruled} more, another rule goes first; “this rule wins” above changes that.`
             : ''}
         </p>
         {dryRun.lines.length === 0 ? null : (
           <DataTable
-            caption="Those that differ first, then the newest"
+            caption="Changed ones first, then the newest"
             stack
             rows={dryRun.lines}
             columns={[

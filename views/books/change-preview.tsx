@@ -50,7 +50,7 @@ const BookForm = ({ figures, preview, typed, formId, back }: Props) => {
       <ButtonRow>
         <Button>{count === 1 ? 'Book this change' : `Book these ${count} changes`}</Button>
         <LinkButton quiet href={registerAddress(figures.account.id, back)}>
-          Leave all as it is
+          Cancel
         </LinkButton>
       </ButtonRow>
     </form>

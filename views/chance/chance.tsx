@@ -1,4 +1,5 @@
 // How sure the plan is: the form of a chance run, its progress while it runs, and its outcome as sentences, bands and tables.
+import type { Child } from 'hono/jsx'
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
@@ -39,9 +40,32 @@ export const Chance = ({ figures, errors, place = 'chance' }: ChanceProps & { pl
     <h2 id="chance-title">How sure is {figures.planName}?</h2>
     <ErrorSummary errors={errors} title="The simulations were not run. Please fix the following" />
     <State figures={figures} place={place} />
-    {figures.run.status === 'running' ? null : <AskForm figures={figures} errors={errors} place={place} />}
+    {figures.run.status === 'running' ? null : (
+      <AskAgain isFolded={place === 'chance-brief' && figures.run.status === 'done'} errors={errors}>
+        <AskForm figures={figures} errors={errors} place={place} />
+      </AskAgain>
+    )}
   </section>
 )
+
+/** In brief the answer stands alone: its form is a step away until something in it is wrong. */
+const AskAgain = ({
+  isFolded,
+  errors,
+  children,
+}: {
+  isFolded: boolean
+  errors: FieldErrors
+  children: Child
+}) =>
+  isFolded ? (
+    <details open={Object.keys(errors).length > 0}>
+      <summary>Run the simulations again</summary>
+      {children}
+    </details>
+  ) : (
+    <>{children}</>
+  )
 
 export type ChancePlace = 'chance' | 'chance-brief'
 
@@ -109,6 +133,12 @@ const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace 
   </form>
 )
 
+/** Below zero no account is: what can be spent is less than the tax that is owed by then. */
+const lowestWords = (lowest: number, orMore: string): string =>
+  lowest < -0.5
+    ? `fall ${formatDollars(-lowest)}${orMore} short of the tax owed by then, which is not due yet`
+    : `are lowest at ${formatDollars(lowest)}${orMore === '' ? '' : ' or less'}`
+
 interface OutcomeProps {
   figures: ChanceOutcomeFigures
   seconds: number
@@ -134,10 +164,10 @@ const Outcome = ({ figures, seconds, isBrief }: OutcomeProps) => {
       </p>
       <p>
         Savings never fall below the floor in {percent(outcome.aboveFloor.share)} of them. In the middle run
-        they are lowest at {formatDollars(outcome.lowestSavings.p50)}, in the tenth worst at{' '}
-        {formatDollars(outcome.lowestSavings.p10)}
+        they {lowestWords(outcome.lowestSavings.p50, '')}. One time in ten they{' '}
+        {lowestWords(outcome.lowestSavings.p10, ' or more')}
         {outcome.unmetNeed.p90 > 0.5
-          ? `, where ${formatDollars(outcome.unmetNeed.p90)} of costs stay unmet`
+          ? `, and ${formatDollars(outcome.unmetNeed.p90)} or more of costs stay unmet`
           : ''}
         . Carry month in the middle run, counted up to the first slower year when the plan has one:{' '}
         {when(outcome.carryMonth.p50)}.

@@ -92,16 +92,6 @@ export const coverRooms = {
     view: ({ figures }) => (
       <>
         <Part of={() => <WhoIsCovered rows={figures.rows} />} />
-        <Part
-          of={() => (
-            <PremiumByAge
-              ages={figures.premiumByAge}
-              rows={figures.rows}
-              year={figures.year}
-              ageRating={figures.ageRating}
-            />
-          )}
-        />
         <Part of={() => <MedicareMove starts={figures.medicare} />} />
       </>
     ),
@@ -116,8 +106,22 @@ export const coverRooms = {
     path: '/cover/place',
     title: 'Where you live',
     purpose:
-      'The premiums of your county over the years, and up to which income your state’s programs cover whom.',
-    view: ({ figures }) => <Part of={() => <PlaceOfCover place={figures.place} />} />,
+      'The premiums of your county over the years and by age, and up to which income your state’s programs cover whom.',
+    view: ({ figures }) => (
+      <>
+        <Part of={() => <PlaceOfCover place={figures.place} />} />
+        <Part
+          of={() => (
+            <PremiumByAge
+              ages={figures.premiumByAge}
+              rows={figures.rows}
+              year={figures.year}
+              ageRating={figures.ageRating}
+            />
+          )}
+        />
+      </>
+    ),
   },
 } satisfies Record<string, RoomView>
 

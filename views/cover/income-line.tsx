@@ -1,5 +1,6 @@
 // What coverage costs a month over household income, as one line with its marks and where the household stands; and the answer in a sentence.
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { Room } from '#rules/marketplace/income-room.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
@@ -32,11 +33,15 @@ export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
     <p class="answer">
       {gain}
       You can earn <strong>{dollars((next ?? end!).extraLeft)} more</strong> in {sight.extraIs} in{' '}
-      {sight.year} before {next ? 'care costs more' : 'the credit ends'}
-      {next && end && end !== next ? `, and ${dollars(end.extraLeft)} more before the credit ends` : ''}.
+      {sight.year} before {next ? 'care costs more' : 'the credit ends'}.
+      {next && end && end !== next ? ` ${creditEndsWords(end, sight)}` : ''}
     </p>
   )
 }
+
+/** Also where no credit is paid yet: the income at which it ends, and how far off that is. */
+const creditEndsWords = (end: Room, sight: YearInSight): string =>
+  `No credit is paid above a household income of ${formatDollars(end.incomeAt)}: that takes ${formatDollars(Math.max(0, end.extraLeft - 1))} more ${sight.extraIs} than now.`
 
 export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
   const months = sight.part?.months ?? 12

@@ -23,8 +23,8 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
     <section id="purchases" aria-labelledby="purchases-title">
       <h2 id="purchases-title">What the farm buys from its own cash</h2>
       <p>
-        <SpendableNow purchases={purchases} /> Where cash allows two at once, the one higher in the list comes
-        first.
+        <SpendableNow purchases={purchases} /> If cash is enough for two at once, the one higher in the list
+        is bought first.
       </p>
       {purchases.queue.length === 0 ? (
         <p>Nothing is planned yet. Add what you want to buy, and its month shows here.</p>

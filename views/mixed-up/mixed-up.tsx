@@ -61,8 +61,8 @@ export const MixedUpPage = ({ figures, errors, options, formIds }: MixedUpProps)
       ))
     )}
     <Caution askWhom="a licensed tax preparer">
-      The watch knows payees from before and a list of common words; it misses things and asks about things
-      that are right.
+      This check goes by earlier payees and a list of common words. It can miss items, and it can flag correct
+      ones.
     </Caution>
   </>
 )

@@ -88,7 +88,7 @@ const SavingsChart = ({ figures }: { figures: Shown }) => {
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[
         {
-          name: 'Savings: solid in the books, dashed in the plan',
+          name: 'Savings: actual solid, plan dashed',
           short: 'as planned',
           tone: 2,
           futureAfter: join?.month ?? figures.month - 1,

@@ -81,7 +81,7 @@ export const QuestionPage = (props: QuestionProps) => (
 /** Every answer to its forms replaces it whole. */
 export const Question = ({ figures, errors }: QuestionProps) => (
   <section id="question" class="question" aria-label={figures.title}>
-    <ErrorSummary errors={errors} title="The question was not asked. Please look at this" />
+    <ErrorSummary errors={errors} title="The question was not asked. Please fix the following" />
     <State figures={figures} />
     {figures.run.status === 'running' ? null : <AskForm figures={figures} errors={errors} />}
   </section>

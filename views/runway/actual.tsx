@@ -52,7 +52,7 @@ export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId
         note={
           figures.fromBooks
             ? 'the books’ balances in place of the plan’s past'
-            : 'by the plan alone: it begins this month or later'
+            : 'from the plan only: it starts this month or later'
         }
       />
       <Figure label="Without draws" value={left(figures.monthsLeftWithoutDraws)} note="by the same plan" />

@@ -1,11 +1,13 @@
 // The levers beside the course: each change recomputes it in place, and without script by the button.
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { type FieldErrors, Hidden, MoneyField, PercentField, QuantityField } from '../parts/field.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { withQuery } from '../parts/with-query.ts'
 
-/** The levers' groups, as they stand one under another. */
-const groups = ['Draws', 'Costs', 'Growth and returns'] as const
+/** The four that move a plan most, then the others, folded away one group under another. */
+const groups = ['Main', 'Each step of the draws', 'Prices, premiums and returns'] as const
+const folded = groups.slice(1)
 
 export interface LeverShown {
   group: (typeof groups)[number]
@@ -57,7 +59,12 @@ export const Levers = ({ levers, errors, trying = null }: LeversProps) => (
         </p>
       </>
     )}
-    {groups.map((group) => (
+    {levers
+      .filter(({ group }) => group === 'Main')
+      .map((lever) => (
+        <LeverField lever={lever} error={errors[lever.name]} />
+      ))}
+    {folded.map((group) => (
       <LeverGroup title={group} levers={levers.filter((lever) => lever.group === group)} errors={errors} />
     ))}
     <ButtonRow>
@@ -77,29 +84,27 @@ export const WithLevers = ({ query }: { query: string }) =>
     </p>
   )
 
-const LeverGroup = ({ title, levers, errors }: LeversProps & { title: string }) => {
-  const steps = levers.filter(({ kind }) => kind === 'money')
-  return (
-    <fieldset class="group">
-      <legend>{title}</legend>
-      {steps.length > 0 ? (
+/** Open where something in it is wrong. */
+const LeverGroup = ({ title, levers, errors }: LeversProps & { title: string }) =>
+  levers.length === 0 ? null : (
+    <Fold name={title} holds={holdsOf(levers)} isOpen={levers.some(({ name }) => errors[name] !== undefined)}>
+      {levers.every(({ kind }) => kind === 'money') ? (
         <>
           <p class="hint">A month, from</p>
           <div class="lever-steps">
-            {steps.map((lever) => (
+            {levers.map((lever) => (
               <LeverField lever={lever} error={errors[lever.name]} />
             ))}
           </div>
         </>
-      ) : null}
-      {levers
-        .filter(({ kind }) => kind !== 'money')
-        .map((lever) => (
-          <LeverField lever={lever} error={errors[lever.name]} />
-        ))}
-    </fieldset>
+      ) : (
+        levers.map((lever) => <LeverField lever={lever} error={errors[lever.name]} />)
+      )}
+    </Fold>
   )
-}
+
+const holdsOf = (levers: readonly LeverShown[]): string =>
+  levers.length === 1 ? '1 lever' : `${levers.length} levers`
 
 const fields = { money: MoneyField, percent: PercentField, months: QuantityField }
 

@@ -45,7 +45,7 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
   const later = ahead.filter(({ day }) => day > near)
   return (
     <>
-      <PageTitle purpose="What falls due in the coming year, here and in your own calendar.">
+      <PageTitle purpose="What is due in the next twelve months, here and in your own calendar.">
         Dates ahead
       </PageTitle>
       {salesTax ? <ErrorSummary errors={salesTax.errors} /> : null}
@@ -61,7 +61,7 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
         follow the address; save the file again instead.
       </p>
       {ahead.length === 0 ? (
-        <EmptyState>Nothing falls due in the coming year.</EmptyState>
+        <EmptyState>Nothing is due in the next twelve months.</EmptyState>
       ) : (
         <>
           <DatesTable caption="The next four months" dates={ahead.filter(({ day }) => day <= near)} />

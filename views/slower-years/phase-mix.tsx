@@ -118,7 +118,7 @@ const hoursSay = (hours: number, { withoutHours }: MixFound): string => {
   if (withoutHours.length === 0) return `in ${whole(hours)} hours`
   const silent = withoutHours.join(', ')
   return hours < 0.5
-    ? `in hours that nothing can be said of before they are entered for ${silent}`
+    ? `in hours not known yet: enter those of ${silent}`
     : `in ${whole(hours)} hours, those of ${silent} not counted, since the plan gives none`
 }
 

@@ -61,12 +61,12 @@ export const HoldingForm = (props: HoldingFormProps) => {
         />
         <div class="field-row">
           <QuantityField {...field('quantity')} label="How many" />
-          <Field {...field('unit')} label="Of what" hint="head, feet; may stay empty" class="short-field" />
+          <Field {...field('unit')} label="Of what" hint="Optional: head, feet" class="short-field" />
         </div>
         <Checkbox
           {...field('raised')}
           label="Raised on this farm"
-          hint="Raised animals have no cost basis: what they took was deducted as it came."
+          hint="Raised animals have no cost basis: their costs were deducted when paid."
         />
         <MoneyField {...field('cost')} label="What it cost" hint="The farm’s part only, land not included" />
         <div class="field-row">

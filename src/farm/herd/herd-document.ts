@@ -50,7 +50,7 @@ const herdRatesSchema = z.object({
     description: 'While the herd is below its limit',
   }),
   femalesPerMale: amount.meta({ title: 'Females to a male', description: '0: no male is kept' }),
-  maleLifeYears: z.number().min(1).max(20).meta({ title: 'A male serves', unit: 'years' }),
+  maleLifeYears: z.number().min(1).max(20).meta({ title: 'A male is kept for', unit: 'years' }),
 })
 
 export const herdSchema = z.object({

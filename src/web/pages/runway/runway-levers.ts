@@ -19,20 +19,17 @@ interface Lever extends Omit<LeverShown, 'text'> {
   pull(plan: Plan, value: number): Plan
 }
 
-/** In the order in which they stand, and are pulled: the steps of a draw before what scales or puts off all of them. */
+/** In the order in which they are pulled: the steps of a draw before what scales or puts off all of them. */
 const leversOf = (plan: Plan, begun: Month): Lever[] => [
   ...stepLevers(plan),
   {
-    group: 'Draws',
+    group: 'Main',
     name: 'draws',
     kind: 'percent',
     least: 0,
     most: 5,
     own: '100',
-    label:
-      plan.draw.policy === 'steps' && plan.draw.steps.length > 0
-        ? 'All of them, percent'
-        : 'Draws, percent of the plan',
+    label: 'Draws, percent of the plan',
     ...hinted(
       plan.draw.policy === 'sweep' &&
         'The plan draws all that the farm can spare, up to household costs: a percentage moves nothing',
@@ -40,20 +37,20 @@ const leversOf = (plan: Plan, begun: Month): Lever[] => [
     pull: scaleDraws,
   },
   {
-    group: 'Draws',
+    group: 'Main',
     name: 'late',
     kind: 'months',
     least: 0,
     most: 240,
     own: '0',
-    label: 'Later by, months',
+    label: 'Draws later by, months',
     ...hinted(
       !drawsAreToCome(plan.draw, begun) && 'No draw of the plan is still to come: this moves nothing',
     ),
     pull: (one, months) => ({ ...one, draw: drawsLater(one.draw, months, begun) }),
   },
   {
-    group: 'Costs',
+    group: 'Main',
     name: 'living',
     kind: 'percent',
     least: 0.1,
@@ -62,26 +59,21 @@ const leversOf = (plan: Plan, begun: Month): Lever[] => [
     label: 'Living costs, percent of the plan',
     pull: scaleLiving,
   },
-  rateLever(plan, 'Costs', 'inflation', 'Prices rise, percent a year', -0.1, 0.3),
-  rateLever(plan, 'Costs', 'premiumGrowth', 'Premiums rise, percent a year', -0.2, 0.5),
-  rateLever(
-    plan,
-    'Growth and returns',
-    'farmPriceGrowth',
-    'Farm prices beyond that, percent a year',
-    -0.2,
-    0.2,
-  ),
-  returnLever(plan, 'stocks', 'Stocks, percent a year'),
+  returnLever(plan, 'stocks', 'Stocks, percent a year', 'Main'),
+  rateLever(plan, more, 'inflation', 'Prices rise, percent a year', -0.1, 0.3),
+  rateLever(plan, more, 'premiumGrowth', 'Premiums rise, percent a year', -0.2, 0.5),
+  rateLever(plan, more, 'farmPriceGrowth', 'Farm prices beyond that, percent a year', -0.2, 0.2),
   returnLever(plan, 'bonds', 'Bonds, percent a year'),
   returnLever(plan, 'bills', 'Savings accounts, percent a year'),
 ]
+
+const more = 'Prices, premiums and returns'
 
 const hinted = (hint: string | false): Pick<Lever, 'hint'> => (hint === false ? {} : { hint })
 
 const stepLevers = ({ draw }: Plan): Lever[] =>
   (draw.policy === 'steps' ? draw.steps : []).map((step, place) => ({
-    group: 'Draws',
+    group: 'Each step of the draws',
     name: `steps.${place}`,
     kind: 'money',
     least: 0,
@@ -112,8 +104,13 @@ const rateLever = (
 })
 
 /** What accounts of such a kind earn. Where none of the plan's accounts holds any, it is said that the lever moves nothing. */
-const returnLever = (plan: Plan, name: 'stocks' | 'bonds' | 'bills', label: string): Lever => ({
-  ...rateLever(plan, 'Growth and returns', name, label, -0.5, 0.5),
+const returnLever = (
+  plan: Plan,
+  name: 'stocks' | 'bonds' | 'bills',
+  label: string,
+  group: LeverShown['group'] = more,
+): Lever => ({
+  ...rateLever(plan, group, name, label, -0.5, 0.5),
   ...hinted(
     !plan.savings.accounts.some(({ mix }) => mix[name] > 0) &&
       'No account of the plan earns this: give one a share of it under Savings, in its mix',
