@@ -42,15 +42,16 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
       ]}
     />
     <p class="figure-note">
-      Limits are those of the state’s programs on January 1. A program may ask a small premium of its own. A
-      navigator or the agency decides.{sight.part ? partNote : ''}
+      A program may ask a small premium of its own. A navigator or the agency decides.
+      {sight.part ? partNote : ''}
       {isExpecting(sight) ? expectingNote : ''}
     </p>
     <details>
       <summary>Where these limits come from</summary>
       <p class="figure-note">
-        They are percents of the federal poverty level (FPL) of the year; a state takes that up in a month
-        between January and July. <cite>Source: {sight.sources.medicaid}.</cite>
+        Limits are those of the state’s programs on January 1. They are percents of the federal poverty level
+        (FPL) of the year; a state takes that up in a month between January and July.{' '}
+        <cite>Source: {sight.sources.medicaid}.</cite>
       </p>
     </details>
     {sight.work ? <WorkRequired work={sight.work} year={sight.year} /> : null}

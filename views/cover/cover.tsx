@@ -151,9 +151,8 @@ export const CoverPage = (props: CoverPageProps) => {
 
 const CoverCaution = () => (
   <Caution askWhom="a marketplace navigator, a licensed tax preparer or the agency itself">
-    These are estimates: a navigator or the agency decides. A wrong income estimate can mean a premium tax
-    credit to be paid back, or no coverage. Medicaid looks at the present month, the credit at the whole year;
-    states differ.
+    A wrong income estimate can mean a premium tax credit to be paid back, or no coverage. Medicaid looks at
+    the present month, the credit at the whole year.
   </Caution>
 )
 
