@@ -77,7 +77,9 @@ describe('with a plan', () => {
 
   test('shows the same figures on the page, with charts as drawings and tables behind them', async () => {
     withPlan()
-    const rooms = ['', '/credit', '/years', '/place'].map(async (room) => (await app.get(`/cover${room}`)).text())
+    const rooms = ['', '/credit', '/years', '/place'].map(async (room) =>
+      (await app.get(`/cover${room}`)).text(),
+    )
     const page = (await Promise.all(rooms)).join('')
     const figures = await figuresOf('/cover.json')
     const credit = Math.round(figures.inSight!.room.now.credit).toLocaleString('en-US')

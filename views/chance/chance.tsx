@@ -172,9 +172,7 @@ const Outcome = ({ figures, seconds, isBrief }: OutcomeProps) => {
         . Carry month in the middle run, counted up to the first slower year when the plan has one:{' '}
         {when(outcome.carryMonth.p50)}.
       </p>
-      {figures.worst.map((sentence) => (
-        <p>{sentence}</p>
-      ))}
+      {isBrief ? null : figures.worst.map((sentence) => <p>{sentence}</p>)}
       <BandCharts figures={figures} />
       {isBrief ? (
         <p>

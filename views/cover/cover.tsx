@@ -34,7 +34,7 @@ export const coverRooms = {
   income: {
     path: '/cover',
     title: 'Health coverage',
-    purpose: 'What coverage costs by income, and how much more you can earn before it costs you.',
+    purpose: 'What coverage costs, and how much more you can earn first.',
     view: (props) => (
       <>
         <OfYear
