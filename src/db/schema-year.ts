@@ -67,6 +67,8 @@ export const holdings = sqliteTable(
     costCents: centsColumn('cost_cents').notNull(),
     /** Class of property and elections, as the depreciation rules read them. */
     depreciation: text('depreciation', { mode: 'json' }),
+    /** What tax returns up to that of a year have deducted of it: cents and year. */
+    writtenOffBefore: text('written_off_before', { mode: 'json' }),
     marketValueCents: centsColumn('market_value_cents'),
     disposedDay: dayColumn('disposed_day'),
     disposedForCents: centsColumn('disposed_for_cents'),

@@ -6,7 +6,7 @@ import type { SideId } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
 import { type DatedValue, valueOn } from '#ledger/reports/market-values.ts'
-import type { Holding, HoldingDepreciation } from '#ledger/reports/stock-inventory.ts'
+import type { Holding, HoldingDepreciation, WrittenOffBefore } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { logChange } from './change-log.ts'
 import { type Act, once } from './once.ts'
@@ -29,8 +29,9 @@ export const listHoldings = (books: Books, sideId: SideId, on: Day | null = null
     .where(eq(holdings.sideId, sideId))
     .orderBy(asc(holdings.kind), asc(holdings.acquiredDay), asc(holdings.name))
     .all()
-    .map(({ depreciation, ...row }) => ({
+    .map(({ depreciation, writtenOffBefore, ...row }) => ({
       ...row,
+      writtenOffBefore: writtenOffBefore as WrittenOffBefore | null,
       marketValueCents: worthOf(row.id, row.marketValueCents),
       depreciation: depreciation as HoldingDepreciation | null,
     }))

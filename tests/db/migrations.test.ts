@@ -8,10 +8,13 @@ import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
 import { listHeads } from '#db/notebook/field-notes.ts'
 import { migrationJournal, missingFromSchema, openBooks, openBooksOrThrow, schemaOf } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
-import { freshBooks } from './fresh-books.ts'
+import { listHoldings, saveHolding } from '#db/year-store.ts'
+import { cents } from '#money/cents.ts'
+import { act, done, freshBooks } from './fresh-books.ts'
 import { oldBooks } from './old-books.ts'
 
 const folder = join(import.meta.dirname, '../../drizzle')
@@ -34,6 +37,7 @@ const released: Record<string, string> = {
   '0012_kept_heads': 'e27ee8f07fd032e2b909f8d5ef461fa7c8392265d1da7f08b9d5a8d79b0ce7a8',
   '0013_batch_ends': '91eb12f50671917942f079120ff3d4f14cf48ed1514d32df1759f8781a086a7c',
   '0014_barter': 'ad06a9dfef506a703d4976df2f6dce1ce7009651b7123ea7e25da834e061afc6',
+  '0015_written_off_before': 'c104f1d2697c7e9baa38f5f42716ea95bb25fb3cbe959c8e8fe9e240af7e0af7',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {
@@ -117,6 +121,70 @@ test.for(older)(
     }
   },
 )
+
+test('what the last return wrote off, known so far from the opening entry alone, stands with the thing after the migration', () => {
+  const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
+  try {
+    const path = join(place, 'books.sqlite')
+    const books = freshBooks(path)
+    const account = (name: string) => books.account('farm', name).id
+    const line = (name: string, dollars: number, memo: string) => ({
+      accountId: account(name),
+      amountCents: cents(dollars * 100),
+      memo,
+    })
+    const [first, second] = ['Baler', 'Rake'].map((name) =>
+      done(
+        saveHolding(books, act(`owned.thing.${name === 'Baler' ? 0 : 1}`), 'farm', {
+          name,
+          kind: 'equipment',
+          quantity: 1,
+          unit: '',
+          raised: false,
+          costCents: cents(900_000),
+          acquiredDay: day('2022-05-01'),
+          inServiceDay: null,
+          accountId: account('Machinery and equipment'),
+          depreciation: null,
+          marketValueCents: null,
+        }),
+      ),
+    )
+    done(
+      postEntry(books, act('owned.farm'), {
+        sideId: 'farm',
+        day: day('2026-01-01'),
+        payee: '',
+        memo: 'Opening balances: what is owned',
+        source: 'opening',
+        lines: [
+          line('Machinery and equipment', 9000, 'Baler'),
+          line('Depreciation taken', -4000, 'Depreciation taken on Baler'),
+          line('Opening balances', -5000, ''),
+        ],
+      }),
+    )
+    books.close()
+    // Back to the structure before, which had no such column.
+    const before = new Database(path)
+    before.exec('ALTER TABLE holdings DROP COLUMN written_off_before')
+    before.exec(
+      'DELETE FROM __drizzle_migrations WHERE created_at = (SELECT max(created_at) FROM __drizzle_migrations)',
+    )
+    before.close()
+    const after = openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') })
+    const things = listHoldings(after, 'farm')
+    expect(things.find(({ id }) => id === first!.holdingId)!.writtenOffBefore).toEqual({
+      amountCents: 400_000,
+      through: 2025,
+    })
+    expect(things.find(({ id }) => id === second!.holdingId)!.writtenOffBefore).toBeNull()
+    expect(verifyBooks(after.sqlite).findings).toEqual([])
+    after.close()
+  } finally {
+    rmSync(place, { recursive: true, force: true })
+  }
+})
 
 test('notes of heads and of goods from before young could be kept to breed are kept, as young and as what they were', () => {
   const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))

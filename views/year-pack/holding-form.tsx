@@ -135,6 +135,19 @@ const DepreciationFields = ({ field, useYears }: DepreciationFieldsProps) => (
       hint="Within the year’s business income"
     />
     <Checkbox {...field('bonus')} label="Take bonus depreciation" />
+    <div class="field-row">
+      <MoneyField
+        {...field('returned')}
+        label="Written off by returns before these books"
+        hint="In all. Later years go on from it"
+      />
+      <Field
+        {...field('returnedThrough')}
+        label="Up to the return of"
+        hint="Year, like 2024"
+        class="short-field"
+      />
+    </div>
     <details open={useYears.some((year) => field(`use.y${year}`).value !== '')}>
       <summary>A car, van or pickup that is also driven privately</summary>
       <p>

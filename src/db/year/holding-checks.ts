@@ -6,7 +6,7 @@ import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import type { Books } from '#db/open.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
-import { type Holding, hasKnownBonus } from '#ledger/reports/stock-inventory.ts'
+import { type Holding, type HoldingKind, hasKnownBonus, wearsOut } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { isListed, takesSection179 } from '#rules/depreciation/recovery.ts'
 import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
@@ -32,6 +32,15 @@ export const closedYearWith = (
   return last >= Math.max(yearIn(acquiredDay), yearOf(span.first)) ? last : null
 }
 
+/** By kind, why it takes no class. */
+const notWrittenOff: Partial<Record<HoldingKind, string>> = {
+  land: 'Land is not written off (26 CFR 1.167(a)-2). Choose None, and list what was built or planted on it as a thing of its own',
+  market_stock:
+    'Stock for sale is not written off: its cost counts in the year it is sold. Choose None, or another kind if it is kept for breeding',
+  produce: 'Produce is not written off. Choose None',
+  supplies: 'Supplies are not written off: they count as they are used. Choose None',
+}
+
 export const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
   const problems: FieldProblem[] = []
   const add = (path: string, message: string) => problems.push({ path, message })
@@ -41,6 +50,7 @@ export const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
   if (draft.raised && draft.costCents > 0)
     add('cost', 'Enter 0 for what was raised here: its costs were deducted as they came')
   const { depreciation } = draft
+  if (depreciation && !wearsOut(draft.kind)) add('assetClass', notWrittenOff[draft.kind] ?? '')
   if (depreciation && draft.raised && depreciation.section179Cents > 0)
     add('section179', 'Enter 0 for what was raised here: it has no cost to deduct')
   if (depreciation && depreciation.section179Cents > 0 && !takesSection179(depreciation.assetClass))
@@ -57,10 +67,34 @@ export const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
       `use.y${Object.keys(depreciation.useShares)[0]}`,
       'Only what carries people is entered by its use. Leave this empty, and enter the business part of the cost above',
     )
+  problems.push(...returnedProblems(draft))
   if (draft.inServiceDay && draft.inServiceDay < draft.acquiredDay)
     add('inServiceDay', 'Enter a day on or after the day it was bought')
   if (draft.disposedDay && draft.disposedDay < (draft.inServiceDay ?? draft.acquiredDay))
     add('disposedDay', 'Enter a day after it came into use')
   if (draft.disposedForCents && !draft.disposedDay) add('disposedDay', 'Enter the day it was sold')
   return problems
+}
+
+const returnedProblems = (draft: HoldingDraft): FieldProblem[] => {
+  const { writtenOffBefore: before, kind, raised, costCents } = draft
+  if (!before) return []
+  const used = yearIn(draft.inServiceDay ?? draft.acquiredDay)
+  const amount =
+    before.amountCents < 0 || before.amountCents > costCents
+      ? 'Enter no more than it cost'
+      : raised || !wearsOut(kind)
+        ? 'Leave this empty: nothing of it is written off'
+        : null
+  const last = draft.disposedDay ? yearIn(draft.disposedDay) - 1 : 9999
+  const through =
+    before.through < used
+      ? `It came into use in ${used}: enter the year of a return since then`
+      : before.through > last
+        ? 'Enter a year before it was sold: the year of the sale is worked out here'
+        : null
+  return [
+    ...(amount === null ? [] : [{ path: 'returned', message: amount }]),
+    ...(through === null ? [] : [{ path: 'returnedThrough', message: through }]),
+  ]
 }

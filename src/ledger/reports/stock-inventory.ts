@@ -10,60 +10,17 @@ import {
   depreciationSchedule,
 } from '#rules/depreciation/schedule.ts'
 import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
+import { type Holding, type WrittenOffBefore, wearsOut } from './holding.ts'
 
-export const holdingKinds = [
-  'equipment',
-  'building',
-  'fence',
-  'breeding_stock',
-  'market_stock',
-  'land',
-  'produce',
-  'supplies',
-] as const
-export type HoldingKind = (typeof holdingKinds)[number]
-
-export const holdingKindNames: Record<HoldingKind, string> = {
-  equipment: 'Machinery and equipment',
-  building: 'Buildings and structures',
-  fence: 'Fences',
-  breeding_stock: 'Breeding stock',
-  market_stock: 'Stock for sale',
-  land: 'Land',
-  produce: 'Produce',
-  supplies: 'Supplies',
-}
-
-/** How a thing is written off; null for land, stock for sale, produce and supplies. */
-export interface HoldingDepreciation {
-  assetClass: FarmAssetClass
-  section179Cents: Cents
-  bonus: boolean
-  /** Business part of the use by year where some of it is private; the cost is then the whole cost. A year not named is as the one before. */
-  useShares?: Readonly<Record<string, number>>
-  /** Stock in the place of a thing sold because of weather: the gain put off then lowers its cost (26 USC 1033(b)(2), (e)). */
-  takesPlaceOf?: string
-}
-
-export interface Holding {
-  id: string
-  kind: HoldingKind
-  name: string
-  quantity: number
-  unit: string
-  accountId: number | null
-  acquiredDay: Day
-  inServiceDay: Day | null
-  /** Raised on the farm: its cost was deducted as it came, so it has none to write off. */
-  raised: boolean
-  costCents: Cents
-  depreciation: HoldingDepreciation | null
-  marketValueCents: Cents | null
-  disposedDay: Day | null
-  disposedForCents: Cents | null
-  /** Of the cost, what a gain put off takes away; worked out from the sale, never kept. */
-  loweredCents?: Cents
-}
+export {
+  type Holding,
+  type HoldingDepreciation,
+  type HoldingKind,
+  holdingKindNames,
+  holdingKinds,
+  type WrittenOffBefore,
+  wearsOut,
+} from './holding.ts'
 
 export interface InventoryRow {
   holding: Holding
@@ -79,6 +36,8 @@ export interface InventoryRow {
   convention: string | null
   /** How it is written off; null for what is not, and for what was long ago. */
   writeOff: WriteOff | null
+  /** What returns deducted beside what the table of its class would have; `isTold` where a method fits. Null where none was told. */
+  returned: (WrittenOffBefore & { byTableCents: Cents; isTold: boolean }) | null
 }
 
 export interface WriteOff {
@@ -121,7 +80,7 @@ export const stockInventory = (known: readonly Holding[], year: number): StockIn
       const yearly = asset?.deductions.map(dollarsToCents) ?? []
       const deductedThisYearCents = yearly.at(-1) ?? zeroCents
       const gone = holding.disposedDay !== null && yearIn(holding.disposedDay) <= year
-      const deductedBeforeCents = sumCents(yearly.slice(0, -1))
+      const deductedBeforeCents = asset ? sumCents(yearly.slice(0, -1)) : returnedOf(holding, year)
       const fellBackCents = fellBackBy(asset, holding, year)
       const spent = isWrittenOff(holding)
       const basis = cents(
@@ -137,6 +96,13 @@ export const stockInventory = (known: readonly Holding[], year: number): StockIn
         businessUse: businessUseOf(holding, year),
         convention: asset?.convention ?? null,
         writeOff: asset ? writeOffOf(asset, holding, year, fellBackCents) : null,
+        returned: asset?.returned
+          ? {
+              ...holding.writtenOffBefore!,
+              byTableCents: dollarsToCents(asset.returned.byTable),
+              isTold: asset.returned.isTold,
+            }
+          : null,
       }
     })
   return {
@@ -179,29 +145,34 @@ const worthOf = ({ marketValueCents }: Holding, leftCents: Cents): InventoryRow[
 
 /** Wears out and was bought, and nobody said yet how it is written off. */
 export const isUntold = ({ kind, raised, depreciation, costCents }: Holding): boolean =>
-  ['equipment', 'building', 'fence', 'breeding_stock'].includes(kind) &&
-  !raised &&
-  depreciation === null &&
-  costCents > 0
+  wearsOut(kind) && !raised && depreciation === null && costCents > 0
 
 const writeOffOf = (
-  { assetClass, section179, bonus, excess }: AssetSchedule,
+  { assetClass, section179, bonus, excess, system }: AssetSchedule,
   holding: Holding,
   year: number,
   fellBackCents: Cents,
 ): WriteOff => {
   const serviceYear = yearIn(serviceDay(holding))
-  const { generalYears, straightLine, decliningBalance } = recoveryIn(assetClass, serviceYear)
+  const { generalYears, alternativeYears, straightLine, decliningBalance } = recoveryIn(
+    assetClass,
+    serviceYear,
+  )
   const shares = sharesOf(holding)
   // From the drop on, as if it had always been so (26 USC 280F(b)(2)).
   const hasDropped = excess !== null && excess.year <= year
   return {
     assetClass,
-    years: generalYears,
+    // As a return told it; a car of little business use keeps the period that its form names.
+    years: system === 'alternative' && !holding.depreciation?.useShares ? alternativeYears : generalYears,
     method:
-      straightLine || isMostlyPrivate(shares[0]!, serviceYear) || hasDropped
+      straightLine ||
+      system === 'general-line' ||
+      system === 'alternative' ||
+      isMostlyPrivate(shares[0]!, serviceYear) ||
+      hasDropped
         ? 'straight line'
-        : decliningBalance === 200
+        : decliningBalance === 200 && system === 'general'
           ? '200 % declining balance'
           : '150 % declining balance',
     section179Cents: dollarsToCents(section179),
@@ -222,15 +193,24 @@ const resaleAt = (holdings: readonly Holding[], year: number): Cents =>
   )
 
 /** Owned on December 31, what was sold on that day left out. */
-export const heldAtYearEnd = (holding: Holding, year: number): boolean =>
-  holding.acquiredDay <= lastDayOfYear(year) &&
-  (holding.disposedDay === null || holding.disposedDay > lastDayOfYear(year))
+export const heldAtYearEnd = (holding: Holding, year: number): boolean => heldOn(holding, lastDayOfYear(year))
+
+/** Owned at the end of a day. */
+export const heldOn = ({ acquiredDay, disposedDay }: Holding, on: Day): boolean =>
+  acquiredDay <= on && (disposedDay === null || disposedDay > on)
 
 const heldIn = (holding: Holding, year: number): boolean =>
   holding.acquiredDay <= lastDayOfYear(year) &&
   (holding.disposedDay === null || holding.disposedDay >= firstDayOfYear(year))
 
-const isDepreciable = (holding: Holding): boolean => holding.depreciation !== null && !holding.raised
+const isDepreciable = ({ depreciation, raised, kind }: Holding): boolean =>
+  depreciation !== null && !raised && wearsOut(kind)
+
+/** Without a class, what returns of earlier years have deducted is all that is known. */
+const returnedOf = ({ kind, raised, writtenOffBefore }: Holding, year: number): Cents =>
+  writtenOffBefore && writtenOffBefore.through < year && wearsOut(kind) && !raised
+    ? writtenOffBefore.amountCents
+    : zeroCents
 
 /** In use since before the tables begin: all of its cost was deducted long ago. */
 const isWrittenOff = (holding: Holding): boolean =>
@@ -245,6 +225,14 @@ const assetOf = (holding: Holding): DepreciableAsset => ({
   section179: centsToDollars(holding.depreciation!.section179Cents),
   bonus: holding.depreciation!.bonus && hasKnownBonus(holding),
   ...(holding.depreciation!.useShares ? { useShares: sharesOf(holding) } : {}),
+  ...(holding.writtenOffBefore
+    ? {
+        returned: {
+          amount: centsToDollars(holding.writtenOffBefore.amountCents),
+          through: holding.writtenOffBefore.through,
+        },
+      }
+    : {}),
   ...(holding.disposedDay ? { disposed: holding.disposedDay } : {}),
 })
 

@@ -13,7 +13,8 @@ export type Convention =
   | { kind: 'mid-quarter'; quarter: 1 | 2 | 3 | 4 }
   | { kind: 'mid-month'; month: number }
 
-export type DepreciationSystem = 'general' | 'alternative'
+/** The general system, its two elections (26 USC 168(b)(2)(D), (b)(5)), and the alternative one (168(g)). */
+export type DepreciationSystem = 'general' | 'general-150' | 'general-line' | 'alternative'
 
 /**
  * Fractions of the depreciable basis by year of service, adding to 1. `inServiceYear` chooses the law of the class.
@@ -29,11 +30,13 @@ export const yearlyShares = (
   const recovery = recoveryIn(assetClass, inServiceYear)
   const firstPart = firstYearPart(convention)
   if (system === 'alternative') return straightLineShares(recovery.alternativeYears, firstPart)
-  if (recovery.straightLine) return straightLineShares(recovery.generalYears, firstPart)
-  const printed = recovery.decliningBalance === 200 ? doubleDecliningHalfYear : onePointFiveDecliningHalfYear
+  if (recovery.straightLine || system === 'general-line')
+    return straightLineShares(recovery.generalYears, firstPart)
+  const balance = system === 'general-150' ? 150 : recovery.decliningBalance
+  const printed = balance === 200 ? doubleDecliningHalfYear : onePointFiveDecliningHalfYear
   const row = inForce(printed, inServiceYear)[recovery.generalYears]
   if (convention.kind === 'half-year' && row) return Float64Array.from(row, (percent) => percent / 100)
-  return decliningShares(recovery.generalYears, recovery.decliningBalance / 100, firstPart)
+  return decliningShares(recovery.generalYears, balance / 100, firstPart)
 }
 
 /** Part of the first year that counts. */

@@ -14,6 +14,7 @@ import {
 } from './listed-use.ts'
 import { type Convention, type DepreciationSystem, yearlyShares } from './rates.ts'
 import { takesBonus, takesSection179 } from './recovery.ts'
+import { fits, goingOnFrom, type Returned } from './returned.ts'
 import { type CarLimits, carLimits, section179CapOf } from './vehicle-limits.ts'
 import { bonusShare } from './write-offs.ts'
 
@@ -34,6 +35,8 @@ export interface DepreciableAsset {
   /** False when the owner elects out of bonus depreciation. */
   bonus?: boolean
   system?: DepreciationSystem
+  /** What returns up to that of a year have deducted in all: later years go on from it (`goneOn`). */
+  returned?: Returned
   disposed?: Day
 }
 
@@ -50,6 +53,9 @@ export interface AssetSchedule {
   basisAtYearEnd: number[]
   /** Where business use fell to half or less: what was deducted beyond the straight line is income of that year. */
   excess: { year: number; amount: number } | null
+  system: DepreciationSystem
+  /** Beside what returns deducted, what the class's own table would have; null where nothing of returns was told. */
+  returned: (Returned & { byTable: number; isTold: boolean }) | null
 }
 
 export interface DepreciationSchedule {
@@ -79,18 +85,10 @@ export const depreciationSchedule = (
 }
 
 const assetRow = (owned: DepreciableAsset, years: readonly number[], midQuarter: boolean): AssetSchedule => {
-  const asset = businessPart(owned)
-  const convention = conventionOf(asset, midQuarter)
-  const sameYearSale = asset.disposed !== undefined && yearIn(asset.disposed) === serviceYear(asset)
-  const claimsBonus =
-    asset.bonus !== false && asset.system !== 'alternative' && takesBonus(asset.assetClass) && !sameYearSale
-  const share = claimsBonus ? bonusShare(asset.acquired ?? asset.placedInService, serviceYear(asset)) : 0
-  const limits = carLimits(asset.assetClass, serviceYear(asset), share > 0, asset.businessShare)
-  const mostAtOnce = limits?.[0] ?? asset.cost
-  const section179 = sameYearSale ? 0 : Math.min(electedSection179(asset), mostAtOnce)
-  const bonus = Math.min(toCent((asset.cost - section179) * share), toCent(mostAtOnce - section179))
-  const use = changingUse(owned, asset, section179 + bonus, convention)
-  const uncut = sameYearSale ? [0] : wholeLife(asset, section179 + bonus, convention, limits, use)
+  const lifeBy = (system: DepreciationSystem | undefined, quarter = midQuarter) =>
+    lifeOf(system === undefined ? owned : { ...owned, system }, quarter)
+  const life = goneOn(owned, lifeBy)
+  const { asset, convention, section179, bonus, uncut, use } = life
   const whole = cutAtDisposal(asset, convention, uncut)
   const deductions = years.map((year) => whole[year - serviceYear(asset)] ?? 0)
   const left = leftByYear(asset.cost, whole)
@@ -105,6 +103,58 @@ const assetRow = (owned: DepreciableAsset, years: readonly number[], midQuarter:
     deductions,
     basisAtYearEnd,
     excess: use === null ? null : excessOnDrop(use, uncut),
+    system: asset.system ?? 'general',
+    returned: life.returned,
+  }
+}
+
+interface Life {
+  asset: DepreciableAsset
+  convention: Convention
+  section179: number
+  bonus: number
+  use: ChangingUse | null
+  /** Deductions by year of service as if it were never disposed of. */
+  uncut: number[]
+}
+
+const lifeOf = (owned: DepreciableAsset, midQuarter: boolean): Life => {
+  const asset = businessPart(owned)
+  const convention = conventionOf(asset, midQuarter)
+  const sameYearSale = asset.disposed !== undefined && yearIn(asset.disposed) === serviceYear(asset)
+  const claimsBonus =
+    asset.bonus !== false && asset.system !== 'alternative' && takesBonus(asset.assetClass) && !sameYearSale
+  const share = claimsBonus ? bonusShare(asset.acquired ?? asset.placedInService, serviceYear(asset)) : 0
+  const limits = carLimits(asset.assetClass, serviceYear(asset), share > 0, asset.businessShare)
+  const mostAtOnce = limits?.[0] ?? asset.cost
+  const section179 = sameYearSale ? 0 : Math.min(electedSection179(asset), mostAtOnce)
+  const bonus = Math.min(toCent((asset.cost - section179) * share), toCent(mostAtOnce - section179))
+  const use = changingUse(owned, asset, section179 + bonus, convention)
+  const uncut = sameYearSale ? [0] : wholeLife(asset, section179 + bonus, convention, limits, use)
+  return { asset, convention, section179, bonus, use, uncut }
+}
+
+/** By the method that what was returned fits, under either convention; by the class's own where it fits none. */
+const goneOn = (
+  { returned }: DepreciableAsset,
+  lifeBy: (system?: DepreciationSystem, midQuarter?: boolean) => Life,
+): Life & Pick<AssetSchedule, 'returned'> => {
+  const own = lifeBy()
+  const served = returned === undefined ? 0 : returned.through - serviceYear(own.asset) + 1
+  if (returned === undefined || served < 1) return { ...own, returned: null }
+  const { asset, uncut } = own
+  const isQuarter = own.convention.kind === 'mid-quarter'
+  const systems: (DepreciationSystem | undefined)[] = asset.useShares
+    ? [undefined]
+    : [undefined, 'general-150', 'general-line', 'alternative']
+  const told = systems
+    .flatMap((system) => [isQuarter, !isQuarter].map((quarter) => lifeBy(system, quarter)))
+    .find((life) => fits(life.uncut, served, { amount: returned.amount, cost: asset.cost }))
+  const life = told ?? own
+  return {
+    ...life,
+    uncut: goingOnFrom(life.uncut, served, returned.amount, told !== undefined),
+    returned: { ...returned, byTable: sumToCent(uncut.slice(0, served)), isTold: told !== undefined },
   }
 }
 

@@ -51,7 +51,14 @@ const takenBackOf = ({ inventory }: Pick<Business, 'inventory'>): StatedDeprecia
 const differenceOf = (of: Business): Cents => {
   const { bookedCents, scheduleCents } = of.form.depreciation
   if (scheduleCents === null) return zeroCents
-  return cents(scheduleCents - sumCents(takenBackOf(of).map((one) => one.amountCents)) - bookedCents)
+  // What returns before these books have deducted came into them with the opening balances.
+  const opened = of.inventory.rows.filter(({ returned }) => (returned?.through ?? 0) >= of.books.year)
+  return cents(
+    scheduleCents -
+      sumCents(takenBackOf(of).map((one) => one.amountCents)) -
+      sumCents(opened.map((row) => row.deductedThisYearCents)) -
+      bookedCents,
+  )
 }
 
 /** Open points: what is not booked, with what is income again named. */

@@ -1,5 +1,7 @@
 // The statements of each side and of all together, with what the books do not hold: values, year-end items, what falls due.
 import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
+import { openingDay, openingDayOfSide } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { holdingValuesOf } from '#db/year/holding-values.ts'
 import { listAccruals, marketValuesOn } from '#db/year-store.ts'
@@ -16,7 +18,7 @@ import { ownerEquity } from '#ledger/reports/owner-equity.ts'
 import {
   type Holding,
   type HoldingKind,
-  heldAtYearEnd,
+  heldOn,
   isUntold,
   stockInventory,
 } from '#ledger/reports/stock-inventory.ts'
@@ -34,6 +36,8 @@ import { type PackYear, packYear } from './year-pack-settings.ts'
 export interface PackGround {
   books: Books
   year: number
+  /** The day whose end is the year's beginning: the last one before it, or, in the year in which the books begin, that of their opening balances. */
+  beginsOn: Day
   read: BooksYear
   sides: readonly BookYear[]
   said: PackYear
@@ -54,18 +58,20 @@ interface KnownThing {
 export const packGround = (books: Books, year: number): PackGround => {
   const read = booksYear(books, year)
   const { sides } = read
+  const beginsOn = beginOf(books, year, sides)
   const perSide = <Value>(of: (sideId: string) => Value) =>
     new Map(sides.map(({ sideId }) => [sideId, of(sideId)] as const))
   return {
     books,
     year,
+    beginsOn,
     read,
     sides,
     said: packYear(books, year).saved,
     saidBefore: packYear(books, year - 1).saved,
     things: perSide((sideId) => knownThings(books, sideId, year)),
     market: {
-      begin: marketValuesOn(books, lastDayOfYear(year - 1)),
+      begin: marketValuesOn(books, beginsOn),
       end: marketValuesOn(books, lastDayOfYear(year)),
     },
     items: {
@@ -73,6 +79,16 @@ export const packGround = (books: Books, year: number): PackGround => {
       end: perSide((sideId) => itemsAt(books, sideId, year)),
     },
   }
+}
+
+/** Opening balances of the year are what it began with (`bookYears`), and so are values of their day. */
+const beginOf = (books: Books, year: number, sides: readonly BookYear[]): Day => {
+  const first = openingDay(books)
+  const opens =
+    first !== null &&
+    yearIn(first) === year &&
+    sides.some(({ sideId }) => openingDayOfSide(books, sideId) === first)
+  return opens ? first : lastDayOfYear(year - 1)
 }
 
 /** What stands beside the cash books at the end of a year: what people entered, and costs that lie in batches. */
@@ -137,7 +153,7 @@ const statementsFrom = (
 }
 
 const dayOf = (ground: PackGround, end: End): Day =>
-  lastDayOfYear(end === 'end' ? ground.year : ground.year - 1)
+  end === 'end' ? lastDayOfYear(ground.year) : ground.beginsOn
 
 const extrasOf = (
   ground: PackGround,
@@ -148,7 +164,7 @@ const extrasOf = (
   const on = dayOf(ground, end)
   const held = parts
     .flatMap((part) => ground.things.get(part.sideId) ?? [])
-    .filter(({ holding }) => heldAtYearEnd(holding, end === 'end' ? ground.year : ground.year - 1))
+    .filter(({ holding }) => heldOn(holding, on))
   return {
     on,
     marketByAccount: ground.market[end],

@@ -6,7 +6,8 @@ import { type AccountYear, type BookYear, closingOf } from '#ledger/reports/book
 import { heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { lineRole, sellsAssets } from '#ledger/schedule-lines.ts'
 import { type PropertySale, wholeCostOf } from '#ledger/tax/property-sales.ts'
-import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { allocate } from '#money/allocate.ts'
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { VentureYear } from '#today/tax/books-year.ts'
 import type { StatedDepreciation, YearPackFigures } from './figures.ts'
@@ -33,22 +34,28 @@ const gapsOf = (ground: PackGround, business: Business, stated: StatedDepreciati
     .filter(({ accountId }) => accountId === null)
     .map(({ sale }) => withoutAccount(sale, ground.year))
   const left = standing(ground, business, sold, 0)
-  return [...homeless, ...left.map((one) => bookedFirst(one, stated) ?? stillStands(one))]
+  // The page that books the difference shows this list: what it takes out, and at which cost, is told from there.
+  const out = takenOutWith(ground, business.books, stated?.differenceCents ?? zeroCents)
+  return [...homeless, ...left.map((one) => bookedFirst(one, stated, out) ?? stillStands(one))]
 }
 
 /** While depreciation is not booked the entry cannot be told: booking the difference comes first, and takes out what it can. */
 const bookedFirst = (
   { sale, costCents, deductedCents }: Standing,
   stated: StatedDepreciation | undefined,
+  takenOut: readonly Standing[],
 ): Gap | null => {
   if (stated === undefined) return null
   const lacks = stated.differenceCents + sumCents(stated.earlier.map((before) => before.differenceCents))
   const isShort = deductedCents < Math.min(sale.deductedCents, costCents)
-  const lacking = stated.differenceCents === 0 ? stated.earlier[0]?.year : stated.year
+  // The oldest first: a later year's entry takes out only what is written off whole once it is booked.
+  const lacking = stated.earlier[0]?.year ?? (stated.differenceCents === 0 ? undefined : stated.year)
   // Booked in another year than the schedule has it, nothing is lacking.
   if (lacking === undefined || (lacks <= 0 && !isShort)) return null
+  const out =
+    lacking === stated.year ? takenOut.find((one) => one.sale.holdingId === sale.holdingId) : undefined
   return {
-    says: `${leftSays(sale)}, and its cost of ${formatCents(costCents)} is still in the books. Book the difference of depreciation of ${lacking}: ${lacking === stated.year ? 'the same entry takes out what was sold' : 'then this point tells the entry that takes it out'}.`,
+    says: `${leftSays(sale)}, and its cost of ${formatCents(out?.costCents ?? costCents)} is still in the books. Book the difference of depreciation of ${lacking}: ${out ? 'the same entry takes out what was sold' : 'then this point tells the entry that takes it out'}.`,
     href: `/year-pack/depreciation?year=${lacking}&side=${stated.sideId}`,
   }
 }
@@ -109,8 +116,8 @@ const standing = (
   )
   const contra = side.accounts.find((row) => isWrittenOffOn(row)) ?? gathering(side, toBookCents)
   const deductedOfHeld = sumCents(held.map(({ deducted }) => deducted.end))
-  let deductedLeft = Math.max(0, (contra ? toBookCents - closingOf(contra) : 0) - deductedOfHeld)
-  return rows.flatMap((row) => {
+  const deductedLeft = Math.max(0, (contra ? toBookCents - closingOf(contra) : 0) - deductedOfHeld)
+  const found = rows.flatMap((row) => {
     const own = sold.filter(({ accountId }) => accountId === row.account.id).map(({ sale }) => sale)
     // Written off on the account itself, what is held stands there at less than its cost.
     const ofHeld = held
@@ -124,11 +131,13 @@ const standing = (
       const costCents = cents(Math.min(untaken, costLeft))
       if (costCents === 0) return []
       costLeft -= costCents
-      const deductedCents = cents(Math.min(sale.deductedCents, deductedLeft, costCents))
-      deductedLeft -= deductedCents
-      return [{ sale, row, contra, costCents, deductedCents, year, side }]
+      return [{ sale, row, contra, costCents, year, side }]
     })
   })
+  // Each takes out its own; where less is booked than all of them have, none takes what is another's.
+  const own = found.map(({ sale, costCents }) => cents(Math.min(sale.deductedCents, costCents)))
+  const shares = deductedLeft < sumCents(own) ? allocate(cents(deductedLeft), own) : own
+  return found.map((one, i) => ({ ...one, deductedCents: shares[i]! }))
 }
 
 /** The account that gathers depreciation, of a balance below zero. */

@@ -15,6 +15,7 @@ import { depreciationGaps } from './depreciation-stated.ts'
 import type { SideStatements, YearPackFigures } from './figures.ts'
 import { isUnbooked, type PackGround } from './side-statements.ts'
 import { soldGaps } from './sold-gaps.ts'
+import { writeOffGaps } from './write-off-gaps.ts'
 
 type Gap = YearPackFigures['gaps'][number]
 
@@ -29,6 +30,7 @@ export const statementGaps = (
   ...dueUnknown(ground, sides),
   ...(hasYearBefore ? [] : firstItems(ground)),
   ...values(ground),
+  ...writeOffGaps(ground),
   ...soldGaps(
     ground,
     sides.flatMap(({ depreciation }) => depreciation),

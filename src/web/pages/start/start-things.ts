@@ -1,6 +1,7 @@
 // What is owned besides money on the first day: cost into the books, what was written off beside it, and what it is worth as a market value.
 import { z } from 'zod'
-import type { Day } from '#calendar/day.ts'
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
 import { findAccount, listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
@@ -76,6 +77,7 @@ const thingProblems = (books: Books, things: readonly ThingRow[], first: Day): F
             : [{ path: 'account', message: 'Choose what kind of thing it is' }]),
           ...costProblems(row),
           ...sideProblems(books, row),
+          ...returnProblems(row, first),
           ...(row.bought !== null && row.bought > first
             ? [
                 {
@@ -103,6 +105,27 @@ const costProblems = (row: ThingRow): FieldProblem[] => {
     return [{ path: 'cost', message: 'Enter what it cost, or what it is worth, above zero' }]
   return deducted !== null && (deducted < 0 || deducted > (cost ?? 0))
     ? [{ path: 'deducted', message: 'Enter no more than it cost' }]
+    : []
+}
+
+/** The last return filed before the books begin: that of their first year where they begin on its last day. */
+const lastReturnBefore = (first: Day): number =>
+  yearIn(first) - (first === lastDayOfYear(yearIn(first)) ? 0 : 1)
+
+/** What is listed goes on from what returns deducted, so its years must be known. */
+const returnProblems = ({ kind, deducted, bought }: ThingRow, first: Day): FieldProblem[] => {
+  if (kind === null || !deducted) return []
+  if (bought === null)
+    return [
+      { path: 'bought', message: 'Enter the day, or a near one: what returns wrote off goes on from it' },
+    ]
+  return yearIn(bought) > lastReturnBefore(first)
+    ? [
+        {
+          path: 'deducted',
+          message: `Leave this empty: no return was filed yet for what was bought in ${yearIn(bought)}`,
+        },
+      ]
     : []
 }
 
@@ -185,6 +208,9 @@ function listThings(books: Books, act: Act, things: readonly ThingRow[], first: 
       inServiceDay: null,
       accountId: Number.parseInt(row.account, 10),
       depreciation: null,
+      ...(row.deducted
+        ? { writtenOffBefore: { amountCents: row.deducted, through: lastReturnBefore(first) } }
+        : {}),
       marketValueCents: row.worth,
       ...(row.worth === null ? {} : { valuedDay: first }),
     })

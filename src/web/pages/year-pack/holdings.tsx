@@ -1,33 +1,16 @@
 // Stock and equipment by the piece: added and changed by form; the inventory and the depreciation schedule are made from them.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
-import { holdingValuesOf } from '#db/year/holding-values.ts'
-import { findHolding, type HoldingDraft, removeHolding, saveHolding } from '#db/year-store.ts'
+import { findHolding, removeHolding, saveHolding } from '#db/year-store.ts'
 import { farmSide, isLasting, type SideId } from '#ledger/account.ts'
 import { refuse } from '#ledger/problem.ts'
-import { valueOn } from '#ledger/reports/market-values.ts'
-import { type Holding, holdingKinds } from '#ledger/reports/stock-inventory.ts'
-import { cents } from '#money/cents.ts'
-import { centsToDecimalText } from '#money/format.ts'
-import { assetClasses, type FarmAssetClass } from '#rules/depreciation/recovery.ts'
+import type { Holding } from '#ledger/reports/stock-inventory.ts'
 import { HoldingForm } from '#views/year-pack/holding-form.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import {
-  bookedDay,
-  bookedDayOrNull,
-  checkbox,
-  choice,
-  formIdField,
-  moneyOrNull,
-  optionalText,
-  percentOrNull,
-  quantity,
-  requiredText,
-} from '#web/forms/fields.ts'
+import { formIdField } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -41,6 +24,7 @@ import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { overClosedYears } from './closed-years.ts'
+import { draftOf, holdingForm, textOf } from './holding-fields.ts'
 import { placeProblem, soldStockOptions } from './holding-place.ts'
 import { yearAskedFor } from './year-asked.ts'
 
@@ -88,70 +72,6 @@ const openingOf = (c: PageContext): Record<string, string> => ({
 /** Back to where the form was opened from: the pack of that year. */
 const listOf = (c: PageContext) => `/year-pack/inputs?year=${yearAskedFor(c)}`
 
-const classNames = Object.keys(assetClasses) as [FarmAssetClass, ...FarmAssetClass[]]
-
-const holdingForm = z.object({
-  formId: formIdField(),
-  side: optionalText(80),
-  name: requiredText('Give it a name, like walking tractor', 120),
-  kind: choice(holdingKinds, 'Choose a kind'),
-  quantity: quantity(),
-  unit: optionalText(30),
-  raised: checkbox(),
-  cost: moneyOrNull(),
-  acquiredDay: bookedDay(),
-  inServiceDay: bookedDayOrNull(),
-  account: z.string().regex(/^\d{0,12}$/, { error: 'Choose an account from the list' }),
-  assetClass: z.union([z.literal(''), z.enum(classNames)], { error: 'Choose a class from the list' }),
-  section179: moneyOrNull(),
-  bonus: checkbox(),
-  takesPlaceOf: optionalText(80),
-  use: z
-    .record(
-      z.string().regex(/^y\d{4}$/),
-      percentOrNull().refine((share) => share === null || (share >= 0 && share <= 1), {
-        error: 'Enter a percentage from 0 to 100, like 60',
-      }),
-    )
-    .default({}),
-  marketValue: moneyOrNull(),
-  valuedDay: bookedDayOrNull(),
-  disposedDay: bookedDayOrNull(),
-  disposedFor: moneyOrNull(),
-})
-
-const draftOf = (read: z.output<typeof holdingForm>): HoldingDraft => ({
-  name: read.name,
-  kind: read.kind,
-  quantity: read.quantity,
-  unit: read.unit,
-  raised: read.raised,
-  costCents: read.cost ?? cents(0),
-  acquiredDay: read.acquiredDay,
-  inServiceDay: read.inServiceDay,
-  accountId: read.account === '' ? null : Number.parseInt(read.account, 10),
-  depreciation:
-    read.assetClass === ''
-      ? null
-      : {
-          assetClass: read.assetClass,
-          section179Cents: read.section179 ?? cents(0),
-          bonus: read.bonus,
-          ...sharesOf(read.use),
-          ...(read.takesPlaceOf === '' ? {} : { takesPlaceOf: read.takesPlaceOf }),
-        },
-  marketValueCents: read.marketValue,
-  valuedDay: read.valuedDay,
-  disposedDay: read.disposedDay,
-  disposedForCents: read.disposedFor,
-})
-
-/** Nothing where no year is named: all of the use is business. */
-const sharesOf = (use: z.output<typeof holdingForm>['use']) => {
-  const told = Object.entries(use).flatMap(([key, share]) => (share === null ? [] : [[key.slice(1), share]]))
-  return told.length === 0 ? {} : { useShares: Object.fromEntries(told) as Record<string, number> }
-}
-
 /** The year it came into use and those since, the newest eight of them. */
 const useYears = (c: PageContext, typed: TypedForm): number[] => {
   const now = yearIn(c.var.web.today())
@@ -160,40 +80,8 @@ const useYears = (c: PageContext, typed: TypedForm): number[] => {
   return Array.from({ length: Math.max(1, now - first + 1) }, (_, i) => first + i)
 }
 
-const textOf = (c: PageContext, holding: Holding): Record<string, string> => {
-  const newest = valueOn(holdingValuesOf(c.var.web.books, null).get(holding.id) ?? [], lastOfDays)
-  const amount = (value: Holding['marketValueCents']) => (value === null ? '' : centsToDecimalText(value))
-  return {
-    name: holding.name,
-    kind: holding.kind,
-    quantity: String(holding.quantity),
-    unit: holding.unit,
-    raised: holding.raised ? 'yes' : '',
-    cost: centsToDecimalText(holding.costCents),
-    acquiredDay: holding.acquiredDay,
-    inServiceDay: holding.inServiceDay ?? '',
-    account: holding.accountId === null ? '' : String(holding.accountId),
-    assetClass: holding.depreciation?.assetClass ?? '',
-    section179: amount(holding.depreciation?.section179Cents ?? null),
-    bonus: holding.depreciation?.bonus ? 'yes' : '',
-    takesPlaceOf: holding.depreciation?.takesPlaceOf ?? '',
-    ...Object.fromEntries(
-      Object.entries(holding.depreciation?.useShares ?? {}).map(([year, share]) => [
-        `use.y${year}`,
-        String(Math.round(share * 10_000) / 100),
-      ]),
-    ),
-    marketValue: amount(newest?.amountCents ?? holding.marketValueCents),
-    valuedDay: newest?.day ?? '',
-    disposedDay: holding.disposedDay ?? '',
-    disposedFor: amount(holding.disposedForCents),
-  }
-}
-
-const lastOfDays = lastDayOfYear(9999)
-
 const formOf = (c: PageContext, holding: Holding): TypedForm => {
-  const shown = textOf(c, holding)
+  const shown = textOf(c.var.web.books, holding)
   return openingForm({ ...shown, basedOn: versionOf(shown) })
 }
 
@@ -214,6 +102,13 @@ const save = (c: PageContext, seen: Found | null) => {
         return refuse({ path: 'account', message: 'Choose an account from the list' })
       const place = placeProblem(c.var.web.books, sideId, id, value)
       if (place) return refuse({ path: 'takesPlaceOf', message: place })
+      if (value.returned !== null && value.returnedThrough === '')
+        return refuse({ path: 'returnedThrough', message: 'Enter the year of that return, like 2024' })
+      if (value.returned === null && value.returnedThrough !== '')
+        return refuse({
+          path: 'returned',
+          message: 'Enter what returns wrote off in all, or leave both empty',
+        })
       if (draft.marketValueCents !== null && !draft.valuedDay)
         return refuse({
           path: 'valuedDay',
@@ -244,7 +139,7 @@ const remove = (c: PageContext) => {
     check: (typed) => checkForm(z.object({ formId: formIdField() }), typed),
     again: (_, errors) =>
       seen
-        ? show(c, seen, openingForm({ ...textOf(c, seen.holding), removing: 'yes' }), errors)
+        ? show(c, seen, openingForm({ ...textOf(c.var.web.books, seen.holding), removing: 'yes' }), errors)
         : notFound(c, noSuchThing),
     keep({ formId }, typed) {
       const act = actOf(c, formId)
