@@ -65,6 +65,21 @@ export const contributionFaults = (
   return faults.filter((fault, at) => faults.findIndex(({ field }) => field === fault.field) === at)
 }
 
+/** The most of each person on the return, cents rounded, dollars: into IRAs of both kinds, and into each plan of the own business. */
+export const roomsByPerson = (
+  law: LawYear,
+  household: HouseholdYear,
+  indexing: Indexing,
+): { ira: number; own: Record<OwnPlanKind, number> }[] => {
+  const lines = linesOf(law, household)
+  return limitsOf(law, household, indexing).map((limits, place) => ({
+    ira: limits.ira,
+    own: Object.fromEntries(
+      ownPlanKinds.map((kind) => [kind, Math.round(ownPlanMost(kind, lines, place, limits) * 100) / 100]),
+    ) as Record<OwnPlanKind, number>,
+  }))
+}
+
 /**
  * The part of `household.traditionalIra` that may be deducted (26 USC 219(g)), dollars. `covered`: by person, whether a plan at
  * work or of the own business counts; the money is taken to lie where it can be deducted. Income is that of the return without

@@ -78,13 +78,14 @@ export interface HouseholdYear {
 
   /** The base years of farm income averaging, where it is chosen. */
   averaging: FarmAveraging | null
-
   itemized: number
   /** Of the home, paid in the year: only states ask. */
   propertyTax: number
   rent: number
   traditionalIra: number
   rothIra: number
+  /** Of both kinds, what each person put in; where it is absent they are shared as is best. */
+  iraByPerson?: readonly number[]
   /** Into plans of the own business: SEP, SIMPLE, solo 401(k). One line of the return (Schedule 1, line 16). */
   sep: number
   hsa: number

@@ -1,5 +1,5 @@
 // What was put into retirement and health savings by the books, in the year's worksheet: a year worked by hand, asked where two years fit.
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
@@ -176,4 +176,57 @@ test('the county’s published premiums stand in the worksheet where none are ty
   const { assumed, figures } = (await pack()).tax.worksheet
   expect(assumed.join(' ')).toContain('published for its county')
   expect(figures.premiumTaxCredit).toBeGreaterThan(500)
+})
+
+describe('two people on one return', () => {
+  const couple = (heldAs: 'ira' | 'sep') =>
+    planSchema.parse({
+      ...planWith(heldAs),
+      household: {
+        people: [
+          { id: 'ann', name: 'Ann', born: '1982-04-01' },
+          { id: 'ben', name: 'Ben', born: '1980-02-01' },
+        ],
+        living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
+      },
+      savings: {
+        accounts: [
+          { id: 'cash', name: 'Savings', kind: 'cash', balance: 60_000 },
+          {
+            id: 'old',
+            name: 'Retirement, traditional',
+            kind: 'traditional',
+            owner: 'ben',
+            balance: 0,
+            heldAs,
+          },
+        ],
+      },
+    } satisfies PlanInput)
+
+  // Ben's 30 percent of the farm: 8,016.29; Schedule SE 7,403.04, tax 1,132.67, half 566.34. A fifth of the rest: 1,489.99 (26 USC
+  // 401(c)(2), 404(a)(8); IRS Pub. 560, rate worksheet). Ann's profit is hers.
+  test('a SEP goes by its owner’s profit, and what is too much is an open point', async () => {
+    app.savePlan(couple('sep'), { basedOn: 1 })
+    const said = { basedOn: '0', ownership: 'joint', firstShare: '70', 'weather.0.what': '' }
+    expect((await app.post('/year-pack/schedule-f?year=2025', said)).status).toBe(303)
+    const before = (await agi())!
+    putIn('2025-08-01', 'Retirement, traditional', 1400)
+    expect(await agi()).toBeCloseTo(before - 1400, 2)
+    putIn('2025-11-01', 'Retirement, traditional', 1600)
+    expect(await agi()).toBeCloseTo(before - 1489.99, 2)
+    const { tax, gaps } = await pack()
+    const words = 'SEP of Ben: $3,000.00 is booked and $1,489.99 is the most for 2025'
+    expect(tax.worksheet.assumed.join(' ')).toContain(words)
+    expect(gaps.find(({ says }) => says.startsWith(words))?.href).toBe('/year-pack/contributions?year=2025')
+  })
+
+  // 34,400 of pay: income 59,233.18, a tenth of at most 2,000 of each person's (26 USC 25B(a), (b); Rev. Proc. 2024-40 and Notice
+  // 2024-80 for the limits of 2025).
+  test('the saver’s credit counts no more than 2,000 of what one of them put in', async () => {
+    app.savePlan(couple('ira'), { basedOn: 1 })
+    post('household', '2025-10-30', { 'Household checking': 20_000, 'Off-farm pay': -20_000 })
+    putIn('2025-08-03', 'Retirement, Roth', 3000)
+    expect((await pack()).tax.worksheet.figures.saversCredit).toBe(200)
+  })
 })

@@ -3,7 +3,7 @@ import { dayName } from '#calendar/day.ts'
 import type { SavingMove, SavingReading } from '#ledger/tax/saving-move.ts'
 import { savingUses } from '#ledger/tax/tax-use.ts'
 import { formatCents, formatDollarsAndCents } from '#money/format.ts'
-import type { SavedFor } from '#today/tax/saved-for.ts'
+import type { SavedSums } from '#today/tax/saved-for.ts'
 import { EmptyState } from '../parts/message.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
 import { MoveFields, type MovesForm, MovesPage } from './moves-page.tsx'
@@ -15,7 +15,7 @@ export interface SavingRow {
 
 interface ContributionsProps extends MovesForm {
   rows: readonly SavingRow[]
-  sums: SavedFor
+  sums: SavedSums
 }
 
 export const ContributionsPage = ({ rows, sums, ...moves }: ContributionsProps) => (
@@ -56,7 +56,7 @@ const Sums = ({ sums }: Pick<ContributionsProps, 'sums'>) => (
   </table>
 )
 
-const sumRows: readonly (readonly [string, (sums: SavedFor) => number])[] = [
+const sumRows: readonly (readonly [string, (sums: SavedSums) => number])[] = [
   ['Traditional IRAs, Schedule 1 line 20', ({ traditionalIra }) => traditionalIra],
   ['SEP, SIMPLE and solo 401(k), Schedule 1 line 16', ({ own }) => own.sep + own.simple + own.solo401k],
   ['Health savings accounts, Schedule 1 line 13', ({ hsa }) => hsa],

@@ -1,6 +1,6 @@
 // Saver's credit (26 USC 25B), in force up to 2026. Whole cents.
 import type { LawYear } from '../law-year.ts'
-import { atRate } from '../rounding.ts'
+import { atRate, wholeCents } from '../rounding.ts'
 
 /** Whole cents unless said. */
 export interface SaversCase {
@@ -12,8 +12,8 @@ export interface SaversCase {
 }
 
 /**
- * `contributions` of all people on the return, `distributions` of the year set against them. How they are shared between
- * two people is not asked: up to the cap times the people counts.
+ * `contributions` of all people on the return, as far as the cap of each lets them count (`countedForSavers`); `distributions` of the
+ * year are set against them.
  */
 export const saversCredit = (law: LawYear, status: number, saver: SaversCase): number => {
   const limits = law.saversLimits[status]!
@@ -27,3 +27,12 @@ export const saversCredit = (law: LawYear, status: number, saver: SaversCase): n
   )
   return Math.min(atRate(counted, rate), Math.max(0, saver.taxLeft))
 }
+
+/** Each person's contributions count up to the cap (26 USC 25B(a)); where nobody said whose they are, as if shared as is best. Whole cents. */
+export const countedForSavers = (law: LawYear, all: number, byPerson?: readonly number[]): number =>
+  byPerson === undefined
+    ? all
+    : Math.min(
+        all,
+        byPerson.reduce((sum, own) => sum + Math.min(wholeCents(own), law.saversCap * 100), 0),
+      )

@@ -17,7 +17,7 @@ import {
   minimumTax,
   netInvestmentIncomeTax,
 } from './other-taxes.ts'
-import { type SaversCase, saversCredit } from './savers-credit.ts'
+import { countedForSavers, type SaversCase, saversCredit } from './savers-credit.ts'
 import type { TaxableLines } from './taxable-lines.ts'
 
 /** Whole cents. The cases are what each credit was worked from. */
@@ -137,7 +137,8 @@ const takeCareAndSavers = (
   care.taxLeft = lines.beforeCredits
   lines.dependentCare = careCredit(law, household.status, care)
   savers.people = household.people
-  savers.contributions = wholeCents(household.traditionalIra) + wholeCents(household.rothIra)
+  const putIn = wholeCents(household.traditionalIra) + wholeCents(household.rothIra)
+  savers.contributions = countedForSavers(law, putIn, household.iraByPerson)
   savers.distributions = wholeCents(household.iraDistributions)
   savers.adjustedGrossIncome = taxable.adjustedGrossIncome
   savers.taxLeft = care.taxLeft - lines.dependentCare

@@ -12,18 +12,21 @@ import {
   type ContributionFault,
   contributionFaults,
   deductibleTraditionalIra,
+  roomsByPerson,
 } from '#rules/contribution-check.ts'
 import type { Indexing } from '#rules/dated.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law-year.ts'
-import type { OwnPlanKind } from '#rules/own-plan-limits.ts'
+import { type OwnPlanKind, ownPlanKinds } from '#rules/own-plan-limits.ts'
 import { keptUntilChange } from '#today/kept.ts'
+
+/** What one person put in, dollars. */
+type PutByOne = Record<'ira' | 'roth' | OwnPlanKind, number>
 
 /** Dollars. */
 export interface SavedFor {
-  traditionalIra: number
-  rothIra: number
-  own: Record<OwnPlanKind, number>
+  /** By the id of the plan's person. */
+  by: ReadonlyMap<string, PutByOne>
   hsa: number
   /** Ids of the plan's people who put money into a plan of their own business, or are in one at work. */
   covered: readonly string[]
@@ -31,10 +34,25 @@ export interface SavedFor {
   undecided: number
 }
 
+/** The same of all together, by where it goes on the return. */
+export interface SavedSums extends Omit<SavedFor, 'by'> {
+  traditionalIra: number
+  rothIra: number
+  own: Record<OwnPlanKind, number>
+}
+
+export const savedSums = ({ by, ...saved }: SavedFor): SavedSums => {
+  const all = (kind: keyof PutByOne) => [...by.values()].reduce((sum, put) => sum + put[kind], 0)
+  return {
+    ...saved,
+    traditionalIra: all('ira'),
+    rothIra: all('roth'),
+    own: { sep: all('sep'), simple: all('simple'), solo401k: all('solo401k') },
+  }
+}
+
 export const nothingSaved: SavedFor = {
-  traditionalIra: 0,
-  rothIra: 0,
-  own: { sep: 0, simple: 0, solo401k: 0 },
+  by: new Map(),
   hsa: 0,
   covered: [],
   undecided: 0,
@@ -44,7 +62,8 @@ export const movesOfSavings = (books: Books): readonly SavingMove[] =>
   keptUntilChange(books, 'contributions', () => savingMoves(books))
 
 export const savedFor = (books: Books, plan: Plan | null, year: number): SavedFor => {
-  const saved: SavedFor = { ...nothingSaved, own: { ...nothingSaved.own } }
+  const saved: SavedFor = { ...nothingSaved }
+  const by = new Map<string, PutByOne>()
   const covered = new Set<string>()
   for (const { kind, owner, dollars, isUndecided } of putInFor(books, plan, year)) {
     if (isUndecided) saved.undecided += dollars
@@ -52,12 +71,17 @@ export const savedFor = (books: Books, plan: Plan | null, year: number): SavedFo
     // What an employer's plan took before pay is booked is not in the wages of the year's form.
     if (kind === 'workPlan') continue
     if (kind === 'hsa') saved.hsa += dollars
-    else if (kind === 'roth') saved.rothIra += dollars
-    else if (kind === 'ira') saved.traditionalIra += dollars
-    else saved.own[kind] += dollars
+    else by.set(owner, added(by.get(owner), kind, dollars))
   }
-  return { ...saved, covered: [...covered] }
+  return { ...saved, by, covered: [...covered] }
 }
+
+const nothingByOne: PutByOne = { ira: 0, roth: 0, sep: 0, simple: 0, solo401k: 0 }
+
+const added = (before: PutByOne = nothingByOne, kind: keyof PutByOne, dollars: number): PutByOne => ({
+  ...before,
+  [kind]: before[kind] + dollars,
+})
 
 interface PutIn {
   day: Day
@@ -118,9 +142,7 @@ const kindOf = (move: SavingMove, plan: Plan | null): SavedKind => {
 }
 
 const heldAsOf = (move: SavingMove, plan: Plan | null): Account['heldAs'] => {
-  const named = plan?.savings.accounts.find(
-    ({ name, kind }) => kind === move.savingsKind && plainName(name) === plainName(move.account),
-  )
+  const named = namedIn(plan, move)
   if (named) return named.heldAs
   if (/\bsep\b/i.test(move.account)) return 'sep'
   if (/\bsimple\b/i.test(move.account)) return 'simple'
@@ -139,8 +161,17 @@ const heldAsOf = (move: SavingMove, plan: Plan | null): Account['heldAs'] => {
 
 const plainName = (name: string): string => name.trim().toLowerCase()
 
-const ownerOf = ({ personId }: SavingMove, plan: Plan | null): string =>
-  personId ?? plan?.household.people[0]?.id ?? ''
+const namedIn = (plan: Plan | null, move: SavingMove): Account | undefined =>
+  plan?.savings.accounts.find(
+    ({ name, kind }) => kind === move.savingsKind && plainName(name) === plainName(move.account),
+  )
+
+/** By the account of the books, else by the plan's of its name, else the first who signs. */
+const ownerOf = (move: SavingMove, plan: Plan | null): string => {
+  const people = plan?.household.people ?? []
+  const said = move.personId ?? namedIn(plan, move)?.owner
+  return people.find(({ id }) => id === said)?.id ?? people[0]?.id ?? ''
+}
 
 /**
  * Fills the year's contributions into a household with its income and cover, each as far as the year allows. Tells what is more than
@@ -152,30 +183,18 @@ export const putSavings = (
   saved: SavedFor,
   plan: Plan,
   indexing: Indexing,
-): string[] => {
-  const own = { ...saved.own }
-  household.traditionalIra = saved.traditionalIra
-  household.rothIra = saved.rothIra
+): { assumed: string[]; tooMuch: string[] } => {
+  const tooMuch: string[] = []
+  fillByOwner(law, household, saved, plan, indexing, tooMuch)
   household.hsa = saved.hsa
-  const setOwn = () => {
-    household.sep = own.sep + own.simple + own.solo401k
-  }
-  setOwn()
-  const says: string[] = []
-  const limit = ({ field, most }: ContributionFault) => {
-    const made = field === 'sep' || field === 'simple' || field === 'solo401k' ? own[field] : household[field]
-    if (field === 'sep' || field === 'simple' || field === 'solo401k') own[field] = most
-    else household[field] = most
-    setOwn()
-    says.push(
-      `${savingWords[field]}: ${formatDollarsAndCents(made)} is booked and ${formatDollarsAndCents(most)} is the most for ${law.year}; only that is counted. What is too much is taxed each year until it is taken out (26 USC 4973, 4972).`,
-    )
-  }
   for (let round = 0; round < 6; round += 1) {
-    const [fault] = contributionFaults(law, household, own, indexing)
+    const [fault] = contributionFaults(law, household, nothingByOne, indexing)
     if (!fault) break
-    limit(fault)
+    const field = fault.field as 'traditionalIra' | 'rothIra' | 'hsa'
+    tooMuch.push(overSays(savingWords[field], household[field], fault.most, law.year))
+    household[field] = fault.most
   }
+  const says = [...tooMuch]
   const covered = plan.household.people.map(
     ({ id }, place) =>
       saved.covered.includes(id) || isInPlanAtWork(plan, id, household.wages[place] ?? 0, law.year),
@@ -194,8 +213,43 @@ export const putSavings = (
     says.push(
       `${formatDollarsAndCents(saved.undecided)} of contributions was paid before the day of the return of the year before and may be for that; it counts here until you choose that year.`,
     )
-  return says
+  return { assumed: says, tooMuch }
 }
+
+/** A plan of the own business goes by its owner's profit, an IRA by its owner's limit: what the other leaves is nobody else's. */
+const fillByOwner = (
+  law: LawYear,
+  household: HouseholdYear,
+  saved: SavedFor,
+  plan: Plan,
+  indexing: Indexing,
+  tooMuch: string[],
+): void => {
+  const rooms = roomsByPerson(law, household, indexing)
+  const counted = rooms.map(({ ira, own }, place) => {
+    const person = plan.household.people[place]
+    const put = { ...(saved.by.get(person?.id ?? '') ?? nothingByOne) }
+    const of = rooms.length > 1 && person ? ` of ${person.name}` : ''
+    const limit = (kind: keyof PutByOne, words: string, most: number) => {
+      if (put[kind] <= most + 0.005) return
+      tooMuch.push(overSays(`${words}${of}`, put[kind], most, law.year))
+      put[kind] = most
+    }
+    for (const kind of ownPlanKinds) limit(kind, savingWords[kind], own[kind])
+    limit('ira', savingWords.traditionalIra, ira)
+    limit('roth', savingWords.rothIra, Math.max(0, ira - put.ira))
+    return put
+  })
+  const sumOf = (...kinds: (keyof PutByOne)[]) =>
+    counted.reduce((sum, put) => sum + kinds.reduce((own, kind) => own + put[kind], 0), 0)
+  household.traditionalIra = sumOf('ira')
+  household.rothIra = sumOf('roth')
+  household.iraByPerson = counted.map(({ ira, roth }) => ira + roth)
+  household.sep = sumOf(...ownPlanKinds)
+}
+
+const overSays = (what: string, made: number, most: number, year: number): string =>
+  `${what}: ${formatDollarsAndCents(made)} is booked and ${formatDollarsAndCents(most)} is the most for ${year}; only that is counted. What is too much is taxed each year until it is taken out (26 USC 4973, 4972).`
 
 const isInPlanAtWork = (plan: Plan, person: string, wages: number, year: number): boolean =>
   wages > 0 &&

@@ -45,6 +45,8 @@ export interface YearTax {
   stateEstimated: StateEstimatedTax | null
   /** What was assumed because the books and the plan do not say it. */
   assumed: string[]
+  /** Put into savings beyond what the year lets in; among what was assumed too. */
+  tooMuchSaved: string[]
 }
 
 export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cannot'; says: string }
@@ -80,7 +82,7 @@ export const yearTax = (
   household.inheritedIra[0] = inheritedTaken(plan, sides)
   const indexing = steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth)
   const law = lawFor(year, indexing)
-  assumed.push(...putSavings(law, household, saved, plan, indexing))
+  const savings = putSavings(law, household, saved, plan, indexing)
   const worked = fileReturn(law, household)
   return {
     status: 'worked',
@@ -109,7 +111,8 @@ export const yearTax = (
         }),
       ),
       stateEstimated: stateEstimatedOf(plan, income, lastYear, household, worked, paidToState),
-      assumed,
+      assumed: [...assumed, ...savings.assumed],
+      tooMuchSaved: savings.tooMuch,
     },
   }
 }

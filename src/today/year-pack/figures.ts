@@ -77,6 +77,7 @@ export interface TaxWorksheet {
   trace: readonly TraceLine[]
   cautions: readonly string[]
   assumed: readonly string[]
+  tooMuchSaved: readonly string[]
   /** Null where no Form 1095-A was entered. */
   premiumCredit: Form8962 | null
   selfEmployment: readonly { name: string; lines: readonly ScheduleSeLine[] }[]

@@ -41,6 +41,7 @@ export const yearPackFigures = (
   const sides = lazily(() => ground.sides.map((side) => statementsOf(ground, side, basis)))
   const notes = lazily(() => preparerFigures(books, year, today))
   const people = lazily(() => peopleFigures(books, year, currentPlan(books)))
+  const tax = lazily(() => worksheetOf(books, year, paid))
   const { farm } = ground.read
   return byPart<YearPackFigures>({
     year: () => year,
@@ -69,12 +70,12 @@ export const yearPackFigures = (
     inventory: () => farm?.inventory ?? null,
     crossings: () => crossingsByMonth(ground.sides),
     notebook: () => (isEmpty(notes()) ? null : notes()),
-    tax: () => worksheetOf(books, year, paid),
+    tax,
     chainEnd: () => {
       const end = chainEnd(books.sqlite)
       return end && endInWords(end)
     },
-    gaps: () => gapsOf(books, ground, { sides: sides(), people: people(), notes: notes() }),
+    gaps: () => gapsOf(books, ground, { sides: sides(), people: people(), notes: notes(), tax: tax() }),
   })
 }
 
@@ -82,12 +83,13 @@ interface GapGround {
   sides: YearPackFigures['sides']
   people: PeopleFigures
   notes: ReturnType<typeof preparerFigures>
+  tax: YearPackFigures['tax']
 }
 
 const gapsOf = (
   books: Books,
   ground: PackGround,
-  { sides, people, notes }: GapGround,
+  { sides, people, notes, tax }: GapGround,
 ): YearPackFigures['gaps'] => {
   const { year, read } = ground
   const { farm } = read
@@ -99,6 +101,10 @@ const gapsOf = (
     ...formGaps(read, currentPlan(books), year),
     ...replacedGaps(books, year),
     ...peopleGaps(people),
+    ...(tax.status === 'worked' ? tax.worksheet.tooMuchSaved : []).map((says) => ({
+      says,
+      href: `/year-pack/contributions?year=${year}`,
+    })),
     ...notebookGaps(notes, farm?.inventory ?? null, year),
     ...packGaps(
       ground.sides,

@@ -5,7 +5,7 @@ import { saySavings } from '#db/tax/saving-moves.ts'
 import { savingReadingsOf } from '#ledger/tax/saving-move.ts'
 import { savingUses } from '#ledger/tax/tax-use.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { movesOfSavings, savedFor } from '#today/tax/saved-for.ts'
+import { movesOfSavings, savedFor, savedSums } from '#today/tax/saved-for.ts'
 import { ContributionsPage, type SavingRow } from '#views/tax-paid/contributions.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
@@ -67,7 +67,7 @@ const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
   const year = yearAskedFor(c)
   const rows = rowsOf(c)
   const current = currentPlan(books)
-  const sums = savedFor(books, current.status === 'read' ? current.plan : null, year)
+  const sums = savedSums(savedFor(books, current.status === 'read' ? current.plan : null, year))
   const flat = flatMoves(rows)
   return answer(c, {
     title: `Contributions for ${year}`,
