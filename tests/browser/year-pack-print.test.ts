@@ -34,9 +34,17 @@ test.for(['Letter', 'A4'] as const)('prints on %s', { timeout: 240_000 }, async 
   expect(beginning.length).toBeGreaterThan(15)
   expect(new Set(beginning)).toEqual(new Set(['page']))
   // Each sheet says whose it is, of which days and which year.
-  const heads = await page.locator('.pack-paper > .sheet-of').allTextContents()
+  const heads = await page.locator('.pack-paper .sheet-of').allTextContents()
   for (const head of heads)
     expect(head).toMatch(/cash basis, January 1 to December 31, 2025.*Year pack 2025, sheet \d+/)
+  // Where a sheet runs over a page, its head stands on that one too.
+  expect(
+    await page
+      .locator('.sheet-head')
+      .evaluateAll(
+        `(heads) => heads.every((head) => getComputedStyle(head).display === 'table-header-group')`,
+      ),
+  ).toBe(true)
   // A total at the foot of a sheet, with half of its lines on the next, would be read as the total of what is above it.
   const totals = (await page.evaluate(
     `[...document.querySelectorAll('tfoot')].map((foot) => getComputedStyle(foot).display)`,

@@ -78,16 +78,19 @@ const SheetFrame = ({
   children: Child
 }) => (
   <div class="pack-paper">
-    <p class="sheet-of">
-      <span>
-        <b>{sheet.of}</b>, {figures.basis === 'cash' ? 'cash basis' : 'cash basis with accrual adjustments'},{' '}
-        {daysHeld(figures)}
-        {figures.from || figures.through ? ' (part of a year)' : ''}
-      </span>
-      <span>
-        Year pack {figures.year}, sheet {no}
-      </span>
-    </p>
+    {/* Repeated by the printer where a sheet runs over a page. */}
+    <div class="sheet-head">
+      <p class="sheet-of">
+        <span>
+          <b>{sheet.of}</b>, {figures.basis === 'cash' ? 'cash basis' : 'cash basis with accrual adjustments'}
+          , {daysHeld(figures)}
+          {figures.from || figures.through ? ' (part of a year)' : ''}
+        </span>
+        <span>
+          Year pack {figures.year}, sheet {no}
+        </span>
+      </p>
+    </div>
     {children}
   </div>
 )
