@@ -49,4 +49,4 @@ export const goodsSoldLines: readonly string[] = ['36', '37', '38', '39']
 
 /** Printed with the lines. Lines 10 to 48 are from memory. */
 export const scheduleCSource = (year: number): string =>
-  `${formOfYear('Schedule C (Form 1040)', year)}, Parts I to V; line captions in our own words`
+  `${formOfYear('Schedule C (Form 1040)', year)}, Parts I to V; line captions in our own words; lines 10 to 48 from memory`

@@ -16,7 +16,7 @@ import {
 
 /** Printed with the lines. Line numbers are from memory. */
 export const depreciationFormSource = (year: number): string =>
-  `${formOfYear('Form 4562', year)}, irs.gov: Parts I to V in our own words; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)`
+  `${formOfYear('Form 4562', year)}, irs.gov: Parts I to V in our own words, line numbers from memory; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)`
 
 export interface DepreciationForm {
   year: number
