@@ -96,10 +96,7 @@ export const yearTax = (
         plan.household.people.map(({ name }) => name),
       ),
       return: worked,
-      premiumCredit:
-        coveredMonths(income.coverMonths ?? []).length > 0
-          ? form8962(law, worked.lines.cover, monthsOf(income))
-          : null,
+      premiumCredit: hasPapers(income) ? form8962(law, worked.lines.cover, monthsOf(income)) : null,
       selfEmployment: plan.household.people
         .slice(0, household.people)
         .map(({ name }, place) => ({ name, lines: scheduleSe(law, worked.lines.business.people[place]!) }))
@@ -116,6 +113,8 @@ export const yearTax = (
     },
   }
 }
+
+const hasPapers = ({ coverMonths = [] }: YearIncome): boolean => coveredMonths(coverMonths).length > 0
 
 const monthsOf = ({ coverMonths = [] }: YearIncome) =>
   coverMonths.map(({ premiumCents, benchmarkCents, advanceCents }) => ({
