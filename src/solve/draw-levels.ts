@@ -22,6 +22,7 @@ interface Bearings {
   starts: Float64Array[]
   years: Float64Array[]
   paid: Float64Array[]
+  earned: Float64Array[]
 }
 
 async function bearingsOf(
@@ -50,6 +51,7 @@ async function bearingsOf(
     starts: columns(0, starts),
     years: columns(starts, years),
     paid: columns(starts + years, years),
+    earned: columns(starts + 2 * years, years),
   }
 }
 
@@ -161,7 +163,8 @@ export interface Steps {
 
 /**
  * In each span of months a level a year, never less than the year before: the highest that the leanest year from then on bears in the
- * asked share of courses, up to that year; then anew from the year after it.
+ * asked share of courses, up to that year; then anew from the year after it. A later level is no more than the farm earns from its year on:
+ * what lies in the farm is spread over all years of a span, and never drawn down in its last ones only because it ends.
  */
 export async function stepsBorne(
   asking: Asking,
@@ -203,10 +206,15 @@ async function stepsWithin(
   const paths = Math.min(asking.paths, stepPaths)
   for (let step = 1; years.length > 0; step += 1) {
     const task = { starts: [], toMonth: to, years }
-    const { years: borne } = await bearingsOf(asking, compiled, levels, task, next(), paths)
+    const { years: borne, earned } = await bearingsOf(asking, compiled, levels, task, next(), paths)
     const byYear = borne.map((each) => levelIn(each, asking.confidence))
-    const level = Math.max(0, Math.floor(Math.min(...byYear) / closely) * closely)
-    const last = step === mostSteps ? years.length - 1 : byYear.findLastIndex((each) => each <= alike(level))
+    const bears = Math.min(...byYear)
+    const earns = earned.map((each) => earnedIn(each, asking.confidence))
+    const most = step === 1 ? bears : Math.max(levels[years[0]! - 1]!, earns[0]!)
+    const level = Math.max(0, Math.floor(Math.min(bears, most) / closely) * closely)
+    const holds =
+      bears <= most ? byYear.findLastIndex((each) => each <= alike(level)) : untilMore(earns, level)
+    const last = step === mostSteps ? years.length - 1 : holds
     levels = filled(levels, years[0]!, years[last + 1] ?? to, level)
     years = years.slice(last + 1)
   }
@@ -217,6 +225,18 @@ async function stepsWithin(
 const levelIn = (borne: Float64Array, confidence: number): number => {
   const reached = borne.filter((each) => each !== Number.POSITIVE_INFINITY)
   return reached.length === 0 ? Number.POSITIVE_INFINITY : amountFor(reached, confidence, false).value
+}
+
+/** Of the courses that go on long enough to tell; where none does, nothing. */
+const earnedIn = (earned: Float64Array, confidence: number): number => {
+  const told = earned.filter((each) => !Number.isNaN(each))
+  return told.length === 0 ? 0 : amountFor(told, confidence, false).value
+}
+
+/** The last place before one, not the first, from which more is earned. */
+const untilMore = (earns: readonly number[], level: number): number => {
+  const more = earns.findIndex((each, place) => place > 0 && each > alike(level))
+  return more < 0 ? earns.length - 1 : more - 1
 }
 
 const shareOfReached = (paid: Float64Array): number => {

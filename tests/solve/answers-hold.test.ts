@@ -81,6 +81,42 @@ test('one level is bound by the lean years, the steps are not, and where the lev
   expect(steps!.standing.farmAtEnd.median).toBeCloseTo(245_000 - 24 * 1_120 - 72 * 3_000, 4)
 })
 
+test('no step is drawn out of what lies in the farm only because the plan ends', async () => {
+  // A pond let to anglers: 1,000 a month, nothing in 2033 and 2034. With 2,000 above the reserve 74,000 have come in the 96 months before
+  // January 2035: 770. The two years after bear hardly more (87,000 over 109 months are 798) and share the step. By January 2037 there lie
+  // 98,000 − 120 × 770 = 5,600 above the reserve; over the ten years left the farm would bear 1,000 + 5,600 ÷ 120 = 1,046, and then be
+  // empty. It earns 1,000.
+  const plan = goats(
+    { policy: 'steps', steps: [{ from: '2027-01', perMonth: 700 }] },
+    {
+      years: 20,
+      farm: {
+        cash: 4_000,
+        reserve: 2_000,
+        enterprises: [
+          {
+            id: 'pond',
+            name: 'Pond',
+            salesPerUnit: Array(12).fill(1_000),
+            scaleSteps: [
+              { from: '2033-01', value: 0 },
+              { from: '2035-01', value: 1 },
+            ],
+            seasonSpread: 0,
+          },
+        ],
+      },
+    },
+  )
+  const found = await solveDraw(asking(plan, 20), 1)
+  if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+  expect(found.answer.steps).toEqual([
+    { fromMonth: 0, perMonth: 770 },
+    { fromMonth: 120, perMonth: 1_000 },
+  ])
+  expect(found.compared[2]!.standing.farmAtEnd.median).toBeCloseTo(2_000 + 5_600, 4)
+})
+
 test('a level below the floor whose plan is there too says so first', async () => {
   const poor = goats(
     { policy: 'steps', steps: [] },

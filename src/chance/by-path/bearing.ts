@@ -17,8 +17,14 @@ export interface BearingTask {
   years: readonly number[]
 }
 
-/** Numbers for each path: the level borne from each start on, that which each year bears, and 1 for each year all of whose draws were paid, NaN for one that the course does not come to. */
-export const bearingWidth = ({ starts, years }: BearingTask): number => starts.length + 2 * years.length
+/**
+ * Numbers for each path: the level borne from each start on, that which each year bears, 1 for each year all of whose draws were paid, NaN
+ * for one that the course does not come to, and the level that what the farm earns from each year on pays, NaN where that is too short to tell.
+ */
+export const bearingWidth = ({ starts, years }: BearingTask): number => starts.length + 3 * years.length
+
+/** Our own choice: what fewer years than these earn says nothing of a level that lasts. */
+const earningMonths = 60
 
 const series = ['farmSpare', 'draw', 'unmetDraw', 'contribution', 'level'] as const
 type Kept = Record<(typeof series)[number], Float64Array>
@@ -47,6 +53,7 @@ export function takeBearings(
       const to = Math.min(end, task.years[place + 1] ?? task.toMonth)
       row[task.starts.length + place] = leastOf(buffers.months, task.years[0]!, from, to)
       row[task.starts.length + task.years.length + place] = paidIn(buffers.months, from, to)
+      row[task.starts.length + 2 * task.years.length + place] = earnedIn(buffers.months, from, end)
     }
     Atomics.add(counters, counter.done, 1)
   }
@@ -66,6 +73,21 @@ function leastOf(kept: Kept, start: number, from: number, to: number): number {
     paid += kept.draw[m]!
   }
   return least
+}
+
+/** The level with which the farm has as much above its reserve after the last whole year as before `from`. */
+function earnedIn(kept: Kept, from: number, end: number): number {
+  const to = from + 12 * Math.floor((end - from) / 12)
+  if (from === 0 || to - from < earningMonths) return Number.NaN
+  let prices = 0
+  // What can be spared is told before the month's own draw.
+  let earned = kept.farmSpare[to - 1]! - kept.farmSpare[from - 1]! + kept.draw[from - 1]!
+  for (let m = from; m < to; m += 1) {
+    prices += kept.level[m]!
+    earned -= kept.contribution[m]!
+    if (m < to - 1) earned += kept.draw[m]!
+  }
+  return earned / prices
 }
 
 /** 1 or 0; NaN for months that the course does not come to. */
