@@ -111,29 +111,36 @@ export interface ClaimChoice {
   }[]
 }
 
-/** Each whole claim age and the plan's own for each person, the other's as planned. */
+/** Each whole claim age that the plan comes to and the plan's own for each person, the other's as planned. */
 export const claimChoices = (
   plan: Plan,
   rules: RunwayRules,
   dollars: Dollars = dollarsOfTheYear,
-): ClaimChoice[] =>
-  plan.household.people.map((person) => ({
+): ClaimChoice[] => {
+  const { firstMonth, months: planned, people: compiled, shape } = compilePlan(plan, rules)
+  const isReached = (place: number) => (age: ClaimAge) =>
+    compiled[place]!.bornMonth + age.years * 12 + age.months <
+    firstMonth + Math.min(planned, shape.plannedDeathMonth?.[place] ?? planned)
+  return plan.household.people.map((person, place) => ({
     person: person.id,
     name: person.name,
     planned: person.claimAge,
-    choices: agesTried(person.claimAge).map((claimAge) => {
+    choices: agesTried(person.claimAge, isReached(place)).map((claimAge) => {
       const people = plan.household.people.map((one) => (one.id === person.id ? { ...one, claimAge } : one))
       const course = project({ ...plan, household: { ...plan.household, people } }, rules)
       const { months } = inDollars(course, dollars)
       return { age: claimAge, ...outcomeOf(months, person.born) }
     }),
   }))
+}
 
-const agesTried = (planned: ClaimAge): ClaimAge[] => {
+const agesTried = (planned: ClaimAge, isReached: (age: ClaimAge) => boolean): ClaimAge[] => {
+  const isPlanned = (age: ClaimAge) => age.years === planned.years && age.months === planned.months
   const whole = Array.from({ length: 9 }, (_, k) => ({ years: 62 + k, months: 0 }))
-  return planned.months === 0
-    ? whole
-    : [...whole, planned].sort((a, b) => a.years - b.years || a.months - b.months)
+  const reached = whole.filter((age) => isReached(age) || isPlanned(age))
+  return reached.some(isPlanned)
+    ? reached
+    : [...reached, planned].sort((a, b) => a.years - b.years || a.months - b.months)
 }
 
 const outcomeOf = (months: readonly ProjectedMonth[], born: string) => {

@@ -4,6 +4,7 @@ import type { Criterion } from '#chance/dials.ts'
 import { startingSavings } from '#chance/dials.ts'
 import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
+import { sayEarnings } from './earnings.ts'
 import {
   type Amount,
   type Asking,
@@ -24,6 +25,8 @@ export interface StartWith extends Certainty {
   have: number
   /** Share of courses that hold, by savings at the start. */
   curve: CurvePoint[]
+  /** What money is taken to earn, in a sentence. */
+  earns: string
   sentence: string
 }
 
@@ -76,6 +79,7 @@ export async function solveStartWith(asking: Asking): Promise<StartWith> {
     aboveFloor,
     have,
     curve: wholeCurve(held, evenly(0, top, 29), true),
+    earns: sayEarnings(plan),
     sentence: say(answer, aboveFloor, have, confidence),
   }
 }

@@ -20,7 +20,7 @@ export function whyOf(answer: ChanceAnswer, firstMonth: number): string {
       return `What stays in the farm earns only as far as the plan buys something with it; beyond that it lies there: ${formatDollars(all.farmAtEnd.median)} at the end in the middle simulation with all of it left, ${formatDollars(answer.today.farmAtEnd.median)} as planned.`
     }
     case 'start-with':
-      return 'Savings pay what draws, pay and benefits do not, until those cover costs; retirement accounts pay, with tax and any addition for early withdrawals, once they are gone.'
+      return `Savings pay what draws, pay and benefits do not, until those cover costs; retirement accounts pay, with tax and any addition for early withdrawals, once they are gone. ${answer.earns}`
     case 'cushion':
       return 'From then on the smaller farm and Social Security pay a part; savings, retirement accounts with them, pay the rest, taxes included.'
     case 'claim':

@@ -78,6 +78,18 @@ test('claim ages past the end of the plan are not tried, and that it favors earl
   expect(lives.sentence).not.toContain('ends early')
 })
 
+test('the ages of the expected course end with the plan too; the plan’s own stays', () => {
+  const ages = (planToAge: number, years: number) => {
+    const plan = endingAt(planToAge)
+    plan.household.people[0]!.claimAge = { years, months: 0 }
+    return claimChoices(plan, publishedRules(plan))[0]!.choices.map(({ age }) => age.years)
+  }
+  // Born in April 1967: planned to 66 the plan ends before 67 comes.
+  expect(ages(66, 64)).toEqual([62, 63, 64, 65, 66])
+  expect(ages(66, 70)).toEqual([62, 63, 64, 65, 66, 70])
+  expect(ages(85, 67)).toHaveLength(9)
+})
+
 test('a plan that ends before the first claim age has nothing to choose, and says so', async () => {
   const found = await solveClaim(asking(endingAt(61), 50))
   expect(found.answer.kind).toBe('cannot be reached')

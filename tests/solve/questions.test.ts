@@ -5,13 +5,14 @@ import { startingSavings } from '#chance/dials.ts'
 import { makeWorkspace, takePaths } from '#chance/paths.ts'
 import { shareOf } from '#chance/percentiles.ts'
 import { compileForChance, prepareChance } from '#chance/prepare.ts'
-import type { Plan } from '#plan/plan.ts'
+import type { Plan, PlanInput } from '#plan/plan.ts'
 import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { solveClaim } from '#solve/claim.ts'
 import { solveCushion } from '#solve/cushion.ts'
 import { solveDraw } from '#solve/draw.ts'
+import { sayEarnings } from '#solve/earnings.ts'
 import { solveFrontier, withPlowedBack } from '#solve/frontier.ts'
 import { solveStartWith } from '#solve/start-with.ts'
 import { amountFor } from '#solve/threshold-quantile.ts'
@@ -249,4 +250,19 @@ describe('an amount read off thresholds', () => {
     const compiled = compileForChance(plan, publishedRules(plan))
     expect(startingSavings(compiled)).toBe(164_000)
   })
+})
+
+test('savings needed today say what money is taken to earn', () => {
+  // 7 % in stocks, 4 % in bonds, 3 % in bills and prices up 2 % are the plan's; 10, 4.8, 3.4 and 3 % the means that it states.
+  const assumptions = { stocks: 0.07, bonds: 0.04, bills: 0.03, inflation: 0.02 }
+  const said = (chance: PlanInput['chance']) =>
+    sayEarnings(savingsPlan({ savings: 1, perMonth: 0, years: 2, chance, rest: { assumptions } }))
+  expect(said({})).toBe(
+    'Stocks are taken to earn 7% a year, bonds 4%, bills and savings accounts 3%, and prices to rise 2%, on average as the plan expects, with ups and downs like those of the years 1928 to 2024.',
+  )
+  expect(said({ markets: 'january', centre: 'source' })).toBe(
+    'Money is taken to earn, and prices to rise, what they did in the years 1871 to 2022.',
+  )
+  expect(said({ markets: 'stated', centre: 'source' })).toContain('earn 10% a year, bonds 4.8%')
+  expect(said({ markets: 'stated' })).toContain('earn 7% a year')
 })

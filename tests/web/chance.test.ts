@@ -187,6 +187,28 @@ describe('a question', () => {
     expect(await (await app.get(`/runway/questions/claim?job=${job}`)).text()).toContain('Stopped.')
   })
 
+  test('that is stopped keeps what was known by then, as of so many simulations, and offers none of it to the plan', async () => {
+    const place = '/runway/questions/plow-back'
+    const asked = await app.post(place, { confidence: '90', paths: '5000', seed: '17' })
+    const address = asked.headers.get('location')!
+    const figures = async () =>
+      (await (await app.get(address.replace('?', '.json?'))).json()) as {
+        run: { status: string; soFar: { answer: { paths: number; sentence: string } } | null }
+      }
+    let known = await figures()
+    while (known.run.status === 'running' && known.run.soFar === null) {
+      await new Promise((resolve) => setTimeout(resolve, 50))
+      known = await figures()
+    }
+    await app.post(`${place}/stop`, { job: address.split('job=')[1]! })
+    const { run } = await figures()
+    expect(run).toMatchObject({ status: 'stopped', soFar: { answer: { paths: 60 } } })
+    const page = await (await app.get(address)).text()
+    expect(page).toContain('This was known by then, from 60 simulations.')
+    expect(page).toContain(run.soFar!.answer.sentence)
+    expect(page).not.toContain('/runway/questions/plow-back/take')
+  })
+
   test('says at the field what would be right', async () => {
     const refused = await app.post('/runway/questions/draw', { confidence: '100', paths: '50', seed: '1' })
     expect(refused.status).toBe(422)
@@ -269,6 +291,12 @@ describe('a question', () => {
     expect(
       fieldsOf(browserForms(older, '/runway/questions/draw').find(({ action }) => action.endsWith('/draw'))!),
     ).toMatchObject({ confidence: '90', paths: '50', seed: '4' })
+    // Changed back, by a revision of its own, the plan is again the one that was asked.
+    const { revisionNo } = latestRevision(app.books, 'ours')!
+    app.savePlan({ ...planOf(app), draw: before }, { basedOn: revisionNo })
+    const back = await (await app.get('/runway/questions/draw')).text()
+    expect(back).not.toContain('of the plan as it was then')
+    expect(back).toContain('/runway/questions/draw/take')
   })
 
   test('that was started is found under way, and answered, of the plan as it was when the plan has become another', async () => {

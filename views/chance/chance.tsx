@@ -89,7 +89,7 @@ const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace 
         />
       )
     case 'stopped':
-      return <Stopped job={run} kept="result" />
+      return <Stopped job={run} kept="No result was kept." />
     case 'failed':
       return <p role="alert">{run.says}</p>
     case 'done':

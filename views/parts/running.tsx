@@ -19,7 +19,7 @@ export type JobShown<Done> =
       /** What is known before all is. */
       soFar: Done | null
     }
-  | { status: 'stopped'; forNewer: boolean }
+  | { status: 'stopped'; forNewer: boolean /** What was known by then. */; soFar: Done | null }
   | { status: 'failed'; says: string }
   | ({ status: 'done'; seconds: number } & Done)
 
@@ -32,10 +32,10 @@ export interface RunningProps {
   place: string
 }
 
-/** By the button, or because too many newer ones wait: then the person has not asked for it. */
+/** By the button, or because too many newer ones wait: then the person has not asked for it. `kept` says what stays. */
 export const Stopped = ({ job, kept }: { job: { forNewer: boolean }; kept: string }) => (
   <p role="status">
-    {job.forNewer ? 'Stopped: a newer run was started.' : 'Stopped.'} No {kept} was kept.
+    {job.forNewer ? 'Stopped: a newer run was started.' : 'Stopped.'} {kept}
   </p>
 )
 

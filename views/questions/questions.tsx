@@ -116,7 +116,18 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
         </>
       )
     case 'stopped':
-      return <Stopped job={run} kept="answer" />
+      return run.soFar === null ? (
+        <Stopped job={run} kept="No answer was kept." />
+      ) : (
+        <>
+          {before === null ? null : <AskedBefore before={before} />}
+          <Stopped
+            job={run}
+            kept={`This was known by then, from ${run.soFar.answer.paths} simulations. Ask again for all of it.`}
+          />
+          <ToldNow told={run.soFar} figures={figures} isSoFar />
+        </>
+      )
     case 'failed':
       return <p role="alert">{run.says}</p>
     case 'done':

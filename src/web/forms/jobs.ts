@@ -38,14 +38,19 @@ export const jobShown = <Result, Done>(
         waits: state.waits === true,
         id: job.id,
         secondsLeft: secondsLeft((performance.now() - job.since) / 1_000, state),
-        soFar: job.soFar === undefined ? null : shown(job.soFar),
+        soFar: soFar(job, shown),
       }
     case 'done':
       return { status: 'done', seconds: state.seconds, ...shown(state.result) }
-    default:
+    case 'stopped':
+      return { ...state, soFar: soFar(job, shown) }
+    case 'failed':
       return state
   }
 }
+
+const soFar = <Result, Done>(job: Job<Result>, shown: (result: Result) => Done): Done | null =>
+  job.soFar === undefined ? null : shown(job.soFar)
 
 /** Said of one that would wait behind too many. */
 const tooManyWait =

@@ -47,7 +47,7 @@ export function foundTake(plan: Plan, id: string, which: string): FoundTake {
 
 export const stopQuestion = (id: string): boolean => board.stop(id)
 
-/** Begins with plan, revision and question, ends with the choices: both are read back from it. */
+/** Begins with plan, revision and question, ends with the choices: they are read back from it. */
 const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
   keyStart(current, question, choices.dollars) +
   [
@@ -60,6 +60,12 @@ const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedCho
   ].join(' ')
 
 const dollarsKey = (dollars: Dollars): string => (dollars.of === 'year' ? 'year' : dollars.month)
+
+/**
+ * The same but for the revision: what goes in is the plan's content, and a plan that was changed and changed back has an answer of its own
+ * again. A revision holds no blank.
+ */
+const withoutRevision = (key: string): string => key.replace(/^(\S+) \S+ /, '$1 ')
 
 /** An answer is told in the dollars it was asked in. */
 const keyStart = (
@@ -93,12 +99,12 @@ export function foundJob(
   dollars: Dollars,
   id = '',
 ): FoundJob | undefined {
-  const start = keyStart(current, question, dollars)
+  const start = withoutRevision(keyStart(current, question, dollars))
   const isOfPlan = ({ key }: Job<Told>) => {
     const [plan, , , asked] = key.split(' ')
     return plan === current.planId && asked === question
   }
-  const isNow = ({ key }: Job<Told>) => key.startsWith(start)
+  const isNow = ({ key }: Job<Told>) => withoutRevision(key).startsWith(start)
   const last = (status: 'running' | 'done', isMeant: (job: Job<Told>) => boolean) =>
     board.last((job) => job.state.status === status && isMeant(job))
   const lastNow = board.last((job) => isNow(job) && ['running', 'done'].includes(job.state.status))
@@ -146,8 +152,10 @@ export function startQuestion(
 ): Job<Told> {
   const { plan } = current
   const rules = rulesOf(plan)
+  const key = keyOf(current, question, choices)
+  const same = board.last((job) => withoutRevision(job.key) === withoutRevision(key))
   return board.start({
-    key: keyOf(current, question, choices),
+    key: same?.key ?? key,
     askedOn: today(),
     of: 1,
     failed: 'The question could not be answered. The log of the server says more.',
