@@ -15,7 +15,6 @@ const long = [
   'faults/backup-kill',
   'faults/kill',
   'fuzz/every-choice',
-  'fuzz/every-farm',
   'fuzz/forms',
   'fuzz/backups',
   'fuzz/plans',

@@ -20,14 +20,10 @@ interface Control {
   attributes: string
 }
 
-/** What a field is set to; null where it then sends nothing. */
-export interface Chosen {
+export interface Choice {
+  form: OpenForm
   name: string
   value: string | null
-}
-
-export interface Choice extends Chosen {
-  form: OpenForm
 }
 
 /** Every form of every page that links lead to: some of each page that comes with other content, each make of form once. */
@@ -70,7 +66,7 @@ const makeOf = ({ method, action, controls }: OpenForm, house: FormHouse): strin
     ].sort(),
   ])
 
-export const numberless = (name: string): string => name.replace(/\d+/g, '0')
+const numberless = (name: string): string => name.replace(/\d+/g, '0')
 
 /** Each option of each list, each way of each tick, each button: once for rows that are alike. */
 export const choicesOf = (form: OpenForm): Choice[] => {
@@ -87,26 +83,23 @@ export const choicesOf = (form: OpenForm): Choice[] => {
   })
 }
 
-/** What a browser would send with choices made and some fields filled in. */
+/** What a browser would send with one choice made and some fields filled in. */
 export const sentWith = (
   { controls }: OpenForm,
-  choices: readonly Chosen[],
+  choice: Pick<Choice, 'name' | 'value'> | null,
   filled: ReadonlyMap<string, string>,
 ): [string, string][] => {
-  const chosen = new Set(choices.map(({ name }) => name))
+  const isChosen = (name: string) => choice !== null && name === choice.name
   const sent = controls.flatMap(({ name, kind, value }): [string, string][] => {
-    if (kind === 'button' || chosen.has(name)) return []
+    if (kind === 'button' || isChosen(name)) return []
     const given = filled.get(name) ?? value
     return given === null ? [] : [[name, given]]
   })
-  const made = choices.flatMap(({ name, value }): [string, string][] =>
-    value === null ? [] : [[name, value]],
-  )
-  return [...sent, ...made]
+  return choice === null || choice.value === null ? sent : [...sent, [choice.name, choice.value]]
 }
 
 /** Something that a person could have meant, for a field that may not be empty. */
-export const fillingFor = ({ controls }: OpenForm, name: string, called = 'Something new'): string | null => {
+export const fillingFor = ({ controls }: OpenForm, name: string): string | null => {
   const control = controls.find((one) => one.name === name)
   if (!control) return null
   // A tick that an answer asks for: the person means it.
@@ -116,7 +109,7 @@ export const fillingFor = ({ controls }: OpenForm, name: string, called = 'Somet
   if (/type="date"/.test(control.attributes)) return '2026-06-14'
   if (/type="month"/.test(control.attributes) || /month|from|until|start$/i.test(name)) return '2027-03'
   if (/born|day/i.test(name)) return '2026-06-14'
-  return /inputmode="(decimal|numeric)"/.test(control.attributes) ? '12' : called
+  return /inputmode="(decimal|numeric)"/.test(control.attributes) ? '12' : 'Something new'
 }
 
 /** The same form on the page as it is now: with a new id, and the revision that it stands on. */
@@ -124,10 +117,6 @@ export const openAgain = async (house: FormHouse, form: OpenForm): Promise<OpenF
   const html = await (await house.open(form.page)).text()
   const key = makeOf(form, house)
   const now = formsIn(html, form.page)
-  const isSame = ({ action, method }: OpenForm) => action === form.action && method === form.method
-  const same = now.filter(isSame)
-  // With a thing more in its lists it is the same form all the same.
-  if (same.length === 1) return same[0]!
   return now.find((one) => makeOf(one, house) === key) ?? null
 }
 
