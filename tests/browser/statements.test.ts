@@ -133,6 +133,24 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
   })
 })
 
+test('of changes made faster than they are answered the last one counts', { timeout: 90_000 }, async () => {
+  const house = await openHouse('sample')
+  const { page } = await openPage(browser, house.base)
+  await page.goto('/books/sorting/rules/new')
+  await page.route('**/rules/new', async (route) => {
+    await new Promise((resolve) => setTimeout(resolve, 700))
+    await route.continue().catch(() => {})
+  })
+  for (const words of ['fuel', 'crossroads', 'crossroads fuel']) {
+    await page.getByLabel('These words').fill(words)
+    await page.keyboard.press('Tab')
+  }
+  await page.getByLabel('this rule wins').check()
+  await page.getByLabel('Goes to').selectOption({ label: 'Fuel and oil' })
+  await page.getByText(/it would have caught 2\d\d/).waitFor({ timeout: 15_000 })
+  await house.close()
+})
+
 test('the looks at files and lines are accessible and fit 360 px', { timeout: 240_000 }, async () => {
   const house = await openHouse('sample')
   const { page, complaints } = await openPage(browser, house.base, { viewport: { width: 360, height: 740 } })

@@ -44,7 +44,6 @@ export const Levers = ({ levers, errors, trying = null }: LeversProps) => (
     class="levers no-print"
     aria-labelledby="levers-title"
     {...refreshes('course', { get: '/runway' }, 'change delay:150ms, submit')}
-    hx-sync="this:replace"
   >
     <h2 id="levers-title">Levers</h2>
     <p class="hint">Try a figure: the projection is run again. Nothing is saved until you keep it.</p>
