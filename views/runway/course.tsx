@@ -28,6 +28,8 @@ export interface CourseProps {
   trying: Trying | null
   /** The levers as a query, `?` left out; empty as planned. */
   query: string
+  /** The farm gives beyond the planned draws what holds the floor, and the levers of draws do not say already that they move nothing. */
+  isCalledOn: boolean
 }
 
 type Drawn = Pick<CourseProps, 'figures' | 'months'>

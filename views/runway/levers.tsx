@@ -37,7 +37,12 @@ interface LeversProps {
   errors: FieldErrors
 }
 
-export const Levers = ({ levers, errors, trying = null }: LeversProps) => (
+export const Levers = ({
+  levers,
+  errors,
+  isCalledOn,
+  trying = null,
+}: LeversProps & { isCalledOn: boolean }) => (
   <form
     method="get"
     action="/runway"
@@ -47,6 +52,7 @@ export const Levers = ({ levers, errors, trying = null }: LeversProps) => (
   >
     <h2 id="levers-title">Levers</h2>
     <p class="hint">Try a figure: the projection is run again. Nothing is saved until you keep it.</p>
+    <FloorCalled isCalledOn={isCalledOn} />
     {trying === null ? null : trying.gone !== null ? (
       <p role="status">{trying.gone} These levers are the plan’s own.</p>
     ) : (
@@ -74,6 +80,21 @@ export const Levers = ({ levers, errors, trying = null }: LeversProps) => (
     </ButtonRow>
   </form>
 )
+
+/** It follows what is typed, and so comes with each course of the levers. */
+export const FloorCalled = ({ isCalledOn, isBroughtIn = false }: FloorCalledProps) => (
+  <p id="levers-floor" class="hint" hidden={!isCalledOn} {...(isBroughtIn ? { 'hx-swap-oob': 'true' } : {})}>
+    {isCalledOn
+      ? 'Before savings fall below the floor, all that the farm can spare is drawn, whatever draws are typed here.'
+      : null}
+  </p>
+)
+
+interface FloorCalledProps {
+  isCalledOn: boolean
+  /** Sent beside the course, it takes its place among the levers. */
+  isBroughtIn?: boolean
+}
 
 /** On the rooms beside Runway that show the same course: that its levers are pulled, and the way back to them. */
 export const WithLevers = ({ query }: { query: string }) =>

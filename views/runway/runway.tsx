@@ -21,7 +21,12 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance: Child }
     )}
     <div class="runway">
       <Course {...props} />
-      <Levers levers={props.levers} errors={props.errors} trying={props.trying} />
+      <Levers
+        levers={props.levers}
+        errors={props.errors}
+        trying={props.trying}
+        isCalledOn={props.isCalledOn}
+      />
       {props.storms}
     </div>
     {props.chance}

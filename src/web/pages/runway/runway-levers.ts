@@ -202,18 +202,11 @@ const formOf = (plan: Plan, begun: Month) => {
   }
 }
 
-/** Where the farm gives beyond the planned draws what holds the floor, months left hang on what it can spare and not on their level. */
-export const withCalled = (levers: readonly LeverShown[], isCalledOn: boolean): readonly LeverShown[] =>
-  isCalledOn
-    ? levers.map((lever) =>
-        lever.hint === undefined && (lever.name === 'draws' || lever.name === 'late')
-          ? {
-              ...lever,
-              hint: 'Before savings fall below the floor, all that the farm can spare is drawn, whatever is typed here',
-            }
-          : lever,
-      )
-    : levers
+/** Where the farm gives beyond the planned draws what holds the floor, months left hang on what it can spare and not on their level; a lever that moves nothing says that already. */
+export const hasCalled = (levers: readonly LeverShown[], isCalledOn: boolean): boolean =>
+  isCalledOn && levers.some(({ name, hint }) => drawLevers.has(name) && hint === undefined)
+
+const drawLevers = new Set(['draws', 'late'])
 
 export const textsOf = (levers: readonly LeverShown[]): Record<string, string> =>
   Object.fromEntries(levers.map(({ name, text }) => [name, text]))

@@ -12,7 +12,7 @@ import type { StormLine } from '#today/runway/figures.ts'
 import { monthTrace, runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
 import { Course, YearsPage } from '#views/runway/course.tsx'
-import type { Trying } from '#views/runway/levers.tsx'
+import { FloorCalled, type Trying } from '#views/runway/levers.tsx'
 import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
 import { RunwayPage } from '#views/runway/runway.tsx'
 import { Storms, StormsPage, StormsToCome } from '#views/runway/storms.tsx'
@@ -26,7 +26,7 @@ import { continuedToday, type PlanToday, projected, withPlan } from '#web/forms/
 import { chanceFigures } from '#web/pages/chance/chance-figures.ts'
 import { foundTake } from '#web/pages/questions/question-run.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { type ReadLevers, readLevers, textsOf, withCalled } from './runway-levers.ts'
+import { hasCalled, type ReadLevers, readLevers, textsOf } from './runway-levers.ts'
 
 export const runwayPages: PageRoom = {
   build: () =>
@@ -93,8 +93,8 @@ const readTried = (
 const showCourse = (c: PageContext, course: LeverCourse) => {
   const figures = runwayFigures(course.current, course.current.ongoing, course.plan, course.dollars)
   const { months } = seenIn(course.plan, course.dollars)
-  const levers = withCalled(course.levers, calledOn(months) !== null)
-  const props = { figures, months, formId: newFormId(), ...course, levers }
+  const isCalledOn = hasCalled(course.levers, calledOn(months) !== null)
+  const props = { figures, months, formId: newFormId(), ...course, isCalledOn }
   return answer(c, {
     title: 'Runway',
     dollars: course.dollars,
@@ -114,6 +114,7 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
       course: () => (
         <>
           <Course {...props} />
+          <FloorCalled isCalledOn={isCalledOn} isBroughtIn />
           <StormsToCome query={course.query} />
         </>
       ),
