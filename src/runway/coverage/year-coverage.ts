@@ -171,6 +171,7 @@ const fillMarketplace = (
   const input = state.householdYear
   if (plan.coverage.opens[y] === 0 && state.year.coverMonths === 0) {
     leaveMarketplace(input)
+    state.cover.premiumsBehind = 0
     return
   }
   const first = (plan.firstMonth + m) % 12
