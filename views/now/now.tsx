@@ -33,7 +33,7 @@ export const NowPage = ({ figures, chance, copies, formId, isWhole }: NowProps) 
     <PageTitle help="now" purpose="How long savings last, and when the farm carries the house.">
       Now
     </PageTitle>
-    <Part of={() => <Reach says={figures.reachSays} missingMonths={figures.reach?.missingMonths ?? 0} />} />
+    <Part of={() => <Reach says={figures.reachSays} isMissing={isMissing(figures.reach)} />} />
     <div class="now-top">
       <MonthsLeft figures={figures} chance={chance} />
       <SavingsPicture figures={figures} isWhole={isWhole} />
@@ -65,9 +65,13 @@ export const NowPage = ({ figures, chance, copies, formId, isWhole }: NowProps) 
 )
 
 /** What the page rests on; months that are missing are said before any answer. */
-const Reach = ({ says, missingMonths }: { says: readonly string[]; missingMonths: number }) => {
+/** At the end of the books, or in their middle. */
+const isMissing = (reach: NowFigures['reach']): boolean =>
+  reach !== null && (reach.missingMonths > 0 || reach.gaps.length > 0)
+
+const Reach = ({ says, isMissing }: { says: readonly string[]; isMissing: boolean }) => {
   if (says.length === 0) return null
-  if (missingMonths === 0) return <p class="purpose">{says.join(' ')}</p>
+  if (!isMissing) return <p class="purpose">{says.join(' ')}</p>
   return (
     <Notice>
       {says.join(' ')} <a href="/books/statements">Read in the bank’s files</a>

@@ -45,7 +45,7 @@ export const booksReach = (books: Books, today: Day, sideId: SideId = householdS
   reachOfBooks(books, today, sideId)?.day ?? null
 
 /** What can be spent of the household, and the money of a business. */
-const roleOf = (sideId: SideId): CashRole => (sideId === householdSide ? 'spendable' : 'cash')
+export const roleOf = (sideId: SideId): CashRole => (sideId === householdSide ? 'spendable' : 'cash')
 
 const latest = (days: readonly (Day | '')[]): Day | '' => [...days].sort().at(-1) ?? ''
 

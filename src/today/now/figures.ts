@@ -2,6 +2,7 @@
 
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
+import type { BooksGap } from '#db/reconcile/books-gaps.ts'
 import type { BooksReach } from '#db/reconcile/books-reach.ts'
 import type { CoverMonth, Pace } from '#ledger/pace.ts'
 import type { Cents } from '#money/cents.ts'
@@ -13,8 +14,8 @@ import type { FloorParts } from './floor-parts.ts'
 export interface NowFigures {
   today: Day
   month: Month
-  /** How far the household's books reach, and the whole months since then that are missing; null before they hold anything. */
-  reach: (BooksReach & { missingMonths: number }) | null
+  /** How far the household's books reach, the whole months since then that are missing, and those passed over; null before they hold anything. */
+  reach: (BooksReach & { missingMonths: number; gaps: readonly BooksGap[] }) | null
   /** What the headline rests on, in sentences. */
   reachSays: readonly string[]
   spendable: {

@@ -6,6 +6,7 @@ import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
+import { type BooksGap, gapsInBooks } from '#db/reconcile/books-gaps.ts'
 import { type BooksReach, reachOfBooks } from '#db/reconcile/books-reach.ts'
 import { waitingSums } from '#db/statements/waiting-lines.ts'
 import { householdSide } from '#ledger/account.ts'
@@ -71,6 +72,9 @@ export function nowFigures(
   const full = lazily(() =>
     months().filter((one) => one.month <= lastKnown && (one.month < month || today === lastDayOf(month))),
   )
+  const gaps = lazily(() => kept('gaps', () => gapsInBooks(books, reach)))
+  /** Months in which nothing was booked at all say nothing of what a month costs. */
+  const known = lazily(() => full().filter((one) => !gaps().some((gap) => isWholeGap(gap, one.month))))
   const leak = lazily(() => kept('leak', () => leakFigures(books, today)))
   const spendable = lazily(() => kept('spendable', () => spendableFigures(books, today)))
   const fromBooks = lazily(() =>
@@ -81,15 +85,15 @@ export function nowFigures(
   const plan = lazily(() => planFigures(current, fromBooks(), { today, dollars, spread: spread(), span }))
   return byPart<NowFigures>({
     today: () => today,
-    reach: () => reachFigures(reach, month),
+    reach: () => reachFigures(reach, month, gaps()),
     month: () => month,
     spendable,
-    reachSays: () => reachWords({ reach: reachFigures(reach, month), month, plan: plan() }),
+    reachSays: () => reachWords({ reach: reachFigures(reach, month, gaps()), month, plan: plan() }),
     plan,
-    paces: () => pacesOf(full(), spendable().cents, floorMonths(current)),
+    paces: () => pacesOf(known(), spendable().cents, floorMonths(current)),
     cover: () => coverByMonth(full().length > 0 ? full() : months()),
     leak: () => leakSums(leak(), span?.first ?? null),
-    spending: () => lastOf(full(), trendMonths, (one) => one.costCents),
+    spending: () => lastOf(known(), trendMonths, (one) => one.costCents),
     houseMoney: () => lastOf(leak(), trendMonths, (one) => one.runningCents),
     past: () => lastOf(full(), monthsShown, (one) => one.spendableCents),
     future: () => (fromBooks() ? futureSavings(fromBooks()!, spread(), dollars) : []),
@@ -115,9 +119,15 @@ const lastOf = <One extends { month: Month }>(
 ): { month: Month; cents: Cents }[] =>
   months.slice(-count).map((one) => ({ month: one.month, cents: pick(one) }))
 
-/** Whole months before this one in which nothing was booked any more. */
-const reachFigures = (reach: BooksReach | null, month: Month): NowFigures['reach'] =>
-  reach === null ? null : { ...reach, missingMonths: Math.max(0, month - 1 - monthOfDay(reach.day)) }
+/** Whole months before this one in which nothing was booked any more, and those before them that the books pass over. */
+const reachFigures = (
+  reach: BooksReach | null,
+  month: Month,
+  gaps: readonly BooksGap[],
+): NowFigures['reach'] =>
+  reach === null ? null : { ...reach, missingMonths: Math.max(0, month - 1 - monthOfDay(reach.day)), gaps }
+
+const isWholeGap = (gap: BooksGap, month: Month): boolean => gap.month === month && gap.accounts.length === 0
 
 const monthsOfBooks = (books: Books, span: ReturnType<typeof spanOfBooks>, month: Month) =>
   span

@@ -1,6 +1,7 @@
 // What the headline of Now rests on, in sentences: how far the books reach, whose savings are counted, and from when what is booked counts.
 import { dayName, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, monthName } from '#calendar/month.ts'
+import type { BooksGap } from '#db/reconcile/books-gaps.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 import type { NowFigures } from './figures.ts'
@@ -21,6 +22,7 @@ export const reachWords = ({ reach, month, plan }: Told): string[] => {
           `An entry by hand of ${dayName(reach.laterByHand)} does not count here: how far the books reach comes from bank files, finished reconciliations and closed months.`,
         ]),
     ...(reach.missingMonths === 0 ? [] : [missingWords(reach, month, plan)]),
+    ...gapWords(reach.gaps),
     ...counted,
     ...(isUnderWay
       ? [
@@ -47,6 +49,31 @@ const missingWords = (
     ? `${missing}. ${they} counted here as planned from ${monthName(from)} on, where the plan begins; what was spent before ${unseen}.`
     : `${missing}. What was spent in ${them} ${unseen}: the plan begins in ${monthName(from)}.`
 }
+
+/** Months passed over count in what savings are, with nothing in them. */
+const gapWords = (gaps: readonly BooksGap[]): string[] => {
+  if (gaps.length === 0) return []
+  const whole = gaps.filter(({ accounts }) => accounts.length === 0).map(({ month }) => monthName(month))
+  const parts = new Map<string, string[]>()
+  for (const { month, accounts } of gaps)
+    for (const name of accounts) parts.set(name, [...(parts.get(name) ?? []), monthName(month)])
+  return [
+    ...(whole.length === 0 ? [] : [`Nothing is booked in ${together(whole)}, though the books go on after.`]),
+    ...[...parts].map(
+      ([name, months]) =>
+        `No bank file of “${name}” speaks of ${together(months)}, between those that were read.`,
+    ),
+    'Savings and months left count as if nothing had been spent or had come in then.',
+  ]
+}
+
+/** By name up to three, then the first and how many. */
+const together = (names: readonly string[]): string =>
+  names.length > 3
+    ? `${names.length} months, the first ${names[0]}`
+    : names.length === 3
+      ? `${names[0]}, ${names[1]} and ${names[2]}`
+      : names.join(' and ')
 
 const kindWords: Record<AccountKind, string> = {
   cash: 'cash',

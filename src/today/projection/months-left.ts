@@ -4,7 +4,8 @@ import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
-import { booksReach } from '#db/reconcile/books-reach.ts'
+import { gapsInBooks } from '#db/reconcile/books-gaps.ts'
+import { reachOfBooks } from '#db/reconcile/books-reach.ts'
 import type { HouseholdMonth } from '#ledger/household-month.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { ActualMonth } from '#runway/against-books/variance-lines.ts'
@@ -17,7 +18,7 @@ import { projectionOf, withoutDrawsOf } from './courses.ts'
 /** Whole months of the household's books, oldest first, as far as they reach: the month of `today` is left out. */
 export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
   const span = spanOfBooks(books)
-  const reach = booksReach(books, today)
+  const reach = reachOfBooks(books, today)?.day ?? null
   if (!span || reach === null) return []
   // Months that nothing was booked in say nothing of what they cost.
   const last = Math.min(monthOfDay(today) - 1, monthOfDay(reach)) as Month
@@ -25,6 +26,13 @@ export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
   return keptThrough(books, lastDayOf(last), 'household months', () =>
     householdMonths(books, span.first, last).map(actualMonth),
   )
+}
+
+/** Of these, those after the last month that the books pass over: it says nothing of what it cost. */
+export const comparedMonths = (books: Books, today: Day): ActualMonth[] => {
+  const gap = gapsInBooks(books, reachOfBooks(books, today)).findLast(({ accounts }) => accounts.length === 0)
+  const months = actualMonths(books, today)
+  return gap === undefined ? months : months.filter(({ month }) => month > monthText(gap.month))
 }
 
 const actualMonth = (one: HouseholdMonth): ActualMonth => ({

@@ -12,7 +12,7 @@ import { oneSided } from '#today/one-sided/one-sided.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf, samePlan } from '#today/projection/courses.ts'
 import { expectedMonths, writeDownToday } from '#today/projection/forecasts.ts'
-import { actualMonths, saidToday } from '#today/projection/months-left.ts'
+import { actualMonths, comparedMonths, saidToday } from '#today/projection/months-left.ts'
 import { type ActualFigures, ActualPage, otherAnswer } from '#views/runway/actual.tsx'
 import { actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -35,7 +35,7 @@ export const runwayActualPages: PageRoom = {
 const suggestionsOf = (c: PageContext, { plan, planId, revisionNo }: PlanInUse): Suggestion[] => {
   const { books, today } = c.var.web
   return keptUntilChange(books, `suggestions ${today()} ${planId} ${revisionNo}`, () => {
-    const months = actualMonths(books, today())
+    const months = comparedMonths(books, today())
     const course = baselineOf(plan)
     const variance = varianceOf(plannedMonths(plan, course.months), months, plan.assumptions.inflation)
     if (variance === null) return []
@@ -96,7 +96,11 @@ const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
     monthsLeft: said?.monthsLeft ?? null,
     monthsLeftWithoutDraws: said?.monthsLeftWithoutDraws ?? null,
     fromBooks: said?.fromBooks ?? false,
-    variance: varianceOf(expectedMonths(books, current), months, current.plan.assumptions.inflation),
+    variance: varianceOf(
+      expectedMonths(books, current),
+      comparedMonths(books, today),
+      current.plan.assumptions.inflation,
+    ),
     suggestions: suggestionsOf(c, current).map(({ id, says, plan }) => ({
       id,
       says,

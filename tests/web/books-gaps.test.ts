@@ -1,0 +1,155 @@
+// A month that the books pass over in their middle: said on Now and in the terminal's sentences, and left out of what a month costs.
+import { afterEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { reconcileWhole } from '#db/reconcile/reconcile-store.ts'
+import { readIn } from '#db/statements/statement-store.ts'
+import { cents } from '#money/cents.ts'
+import { planSchema } from '#plan/plan.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { accountIn, moveIn } from '../today/moved.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+afterEach(() => app.close())
+
+/** 52,000 on the first of June 2026, or the day given, and 2,600 spent on the tenth of each month named. */
+const goats = (...months: string[]) => goatsFrom('2026-06-01', ...months)
+
+const goatsFrom = (begins: string, ...months: string[]) => {
+  app = testApp({ today: '2026-11-20' })
+  app.openSides()
+  app.savePlan(
+    planSchema.parse({
+      startMonth: '2025-11',
+      household: {
+        people: [{ id: 'ida', name: 'Ida', born: '1968-02-11', planToAge: 90 }],
+        living: [{ id: 'living', name: 'Living', perMonth: 2500 }],
+        floor: { kind: 'dollars', dollars: 6000 },
+      },
+      savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
+      tax: { method: 'none' },
+      assumptions: { inflation: 0 },
+    }),
+  )
+  moveIn(app.books, 'household', begins, 'Opening balances', 'Household checking', 52_000)
+  for (const one of months) spend(`${one}-10`)
+}
+const spend = (on: string, from = 'Household checking') =>
+  moveIn(app.books, 'household', on, from, 'Groceries', 2600)
+
+interface Said {
+  reach: { gaps: { month: string; accounts: string[] }[] }
+  reachSays: string[]
+  paces: { months: number; costCents: number }[]
+  spending: { month: string; cents: number }[]
+}
+const said = async () => (await (await app.get('/now.json')).json()) as Said
+const counts = 'Savings and months left count as if nothing had been spent or had come in then.'
+
+test('a month in which nothing is booked is said, and costs of a month are those of the months that are known', async () => {
+  goats('2026-06', '2026-07', '2026-09', '2026-10')
+  const now = await said()
+  expect(now.reach.gaps).toEqual([{ month: '2026-08', accounts: [] }])
+  expect(now.reachSays).toContain('Nothing is booked in August 2026, though the books go on after.')
+  expect(now.reachSays).toContain(counts)
+  // 2,600 in each of July, September and October; with August as nothing it would be 1,733.33 a month.
+  expect(now.paces.map(({ months, costCents }) => [months, costCents])).toEqual([[3, 260_000]])
+  expect(now.spending.map((one) => one.month)).toEqual(['2026-06', '2026-07', '2026-09', '2026-10'])
+  const page = await (await app.get('/now')).text()
+  expect(page).toContain('Nothing is booked in August 2026')
+  expect(page).toContain('Read in the bank’s files')
+  // The plan's 2,500 is held against the months after it, 2,600 each.
+  const against = (await (await app.get('/runway/actual.json')).json()) as {
+    variance: { actual: object; lines: { name: string; planned: number; actual: number }[] }
+  }
+  expect(against.variance.actual).toEqual({ from: '2026-09', to: '2026-10' })
+  expect(against.variance.lines.find(({ name }) => name === 'Living costs')).toMatchObject({
+    planned: 5000,
+    actual: 5200,
+  })
+  // Written in later, nothing is missing.
+  spend('2026-08-12')
+  expect((await said()).reach.gaps).toEqual([])
+  expect((await said()).reachSays).not.toContain(counts)
+})
+
+test('the first month is passed over where only its opening balances stand, and not where books begin within it', async () => {
+  goats('2026-07', '2026-08')
+  expect((await said()).reach.gaps).toEqual([{ month: '2026-06', accounts: [] }])
+  app.close()
+  goatsFrom('2026-05-20', '2026-06')
+  expect((await said()).reach.gaps).toEqual([])
+})
+
+test('several are told by name, many by how many', async () => {
+  goats('2026-06', '2026-08', '2026-10')
+  expect((await said()).reachSays).toContain(
+    'Nothing is booked in July 2026 and September 2026, though the books go on after.',
+  )
+  app.close()
+  goats('2026-06', '2026-11')
+  expect((await said()).reachSays).toContain(
+    'Nothing is booked in 4 months, the first July 2026, though the books go on after.',
+  )
+})
+
+test('what a balance reconciled later vouches for is not passed over', async () => {
+  goats('2026-06', '2026-07', '2026-09')
+  const accountId = accountIn(app.books, 'household', 'Household checking')
+  // 52,000 less three times 2,600: the bank's word at the end of September is what is booked.
+  done(
+    reconcileWhole(app.books, act(), {
+      accountId,
+      statementDay: day('2026-09-30'),
+      statementBalanceCents: cents(4_420_000),
+    }),
+  )
+  expect((await said()).reach.gaps).toEqual([])
+})
+
+test('an account between whose files a month lies is named, while others moved in it', async () => {
+  goats()
+  const accountId = accountIn(app.books, 'household', 'Savings')
+  const read = (n: number, on: string) =>
+    expect(
+      readIn(
+        app.books,
+        act(),
+        accountId,
+        {
+          format: 'ofx',
+          fileName: `${on}.ofx`,
+          contentHash: String(n).repeat(64),
+          columns: null,
+          statement: {
+            bankAccount: '',
+            kind: 'bank',
+            currency: 'USD',
+            closing: null,
+            remarks: [],
+            lines: [
+              {
+                fileLine: 1,
+                bankNumber: `line-${n}`,
+                day: day(on),
+                amount: cents(-260_000),
+                payee: 'Feed barn',
+                memo: '',
+                checkNumber: '',
+              },
+            ],
+          },
+        },
+        day('2026-11-01'),
+      ).ok,
+    ).toBe(true)
+  for (const [n, on] of ['2026-06-10', '2026-07-10', '2026-09-10', '2026-10-10'].entries()) {
+    read(n + 1, on)
+    spend(on, 'Savings')
+  }
+  spend('2026-08-10')
+  expect((await said()).reach.gaps).toEqual([{ month: '2026-08', accounts: ['Savings'] }])
+  expect((await said()).reachSays).toContain(
+    'No bank file of “Savings” speaks of August 2026, between those that were read.',
+  )
+})
