@@ -10,14 +10,17 @@ const mostPages = 160
 /** Colors come from the same tokens everywhere, so the first pages stand for all in the dark. */
 const darkPages = 20
 
-/** Lists that are read by searching: what is entered, what was noted of a batch, rules of one's own, and what each word means. */
-const lists = /^\/(books\/(entries|accounts\/|sorting\/rules)|farm\/batches\/|settings\/words)/
+/** Lists that are read by searching: what is entered, what was noted of a batch, rules of one's own, what each word means; and what is made for paper. */
+const lists =
+  /^\/(books\/(entries|accounts\/|sorting\/rules)|farm\/batches\/|settings\/words|year-pack\/print)/
 /** Forms of all that a thing can be, which are filled in once: they grow no longer than they are. Screens of a desk and of a phone. */
 const longForms: readonly (readonly [RegExp, number, number])[] = [
   [/^\/farm\/herds\//, 6.6, 14.4],
   [/^\/farm\/(enterprises|markets)\//, 5.3, 9.6],
   [/^\/year-pack\/inputs/, 6.5, 9.5],
   [/^\/runway\/plan\/tax/, 4.3, 10.3],
+  // The whole page with what it else loads afterwards: the mix of each phase, the cushion, the claim ages.
+  [/^\/slower-years\?answers=yes/, 5.1, 8],
 ]
 const screens = { desk: { width: 1280, height: 800, most: 4 }, phone: { width: 360, height: 740, most: 8 } }
 
