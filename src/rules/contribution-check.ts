@@ -19,6 +19,7 @@ export interface ContributionFault {
   says: string
 }
 
+/** 404(a)(8) from memory. */
 const ownPlanReasons: Readonly<Record<OwnPlanKind, string>> = {
   sep: 'a fifth of profit less half of its tax, for each of you (26 USC 404(a)(8))',
   simple: 'the year’s deferral and a match of net earnings, for each of you (26 USC 408(p))',

@@ -9,7 +9,7 @@ export type OwnPlanKind = (typeof ownPlanKinds)[number]
 
 /**
  * The most that may go in and be deducted for the owner, dollars, on a year's net profit of the business, the net earnings from
- * self-employment that it makes, and half of the tax on these (26 USC 404(a)(8), 408(p), 402(g), 415(c); IRS Pub. 560). One plan
+ * self-employment that it makes, and half of the tax on these (26 USC 404(a)(8), 408(p), 402(g), 415(c); IRS Pub. 560; 404(a)(8) from memory). One plan
  * at a time: who has two, or defers at work too, has less.
  */
 export const ownPlanLimit = (

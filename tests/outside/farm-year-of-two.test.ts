@@ -11,6 +11,7 @@ import { sayPayees } from '#db/tax/payees.ts'
 import { addAccrual } from '#db/year-store.ts'
 import { formsOfTwo } from '#ledger/reports/form-lines.ts'
 import { scheduleCRows, scheduleFRows } from '#ledger/reports/form-rows.ts'
+import { homeDeduction } from '#ledger/tax/deducted-by-rate.ts'
 import { nothingOfFarm, nothingOfVenture } from '#ledger/tax/form-said.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
@@ -247,7 +248,7 @@ test('Form 1040 after line 11: nothing is taxed, and the earned income credit go
   // Line 11: 15,956.12; less the standard deduction of two, 31,500 (26 USC 63(c)(7), P.L. 119-21): line 15 is 0.
   expect(figures.adjustedGrossIncome).toBeCloseTo(15_956.12, 2)
   expect([figures.taxableIncome, figures.qbiDeduction]).toEqual([0, 0])
-  // Earned 15,956.12, over 8,490 and under 17,730: the most without children, 649 (Rev. Proc. 2024-40, section 2.06), line 27.
+  // Earned 15,956.12, over 8,490 and under 17,730: the most without children, 649 (Rev. Proc. 2024-40, section 2.06, from memory), line 27.
   expect(figures.earnedIncomeCredit).toBe(649)
   // Line 23: 2,425.91. Line 37: less line 27, and nothing was paid ahead.
   expect(figures.balanceDue).toBeCloseTo(2425.91 - 649, 2)
@@ -308,6 +309,35 @@ test('one owner: all of the farm is hers, whatever the plan says of the work', (
 })
 
 describe('limits by the examples of their source', () => {
+  // Rev. Proc. 2013-13 sec. 4.08 and the Simplified Method Worksheet of Schedule C (from memory): the area of the year is the average of
+  // its twelve months, and a month with fewer than 15 days of use counts 0. 120 square feet from Nov 10 on: two months, 120 × 2 / 12 × 5
+  // = 100.00. From Nov 17 on (14 days): one month, 50.00. From Nov 16 on (15 days): two. Until Jun 14: five months, 250.00; until the
+  // 15th: six, 300.00. 400 square feet count as 300 in each month: 300 × 2 / 12 × 5 = 250.00. February 2025, used from the 14th: 15
+  // days of it, eleven months; from the 15th: 14 days, ten. 7 × 5 / 12 × 5 = 14.583…
+  test.each([
+    [120, '2025-11-10', null, 10_000],
+    [120, '2025-11-17', null, 5_000],
+    [120, '2025-11-16', null, 10_000],
+    [120, null, '2025-06-14', 25_000],
+    [120, null, '2025-06-15', 30_000],
+    [400, '2025-11-10', null, 25_000],
+    [120, '2025-02-14', null, 55_000],
+    [120, '2025-02-15', null, 50_000],
+    [7, '2025-08-01', null, 1_458],
+    [120, '2025-03-20', '2025-03-30', 0],
+    [120, '2023-05-02', null, 60_000],
+    [120, '2023-05-02', '2024-12-31', 0],
+    [120, '2026-01-05', null, 0],
+    [120, null, null, 60_000],
+  ] as const)('%i square feet of the home from %s until %s', (homeSquareFeet, from, until, expected) => {
+    const home = {
+      homeSquareFeet,
+      homeFrom: from && day(from),
+      homeUntil: until && day(until),
+    }
+    expect(homeDeduction(home, 2025, cents(900_000))).toBe(expected)
+  })
+
   // IRS Pub. 225, Prepaid farm supplies, its example (from memory): 4,000 fertilizer, 1,000 feed, 500 seed paid ahead, other costs
   // 10,000: no more than 5,000 of it may be deducted, 500 waits.
   test('supplies paid ahead', () => {

@@ -166,7 +166,7 @@ describe('a market garden', () => {
   })
 
   // Standard deduction of one, 2025: 15,750 (P.L. 119-21). Business income deduction: 26 USC 199A, a fifth of what is left. Earned income
-  // credit of 2025 without children: 649, less 7.65 percent over 10,620 (Rev. Proc. 2024-40).
+  // credit of 2025 without children: 649, less 7.65 percent over 10,620 (Rev. Proc. 2024-40, from memory).
   test('the worksheet to its last line', () => {
     // 15,780.06 − 15,750 = 30.06; a fifth, 6.01; 24.05 at 10 percent. 649 − 0.0765 × 5,160.06 = 254.26.
     expect(filed()).toMatchObject({

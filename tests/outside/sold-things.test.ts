@@ -136,7 +136,7 @@ test('the cash flow statement has neither depreciation nor the cost of what was 
   expect(investing()).toEqual({ 'Breeding stock and equipment sold': 3000 })
 })
 
-test('a heifer given for a used baler is a sale on Form 4797, as if it had been paid for (no exchange of machinery or stock since 2018: 26 USC 1031(a)(1))', () => {
+test('a heifer given for a used baler is a sale on Form 4797, as if it had been paid for (no exchange of machinery or stock since 2018: 26 USC 1031(a)(1), from memory)', () => {
   book('2025-08-01', { 'Machinery and equipment': 1900, 'Breeding stock and equipment sold': -1900 })
   hold('Heifer no. 12', 'breeding_stock', '2022-04-01', '0', {
     raised: true,

@@ -63,8 +63,12 @@ const farmAnswers = {
 
 test('what was said stands in the form, two columns wide, and the questions are no open points any more', async () => {
   expect(await text('/year-pack/print?year=2025')).toContain('enter whose farm it is')
-  expect(await text('/year-pack/print?year=2025')).toContain('lines A, B, E')
-  expect((await app.post(farmPage, farmAnswers)).status).toBe(303)
+  // Nobody was paid by name, so that the books do not tell F; G is asked only after it.
+  expect(await text('/year-pack/print?year=2025')).toContain(
+    'Schedule F asks more than the books know: lines A, B, D, E, F.',
+  )
+  const papers = { hasEmployerId: 'no', owes1099: 'no' }
+  expect((await app.post(farmPage, { ...farmAnswers, ...papers })).status).toBe(303)
   const pack = await text('/year-pack/print?year=2025')
   expect(pack).not.toContain('enter whose farm it is')
   expect(pack).not.toContain('Schedule F asks more')
@@ -77,6 +81,44 @@ test('what was said stands in the form, two columns wide, and the questions are 
   expect(csv).toContain('6b,Taxed of it,2500.00')
   expect(csv).toContain('beside,"Car and truck costs, for which miles are deducted",800.00')
   expect(await text(farmPage)).toContain('value="111210"')
+})
+
+test('lines D, F and G of Schedule F and I and J of Schedule C are asked with the others, and G waits for F', async () => {
+  const gapsOf = async () => {
+    const pack = (await (await app.get('/year-pack.json?year=2025')).json()) as { gaps: { says: string }[] }
+    return pack.gaps.map(({ says }) => says)
+  }
+  const asks = 'asks more than the books know: lines'
+  expect(await gapsOf()).toContain(`Schedule C of Repair bench ${asks} A, B, D, G, I.`)
+  // Said to be called for, it is asked whether they were filed.
+  const say = async (basedOn: string, more: Record<string, string>) =>
+    expect((await app.post(farmPage, { ...farmAnswers, basedOn, ...more })).status).toBe(303)
+  await say('0', { takesPart: '', owes1099: 'yes' })
+  expect(await gapsOf()).toContain(`Schedule F ${asks} D, E, G.`)
+  await say('1', { hasEmployerId: 'no', owes1099: 'yes', files1099: 'yes' })
+  expect((await gapsOf()).join(' ')).not.toContain(`Schedule F ${asks}`)
+  // A payee of 2,400 for repairs, and nobody said whether a company or a person: F is not known, and G is not answered before it.
+  const repairs = listAccounts(app.books).find(
+    ({ sideId, name }) => sideId === 'farm' && name === 'Repairs and upkeep',
+  )!
+  const bank = listAccounts(app.books).find(
+    ({ sideId, name }) => sideId === 'farm' && name === 'Farm checking',
+  )!
+  const lines = [
+    { accountId: repairs.id, amountCents: cents(240_000) },
+    { accountId: bank.id, amountCents: cents(-240_000) },
+  ]
+  const paid = {
+    sideId: 'farm',
+    day: day('2025-07-01'),
+    payee: 'Nils Bramfeld',
+    memo: '',
+    source: 'form' as const,
+    lines,
+  }
+  done(postEntry(app.books, act(), paid))
+  await say('2', { hasEmployerId: 'no', files1099: 'yes' })
+  expect(await gapsOf()).toContain(`Schedule F ${asks} F.`)
 })
 
 test('the year after is asked for its amounts only', async () => {
@@ -164,6 +206,36 @@ test('a venture: its profit goes to who runs it', async () => {
   // 3,000 less 400, less 100 × 5.
   expect(csv).toContain('31,Net profit or loss,2100.00')
   expect((await app.get('/year-pack/schedule-c/nothing?year=2025')).status).toBe(404)
+})
+
+// Simplified Method Worksheet of Schedule C and Rev. Proc. 2013-13 sec. 4.08 (from memory): 120 square feet from Nov 10 on are
+// 120 × 2 / 12 = 20 on average, 100.00; the farm's 90 until Apr 20 are 90 × 4 / 12 = 30, 150.00.
+test('the part of the home counts by the months it is used, and since when is asked', async () => {
+  const page = `/year-pack/schedule-c/${bench}?year=2025`
+  const venture = { basedOn: '0', person: 'leo', began: 'yes', homeSquareFeet: '120' }
+  await app.post(page, venture)
+  const asks = 'Repair bench: 120 square feet of the home count for all of the year'
+  expect(await text('/year-pack/print?year=2025')).toContain(asks)
+  const early = await app.post(page, { ...venture, homeFrom: '2025-11-10', homeUntil: '2025-11-01' })
+  expect(early.status).toBe(422)
+  const refused = await early.text()
+  expect(refused).toContain('Enter a day on or after the first one')
+  expect(refused).toContain('value="2025-11-01"')
+  expect((await app.post(page, { ...venture, homeSquareFeet: '', homeFrom: '2025-11-10' })).status).toBe(422)
+  expect((await app.post(page, await filledForm(app, page, { homeFrom: '2025-11-10' }))).status).toBe(303)
+  const farm = { ...farmAnswers, homeSquareFeet: '90', homeFrom: '2024-02-01', homeUntil: '2025-04-20' }
+  expect((await app.post(farmPage, { ...farm, homeUntil: '2023-01-01' })).status).toBe(422)
+  expect((await app.post(farmPage, farm)).status).toBe(303)
+  const pack = await text('/year-pack/print?year=2025')
+  expect(pack).not.toContain('of the home count for all of the year')
+  expect(pack).toContain('120 square feet, 2 of 12 months, by the year’s rate')
+  expect(pack).toContain('90 square feet, 4 of 12 months, by the year’s rate')
+  const csv = (table: string) => text(`/year-pack.csv?year=2025&table=${table}`)
+  expect(await csv(`${bench}-schedule-c`)).toContain('30,"Business use of the home, by area",100.00')
+  expect(await csv('schedule-f')).toContain('32,Business use of the home,150.00')
+  // The day goes on: the year after has all twelve months of the bench, and none of the farm's.
+  expect(booksYear(app.books, 2026).farm!.said.homeUntil).toBe('2025-04-20')
+  expect(await text(`/year-pack/schedule-c/${bench}?year=2026`)).toContain('value="2025-11-10"')
 })
 
 test('income of stock sold because of weather is put off only where the area was declared, and the question stands with it', async () => {

@@ -450,7 +450,7 @@ test('a refund left for the next year is on line 36 of one return and line 26 of
   }
   const back = (await paid(2025)).payments.comesBack!
   // Profit of 7,800: Schedule SE 7,203.30, line 10 893.21 and line 11 208.90; no income tax. Earned income credit: 7.65 percent of
-  // 7,800 less half of 1,102.11 (Rev. Proc. 2024-40).
+  // 7,800 less half of 1,102.11 (Rev. Proc. 2024-40, from memory).
   expect(back).toBeCloseTo(3000 - 1102.11 + 554.54, 2)
   const path = '/year-pack/payments?year=2025'
   const send = (more: Record<string, string>) =>

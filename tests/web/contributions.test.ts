@@ -104,7 +104,7 @@ test('an IRA and health savings lower the year’s income, a Roth IRA does not; 
   expect([of('Traditional IRAs'), of('Health savings'), of('Roth IRAs')]).toEqual([2000, 1500, 1000])
 })
 
-// A fifth of 26,720.96 less 1,887.78 (26 USC 404(a)(8); Pub. 560): 4,966.64.
+// A fifth of 26,720.96 less 1,887.78 (26 USC 404(a)(8); Pub. 560; from memory): 4,966.64.
 test('a SEP of the plan’s account of that name: as far as the profit allows, and what is more is told', async () => {
   app.savePlan(planWith('sep'), { basedOn: 1 })
   putIn('2025-08-01', 'Retirement, traditional', 4000)
@@ -205,7 +205,7 @@ describe('two people on one return', () => {
     } satisfies PlanInput)
 
   // Ben's 30 percent of the farm: 8,016.29; Schedule SE 7,403.04, tax 1,132.67, half 566.34. A fifth of the rest: 1,489.99 (26 USC
-  // 401(c)(2), 404(a)(8); IRS Pub. 560, rate worksheet). Ann's profit is hers.
+  // 401(c)(2), 404(a)(8); IRS Pub. 560, rate worksheet; from memory). Ann's profit is hers.
   test('a SEP goes by its owner’s profit, and what is too much is an open point', async () => {
     app.savePlan(couple('sep'), { basedOn: 1 })
     const said = { basedOn: '0', ownership: 'joint', firstShare: '70', 'weather.0.what': '' }
@@ -222,7 +222,7 @@ describe('two people on one return', () => {
   })
 
   // 34,400 of pay: income 59,233.18, a tenth of at most 2,000 of each person's (26 USC 25B(a), (b); Rev. Proc. 2024-40 and Notice
-  // 2024-80 for the limits of 2025).
+  // 2024-80 for the limits of 2025; all from memory).
   test('the saver’s credit counts no more than 2,000 of what one of them put in', async () => {
     app.savePlan(couple('ira'), { basedOn: 1 })
     post('household', '2025-10-30', { 'Household checking': 20_000, 'Off-farm pay': -20_000 })

@@ -90,7 +90,11 @@ test('amounts that change within the year are worked month by month on Form 8962
   const wrong = await app.post(path, await filledForm(app, path, { ...paper, 'papers.0.premium.m3': 'x' }))
   expect(wrong.status).toBe(422)
   expect(await wrong.text()).toContain('value="x"')
-  const form = await filledForm(app, path, { ...paper, 'papers.0.premium.m12': '' })
+  const form = await filledForm(app, path, {
+    ...paper,
+    'papers.0.premium.m12': '',
+    'papers.0.advance.m12': '',
+  })
   expect((await app.post(path, form)).status).toBe(303)
   expect((await pack()).tax.worksheet.assumed.join(' ')).toContain('as entered for 11 months.')
   const before = (await pack()).tax.worksheet.figures.premiumTaxCredit!
@@ -123,4 +127,34 @@ test('amounts that change within the year are worked month by month on Form 8962
   expect(amount('25')).toBe(3850)
   expect(amount('26') - amount('27')).toBeCloseTo(amount('24') - 3850, 2)
   expect(await (await app.get('/year-pack/sheets/form-8962?year=2025')).text()).toContain('Form 8962 2025')
+})
+
+// Form 1095-A of one that grows mushrooms: A 412, B 430, and C typed 5,000 in June. A credit is no more than the premium of its month
+// (26 USC 36B(b)(2)(A), from memory).
+test('more credit in advance than premium is asked about at its field, and taken when the form says so', async () => {
+  app.savePlan(planWith(300))
+  const slip = {
+    'papers.0.premium.m6': '412',
+    'papers.0.benchmark.m6': '430',
+    'papers.0.advance.m6': '5,000',
+  }
+  const form = await filledForm(app, path, { ...paper, ...slip })
+  const asked = await app.post(path, form)
+  expect(asked.status).toBe(422)
+  const page = await asked.text()
+  expect(page).toContain('More than the premium of $412.00 in column A')
+  expect(page).toContain('value="5,000"')
+  expect(page).toContain('name="ahead"')
+  const says = async () => (await pack()).gaps.map((gap) => gap.says).join(' ')
+  expect(await says()).toContain('Form 1095-A of 2025 is not entered')
+  // As much as the premium is the most.
+  const equal = { ...form, 'papers.0.advance.m6': '412' }
+  expect((await app.post(path, equal)).status).toBe(303)
+  expect(await says()).not.toContain('is more than the premium')
+  const meant = await filledForm(app, path, { 'papers.0.advance.m6': '412.01', ahead: 'yes' })
+  expect((await app.post(path, meant)).status).toBe(303)
+  expect(await says()).toContain(
+    'Form 1095-A of 2025: in June the credit in advance is more than the premium.',
+  )
+  expect(await (await app.get(path)).text()).not.toContain('name="ahead"')
 })

@@ -3,7 +3,7 @@ import { monthNames } from '#calendar/month.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, fieldOf, Hidden } from '../parts/field.tsx'
+import { Checkbox, Field, fieldOf, Hidden } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
@@ -33,6 +33,7 @@ export const CoverPapersPage = ({ year, form, count }: CoverPapersProps) => (
       {Array.from({ length: count }, (_, i) => (
         <Paper form={form} place={i} />
       ))}
+      <AheadOfPremium form={form} />
       <OverClosed typed={form.typed} errors={form.errors} />
       <ButtonRow>
         <Button>Save</Button>
@@ -40,6 +41,17 @@ export const CoverPapersPage = ({ year, form, count }: CoverPapersProps) => (
     </form>
   </>
 )
+
+/** Shown once a credit was more than its premium. */
+const AheadOfPremium = ({ form }: { form: InputForm }) =>
+  form.typed.value('ahead') === 'yes' ||
+  Object.keys(form.errors).some((path) => /\.advance\.m/.test(path)) ? (
+    <Checkbox
+      name="ahead"
+      label="The form says so: more credit in advance than premium"
+      checked={form.typed.value('ahead') === 'yes'}
+    />
+  ) : null
 
 const columns = [
   ['premium', 'premium, A'],

@@ -125,11 +125,21 @@ export const VehicleFields = ({ form, line }: { form: InputForm; line: string })
 )
 
 export const HomeField = ({ form }: { form: InputForm }) => (
-  <QuantityField
-    {...fieldOf(form, 'homeSquareFeet')}
-    label="Of the home, used only for this work: square feet"
-    hint="Deducted by area, up to 300 square feet and to the year’s profit. Actual costs in place of it are for a preparer. Empty deducts nothing."
-  />
+  <>
+    <QuantityField
+      {...fieldOf(form, 'homeSquareFeet')}
+      label="Of the home, used only for this work: square feet"
+      hint="Deducted by area, up to 300 square feet and to the year’s profit. Actual costs in place of it are for a preparer. Empty deducts nothing."
+    />
+    <div class="field-row">
+      <DayField
+        {...fieldOf(form, 'homeFrom')}
+        label="Used so since"
+        hint="A month with fewer than 15 days of it counts as none. Empty counts from January 1."
+      />
+      <DayField {...fieldOf(form, 'homeUntil')} label="Used so until" hint="Empty: still used so" />
+    </div>
+  </>
 )
 
 export const ShareField = ({ form, first }: { form: InputForm; first: string }) => (

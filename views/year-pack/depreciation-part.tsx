@@ -1,6 +1,7 @@
 // Form 4562 by part, printed: what was deducted at once, what by class, what is listed.
 import { dayName } from '#calendar/day.ts'
 import { type DepreciationForm, depreciationFormSource } from '#ledger/reports/depreciation-form.ts'
+import { costLeft } from '#ledger/reports/stock-inventory.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { formatCents, formatCentsPlain, formatPercent } from '#money/format.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
@@ -63,7 +64,7 @@ export const depreciationRows = (form: DepreciationForm): DepreciationRow[] => [
   ...form.listed.map(({ row, writeOff, section179Cents }) => ({
     part: 'Part V',
     label: row.holding.name,
-    note: `${assetClasses[writeOff.assetClass].label}, ${formatPercent(writeOff.useShare)} business use, in use since ${dayName(row.holding.inServiceDay ?? row.holding.acquiredDay)}, ${writeOff.method}, ${row.convention ?? ''}, cost ${formatCentsPlain(row.holding.costCents)}${section179Cents > 0 ? `, its section 179 of ${formatCentsPlain(section179Cents)} above` : ''}`,
+    note: `${assetClasses[writeOff.assetClass].label}, ${formatPercent(writeOff.useShare)} business use, in use since ${dayName(row.holding.inServiceDay ?? row.holding.acquiredDay)}, ${writeOff.method}, ${row.convention ?? ''}, cost ${formatCentsPlain(costLeft(row.holding))}${section179Cents > 0 ? `, its section 179 of ${formatCentsPlain(section179Cents)} above` : ''}`,
     amountCents: cents(row.deductedThisYearCents - section179Cents),
   })),
 ]

@@ -75,7 +75,7 @@ export const section179Left = (
   if (all === 0 || year < firstLawYear) return inventories.map(() => zeroCents)
   const qualifying = sumCents(
     inventories.flatMap(({ rows }) =>
-      rows.filter((row) => row.writeOff && isNewIn(year, row)).map(({ holding }) => holding.costCents),
+      rows.filter((row) => row.writeOff && isNewIn(year, row)).map(({ holding }) => costLeft(holding)),
     ),
   )
   const limits = section179Limits(year, { prices: () => 1 })
@@ -93,6 +93,9 @@ export const depreciationForm = (
   const { year, rows } = inventory
   const writtenOff = rows.flatMap((row) => (row.writeOff ? [{ row, writeOff: row.writeOff }] : []))
   const isNew = ({ row }: { row: InventoryRow }) => isNewIn(year, row)
+  // Bought and sold in one year, nothing of it is written off, and there is nothing to elect (26 CFR 1.168(d)-1(b)(3)(ii), from memory).
+  const stays = ({ row: { holding } }: { row: InventoryRow }) =>
+    holding.disposedDay === null || yearIn(holding.disposedDay) > year
   const listed = writtenOff.filter(({ writeOff }) => writeOff.isListed)
   const others = writtenOff.filter(({ writeOff }) => !writeOff.isListed)
   const electedCents = electedOf(inventory)
@@ -105,8 +108,8 @@ export const depreciationForm = (
       carriedCents,
     },
     bonusCents: sumCents(others.filter(isNew).map(({ writeOff }) => writeOff.bonusCents)),
-    bonus: bonusOf(writtenOff.filter(isNew)),
-    placedThisYear: classesOf(others.filter(isNew)),
+    bonus: bonusOf(writtenOff.filter(isNew).filter(stays)),
+    placedThisYear: classesOf(others.filter(isNew).filter(stays)),
     earlierCents: sumCents(others.filter((one) => !isNew(one)).map(({ row }) => row.deductedThisYearCents)),
     listed: listed.map((one) => ({
       ...one,
@@ -137,6 +140,7 @@ const bonusOf = (rows: readonly { row: InventoryRow; writeOff: WriteOff }[]): De
   return { taken: yearsOf(true), notTaken: yearsOf(false) }
 }
 
+/** By the basis that is left after a gain put off in it; a class of which nothing is left has no line. */
 const classesOf = (rows: readonly { row: InventoryRow; writeOff: WriteOff }[]): DepreciationClass[] => {
   const classes = new Map<string, DepreciationClass>()
   for (const { row, writeOff } of rows) {
@@ -149,9 +153,12 @@ const classesOf = (rows: readonly { row: InventoryRow; writeOff: WriteOff }[]): 
       years,
       method,
       convention,
-      basisCents: cents((before?.basisCents ?? 0) + row.holding.costCents - atOnce),
+      basisCents: cents((before?.basisCents ?? 0) + costLeft(row.holding) - atOnce),
       deductedCents: cents((before?.deductedCents ?? 0) + row.deductedThisYearCents - atOnce),
     })
   }
-  return [...classes.entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, one]) => one)
+  return [...classes.entries()]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([, one]) => one)
+    .filter(({ basisCents, deductedCents }) => basisCents !== 0 || deductedCents !== 0)
 }

@@ -67,7 +67,9 @@ export const scheduleCRows = (form: ScheduleC): FormRow[] => {
     ...(listed.length === 0 ? [] : [total(otherCostsSum(form.year), 'Other costs, line 48', listedCents)]),
     total('28', 'Total expenses', form.totalExpensesCents),
     total('29', 'Profit before use of the home', cents(form.grossIncomeCents - form.totalExpensesCents)),
-    ...(form.homeCents === 0 ? [] : [total('30', 'Business use of the home, by area', form.homeCents)]),
+    ...(form.homeCents === 0
+      ? []
+      : [{ ...total('30', 'Business use of the home, by area', form.homeCents), note: form.homeNote }]),
     total('31', 'Net profit or loss', form.netProfitCents),
     ...form.goodsSold.filter(({ line }) => line !== '41').flatMap((line) => rowsOf(line)),
     ...(form.goodsSold.length === 0

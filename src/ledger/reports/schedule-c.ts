@@ -3,7 +3,7 @@ import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
 import { besideScheduleC, goodsSoldLines, scheduleCExpenses, scheduleCIncome } from '../schedule-c-lines.ts'
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
-import { homeDeduction, milesDeduction } from '../tax/deducted-by-rate.ts'
+import { homeDeduction, homeNote, milesDeduction } from '../tax/deducted-by-rate.ts'
 import { nothingOfVenture, type VentureSaid } from '../tax/form-said.ts'
 import { businessPartOf } from '../tax/vehicle-share.ts'
 import {
@@ -47,6 +47,7 @@ export interface ScheduleC {
   totalExpensesCents: Cents
   /** Line 30. */
   homeCents: Cents
+  homeNote: string
   /** Line 31: goes to Schedule 1 line 3 and Schedule SE line 2. */
   netProfitCents: Cents
   beside: readonly ReportLine[]
@@ -88,10 +89,7 @@ export const scheduleC = (
   const expenses = booked
     .filter(({ line }) => !goodsSoldLines.includes(line))
     .map((line) => expenseLine(line, year, scheduleCents, said, vehicleShares))
-  const taken = sumCents(
-    income.map(({ line, amountCents }) => cents(line === '2' ? -amountCents : amountCents)),
-  )
-  const grossIncomeCents = cents(taken - goodsSoldCents)
+  const grossIncomeCents = cents(takenOf(income) - goodsSoldCents)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
   const homeCents = homeDeduction(said, year, cents(grossIncomeCents - totalExpensesCents))
   const netProfitCents = cents(grossIncomeCents - totalExpensesCents - homeCents)
@@ -106,6 +104,7 @@ export const scheduleC = (
     expenses: filledLines(expenses),
     totalExpensesCents,
     homeCents,
+    homeNote: homeNote(said, year),
     netProfitCents,
     beside: [...filled(rows.filter(isBeside).map(besideLine)), ...vehicleBeside('9', booked, expenses)],
     capitalSalesCents: sumCents(rows.filter(({ account }) => sellsAssets(account)).map(takenIn)),
@@ -119,6 +118,10 @@ export const scheduleC = (
     withoutLine: rows.filter((row) => isUnclear(row) && changeOf(row) !== 0).map(({ account }) => account),
   }
 }
+
+/** What was sold, less what was given back (line 2). */
+const takenOf = (income: readonly FormLine[]): Cents =>
+  sumCents(income.map(({ line, amountCents }) => cents(line === '2' ? -amountCents : amountCents)))
 
 const bridgedLines = (
   booked: { earned: readonly FormLine[]; spent: readonly FormLine[] },

@@ -4,7 +4,7 @@ import { formatCents } from '#money/format.ts'
 import type { Account } from '../account.ts'
 import { besideScheduleF, scheduleFExpenses, scheduleFIncome, taxedLineOf } from '../schedule-f-lines.ts'
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
-import { homeDeduction, milesDeduction } from '../tax/deducted-by-rate.ts'
+import { homeDeduction, homeNote, milesDeduction } from '../tax/deducted-by-rate.ts'
 import {
   weatherPutOffOf,
   withConservationLimit,
@@ -129,6 +129,9 @@ export const scheduleF = (
   }
 }
 
+/** Stands among the other costs, without an account. */
+export const homeLine = '32'
+
 const isListed = (line: string): boolean => line.startsWith('32')
 
 const signOf = (line: string): 1 | -1 => (line === '1b' ? -1 : 1)
@@ -215,15 +218,15 @@ const expensesOf = (
   })
   const limited = withPrepaidLimit(lines, year, said)
   const home = homeDeduction(said, year, cents(gross - sumCents(limited.lines.map(countedOf))))
-  const homeLine: FormLine = {
-    line: '32',
+  const ofHome: FormLine = {
+    line: homeLine,
     label: 'Business use of the home',
     amountCents: home,
     accounts: [],
-    note: `${said.homeSquareFeet} square feet by the year’s rate`,
+    note: homeNote(said, year),
   }
   return {
-    expenses: home === 0 ? limited.lines : [...limited.lines, homeLine],
+    expenses: home === 0 ? limited.lines : [...limited.lines, ofHome],
     carried: {
       cropInsuranceCents: said.cropPutOffCents,
       weatherSalesCents: { raised: weatherPutOffOf(said, 'raised'), bought: weatherPutOffOf(said, 'bought') },

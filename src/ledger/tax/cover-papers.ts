@@ -31,6 +31,10 @@ export const coverByMonth = (papers: readonly CoverPaper[]): CoverMonth[] =>
     }
   })
 
+/** More is paid ahead than the premium of the month: a credit never is more (26 USC 36B(b)(2)(A), from memory), so that it is likely a slip. */
+export const isAheadOfPremium = ({ premiumCents, advanceCents }: CoverMonth): boolean =>
+  advanceCents > premiumCents
+
 /** Months for which a premium stands on a form. */
 export const coveredMonths = (months: readonly CoverMonth[]): CoverMonth[] =>
   months.filter(({ premiumCents }) => premiumCents > 0)

@@ -30,6 +30,9 @@ export interface BusinessSaid {
   vehicle: VehicleSaid
   /** Of the home, used for the business alone; null deducts nothing. */
   homeSquareFeet: number | null
+  /** First and last day of that use; null where it has no beginning or no end that counts: then all of the year. */
+  homeFrom: Day | null
+  homeUntil: Day | null
 }
 
 export const partlyUntaxedLines = ['3a', '4a', '5b', '6a'] as const
@@ -120,6 +123,8 @@ const nothingOfBusiness: BusinessSaid = {
   atRisk: null,
   vehicle: noVehicle,
   homeSquareFeet: null,
+  homeFrom: null,
+  homeUntil: null,
 }
 
 export const nothingOfVenture: VentureSaid = { ...nothingOfBusiness, person: null, began: null }

@@ -12,7 +12,7 @@ export interface KeptPosting {
 /**
  * By account of sales, positive: what stands on it as a sale, as far as the entry brings something lasting in its place. An entry that
  * takes the cost of a sold thing off the books, or what was written off of it, is none. Trades of stock and machinery are taxed as
- * sales since 2018, when 26 USC 1031 was left for land alone.
+ * sales since 2018, when 26 USC 1031 was left for land alone (from memory).
  */
 export const soldInKind = (
   postings: readonly KeptPosting[],

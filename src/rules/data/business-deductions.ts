@@ -32,13 +32,17 @@ export const standardMileageRate: Dated<number> = {
   after: { by: 'held' },
 }
 
-/** For business use of the home by area. */
-export const homeOfficeByArea: Dated<{ readonly perSquareFoot: number; readonly mostSquareFeet: number }> = {
+/** For business use of the home by area; a month with fewer days of it counts as none. */
+export const homeOfficeByArea: Dated<{
+  readonly perSquareFoot: number
+  readonly mostSquareFeet: number
+  readonly fewestDays: number
+}> = {
   rule: 'Business use of the home by its area',
-  unit: 'dollars a square foot; square feet at most',
-  source: 'Rev. Proc. 2013-13; IRS Pub. 587',
+  unit: 'dollars a square foot; square feet at most; days a month at least',
+  source: 'Rev. Proc. 2013-13, sec. 4.08 for the months; IRS Pub. 587',
   obtained: 'memory',
-  values: { 2013: { perSquareFoot: 5, mostSquareFeet: 300 } },
+  values: { 2013: { perSquareFoot: 5, mostSquareFeet: 300, fewestDays: 15 } },
   after: { by: 'statute' },
 }
 

@@ -28,7 +28,7 @@ export const saversCredit = (law: LawYear, status: number, saver: SaversCase): n
   return Math.min(atRate(counted, rate), Math.max(0, saver.taxLeft))
 }
 
-/** Each person's contributions count up to the cap (26 USC 25B(a)); where nobody said whose they are, as if shared as is best. Whole cents. */
+/** Each person's contributions count up to the cap (26 USC 25B(a), from memory); where nobody said whose they are, as if shared as is best. Whole cents. */
 export const countedForSavers = (law: LawYear, all: number, byPerson?: readonly number[]): number =>
   byPerson === undefined
     ? all

@@ -22,14 +22,16 @@ const amount = z
 const yesNo = z.enum(['yes', 'no']).nullable().default(null)
 const count = z.number().min(0).nullable().default(null)
 
+const dayOrNull = z
+  .string()
+  .transform((text) => parseDay(text))
+  .nullable()
+  .default(null)
+
 const vehicle = z.object({
   by: z.enum(['costs', 'miles']).default('costs'),
   booked: z.enum(['whole', 'part']).nullable().default(null),
-  inUseSince: z
-    .string()
-    .transform((text) => parseDay(text))
-    .nullable()
-    .default(null),
+  inUseSince: dayOrNull,
   businessMiles: count,
   commutingMiles: count,
   otherMiles: count,
@@ -46,6 +48,8 @@ const business = {
   atRisk: z.enum(['all', 'some']).nullable().default(null),
   vehicle: vehicle.prefault({}),
   homeSquareFeet: count,
+  homeFrom: dayOrNull,
+  homeUntil: dayOrNull,
 }
 
 const amountsOf = <const Lines extends readonly string[]>(lines: Lines) =>
@@ -172,6 +176,8 @@ const holdingOn = ({
   atRisk,
   vehicle: { by, booked, inUseSince, evidence },
   homeSquareFeet,
+  homeFrom,
+  homeUntil,
 }: FarmSaid | VentureSaid) => ({
   product,
   code,
@@ -179,5 +185,7 @@ const holdingOn = ({
   takesPart,
   atRisk,
   homeSquareFeet,
+  homeFrom,
+  homeUntil,
   vehicle: { ...nothingOfFarm.vehicle, by, booked, inUseSince, evidence },
 })

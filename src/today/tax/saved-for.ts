@@ -248,6 +248,7 @@ const fillByOwner = (
   household.sep = sumOf(...ownPlanKinds)
 }
 
+/** 26 USC 4973 and 4972, from memory. */
 const overSays = (what: string, made: number, most: number, year: number): string =>
   `${what}: ${formatDollarsAndCents(made)} is booked and ${formatDollarsAndCents(most)} is the most for ${year}; only that is counted. What is too much is taxed each year until it is taken out (26 USC 4973, 4972).`
 

@@ -1,13 +1,14 @@
 // What keeps the books of a year from being whole: a first day within it, lines that wait, months that are open.
 
 import { dayName, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
-import { month, monthName } from '#calendar/month.ts'
+import { month, monthName, monthNames } from '#calendar/month.ts'
 import { fromTo } from '#calendar/spell.ts'
 import { listSides } from '#db/ledger/account-store.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
 import { waitingBetween } from '#db/statements/waiting-lines.ts'
+import { isAheadOfPremium } from '#ledger/tax/cover-papers.ts'
 import { savingReadingsOf } from '#ledger/tax/saving-move.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
@@ -26,6 +27,7 @@ export const booksGaps = (books: Books, year: number, current: CurrentPlan): Gap
   ...undecidedPayments(books, year),
   ...undecidedSavings(books, year),
   ...coverPapersAsked(books, year, current),
+  ...aheadOfPremium(books, year),
 ]
 
 /** A year that is over, with premiums paid and somebody on the marketplace: its papers say what the return takes. */
@@ -44,6 +46,21 @@ const coverPapersAsked = (books: Books, year: number, current: CurrentPlan): Gap
         },
       ]
     : []
+}
+
+const aheadOfPremium = (books: Books, year: number): Gap[] => {
+  const months = coverPapers(books, year).papers.flatMap((paper) =>
+    paper.months.flatMap((one, i) => (isAheadOfPremium(one) ? [i] : [])),
+  )
+  const named = monthNames.filter((_, i) => months.includes(i))
+  return named.length === 0
+    ? []
+    : [
+        {
+          says: `Form 1095-A of ${year}: in ${named.join(', ')} the credit in advance is more than the premium. Ask the marketplace for a corrected form, or enter it as it says.`,
+          href: `/year-pack/cover-papers?year=${year}`,
+        },
+      ]
 }
 
 /** What was told of the months before stands in the tax worksheet and in no statement. */

@@ -26,9 +26,11 @@ export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan, owes: 
   }
 }
 
-const withForms = <Said extends BusinessSaid>(said: Said, owes: YesNo): Said => ({
+/** G of Schedule F and J of Schedule C are answered only where payments call for the forms. */
+export const withForms = <Said extends BusinessSaid>(said: Said, owes: YesNo): Said => ({
   ...said,
   owes1099: said.owes1099 ?? owes,
+  files1099: (said.owes1099 ?? owes) === 'yes' ? said.files1099 : null,
 })
 
 export const ventureForms = (

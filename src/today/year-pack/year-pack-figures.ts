@@ -98,7 +98,7 @@ const gapsOf = (
     ...incomeGaps(read, year),
     ...brokerGaps(books, year),
     ...statementGaps(ground, sides, yearsOfBooks(books).includes(year - 1)),
-    ...formGaps(read, currentPlan(books), year),
+    ...formGaps(read, currentPlan(books), year, people.owes1099),
     ...replacedGaps(books, year),
     ...peopleGaps(people),
     ...(tax.status === 'worked' ? tax.worksheet.tooMuchSaved : []).map((says) => ({

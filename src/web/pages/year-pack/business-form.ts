@@ -1,5 +1,6 @@
 // What the forms of farm and ventures ask alike: its fields, and how they are read and shown.
 import { z } from 'zod'
+import type { FieldProblem } from '#ledger/problem.ts'
 import type { BusinessSaid, YesNo } from '#ledger/tax/form-said.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
@@ -39,6 +40,8 @@ export const businessFields = {
   otherMiles: atLeast0('Enter miles, 0 or more'),
   evidence: oneOf(['written', 'unwritten', 'none']),
   homeSquareFeet: atLeast0('Enter square feet, 0 or more'),
+  homeFrom: bookedDayOrNull(),
+  homeUntil: bookedDayOrNull(),
 }
 
 const businessShape = z.object(businessFields)
@@ -61,6 +64,8 @@ export const businessOf = ({
   files1099: read.files1099,
   atRisk: read.atRisk,
   homeSquareFeet: read.homeSquareFeet,
+  homeFrom: read.homeFrom,
+  homeUntil: read.homeUntil,
   vehicle: {
     by: vehicleBy,
     booked: vehicleBooked,
@@ -71,6 +76,20 @@ export const businessOf = ({
     evidence,
   },
 })
+
+/** What cannot be said of the part of the home: days without it, or an end before the beginning. */
+export const homeProblems = ({
+  homeSquareFeet,
+  homeFrom,
+  homeUntil,
+}: Pick<z.output<typeof businessShape>, 'homeSquareFeet' | 'homeFrom' | 'homeUntil'>): FieldProblem[] => [
+  ...(homeSquareFeet === null && (homeFrom !== null || homeUntil !== null)
+    ? [{ path: 'homeSquareFeet', message: 'Enter the square feet used from that day, or empty the days' }]
+    : []),
+  ...(homeFrom !== null && homeUntil !== null && homeUntil < homeFrom
+    ? [{ path: 'homeUntil', message: 'Enter a day on or after the first one' }]
+    : []),
+]
 
 export const businessText = ({ vehicle, ...said }: BusinessSaid): Record<string, string> => ({
   product: said.product,
@@ -88,6 +107,8 @@ export const businessText = ({ vehicle, ...said }: BusinessSaid): Record<string,
   otherMiles: numberText(vehicle.otherMiles),
   evidence: vehicle.evidence ?? '',
   homeSquareFeet: numberText(said.homeSquareFeet),
+  homeFrom: said.homeFrom ?? '',
+  homeUntil: said.homeUntil ?? '',
 })
 
 export const wordOf = (word: YesNo): string => word ?? ''

@@ -1,14 +1,15 @@
 // Form 1095-A of a year by month: entered as it came, kept by year.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { type CoverPaper, coverByMonth } from '#ledger/tax/cover-papers.ts'
+import { refuse } from '#ledger/problem.ts'
+import { type CoverPaper, coverByMonth, isAheadOfPremium } from '#ledger/tax/cover-papers.ts'
 import { type Cents, zeroCents } from '#money/cents.ts'
-import { centsToDecimalText } from '#money/format.ts'
+import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { coverPapers, coverPapersSetting, saveCoverPapers } from '#today/tax/cover-papers.ts'
 import { CoverPapersPage } from '#views/tax-paid/cover-papers.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { moneyZeroOrMoreOrNull, optionalText, wholeNumber } from '#web/forms/fields.ts'
+import { checkbox, moneyZeroOrMoreOrNull, optionalText, wholeNumber } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -40,6 +41,7 @@ const papersForm = z.object({
     .array(z.object({ who: optionalText(120), premium: column(), benchmark: column(), advance: column() }))
     .max(8)
     .default([]),
+  ahead: checkbox(),
 })
 
 const formOf = (c: PageContext): TypedForm => {
@@ -73,11 +75,32 @@ const papersOf = ({ papers }: z.output<typeof papersForm>): CoverPaper[] =>
     }))
     .filter(({ months }) => months.some((month) => Object.values(month).some((sum) => sum > 0)))
 
+/** As typed, not as kept: tables left empty between others move none of the fields. */
+const aheadOfPremium = ({ papers, ahead }: z.output<typeof papersForm>) =>
+  ahead
+    ? []
+    : papers.flatMap(({ premium, advance }, place) =>
+        Array.from({ length: 12 }, (_, i) => `m${i + 1}`).flatMap((at) => {
+          const premiumCents = premium[at] ?? zeroCents
+          const advanceCents = advance[at] ?? zeroCents
+          return isAheadOfPremium({ premiumCents, advanceCents, benchmarkCents: zeroCents })
+            ? [
+                {
+                  path: `papers.${place}.advance.${at}`,
+                  message: `More than the premium of ${formatCents(premiumCents)} in column A. Look at the form again. If it says so, check the box below`,
+                },
+              ]
+            : []
+        }),
+      )
+
 const save = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(papersForm, typed),
     again: (typed, errors) => show(c, typed, errors),
     keep(read, typed) {
+      const slips = aheadOfPremium(read)
+      if (slips.length > 0) return refuse(...slips)
       const year = yearAskedFor(c)
       const there = `/year-pack/cover-papers?year=${year}`
       const kept = () => moveOn(c, there, 'Kept: what the marketplace says.')

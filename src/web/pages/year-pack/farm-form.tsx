@@ -43,6 +43,7 @@ import {
   businessFields,
   businessOf,
   businessText,
+  homeProblems,
   wordOf,
   yesNo,
 } from './business-form.ts'
@@ -171,7 +172,7 @@ const save = (c: PageContext) =>
     keep(read, typed) {
       const { books } = c.var.web
       const year = yearAskedFor(c)
-      const problems = farmSaidProblems(booksYear(books, year), read)
+      const problems = [...farmSaidProblems(booksYear(books, year), read), ...homeProblems(read)]
       if (problems.length > 0) return refuse(...problems)
       const there = `/year-pack/schedule-f?year=${year}`
       const kept = () => moveOn(c, `/year-pack/sheets/schedule-f?year=${year}`, 'Kept for Schedule F.')

@@ -22,7 +22,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { businessFields, businessOf, businessText, wordOf, yesNo } from './business-form.ts'
+import { businessFields, businessOf, businessText, homeProblems, wordOf, yesNo } from './business-form.ts'
 import { asksOverClosed, settingOverClosed } from './closed-years.ts'
 import { yearAskedFor } from './year-asked.ts'
 
@@ -65,11 +65,18 @@ const save = (c: PageContext) =>
       const year = yearAskedFor(c)
       const venture = ventureOf(c, year)
       if (!venture) return refuse({ path: '', message: noSuchVenture })
-      if (read.vehicleBy === 'miles' && read.businessMiles === null)
-        return refuse({
-          path: 'businessMiles',
-          message: 'Enter the miles for the business, or choose costs as booked',
-        })
+      const problems = [
+        ...(read.vehicleBy === 'miles' && read.businessMiles === null
+          ? [
+              {
+                path: 'businessMiles',
+                message: 'Enter the miles for the business, or choose costs as booked',
+              },
+            ]
+          : []),
+        ...homeProblems(read),
+      ]
+      if (problems.length > 0) return refuse(...problems)
       const { sideId, name } = venture.books
       const kept = () =>
         moveOn(c, `/year-pack/sheets/${sideId}-schedule-c?year=${year}`, 'Kept for Schedule C.')
