@@ -26,11 +26,11 @@ export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan, owes: 
   }
 }
 
-/** G of Schedule F and J of Schedule C are answered only where payments call for the forms. */
+/** G of Schedule F and J of Schedule C are not answered where no payment calls for the forms; an answer before that is known stands. */
 export const withForms = <Said extends BusinessSaid>(said: Said, owes: YesNo): Said => ({
   ...said,
   owes1099: said.owes1099 ?? owes,
-  files1099: (said.owes1099 ?? owes) === 'yes' ? said.files1099 : null,
+  files1099: (said.owes1099 ?? owes) === 'no' ? null : said.files1099,
 })
 
 export const ventureForms = (
