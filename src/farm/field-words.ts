@@ -28,6 +28,8 @@ export interface FieldWords {
   months?: 'year’s total' | 'each month'
   /** Heading under which a form puts it, with others of the same. */
   group?: string
+  /** Usually left as it is: a form folds it, or its heading where that holds of all under it, while nothing is entered. */
+  seldom?: true
   /** The choices in words. */
   labels?: Readonly<Record<string, string>>
   /** It has a page of its own, at `/runway/plan/PAGE/ID`, and is on no other form. */

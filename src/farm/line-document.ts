@@ -5,13 +5,16 @@ import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
 
 /** Heading of what one unit brings and takes. */
 export const unitBudget = 'Budget by the unit, at today’s prices'
-const booksAndTax = 'Books and tax'
-const mixLimits = 'Limits for the mix and for chance'
+const booksAndTax = { group: 'Books and tax', seldom: true } as const
+const mixLimits = { group: 'Limits for the mix and for chance', seldom: true } as const
 const step = { title: 'From' }
-const pinned = z.boolean().default(false).meta({
-  title: 'Do not let the mix change it',
-  group: mixLimits,
-})
+const pinned = z
+  .boolean()
+  .default(false)
+  .meta({
+    title: 'Do not let the mix change it',
+    ...mixLimits,
+  })
 /** Weights by who does the work: ids of people of the plan, or `hired`. Empty: whoever has hours, by their caps. */
 const workers = z
   .record(z.string(), amount.meta({ title: 'Part of the work' }))
@@ -20,6 +23,7 @@ const workers = z
     title: 'Who does the work',
     description: 'Parts of its hours, on any scale; nobody named: whoever has hours left',
     names: 'worker',
+    seldom: true,
   })
 
 /** One enterprise: a budget per unit (bed, hive, share, bird) and how many units. Dollars are at the plan's first prices. */
@@ -36,7 +40,7 @@ export const enterpriseSchema = z.object({
       z.object({ from: monthTextSchema.meta(step), value: amount.meta({ title: 'Units from then on' }) }),
     )
     .default([])
-    .meta({ title: 'Units later', group: 'What it is' }),
+    .meta({ title: 'Units later', group: 'What it is', seldom: true }),
   /** First and last month of work; left out: it runs already, and goes on. */
   start: starts.meta({ group: 'What it is' }),
   end: ends.meta({ group: 'What it is' }),
@@ -80,22 +84,33 @@ export const enterpriseSchema = z.object({
   scheduleFSalesLine: z
     .string()
     .default('2')
-    .meta({ title: 'Schedule F line of its sales', group: booksAndTax }),
-  scheduleFCostLines: scheduleFLines.default({ '28': 1 }).meta({ group: booksAndTax }),
-  tag: z.string().optional().meta({
-    title: 'Tag in the books',
-    description: 'The enterprise under which the books keep its lines; empty: its own short name',
-    group: booksAndTax,
-  }),
-  seasonSpread: z.number().min(0).max(1).default(0.15).meta({
-    title: 'How far a season’s yield varies',
-    unit: 'share',
-    description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
-    group: mixLimits,
-  }),
-  minimumScale: amount.default(0).meta({ title: 'Never fewer units than', group: mixLimits }),
-  maximumScale: amount.optional().meta({ title: 'Never more units than', group: mixLimits }),
-  wholeUnits: z.boolean().default(false).meta({ title: 'Only whole units', group: mixLimits }),
+    .meta({ title: 'Schedule F line of its sales', ...booksAndTax }),
+  scheduleFCostLines: scheduleFLines.default({ '28': 1 }).meta(booksAndTax),
+  tag: z
+    .string()
+    .optional()
+    .meta({
+      title: 'Tag in the books',
+      description: 'The enterprise under which the books keep its lines; empty: its own short name',
+      ...booksAndTax,
+    }),
+  seasonSpread: z
+    .number()
+    .min(0)
+    .max(1)
+    .default(0.15)
+    .meta({
+      title: 'How far a season’s yield varies',
+      unit: 'share',
+      description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
+      ...mixLimits,
+    }),
+  minimumScale: amount.default(0).meta({ title: 'Never fewer units than', ...mixLimits }),
+  maximumScale: amount.optional().meta({ title: 'Never more units than', ...mixLimits }),
+  wholeUnits: z
+    .boolean()
+    .default(false)
+    .meta({ title: 'Only whole units', ...mixLimits }),
   /** `pinned` keeps today's scale. */
   pinned,
 })
@@ -147,7 +162,7 @@ export const marketSchema = z.object({
       }),
     )
     .default([])
-    .meta({ title: 'Trips later', description: '0 drops it', group: 'The market' }),
+    .meta({ title: 'Trips later', description: '0 drops it', group: 'The market', seldom: true }),
   start: starts.meta({ group: 'The market' }),
   end: ends.meta({ group: 'The market' }),
   salesPerTrip: levelSchema.default(1_000_000).meta({
@@ -158,11 +173,13 @@ export const marketSchema = z.object({
   growth: marketGrowthSchema.optional().meta({
     title: 'Growth of regular customers',
     description: 'On top of prices, and of what the plan lets all farm prices grow',
+    seldom: true,
   }),
   seat: seatSchema.optional().meta({
     title: 'A seat on a waiting list',
     description:
       'Leave it empty for a market that is open to you already. Simulations draw whether you have it for the first four such seats; a fifth and later ones are counted by their chance in every simulation',
+    seldom: true,
   }),
   feePerTrip: levelSchema.default(0).meta({ title: 'Fee a trip, by month, dollars', group: 'What it costs' }),
   feePerMonth: levelSchema.default(0).meta({ title: 'Fee a month, dollars', group: 'What it costs' }),
@@ -185,6 +202,6 @@ export const marketSchema = z.object({
   leastShareWhenRun: share.default(0).meta({
     title: 'If run, at least this share of its trips',
     description: 'A stall is taken for the season',
-    group: mixLimits,
+    ...mixLimits,
   }),
 })

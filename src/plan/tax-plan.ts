@@ -2,6 +2,8 @@
 import { z } from 'zod'
 import { dollars, rate, share, signedDollars } from './fields.ts'
 
+/** What a farmer may choose at filing, and a loss on its way. */
+const farmChoices = { group: 'Farm losses and choices', seldom: true } as const
 const lossesGoBack = 'Needed only where a farm loss goes back'
 
 const taxBase = (usual: 'federal-agi' | 'federal-taxable') =>
@@ -84,30 +86,42 @@ export const taxSchema = z.object({
     unit: 'dollars a year',
     description: 'Used when larger than the standard deduction; today’s prices',
   }),
-  optionalSelfEmployment: z.boolean().default(false).meta({
-    title: 'Use the farm optional method',
-    description:
-      'Self-employment tax on two thirds of gross farm income, up to the year’s limit, in years when it is allowed',
-  }),
+  optionalSelfEmployment: z
+    .boolean()
+    .default(false)
+    .meta({
+      title: 'Use the farm optional method',
+      ...farmChoices,
+      description:
+        'Self-employment tax on two thirds of gross farm income, up to the year’s limit, in years when it is allowed',
+    }),
   farmLosses: z
     .enum(['forward', 'back'])
     .default('forward')
     .meta({
       title: 'A farm loss that income does not use up',
+      ...farmChoices,
       labels: { forward: 'Goes forward to later years', back: 'Goes back two years, the rest forward' },
       description:
         'Back: against the returns of the two years before, earliest first; the refund comes in May',
     }),
-  averageFarmIncome: z.boolean().default(false).meta({
-    title: 'Average farm income where that costs less',
-    description:
-      'Schedule J: farm income taxed as if it had come in the three years before. Needs their taxable income, below',
-  }),
-  lossRefundDue: dollars().default(0).meta({
-    title: 'Tax still to come back for a farm loss',
-    unit: 'dollars',
-    description: 'For a loss carried back that has been filed; it comes in May',
-  }),
+  averageFarmIncome: z
+    .boolean()
+    .default(false)
+    .meta({
+      title: 'Average farm income where that costs less',
+      ...farmChoices,
+      description:
+        'Schedule J: farm income taxed as if it had come in the three years before. Needs their taxable income, below',
+    }),
+  lossRefundDue: dollars()
+    .default(0)
+    .meta({
+      title: 'Tax still to come back for a farm loss',
+      ...farmChoices,
+      unit: 'dollars',
+      description: 'For a loss carried back that has been filed; it comes in May',
+    }),
   carried: z
     .object({
       netOperatingLoss: dollars().default(0).meta({ title: 'Operating loss', unit: 'dollars' }),
@@ -123,6 +137,7 @@ export const taxSchema = z.object({
     .prefault({})
     .meta({
       title: 'Left by earlier returns',
+      seldom: true,
       description: 'Losses and deductions that the returns before the plan could not use',
     }),
   lastYear: z
@@ -158,7 +173,7 @@ export const taxSchema = z.object({
       }),
     })
     .prefault({})
-    .meta({ title: 'The year before the plan' }),
+    .meta({ title: 'The year before the plan', seldom: true }),
   soFar: z
     .object({
       farmProfit: signedDollars().default(0).meta({ title: 'Farm profit so far', unit: 'dollars' }),
@@ -215,6 +230,7 @@ export const taxSchema = z.object({
     .prefault({})
     .meta({
       title: 'This year before the first month',
+      seldom: true,
       description: 'When the plan begins in the middle of a year: what its tax return will also count',
     }),
 })

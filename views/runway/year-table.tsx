@@ -23,11 +23,11 @@ export const YearTable = (props: { years: readonly YearLine[]; nearYears: number
       </LaterYears>
       <BelowZero savings={years.map((one) => one.spendable)} />
       <p class="hint">
-        Household costs are living, loan payments, premiums, care and taxes paid in the year; tax is what the
-        year brings and is in part paid in the next. Spendable savings, less the tax owed so far, and
-        retirement accounts are those of the year’s end; paid by the farm is draws, less what the household
-        puts into the farm, over household costs of the twelve months to the year’s end, or of those since the
-        plan began.
+        Household costs are living, loan payments, premiums, care and taxes paid in the year. Tax is what the
+        year brings; part of it is paid in the next. Savings and retirement accounts are those of the year’s
+        end. The tax owed so far is taken off spendable savings. Paid by the farm is draws over household
+        costs, for the twelve months to the year’s end or since the plan began. What the household puts into
+        the farm is taken off those draws.
       </p>
     </>
   )

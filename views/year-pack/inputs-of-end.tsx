@@ -4,6 +4,7 @@ import { accrualDefinitions, accrualKinds } from '#ledger/reports/accrual.ts'
 import { formatCents } from '#money/format.ts'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { Field, FormId, fieldOf, Hidden, MoneyField, Select } from '../parts/field.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { InputForm, PackInputs } from './inputs-shape.ts'
@@ -21,17 +22,19 @@ export const ThingValues = ({ year, things, form, formId }: ThingValuesProps) =>
       <h2 id="things-title">Stock and equipment at market on December 31, {year}</h2>
       <form method="post" class="pack-form" action={`/year-pack/inputs/things?year=${year}`}>
         <FormId value={form.typed.value('formId') || formId} />
-        {things.map((thing) => (
-          <MoneyField
-            {...fieldOf(form, `value.${thing.id}`)}
-            label={thing.name}
-            hint={`Cost ${formatCents(thing.costCents)}. ${
-              thing.before === null
-                ? 'Empty: not valued.'
-                : `Empty: the ${formatCents(thing.before.amountCents)} of ${thing.before.day ? dayName(thing.before.day) : 'no known day'} stays.`
-            }`}
-          />
-        ))}
+        <div class="value-fields">
+          {things.map((thing) => (
+            <MoneyField
+              {...fieldOf(form, `value.${thing.id}`)}
+              label={thing.name}
+              hint={`Cost ${formatCents(thing.costCents)}. ${
+                thing.before === null
+                  ? 'Empty: not valued.'
+                  : `Empty: the ${formatCents(thing.before.amountCents)} of ${thing.before.day ? dayName(thing.before.day) : 'no known day'} stays.`
+              }`}
+            />
+          ))}
+        </div>
         <OverClosed typed={form.typed} errors={form.errors} />
         <ButtonRow>
           <Button quiet>Save the values of that day</Button>
@@ -55,39 +58,49 @@ export const AccrualForm = ({ inputs, form, formId, removal }: AccrualFormProps)
       The end of the year before is this year’s beginning.
     </p>
     {inputs.accruals.length > 0 ? <Accruals inputs={inputs} form={form} removal={removal} /> : null}
-    <form method="post" class="pack-form" action={`/year-pack/inputs/items?year=${inputs.year}`}>
-      <FormId value={form.typed.value('formId') || formId} />
-      <Select
-        {...fieldOf(form, 'side')}
-        label="Books"
-        options={inputs.sides.map((side) => ({ value: side.id, label: side.name }))}
-      />
-      <Select
-        {...fieldOf(form, 'at')}
-        label="When"
-        options={[
-          { value: 'end', label: `At the end of ${inputs.year}` },
-          { value: 'begin', label: `At its beginning, the end of ${inputs.year - 1}` },
-        ]}
-      />
-      <Select
-        {...fieldOf(form, 'kind')}
-        label="Kind"
-        options={accrualKinds.map((kind) => ({ value: kind, label: accrualDefinitions[kind].says }))}
-      />
-      <Field
-        {...fieldOf(form, 'name')}
-        label="What"
-        hint="Like: unsold garlic, seed bought for next year, restaurant invoice"
-      />
-      <MoneyField {...fieldOf(form, 'amount')} label="Amount" />
-      {form.typed.value('removing') === '' ? <OverClosed typed={form.typed} errors={form.errors} /> : null}
-      <ButtonRow>
-        <Button quiet>Add</Button>
-      </ButtonRow>
-    </form>
+    <Fold
+      name="Add an item"
+      holds={inputs.accruals.length === 0 ? 'none yet' : `${inputs.accruals.length} above`}
+      isOpen={isTypedIn(form)}
+    >
+      <form method="post" class="pack-form" action={`/year-pack/inputs/items?year=${inputs.year}`}>
+        <FormId value={form.typed.value('formId') || formId} />
+        <Select
+          {...fieldOf(form, 'side')}
+          label="Books"
+          options={inputs.sides.map((side) => ({ value: side.id, label: side.name }))}
+        />
+        <Select
+          {...fieldOf(form, 'at')}
+          label="When"
+          options={[
+            { value: 'end', label: `At the end of ${inputs.year}` },
+            { value: 'begin', label: `At its beginning, the end of ${inputs.year - 1}` },
+          ]}
+        />
+        <Select
+          {...fieldOf(form, 'kind')}
+          label="Kind"
+          options={accrualKinds.map((kind) => ({ value: kind, label: accrualDefinitions[kind].says }))}
+        />
+        <Field
+          {...fieldOf(form, 'name')}
+          label="What"
+          hint="Like: unsold garlic, seed bought for next year, restaurant invoice"
+        />
+        <MoneyField {...fieldOf(form, 'amount')} label="Amount" />
+        {form.typed.value('removing') === '' ? <OverClosed typed={form.typed} errors={form.errors} /> : null}
+        <ButtonRow>
+          <Button quiet>Add</Button>
+        </ButtonRow>
+      </form>
+    </Fold>
   </section>
 )
+
+/** One that came back with what was typed; taking an item out types into its own form. */
+const isTypedIn = ({ typed }: InputForm): boolean =>
+  typed.value('removing') === '' && ['name', 'amount'].some((name) => typed.value(name) !== '')
 
 const Accruals = ({ inputs, form, removal }: Omit<AccrualFormProps, 'formId'>) => (
   <DataTable

@@ -43,26 +43,28 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
     <h2 id="said-title">Once a year</h2>
     <form method="post" class="pack-form" action={`/year-pack/inputs/said?year=${inputs.year}`}>
       <Hidden name="basedOn" value={form.typed.value('basedOn') || String(inputs.revision)} />
-      <PercentField
-        {...fieldOf(form, 'deferredTaxRate')}
-        label="Tax rate on unrealized gains, percent"
-        hint="Your own guess at income and self-employment tax together, if everything were sold. Empty leaves it out."
-      />
-      <MoneyField
-        {...fieldOf(form, 'unpaidLabor')}
-        label="What your own unpaid farm work is worth in the year"
-        hint="Hours times what you would pay someone. Needed for rates of return and profit margin."
-      />
-      <MoneyField {...fieldOf(form, 'replacement')} label="Cash needed a year to replace what wears out" />
-      {inputs.loans.map((loan) => (
-        <MoneyField
-          name={`due.a${loan.id}`}
-          label={`${loan.name}, ${loan.side}: falls due within twelve months`}
-          hint={`Owed at the year’s end: ${formatCents(loan.owedCents)}${loan.byTermsCents === null ? '' : `; by its terms ${formatCents(loan.byTermsCents)} of it falls due`}`}
-          value={form.typed.value(`due.a${loan.id}`)}
-          error={form.errors[`due.a${loan.id}`]}
+      <div class="value-fields">
+        <PercentField
+          {...fieldOf(form, 'deferredTaxRate')}
+          label="Tax rate on unrealized gains, percent"
+          hint="Your own guess at income and self-employment tax together, if everything were sold. Empty leaves it out."
         />
-      ))}
+        <MoneyField
+          {...fieldOf(form, 'unpaidLabor')}
+          label="What your own unpaid farm work is worth in the year"
+          hint="Hours times what you would pay someone. Needed for rates of return and profit margin."
+        />
+        <MoneyField {...fieldOf(form, 'replacement')} label="Cash needed a year to replace what wears out" />
+        {inputs.loans.map((loan) => (
+          <MoneyField
+            name={`due.a${loan.id}`}
+            label={`${loan.name}, ${loan.side}: falls due within twelve months`}
+            hint={`Owed at the year’s end: ${formatCents(loan.owedCents)}${loan.byTermsCents === null ? '' : `; by its terms ${formatCents(loan.byTermsCents)} of it falls due`}`}
+            value={form.typed.value(`due.a${loan.id}`)}
+            error={form.errors[`due.a${loan.id}`]}
+          />
+        ))}
+      </div>
       <OverClosed typed={form.typed} errors={form.errors} />
       <ButtonRow>
         <Button>Save</Button>
@@ -79,17 +81,20 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
     ) : (
       <form method="post" class="pack-form" action={`/year-pack/inputs/market?year=${inputs.year}`}>
         <FormId value={form.typed.value('formId') || formId} />
-        {inputs.lasting.map((account) => (
-          <MoneyField
-            {...fieldOf(form, `market.a${account.id}`)}
-            label={`${account.name}, ${account.side}`}
-            hint={
-              account.booksCents < 0
-                ? `In the books: ${formatCents(account.booksCents)}. Empty: what the inventory has deducted of things that are valued no longer counts, the rest does.`
-                : `In the books: ${formatCents(account.booksCents)}. A value here is of all that the account holds; single things are valued below.`
-            }
-          />
-        ))}
+        <p class="hint">A value here is of all that the account holds; single things are valued below.</p>
+        <div class="value-fields">
+          {inputs.lasting.map((account) => (
+            <MoneyField
+              {...fieldOf(form, `market.a${account.id}`)}
+              label={`${account.name}, ${account.side}`}
+              hint={
+                account.booksCents < 0
+                  ? `In the books: ${formatCents(account.booksCents)}. Empty: what the inventory has deducted of things that are valued no longer counts, the rest does.`
+                  : `In the books: ${formatCents(account.booksCents)}`
+              }
+            />
+          ))}
+        </div>
         <OverClosed typed={form.typed} errors={form.errors} />
         <ButtonRow>
           <Button quiet>Save these values</Button>

@@ -16,7 +16,7 @@ const kindLabels: Readonly<Record<HerdKind, string>> = {
 
 const heads = 'Head'
 const upkeep = 'Feed, hours, land'
-const sells = 'Selling, books and tax'
+const books = { group: 'Waiting stock, books and tax', seldom: true } as const
 const monthsOfAge = z.number().int().min(1).max(240).meta({ unit: 'months' })
 const monthOfYearNumber = z.number().int({ error: 'Enter months by their numbers, 1 to 12' }).min(1).max(12)
 
@@ -95,6 +95,7 @@ export const herdSchema = z.object({
       title: 'Counts of the herd',
       description: 'From then on the herd goes on from these. Empty: as it was expected to be',
       group: heads,
+      seldom: true,
     }),
   buysReplacements: z.boolean().default(false).meta({
     title: 'Bought again each year instead of bred',
@@ -104,7 +105,7 @@ export const herdSchema = z.object({
   rates: herdRatesSchema
     .partial()
     .default({})
-    .meta({ title: 'Rates', description: 'Empty: common practice for the kind' }),
+    .meta({ title: 'Rates', description: 'Empty: common practice for the kind', seldom: true }),
   prices: z
     .object({
       breedingFemale: dollars.default(0).meta({ title: 'A breeding female costs' }),
@@ -124,6 +125,7 @@ export const herdSchema = z.object({
   meat: meatSchema.optional().meta({
     title: 'Sold as meat',
     description: 'Leave it empty for young that are sold as they are',
+    seldom: true,
   }),
   /** Before its own costs. */
   productPerFemale: seasonalSchema.default(0).meta({
@@ -160,31 +162,45 @@ export const herdSchema = z.object({
         overYears: 'Over its years',
       },
       description: 'Poultry is goods and always deducted when bought',
-      group: sells,
+      ...books,
     }),
   markets: markets.meta({
     title: 'Sold at',
     description: 'None checked: sold without a market',
-    group: sells,
+    group: 'Where it sells',
   }),
-  waitMonths: z.number().int().min(0).max(60).default(6).meta({
-    title: 'Longest a young one waits for a market',
-    description: 'At its cost; then it goes to auction',
-    unit: 'months',
-    group: sells,
-  }),
-  seasonSpread: z.number().min(0).max(1).default(0.1).meta({
-    title: 'How far a season’s yield varies',
-    unit: 'share',
-    description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
-    group: sells,
-  }),
-  scheduleFCostLines: scheduleFLines.default({ '16': 0.8, '31': 0.2 }).meta({ group: sells }),
-  tag: z.string().optional().meta({
-    title: 'Tag in the books',
-    description: 'The enterprise under which the books keep its lines; empty: its own short name',
-    group: sells,
-  }),
+  waitMonths: z
+    .number()
+    .int()
+    .min(0)
+    .max(60)
+    .default(6)
+    .meta({
+      title: 'Longest a young one waits for a market',
+      description: 'At its cost; then it goes to auction',
+      unit: 'months',
+      ...books,
+    }),
+  seasonSpread: z
+    .number()
+    .min(0)
+    .max(1)
+    .default(0.1)
+    .meta({
+      title: 'How far a season’s yield varies',
+      unit: 'share',
+      description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
+      ...books,
+    }),
+  scheduleFCostLines: scheduleFLines.default({ '16': 0.8, '31': 0.2 }).meta(books),
+  tag: z
+    .string()
+    .optional()
+    .meta({
+      title: 'Tag in the books',
+      description: 'The enterprise under which the books keep its lines; empty: its own short name',
+      ...books,
+    }),
 })
 
 export type Herd = z.infer<typeof herdSchema>

@@ -1,5 +1,6 @@
 // The plan's forms, made from its schema: what to ask, under which name, in which unit, and what stands in each field.
 import type { Named } from '#farm/field-words.ts'
+import { countEntered } from './entered.ts'
 import { isStripEmpty, stripTexts, stripTotal, typedStrip } from './month-strip.ts'
 import type { FieldNode, FormNode, FormPart, Option } from './nodes.ts'
 import {
@@ -42,7 +43,15 @@ const draw = (part: FormPart, value: unknown, making: Making): FormNode[] => {
     : childrenOf(shape, part.name, value, making, part.only)
 }
 
+/** What is usually left as it is says how much of it was entered. */
 const nodeOf = (shape: Shape, name: string, key: string, value: unknown, making: Making): FormNode => {
+  const node = plainNode(shape, name, key, value, making)
+  if (!shape.seldom || node.kind === 'hidden') return node
+  const untouched = plainNode(shape, name, key, shape.default, { ...making, typed: false })
+  return { ...node, entered: countEntered(node, untouched) }
+}
+
+const plainNode = (shape: Shape, name: string, key: string, value: unknown, making: Making): FormNode => {
   const named = { name, label: labelOf(shape, key), hint: shape.description ?? '', under: shape.group ?? '' }
   const kind = kindOf(shape)
   switch (kind) {

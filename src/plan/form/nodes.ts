@@ -37,6 +37,8 @@ interface Named {
   hint: string
   /** Heading under which it stands, with others of the same. */
   under: string
+  /** How many inputs of it hold what somebody entered, where it is one that is usually left as it is. */
+  entered?: number
 }
 
 export type FieldNode = Named & {
@@ -113,4 +115,11 @@ export const variantsIn = (nodes: readonly FormNode[]): VariantsNode[] =>
     if (node.kind === 'list') return variantsIn(node.rows.flat())
     if (node.kind === 'group') return variantsIn(node.children)
     return node.kind === 'variants' ? [node, ...variantsIn(node.children)] : []
+  })
+
+/** Each node with all that lie in it. */
+export const within = (nodes: readonly FormNode[]): FormNode[] =>
+  nodes.flatMap((node) => {
+    if (node.kind === 'list') return [node, ...within(node.rows.flat())]
+    return node.kind === 'group' || node.kind === 'variants' ? [node, ...within(node.children)] : [node]
   })

@@ -29,7 +29,7 @@ export const MonthStrip = ({ node, errors }: { node: MonthsNode; errors: FieldEr
           />
         ))}
       </div>
-      <div class="field-row">
+      <div class="strip-one">
         <QuantityField
           name={`${node.name}.one`}
           label={node.isEachMonth ? 'Or the same in every month' : 'Or a year’s total, the same every month'}

@@ -11,6 +11,7 @@ import { refreshes } from '../htmx.ts'
 import { SureBox } from '../sure-box.tsx'
 import { FormSums } from './form-sums.tsx'
 import { MonthStrip } from './month-strip.tsx'
+import { Seldom, unfolded } from './seldom.tsx'
 import { OwnPage, PlainField, Ticks } from './single-fields.tsx'
 import { UsualNote } from './usual.tsx'
 
@@ -50,26 +51,46 @@ export const kindParts = (nodes: readonly FormNode[], errors: FieldErrors) =>
 /** Without the dots of a field within another: in an address of a part they would be classes. */
 const kindPart = ({ name }: VariantsNode): string => `${fieldId(name).replaceAll('.', '-')}-fields`
 
-/** Fields under one heading stand together. */
+/** Fields under one heading stand together; what has no heading and is more than a field stands by itself, in its place. */
 const Nodes = ({ nodes, errors, sums = [] }: NodesProps) => (
   <>
-    {headings(nodes).map((under) => {
-      const own = nodes.filter((node) => headingOf(node) === under)
-      return under === '' ? (
+    {sectionsOf(nodes).map(({ under, own }) =>
+      under === '' ? (
         <Rows nodes={own} errors={errors} />
       ) : (
-        <fieldset class="group plan-rows">
-          <legend>{under}</legend>
-          <Rows nodes={own} errors={errors} />
-          <FormSums sums={sums.filter((one) => one.under === under)} nodes={nodes} />
-        </fieldset>
-      )
-    })}
+        <Seldom nodes={own} errors={errors} name={under}>
+          {(isFolded) => (
+            <fieldset class="group plan-rows">
+              <legend class={isFolded ? 'hidden-text' : undefined}>{under}</legend>
+              <Rows nodes={isFolded ? own.map(unfolded) : own} errors={errors} />
+              <FormSums sums={sums.filter((one) => one.under === under)} nodes={nodes} />
+            </fieldset>
+          )}
+        </Seldom>
+      ),
+    )}
   </>
 )
 
+interface Section {
+  under: string
+  own: FormNode[]
+}
+
+const sectionsOf = (nodes: readonly FormNode[]): Section[] => {
+  const isLoose = (node: FormNode) =>
+    headingOf(node) === '' && ['hidden', 'field', 'flag'].includes(node.kind)
+  const sections: Section[] = []
+  for (const node of nodes.filter((one) => !isLoose(one))) {
+    const under = headingOf(node)
+    const section = under === '' ? undefined : sections.find((one) => one.under === under)
+    if (section) section.own.push(node)
+    else sections.push({ under, own: [node] })
+  }
+  return [{ under: '', own: nodes.filter(isLoose) }, ...sections]
+}
+
 const headingOf = (node: FormNode): string => (node.kind === 'hidden' ? '' : node.under)
-const headings = (nodes: readonly FormNode[]): string[] => [...new Set(nodes.map(headingOf))]
 
 /** Plain fields stand in rows; boxes, groups and lists below each other. */
 const Rows = ({ nodes, errors }: NodesProps) => {
@@ -85,7 +106,16 @@ const Rows = ({ nodes, errors }: NodesProps) => {
           ))}
         </div>
       ) : null}
-      {[...flags, ...others].map((node) => (
+      {flags.length > 0 ? (
+        <div class="short-rows">
+          {flags.map((node) => (
+            <div>
+              <Node node={node} errors={errors} />
+            </div>
+          ))}
+        </div>
+      ) : null}
+      {others.map((node) => (
         <Node node={node} errors={errors} />
       ))}
     </>
@@ -119,14 +149,22 @@ const Node = ({ node, errors }: { node: FormNode; errors: FieldErrors }) => {
     case 'page':
       return <OwnPage node={node} />
     case 'list':
-      return <List node={node} errors={errors} />
+      return (
+        <Seldom nodes={[node]} errors={errors} name={node.label}>
+          {(isFolded) => <List node={node} errors={errors} isNamed={!isFolded} />}
+        </Seldom>
+      )
     case 'variants':
       return <Variants node={node} errors={errors} />
     case 'group':
       return (
-        <Group node={node} error={errors[node.name]}>
-          <Nodes nodes={node.children} errors={errors} />
-        </Group>
+        <Seldom nodes={[node]} errors={errors} name={node.label}>
+          {(isFolded) => (
+            <Group node={node} error={errors[node.name]} isNamed={!isFolded}>
+              <Nodes nodes={node.children} errors={errors} />
+            </Group>
+          )}
+        </Seldom>
       )
   }
 }
@@ -134,10 +172,12 @@ const Node = ({ node, errors }: { node: FormNode; errors: FieldErrors }) => {
 const Group = (props: {
   node: { name: string; label: string; hint: string }
   error: string | undefined
+  /** False where a fold around it says its name. */
+  isNamed?: boolean
   children: unknown
 }) => (
   <fieldset class="group plan-rows" id={fieldId(props.node.name)} tabindex={-1}>
-    <legend>{props.node.label}</legend>
+    <legend class={props.isNamed === false ? 'hidden-text' : undefined}>{props.node.label}</legend>
     {props.node.hint === '' ? null : <p class="hint">{props.node.hint}</p>}
     {props.error ? <p class="field-error">{props.error}</p> : null}
     {props.children}
@@ -186,20 +226,28 @@ const KindFields = ({ node, errors }: VariantsProps) => (
   </div>
 )
 
-const List = ({ node, errors }: { node: ListNode; errors: FieldErrors }) => (
-  <Group node={node} error={errors[node.name]}>
+interface ListProps {
+  node: ListNode
+  errors: FieldErrors
+  isNamed: boolean
+}
+
+const List = ({ node, errors, isNamed }: ListProps) => (
+  <Group node={node} error={errors[node.name]} isNamed={isNamed}>
     {node.isFixed && node.rows.length === 0 ? <p>The plan has none to name here yet.</p> : null}
     {node.isFixed ? (
       <FixedRows node={node} errors={errors} />
     ) : (
-      node.rows.map((row, place) => (
-        <Row
-          row={row}
-          name={`${node.name}.${place}`}
-          called={rowName(row, node.label, place)}
-          errors={errors}
-        />
-      ))
+      <div class={node.rows.every(isShort) ? 'short-rows' : 'plan-rows'}>
+        {node.rows.map((row, place) => (
+          <Row
+            row={row}
+            name={`${node.name}.${place}`}
+            called={rowName(row, node.label, place)}
+            errors={errors}
+          />
+        ))}
+      </div>
     )}
     {node.isFixed ? null : (
       <Button quiet small name="add" value={node.name}>
@@ -221,8 +269,7 @@ const Row = (props: { row: readonly FormNode[]; name: string; called: string; er
       Remove
     </Button>
   )
-  const fields = row.filter((node) => node.kind !== 'hidden')
-  if (fields.length <= 3 && fields.every((node) => node.kind === 'field'))
+  if (isShort(row))
     return (
       <div class="field-row">
         {row.map((node) => (
@@ -244,6 +291,11 @@ const Row = (props: { row: readonly FormNode[]; name: string; called: string; er
       </div>
     </details>
   )
+}
+
+const isShort = (row: readonly FormNode[]): boolean => {
+  const fields = row.filter((node) => node.kind !== 'hidden')
+  return fields.length <= 3 && fields.every((node) => node.kind === 'field')
 }
 
 const rowName = (row: readonly FormNode[], label: string, place: number): string => {

@@ -6,48 +6,51 @@ import type { Suggestion } from '#plan/form/nodes.ts'
 import { takeAll, type UsualChoice } from '#plan/form/usual.ts'
 import { Button } from '../button.tsx'
 import { Checkbox, Select } from '../field.tsx'
+import { Fold } from '../fold.tsx'
 import { Notice } from '../message.tsx'
 
 export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear, missing }: UsualChoice) => (
-  <fieldset class="group usual-choice no-print">
-    <legend>Published figures to begin with</legend>
-    <p class="hint">
-      They are below the fields as suggestions, each with its source. Your own take their place as soon as you
-      know them.
-    </p>
-    <div class="field-row">
-      <Select
-        name="usual"
-        label="Figures for"
-        value={chosen?.id ?? ''}
-        empty="None"
-        options={kinds.map(({ id, name }) => ({ value: id, label: name }))}
-      />
-      <Button quiet name="show" value="usual">
-        Show them
-      </Button>
-      {chosen ? (
-        <Button quiet name="take" value={takeAll}>
-          Fill the empty fields
+  <Fold name="Published figures to begin with" holds={chosen?.name ?? 'none shown'} isOpen={chosen !== null}>
+    <fieldset class="group usual-choice no-print">
+      <legend class="hidden-text">Published figures to begin with</legend>
+      <p class="hint">
+        They are below the fields as suggestions, each with its source. Your own take their place as soon as
+        you know them.
+      </p>
+      <div class="field-row">
+        <Select
+          name="usual"
+          label="Figures for"
+          value={chosen?.id ?? ''}
+          empty="None"
+          options={kinds.map(({ id, name }) => ({ value: id, label: name }))}
+        />
+        <Button quiet name="show" value="usual">
+          Show them
         </Button>
+        {chosen ? (
+          <Button quiet name="take" value={takeAll}>
+            Fill the empty fields
+          </Button>
+        ) : null}
+      </div>
+      <Checkbox
+        name="usualPrices"
+        label={`Bring their dollars to the prices of ${lastYear}`}
+        hint="By consumer prices, where the year of the dollars is known; else as printed"
+        checked={atLast}
+      />
+      {chosen?.says ? <p class="hint">{chosen.says}</p> : null}
+      {chosen && missing.length > 0 ? (
+        <Notice>
+          <p>
+            The figures for {chosen.name} hold no {missing.join(' and no ')}. Enter your own: left empty, the
+            plan counts on none{missing.includes('costs') ? ', and takes all that is sold for net' : ''}.
+          </p>
+        </Notice>
       ) : null}
-    </div>
-    <Checkbox
-      name="usualPrices"
-      label={`Bring their dollars to the prices of ${lastYear}`}
-      hint="By consumer prices, where the year of the dollars is known; else as printed"
-      checked={atLast}
-    />
-    {chosen?.says ? <p class="hint">{chosen.says}</p> : null}
-    {chosen && missing.length > 0 ? (
-      <Notice>
-        <p>
-          The figures for {chosen.name} hold no {missing.join(' and no ')}. Enter your own: left empty, the
-          plan counts on none{missing.includes('costs') ? ', and takes all that is sold for net' : ''}.
-        </p>
-      </Notice>
-    ) : null}
-  </fieldset>
+    </fieldset>
+  </Fold>
 )
 
 export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefined; of: string }) => (

@@ -1,0 +1,42 @@
+// What somebody entered in a part of a form: how it differs from the same part as it opens in a new plan.
+import type { FormNode } from './nodes.ts'
+
+/** How many inputs hold something else than in `untouched`; rows more or less count by their inputs. */
+export const countEntered = (node: FormNode, untouched: FormNode): number => {
+  const [now, before] = [textsOf(node), textsOf(untouched)]
+  return [...new Set([...now.keys(), ...before.keys()])].filter(
+    (name) => (now.get(name) ?? '') !== (before.get(name) ?? ''),
+  ).length
+}
+
+/** What each input comes to, by its name: an empty one holds its default. */
+const textsOf = (node: FormNode): Map<string, string> => new Map(pairsOf(node))
+
+const pairsOf = (node: FormNode): (readonly [string, string])[] => {
+  switch (node.kind) {
+    case 'hidden':
+    case 'page':
+      return []
+    case 'field':
+      return [[node.name, node.value || node.whenEmpty]]
+    case 'flag':
+      return [[node.name, node.checked ? 'yes' : '']]
+    case 'ticks':
+      return [[node.name, node.chosen.join()]]
+    case 'months': {
+      const months = node.months.map((text, k) => [`${node.name}.m${k + 1}`, text] as const)
+      const one = node.months.every((text) => text === '') ? node.one || node.whenEmpty : node.one
+      return [[`${node.name}.one`, one], ...months]
+    }
+    case 'list':
+      return node.rows.flat().flatMap(pairsOf)
+    case 'group':
+      return node.children.flatMap(pairsOf)
+    case 'variants':
+      return [[node.name, node.value], ...node.children.flatMap(pairsOf)]
+  }
+}
+
+/** Whether an input of the part has a standard value of its own, which holds while nothing is entered. */
+export const hasStandard = (node: FormNode): boolean =>
+  pairsOf(node).some(([, text]) => !['', '0'].includes(text))
