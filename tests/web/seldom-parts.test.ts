@@ -22,7 +22,7 @@ beforeAll(() => {
   app.savePlan(
     planSchema.parse({
       startMonth: '2027-01',
-      household: { people: [{ id: 'ida', name: 'Ida', birthMonth: '1974-05', sex: 'female' }] },
+      household: { people: [{ id: 'ida', name: 'Ida', born: '1974-05' }] },
       farm: { herds: [goats], markets: [{ id: 'gate', name: 'Gate' }] },
     }),
   )
