@@ -22,7 +22,7 @@ beforeAll(() => {
   app.savePlan(
     planSchema.parse({
       startMonth: '2027-01',
-      household: { people: [{ id: 'ida', name: 'Ida', born: '1974-05' }] },
+      household: { people: [{ id: 'ida', name: 'Ida', born: '1974-05-02' }] },
       farm: { herds: [goats], markets: [{ id: 'gate', name: 'Gate' }] },
     }),
   )
