@@ -139,7 +139,7 @@ function typedMonths(strip) {
 }
 
 const sumOfMonths = (strip) =>
-  (typedMonths(strip) ?? [strip.querySelector('.field-row input')]).reduce(
+  (typedMonths(strip) ?? [strip.querySelector('.strip-one input')]).reduce(
     (sum, input) => sum + figureIn(input),
     0,
   )
@@ -150,7 +150,7 @@ function followMonths(strip) {
   if (total)
     total.textContent = Number.isNaN(sum) ? '' : sum.toLocaleString('en-US', { maximumFractionDigits: 2 })
   const months =
-    typedMonths(strip)?.map(figureIn) ?? Array(12).fill(figureIn(strip.querySelector('.field-row input')))
+    typedMonths(strip)?.map(figureIn) ?? Array(12).fill(figureIn(strip.querySelector('.strip-one input')))
   const figures = months.map((value) => Math.max(0, value || 0))
   const most = Math.max(...figures)
   for (const [k, bar] of strip.querySelectorAll('[data-bar]').entries()) {
