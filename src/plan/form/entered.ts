@@ -29,12 +29,18 @@ const pairsOf = (node: FormNode): (readonly [string, string])[] => {
       return [[`${node.name}.one`, one], ...months]
     }
     case 'list':
-      return node.rows.flat().flatMap(pairsOf)
+      return node.rows.flatMap((row, k) => rowPairs(row, `${node.name}.${k}`))
     case 'group':
       return node.children.flatMap(pairsOf)
     case 'variants':
       return [[node.name, node.value], ...node.children.flatMap(pairsOf)]
   }
+}
+
+/** A row in which nothing stands yet was added all the same: it counts as one input that holds nothing. */
+const rowPairs = (row: readonly FormNode[], name: string): (readonly [string, string])[] => {
+  const pairs = row.flatMap(pairsOf)
+  return pairs.some(([, text]) => text !== '') ? pairs : [[name, '0']]
 }
 
 /** Whether an input of the part has a standard value of its own, which holds while nothing is entered. */
