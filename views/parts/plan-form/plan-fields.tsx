@@ -3,6 +3,7 @@
 import { createContext, useContext } from 'hono/jsx'
 import type { FormNode, ListNode, VariantsNode } from '#plan/form/nodes.ts'
 import { shownNames, variantsIn } from '#plan/form/nodes.ts'
+import { sectionsOf } from '#plan/form/sections.ts'
 import type { FormSum } from '#plan/form/sums.ts'
 import { asWords } from '../as-words.ts'
 import { Button } from '../button.tsx'
@@ -71,26 +72,6 @@ const Nodes = ({ nodes, errors, sums = [] }: NodesProps) => (
     )}
   </>
 )
-
-interface Section {
-  under: string
-  own: FormNode[]
-}
-
-const sectionsOf = (nodes: readonly FormNode[]): Section[] => {
-  const isLoose = (node: FormNode) =>
-    headingOf(node) === '' && ['hidden', 'field', 'flag'].includes(node.kind)
-  const sections: Section[] = []
-  for (const node of nodes.filter((one) => !isLoose(one))) {
-    const under = headingOf(node)
-    const section = under === '' ? undefined : sections.find((one) => one.under === under)
-    if (section) section.own.push(node)
-    else sections.push({ under, own: [node] })
-  }
-  return [{ under: '', own: nodes.filter(isLoose) }, ...sections]
-}
-
-const headingOf = (node: FormNode): string => (node.kind === 'hidden' ? '' : node.under)
 
 /** Plain fields stand in rows; boxes, groups and lists below each other. */
 const Rows = ({ nodes, errors }: NodesProps) => {
