@@ -103,8 +103,10 @@ export interface ClaimChoice {
   /** The plan's own age among the whole ones. */
   choices: {
     age: ClaimAge
-    /** Benefits of the household a month once this person is past 70. */
-    monthlyAfter70: number
+    /** Benefits of the household a month once this person is past 70; `null` where the plan ends before. */
+    monthlyAfter70: number | null
+    /** Whether the household has benefits in any month. */
+    hasBenefits: boolean
     /** Savings when the plan ends, and the months that go short. */
     savingsAtEnd: number
     monthsShort: number
@@ -146,7 +148,8 @@ const agesTried = (planned: ClaimAge, isReached: (age: ClaimAge) => boolean): Cl
 const outcomeOf = (months: readonly ProjectedMonth[], born: string) => {
   const past70 = months.find((one) => yearIn(one.month) > yearIn(born) + 70)
   return {
-    monthlyAfter70: past70?.socialSecurity ?? 0,
+    monthlyAfter70: past70?.socialSecurity ?? null,
+    hasBenefits: months.some((one) => one.socialSecurity >= 1),
     savingsAtEnd: savingsAtEnd(months),
     monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,
   }

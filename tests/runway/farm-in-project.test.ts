@@ -119,7 +119,7 @@ test('with just the cushion the plan lasts, and with a little less it goes short
 
 test('a later claim never lowers what Social Security pays after seventy', () => {
   for (const person of claimChoices(sample, publishedRules(sample))) {
-    const monthly = person.choices.map((one) => one.monthlyAfter70)
+    const monthly = person.choices.map((one) => one.monthlyAfter70!)
     expect([...monthly].sort((a, b) => a - b)).toEqual(monthly)
   }
 })

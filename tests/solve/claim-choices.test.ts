@@ -49,8 +49,8 @@ test('an age with months has its own row, which ends as the plan does', () => {
   const last = project(plan).months.at(-1)!
   expect(own.savingsAtEnd).toBeCloseTo(last.cash - last.taxOwed, 2)
   // Five months at five ninths of a percent each lie between 66 and 66 and 5 months (20 CFR 404.410): it pays more than 66, less than 67.
-  expect(own.monthlyAfter70).toBeGreaterThan(person!.choices[4]!.monthlyAfter70)
-  expect(own.monthlyAfter70).toBeLessThan(person!.choices[6]!.monthlyAfter70)
+  expect(own.monthlyAfter70).toBeGreaterThan(person!.choices[4]!.monthlyAfter70!)
+  expect(own.monthlyAfter70).toBeLessThan(person!.choices[6]!.monthlyAfter70!)
   const whole = weaver(0)
   expect(claimChoices(whole, publishedRules(whole))[0]!.choices).toHaveLength(9)
 })
@@ -61,6 +61,14 @@ const endingAt = (planToAge: number) => {
   plan.chance.lives = false
   return plan
 }
+
+test('of a plan that ends before 71 what benefits then are is not known, and not nothing', () => {
+  const plan = endingAt(66)
+  const choices = claimChoices(plan, publishedRules(plan))[0]!.choices
+  expect(choices.map(({ monthlyAfter70 }) => monthlyAfter70)).toEqual(choices.map(() => null))
+  // Claimed at 62 they are paid for four years before the plan ends.
+  expect(choices[0]!.hasBenefits).toBe(true)
+})
 
 test('claim ages past the end of the plan are not tried, and that it favors early claims comes first', async () => {
   // Born in April 1967: 66 ends in March 2034; whole ages before it are 62 to 66.

@@ -144,7 +144,8 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
               {
                 title: 'Benefits a month from 71',
                 isNumber: true,
-                cell: (one) => formatDollars(one.monthlyAfter70),
+                cell: (one) =>
+                  one.monthlyAfter70 === null ? 'the plan ends before' : formatDollars(one.monthlyAfter70),
               },
               { title: 'Left at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
               { title: 'Months short', isNumber: true, cell: (one) => String(one.monthsShort) },
@@ -178,7 +179,7 @@ const claimInWords = (person: Claims): string => {
   const said = planned
     ? `${person.name} claims at ${ageWords(person.planned)} by the plan, which leaves ${formatDollars(planned.savingsAtEnd)} at its end`
     : `${person.name} claims at ${ageWords(person.planned)} by the plan`
-  if (person.choices.every((one) => one.monthlyAfter70 < 1))
+  if (!person.choices.some((one) => one.hasBenefits))
     return `${person.name}: no benefits are counted. Enter what was earned in past years under Runway, Edit the plan, Household.`
   const isBest =
     !planned || (best.monthsShort === planned.monthsShort && best.savingsAtEnd < planned.savingsAtEnd + 1)
