@@ -161,7 +161,7 @@ test('an injury on a farm whose hours nobody gave says so, with the way to give 
     expect(storms[id], id).toMatchObject({
       lacks,
       says: expect.stringMatching(
-        /^It changes nothing\. (Ines|Otto) has no pay and no side venture in these months\.$/,
+        /^It changes nothing but the farm’s work, whose hours are not given\. (Ines|Otto) has no pay and no side venture in these months\.$/,
       ),
     })
   expect(storms['bad-season']!.lacks).toBeNull()
