@@ -474,7 +474,13 @@ test('books that stop in May: the months since are projected, and nothing is rea
     )
   }
   const figures = await json<NowFigures>('/now.json?storms=yes')
-  expect(figures.reach).toEqual({ day: '2026-05-20', missingMonths: 5, isByHand: true, laterByHand: null })
+  expect(figures.reach).toEqual({
+    day: '2026-05-20',
+    missingMonths: 5,
+    isByHand: true,
+    laterByHand: null,
+    gaps: [],
+  })
   // 60,000 less three months of 2,700 is 51,900 at the end of May. From June 1,700 a month: 26 months leave 7,700, the 27th
   // 6,000, the floor itself, and the 28th, September 2028, is below it: 22 months from November 2026.
   expect(figures.plan).toMatchObject({ status: 'read', monthsLeft: 22 })
