@@ -21,6 +21,17 @@ export const starts = monthTextSchema
 export const ends = monthTextSchema.optional().meta({ title: 'Ends after', description: 'Empty: it goes on' })
 export const markets = z.array(z.string().meta({ names: 'market' })).default([])
 
+export const seasonSpread = z.number().min(0).max(1).meta({
+  title: 'How far a season’s yield varies',
+  unit: 'share',
+  description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
+})
+
+export const bookTag = z.string().optional().meta({
+  title: 'Tag in the books',
+  description: 'The enterprise under which the books keep its lines; empty: its own short name',
+})
+
 /** Weights by Schedule F line, like `{ "26": 2, "28": 1 }`; any scale, they are shares of their sum. */
 export const scheduleFLines = z
   .record(z.string().meta({ title: 'Schedule F line' }), amount.meta({ title: 'Its part' }))

@@ -1,6 +1,18 @@
 // Enterprises and markets as the plan writes them: a budget by the unit, and what a trip sells and costs.
 import { z } from 'zod'
-import { amount, dollars, ends, id, markets, name, scheduleFLines, share, starts } from './document-fields.ts'
+import {
+  amount,
+  bookTag,
+  dollars,
+  ends,
+  id,
+  markets,
+  name,
+  scheduleFLines,
+  seasonSpread,
+  share,
+  starts,
+} from './document-fields.ts'
 import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
 
 /** Heading of what one unit brings and takes. */
@@ -86,25 +98,8 @@ export const enterpriseSchema = z.object({
     .default('2')
     .meta({ title: 'Schedule F line of its sales', ...booksAndTax }),
   scheduleFCostLines: scheduleFLines.default({ '28': 1 }).meta(booksAndTax),
-  tag: z
-    .string()
-    .optional()
-    .meta({
-      title: 'Tag in the books',
-      description: 'The enterprise under which the books keep its lines; empty: its own short name',
-      ...booksAndTax,
-    }),
-  seasonSpread: z
-    .number()
-    .min(0)
-    .max(1)
-    .default(0.15)
-    .meta({
-      title: 'How far a season’s yield varies',
-      unit: 'share',
-      description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
-      ...mixLimits,
-    }),
+  tag: bookTag.meta(booksAndTax),
+  seasonSpread: seasonSpread.default(0.15).meta(mixLimits),
   minimumScale: amount.default(0).meta({ title: 'Never fewer units than', ...mixLimits }),
   maximumScale: amount.optional().meta({ title: 'Never more units than', ...mixLimits }),
   wholeUnits: z

@@ -51,15 +51,7 @@ test('at 1200 px no table of the pages with the widest ones is cut', { timeout: 
 test('a run by chance keeps the keyboard in its part, and Stop can be pressed between two looks', {
   timeout: 60_000,
 }, async () => {
-  const { page } = await openPage(browser, sample.base)
-  await page.goto('/runway/chance')
-  await page.locator('.chance-form summary').click()
-  await page.locator('.chance-form [name="paths"]').fill('20000')
-  await page.locator('.chance-form button').focus()
-  await page.keyboard.press('Enter')
-  await page.locator('#chance progress').waitFor()
-  await expect.poll(() => focused(page), patience).toBe('chance')
-  await page.keyboard.press('Tab')
+  const page = await runUnderWay()
   expect(await focused(page)).toBe('Stop')
   // Two looks or more replace the part meanwhile.
   await page.waitForTimeout(1200)
@@ -71,6 +63,17 @@ test('a run by chance keeps the keyboard in its part, and Stop can be pressed be
 })
 
 test('Stop pressed the moment the keyboard is on it loads no whole page', { timeout: 60_000 }, async () => {
+  const page = await runUnderWay()
+  // From here on the next part's Stop is pressed as it gets the focus, sooner than any hand could.
+  await page.evaluate(`document.addEventListener('focusin', ({ target }) => target.click(), { once: true })`)
+  const loaded = await page.evaluate('performance.timeOrigin')
+  await page.getByText('Stopped. No result was kept.').waitFor()
+  expect(await page.evaluate('performance.timeOrigin')).toBe(loaded)
+  await expect.poll(() => focused(page), patience).toBe('chance')
+})
+
+/** A long run by chance begun by the keyboard, which is then on its Stop. */
+async function runUnderWay(): Promise<Page> {
   const { page } = await openPage(browser, sample.base)
   await page.goto('/runway/chance')
   await page.locator('.chance-form summary').click()
@@ -80,13 +83,8 @@ test('Stop pressed the moment the keyboard is on it loads no whole page', { time
   await page.locator('#chance progress').waitFor()
   await expect.poll(() => focused(page), patience).toBe('chance')
   await page.keyboard.press('Tab')
-  // From here on the next part's Stop is pressed as it gets the focus, sooner than any hand could.
-  await page.evaluate(`document.addEventListener('focusin', ({ target }) => target.click(), { once: true })`)
-  const loaded = await page.evaluate('performance.timeOrigin')
-  await page.getByText('Stopped. No result was kept.').waitFor()
-  expect(await page.evaluate('performance.timeOrigin')).toBe(loaded)
-  await expect.poll(() => focused(page), patience).toBe('chance')
-})
+  return page
+}
 
 /** How long a slow machine may take. */
 const patience = { timeout: 15_000 }

@@ -1,6 +1,14 @@
 // A herd or flock as the plan writes it: heads by class at the start, rates, prices and limits. Rates left out come from the kind.
 import { z } from 'zod'
-import { amount, dollars, markets, scheduleFLines, share } from '#farm/document-fields.ts'
+import {
+  amount,
+  bookTag,
+  dollars,
+  markets,
+  scheduleFLines,
+  seasonSpread,
+  share,
+} from '#farm/document-fields.ts'
 import { levelSchema, monthTextSchema, seasonalSchema } from '#farm/seasonal.ts'
 import { meatSchema } from './meat.ts'
 
@@ -181,26 +189,9 @@ export const herdSchema = z.object({
       unit: 'months',
       ...books,
     }),
-  seasonSpread: z
-    .number()
-    .min(0)
-    .max(1)
-    .default(0.1)
-    .meta({
-      title: 'How far a season’s yield varies',
-      unit: 'share',
-      description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
-      ...books,
-    }),
+  seasonSpread: seasonSpread.default(0.1).meta(books),
   scheduleFCostLines: scheduleFLines.default({ '16': 0.8, '31': 0.2 }).meta(books),
-  tag: z
-    .string()
-    .optional()
-    .meta({
-      title: 'Tag in the books',
-      description: 'The enterprise under which the books keep its lines; empty: its own short name',
-      ...books,
-    }),
+  tag: bookTag.meta(books),
 })
 
 export type Herd = z.infer<typeof herdSchema>

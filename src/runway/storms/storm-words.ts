@@ -9,11 +9,11 @@ import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 import type { StormChange } from './storm-parts.ts'
 
-/** `months`: the plan as expected. Each thing that the bad year touches has its own reason for doing nothing. */
+/** The whole sentence. `months`: the plan as expected. Each thing that the bad year touches has its own reason for doing nothing. */
 export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm: Storm): string => {
   const from = parseMonth(storm.from)! - firstMonthOf(plan)
   const hit = months.slice(Math.max(0, from), Math.max(0, from + storm.months))
-  if (hit.length === 0) return 'It lies outside the months of the plan.'
+  if (hit.length === 0) return 'It changes nothing. It lies outside the months of the plan.'
   const sum = (pick: (one: ProjectedMonth) => number) => hit.reduce((total, one) => total + pick(one), 0)
   const isUntold = hoursToGive(plan, months, storm) !== null
   const reasons = [
@@ -28,7 +28,8 @@ export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm:
     ...(storm.livingShare === 1 ? [] : ['There are no living costs in these months']),
     ...(storm.stockFall + storm.bondFall > 0 ? [fallReason(plan, hit[0]!)] : []),
   ]
-  return reasons.length === 0 ? 'It changes nothing that the plan has.' : `${reasons.join('. ')}.`
+  const known = isUntold ? ' but the farm’s work, whose hours are not given' : ''
+  return `It changes nothing${known}. ${reasons.length === 0 ? 'It changes nothing that the plan has' : reasons.join('. ')}.`
 }
 
 type Sum = (pick: (one: ProjectedMonth) => number) => number

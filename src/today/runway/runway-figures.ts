@@ -152,11 +152,7 @@ const reasonOf = (
 ): string | null => {
   const isSame =
     changes.length === 0 && run.spendable.every((dollars, m) => Math.abs(dollars - months[m]!.spendable) < 1)
-  if (isSame) {
-    const isUntold = hoursToGive(plan, months, run.storm) !== null
-    const known = isUntold ? ' but the farm’s work, whose hours are not given' : ''
-    return `It changes nothing${known}. ${whyNothing(plan, months, run.storm)}`
-  }
+  if (isSame) return whyNothing(plan, months, run.storm)
   if (changes.length === 0 && run.storm.drawsLateMonths > 0) return whyOnlyLater(run.isCalledOn)
   return compareEndings(milestones, projectionIn(plan, dollars).milestones) > 0 ? whyBetter(changes) : null
 }
