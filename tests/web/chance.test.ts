@@ -113,6 +113,41 @@ describe('how sure', () => {
     expect(figures.run).toMatchObject({ status: 'done', outcome: { paths: 47 } })
   })
 
+  test('belong to what went into them: a plan changed and changed back finds them, an edited one says what they are of', async () => {
+    const started = await app.post('/runway/chance', { paths: '70', seed: '11', from: 'chance' })
+    const address = started.headers.get('location')!
+    await ended(address.replace('/runway/chance', '/runway/chance.json'))
+    const now = await (await app.get('/runway/chance')).text()
+    expect(now).toContain('of 70 simulations')
+    expect(now).not.toContain('of the plan as it was then')
+    const { household } = planOf(app)
+    const { revisionNo } = latestRevision(app.books, 'ours')!
+    app.savePlan(
+      { ...planOf(app), household: { ...household, survivorShare: 0.72 } },
+      { basedOn: revisionNo },
+    )
+    // By its own address and by the page's: told as what it is, with the line of the plan that was simulated.
+    for (const each of [address, '/runway/chance']) {
+      const page = await (await app.get(each)).text()
+      expect(page).toContain('of 70 simulations')
+      expect(page).toContain(`of the plan as it was then, revision ${revisionNo}`)
+      expect(page).not.toContain('bands as CSV')
+    }
+    const json = (await (await app.get(address.replace('/runway/chance', '/runway/chance.json'))).json()) as {
+      before: { revisionNo: number } | null
+    }
+    expect(json.before).toMatchObject({ revisionNo })
+    // Beside a course of the plan as it is stand no figures of another one.
+    expect(await (await app.get('/runway')).text()).not.toContain('of 70 simulations')
+    app.savePlan({ ...planOf(app), household }, { basedOn: revisionNo + 1 })
+    const back = await (await app.get('/runway/chance')).text()
+    expect(back).toContain('of 70 simulations')
+    expect(back).not.toContain('of the plan as it was then')
+    expect(await (await app.get('/runway')).text()).toContain('of 70 simulations')
+    const again = await app.post('/runway/chance', { paths: '70', seed: '11', from: 'chance' })
+    expect(again.headers.get('location')).toBe(address)
+  })
+
   test('refuses to replay what is no history, in words', () => {
     const stated = farmPlan({ chance: { markets: 'stated' } })
     expect(refusalOf(stated, { paths: 100, seed: 1, from: 'history' })).toContain('choose a history')

@@ -13,6 +13,7 @@ function heldWork(key: string) {
   const work: JobWork<string> = {
     key,
     askedOn: day('2026-11-29'),
+    revisionNo: 1,
     of: 10,
     failed: 'It could not be done.',
     onFailure: (error) => failures.push(error),

@@ -8,7 +8,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, RadioGroup } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution } from '../parts/message.tsx'
-import { Running, Stopped } from '../parts/running.tsx'
+import { AskedBefore, Running, Stopped } from '../parts/running.tsx'
 import { BandCharts } from './bands.tsx'
 import { Distributions } from './distributions.tsx'
 import { DrawsChoice } from './draws-choice.tsx'
@@ -39,6 +39,11 @@ export const Chance = ({ figures, errors, place = 'chance' }: ChanceProps & { pl
   <section id={place} class="chance" aria-labelledby="chance-title">
     <h2 id="chance-title">How sure is {figures.planName}?</h2>
     <ErrorSummary errors={errors} title="The simulations were not run. Please fix the following" />
+    {figures.before === null ? null : (
+      <AskedBefore before={figures.before}>
+        The plan or the books have changed since: run the simulations again for what holds now.
+      </AskedBefore>
+    )}
     <State figures={figures} place={place} />
     {figures.run.status === 'running' ? null : (
       <AskAgain isFolded={place === 'chance-brief' && figures.run.status === 'done'} errors={errors}>
@@ -93,7 +98,14 @@ const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace 
     case 'failed':
       return <p role="alert">{run.says}</p>
     case 'done':
-      return <Outcome figures={run} seconds={run.seconds} isBrief={place === 'chance-brief'} />
+      return (
+        <Outcome
+          figures={run}
+          seconds={run.seconds}
+          isBrief={place === 'chance-brief'}
+          hasTables={figures.before === null}
+        />
+      )
   }
 }
 
@@ -143,9 +155,11 @@ interface OutcomeProps {
   figures: ChanceOutcomeFigures
   seconds: number
   isBrief: boolean
+  /** Of the plan as it was there are none. */
+  hasTables: boolean
 }
 
-const Outcome = ({ figures, seconds, isBrief }: OutcomeProps) => {
+const Outcome = ({ figures, seconds, isBrief, hasTables }: OutcomeProps) => {
   const { outcome, firstMonth } = figures
   const percent = (share: number) => formatPercent(share, 1)
   const when = (month: number) =>
@@ -183,9 +197,14 @@ const Outcome = ({ figures, seconds, isBrief }: OutcomeProps) => {
           <Distributions figures={figures} />
           <p class="hint">
             Seed {outcome.seed}, worked out in {seconds.toFixed(1)} seconds.{' '}
-            <a href="/runway/chance.json">As JSON</a>,{' '}
-            <a href="/runway/chance.csv?table=bands">bands as CSV</a>,{' '}
-            <a href="/runway/chance.csv?table=years">carry and floor years as CSV</a>.
+            <a href="/runway/chance.json">As JSON</a>
+            {hasTables ? (
+              <>
+                , <a href="/runway/chance.csv?table=bands">bands as CSV</a>,{' '}
+                <a href="/runway/chance.csv?table=years">carry and floor years as CSV</a>
+              </>
+            ) : null}
+            .
           </p>
         </>
       )}

@@ -1,4 +1,5 @@
 // What the chance part of the Runway page is given: the choices of a run, where it stands, and its outcome in months as numbers.
+import type { Day } from '#calendar/day.ts'
 import type { Outcome } from '#chance/outcome.ts'
 import type { JobShown } from '../parts/running.tsx'
 
@@ -11,6 +12,8 @@ export interface ChanceFigures {
   /** Markets whose uncertain seat no simulation draws: it counts by its chance in each. */
   seatsByChance: readonly string[]
   run: ChanceRunFigures
+  /** Where what is shown was run of the plan as it was: when, and of which revision. */
+  before: { askedOn: Day; revisionNo: number } | null
 }
 
 export interface ChanceChoices {

@@ -1,9 +1,10 @@
-// Long work as a page shows it: how far it is, with a button that stops it.
+// Long work as a page shows it: how far it is, with a button that stops it, and of what it was asked.
+import { type Day, dayName } from '#calendar/day.ts'
 import { sayTimeLeft } from '#kept/time-left.ts'
 import { Button, ButtonRow, LinkButton } from './button.tsx'
 import { Hidden } from './field.tsx'
 import { refreshes } from './htmx.ts'
-import { Progress } from './message.tsx'
+import { Notice, Progress } from './message.tsx'
 
 /** Where a job stands. `Done` is what the page shows of its result. */
 export type JobShown<Done> =
@@ -69,3 +70,18 @@ export const Running = ({ job, label, address, place }: RunningProps) => (
 
 /** Leaving the page ends nothing: who comes back finds it under way or done. */
 const goesOn = 'It goes on when you leave this page.'
+
+interface AskedBeforeProps {
+  before: { askedOn: Day; revisionNo: number }
+  /** What of it has changed, and what to do, as sentences. */
+  children: string
+}
+
+/** Over what was worked out of the plan as it was. */
+export const AskedBefore = ({ before: { askedOn, revisionNo }, children }: AskedBeforeProps) => (
+  <Notice>
+    <p>
+      Asked on {dayName(askedOn)} of the plan as it was then, revision {String(revisionNo)}. {children}
+    </p>
+  </Notice>
+)

@@ -6,8 +6,8 @@ import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
-import { Caution, Notice } from '../parts/message.tsx'
-import { Running, Stopped } from '../parts/running.tsx'
+import { Caution } from '../parts/message.tsx'
+import { AskedBefore as Before, Running, Stopped } from '../parts/running.tsx'
 import type { QuestionFigures, QuestionKnown, QuestionLine } from './figures.ts'
 import { ToldShown } from './told.tsx'
 
@@ -168,12 +168,9 @@ const ToldNow = (props: Parameters<typeof ToldShown>[0]) =>
   )
 
 const AskedBefore = ({ before }: { before: NonNullable<QuestionFigures['before']> }) => (
-  <Notice>
-    <p>
-      Asked on {dayName(before.askedOn)} of the plan as it was then, revision {String(before.revisionNo)}. The
-      plan, the books or the dollars shown have changed since: ask again for what holds now.
-    </p>
-  </Notice>
+  <Before before={before}>
+    The plan, the books or the dollars shown have changed since: ask again for what holds now.
+  </Before>
 )
 
 const AlsoAsks = ({ figures: { alsoAsks, choices }, errors }: QuestionProps) =>

@@ -13,9 +13,11 @@ export type JobState<Result> =
 
 export interface Job<Result> {
   id: string
-  /** What the result depends on: plan, revision, law, question, choices, seed. The same key is worked out once. */
+  /** What the result depends on: what the plan says, law, question, choices, seed. The same key is worked out once. */
   key: string
   askedOn: Day
+  /** Of the plan when it was asked: no part of the key, since a plan that is changed back has what was worked out for it. */
+  revisionNo: number
   state: JobState<Result>
   /** When its work began, milliseconds of the process’s clock; and what is known of its result before all is. */
   since: number
@@ -59,6 +61,7 @@ const tooManyWait =
 export interface JobWork<Result> {
   key: string
   askedOn: Day
+  revisionNo: number
   of: number
   run(watch: {
     signal: AbortSignal
@@ -87,6 +90,23 @@ export interface BoardChoices {
   whenFull: 'wait' | 'stop the oldest'
 }
 
+export interface JobsMeant<Result> {
+  /** As the address names it; empty for none. */
+  id: string
+  /** Asked of this thing, as it is or as it was. */
+  isOfIt(job: Job<Result>): boolean
+  /** Asked of it as it is now. */
+  isNow(job: Job<Result>): boolean
+  /** Where one of now is known, whether one that is answered is shown for its name. */
+  mayBeNamed?(job: Job<Result>): boolean
+}
+
+export interface JobFound<Result> {
+  job: Job<Result>
+  /** Of what a job was asked, where that is not how it is now. */
+  before: { askedOn: Day; revisionNo: number } | null
+}
+
 export class JobBoard<Result> {
   readonly #whenFull: BoardChoices['whenFull']
   /** In the order in which they were last asked for. */
@@ -111,6 +131,7 @@ export class JobBoard<Result> {
       id: randomUUID(),
       key: work.key,
       askedOn: work.askedOn,
+      revisionNo: work.revisionNo,
       state: { status: 'running', done: 0, of: work.of, waits: true },
       since: performance.now(),
     }
@@ -134,6 +155,25 @@ export class JobBoard<Result> {
   /** The job last asked for among those that are meant. */
   last(isMeant: (job: Job<Result>) => boolean): Job<Result> | undefined {
     return [...this.#jobs.values()].findLast(isMeant)
+  }
+
+  /**
+   * The job that a page shows of a thing that may have changed since: the one named, else the last one of the thing as it is, else one of
+   * the thing as it was, under way before answered. One that was stopped or failed is found by its name only.
+   */
+  shown({ id, isOfIt, isNow, mayBeNamed = () => true }: JobsMeant<Result>): JobFound<Result> | undefined {
+    const last = (isMeant: (job: Job<Result>) => boolean, ...statuses: JobState<Result>['status'][]) =>
+      this.last((job) => statuses.includes(job.state.status) && isMeant(job))
+    const lastNow = last(isNow, 'running', 'done')
+    const named = this.get(id)
+    const isNamed =
+      named !== undefined &&
+      isOfIt(named) &&
+      (lastNow === undefined || named.state.status !== 'done' || mayBeNamed(named))
+    const job = isNamed ? named : (lastNow ?? last(isOfIt, 'running') ?? last(isOfIt, 'done'))
+    if (!job) return undefined
+    const { askedOn, revisionNo } = job
+    return { job, before: isNow(job) ? null : { askedOn, revisionNo } }
   }
 
   /** Stops it if it runs. True when there was something to stop. */

@@ -2,22 +2,14 @@
 import type { Spread } from '#chance/outcome.ts'
 import { seatsByChance } from '#farm/selling/seats.ts'
 import { ownYearsWords } from '#plan/place/premium-years.ts'
-import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { projectionIn, projectionOf } from '#today/projection/courses.ts'
 import type { ChanceFigures, ChanceOutcomeFigures } from '#views/chance/figures.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import { readyWorkersSoon } from '#web/forms/course-workers.ts'
-import { type Job, jobShown } from '#web/forms/jobs.ts'
+import { type JobFound, jobShown } from '#web/forms/jobs.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
-import {
-  type ChanceOutcome,
-  chanceJob,
-  knownChance,
-  lastChance,
-  type RevisedPlan,
-  type RunChoices,
-} from './chance-run.ts'
+import { type ChanceOutcome, foundChance, type RevisedPlan, type RunChoices } from './chance-run.ts'
 
 export interface NamedPlan extends RevisedPlan {
   name: string
@@ -27,24 +19,20 @@ const opening: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
 
 export const fromTyped = (text: string): RunChoices['from'] => (text === 'history' ? 'history' : 'chance')
 
-/** The chance part for the Runway page and for this one: the job asked for, or the last of this revision. */
-export function chanceFigures(c: PageContext, current: NamedPlan): ChanceFigures {
+/**
+ * The chance part of a page: the job asked for, or the last of the plan as it is, or of the plan as it was. Where it stands `beside` what
+ * the plan says now, only of the plan as it is.
+ */
+export function chanceFigures(
+  c: PageContext,
+  current: NamedPlan,
+  { beside = false }: { beside?: boolean } = {},
+): ChanceFigures {
   readyWorkersSoon()
-  const named = chanceJob(c.req.query('job') ?? '')
-  const isOfThisPlan = named?.key.startsWith(`${current.planId} `) ?? false
-  const job = isOfThisPlan ? named : keptOf(current)
+  const found = foundChance(current, c.req.query('job') ?? '')
+  const shown = beside && found?.before ? undefined : found
   const choices = { paths: String(opening.paths), seed: String(opening.seed), from: opening.from }
-  return figuresOf(c, current, job ? choicesOfKey(job.key) : choices, job)
-}
-
-/** The last job of this revision, or the opening one, unless it was stopped or failed. */
-function keptOf(current: NamedPlan): Job<ChanceOutcome> | undefined {
-  const isKept = (job: Job<ChanceOutcome> | undefined) =>
-    job?.state.status === 'running' || job?.state.status === 'done'
-  const last = lastChance(current)
-  if (isKept(last)) return last
-  const known = knownChance(current, opening)
-  return isKept(known) ? known : undefined
+  return figuresOf(c, current, shown ? choicesOfKey(shown.job.key) : choices, shown)
 }
 
 /** A key ends in from, paths and seed. */
@@ -57,7 +45,7 @@ export function figuresOf(
   c: PageContext,
   current: NamedPlan,
   choices: ChanceFigures['choices'],
-  job: Job<ChanceOutcome> | undefined,
+  found: JobFound<ChanceOutcome> | undefined,
 ): ChanceFigures {
   return {
     planName: current.name,
@@ -67,13 +55,14 @@ export function figuresOf(
     seatsByChance: seatsByChance(current.plan.farm).map(
       ({ market }) => current.plan.farm.markets.find(({ id }) => id === market)!.name,
     ),
-    run: jobShown(job, (outcome) => shownIn(dollarsOf(c), current.plan, outcome)),
+    run: jobShown(found?.job, (outcome) => shownIn(dollarsOf(c), outcome)),
+    before: found?.before ?? null,
   }
 }
 
 /** Today's dollars are each course's own: one in which prices rise fast is worth less in the end. */
-const shownIn = (dollars: Dollars, plan: Plan, result: ChanceOutcome): ChanceOutcomeFigures => {
-  const { outcome, bandsAtFirstPrices, ...rest } = result
+const shownIn = (dollars: Dollars, result: ChanceOutcome): ChanceOutcomeFigures => {
+  const { plan, outcome, bandsAtFirstPrices, ...rest } = result
   const { atFirstPrices, ...ofTheYear } = outcome
   const expected = projectionIn(plan, dollars).months.map((month) => month.spendable)
   if (dollars.of === 'year') return { ...rest, outcome: ofTheYear, expected }

@@ -24,6 +24,8 @@ export interface RunChoices {
 
 /** What a run came to, whichever dollars it is shown in. */
 export interface ChanceOutcome {
+  /** What was run: its expected course stands beside the simulations, whatever the plan has become since. */
+  plan: Plan
   outcome: Outcome
   firstMonth: number
   from: RunChoices['from']
@@ -41,15 +43,13 @@ export interface RevisedPlan {
 
 const board = new JobBoard<ChanceOutcome>({ whenFull: 'stop the oldest' })
 
-export const chanceJob = (id: string): Job<ChanceOutcome> | undefined => board.get(id)
 export const stopChance = (id: string): boolean => board.stop(id)
 
-/** The plan's state and the last published law year stand for everything else a result depends on; so do the choices. */
+/** What the plan says and the last published law year stand for everything else a result depends on; so do the choices. */
 const keyOf = (current: RevisedPlan, { paths, seed, from }: RunChoices): string =>
   `${keyStart(current)}${[rulesOf(current.plan).lastPublishedYear, from, paths, seed].join(' ')}`
 
-const keyStart = (current: RevisedPlan): string =>
-  `${current.planId} ${current.revisionNo} ${stateOf(current.plan)} `
+const keyStart = ({ planId, plan }: RevisedPlan): string => `${planId} ${stateOf(plan)} `
 
 /** Short for all that a plan says: continued from other books, it is another one. */
 export const stateOf = (plan: Plan): string =>
@@ -59,8 +59,13 @@ export const stateOf = (plan: Plan): string =>
 
 export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.find(keyOf(current, choices))
 
-/** The job last asked for of a plan's revision: what the pages show until another is asked for. */
-export const lastChance = (current: RevisedPlan) => board.last(({ key }) => key.startsWith(keyStart(current)))
+/** The job of a plan that its page shows: of the plan as it is before one of the plan as it was. */
+export const foundChance = (current: RevisedPlan, id: string) =>
+  board.shown({
+    id,
+    isOfIt: ({ key }) => key.startsWith(`${current.planId} `),
+    isNow: ({ key }) => key.startsWith(keyStart(current)),
+  })
 
 /** The newest outcome of a plan in whatever state, while the one of its state now is under way. */
 export const lastChanceOfPlan = (planId: string) =>
@@ -85,6 +90,7 @@ export function startChance(
   return board.start({
     key: keyOf(current, choices),
     askedOn: today(),
+    revisionNo: current.revisionNo,
     of: choices.paths,
     failed: 'The simulations could not be run. The log of the server says more.',
     onFailure: (error) =>
@@ -94,12 +100,13 @@ export function startChance(
       await nextRound(undefined, watch)
       const run = prepareChance(plan, rulesOf(plan), choices)
       const result = await courseWorkers().run(run, watch)
-      return outcomeFigures(run.plan, choices.from, result)
+      return outcomeFigures(plan, run.plan, choices.from, result)
     },
   })
 }
 
 function outcomeFigures(
+  plan: Plan,
   { firstMonth, leftFrom }: CompiledPlan,
   from: RunChoices['from'],
   result: ChanceResult,
@@ -114,6 +121,7 @@ function outcomeFigures(
     return bands
   }
   return {
+    plan,
     outcome: { ...result.outcome, monthsLeft: countedFrom(result.outcome.monthsLeft, leftFrom) },
     firstMonth,
     from,

@@ -48,7 +48,8 @@ function askChance(c: PageContext, current: PlanInUse, typed: Awaited<ReturnType
   const refusal = refusalOf(current.plan, checked.value)
   if (refusal !== null) return show(c, figuresOf(c, current, choices, undefined), { from: refusal })
   const job = startChance(current, checked.value, c.var.web)
-  if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(c, current, choices, job), {})
+  if (c.req.header('HX-Request') === 'true')
+    return show(c, figuresOf(c, current, choices, { job, before: null }), {})
   return moveOn(c, `/runway/chance?job=${job.id}`)
 }
 
@@ -66,7 +67,10 @@ function show(c: PageContext, figures: ChanceFigures, errors: FormErrors) {
       chance: () => <Chance figures={figures} errors={errors} />,
       'chance-brief': () => <Chance figures={figures} errors={errors} place="chance-brief" />,
     },
-    ...(run.status === 'done' ? { tables: { bands: () => bandsCsv(run), years: () => yearsCsv(run) } } : {}),
+    // A table says nothing beside its rows: none of the plan as it was.
+    ...(run.status === 'done' && figures.before === null
+      ? { tables: { bands: () => bandsCsv(run), years: () => yearsCsv(run) } }
+      : {}),
   })
 }
 

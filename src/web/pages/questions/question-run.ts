@@ -47,7 +47,7 @@ export function foundTake(plan: Plan, id: string, which: string): FoundTake {
 
 export const stopQuestion = (id: string): boolean => board.stop(id)
 
-/** Begins with plan, revision and question, ends with the choices: they are read back from it. */
+/** Begins with plan and question, ends with the choices: they are read back from it. */
 const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
   keyStart(current, question, choices.dollars) +
   [
@@ -61,18 +61,9 @@ const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedCho
 
 const dollarsKey = (dollars: Dollars): string => (dollars.of === 'year' ? 'year' : dollars.month)
 
-/**
- * The same but for the revision: what goes in is the plan's content, and a plan that was changed and changed back has an answer of its own
- * again. A revision holds no blank.
- */
-const withoutRevision = (key: string): string => key.replace(/^(\S+) \S+ /, '$1 ')
-
 /** An answer is told in the dollars it was asked in. */
-const keyStart = (
-  { planId, revisionNo, plan }: RevisedPlan,
-  question: ChanceQuestion,
-  dollars: Dollars,
-): string => `${planId} ${revisionNo} ${stateOf(plan)} ${question} ${dollarsKey(dollars)} `
+const keyStart = ({ planId, plan }: RevisedPlan, question: ChanceQuestion, dollars: Dollars): string =>
+  `${planId} ${stateOf(plan)} ${question} ${dollarsKey(dollars)} `
 
 /** Of what plan and in which dollars a job was asked, where that is not how they are now. */
 export interface AskedBefore {
@@ -88,42 +79,29 @@ export interface FoundJob {
   before: AskedBefore | null
 }
 
-/**
- * The job that a question's page shows: the one named, else the last one of the plan as it is, else one of the plan as it was, under
- * way before answered. One that was started is found whatever plan, books and dollars have become since; one that was stopped or
- * failed by its name only.
- */
+/** The job that a question's page shows: one that was started is found whatever plan, books and dollars have become since. */
 export function foundJob(
   current: RevisedPlan,
   question: ChanceQuestion,
   dollars: Dollars,
   id = '',
 ): FoundJob | undefined {
-  const start = withoutRevision(keyStart(current, question, dollars))
-  const isOfPlan = ({ key }: Job<Told>) => {
-    const [plan, , , asked] = key.split(' ')
-    return plan === current.planId && asked === question
-  }
-  const isNow = ({ key }: Job<Told>) => withoutRevision(key).startsWith(start)
-  const last = (status: 'running' | 'done', isMeant: (job: Job<Told>) => boolean) =>
-    board.last((job) => job.state.status === status && isMeant(job))
-  const lastNow = board.last((job) => isNow(job) && ['running', 'done'].includes(job.state.status))
-  const named = board.get(id)
-  const isNamed =
-    named !== undefined &&
-    isOfPlan(named) &&
-    (lastNow === undefined || named.state.status !== 'done' || askedIn(named, dollars))
-  const job = isNamed ? named : (lastNow ?? last('running', isOfPlan) ?? last('done', isOfPlan))
-  return job && { job, before: isNow(job) ? null : beforeOf(job, dollars) }
+  const start = keyStart(current, question, dollars)
+  const found = board.shown({
+    id,
+    isOfIt: ({ key }) => {
+      const [plan, , asked] = key.split(' ')
+      return plan === current.planId && asked === question
+    },
+    isNow: ({ key }) => key.startsWith(start),
+    mayBeNamed: (job) => askedIn(job, dollars),
+  })
+  if (!found) return undefined
+  const { job, before } = found
+  return { job, before: before && { ...before, isInDollars: askedIn(job, dollars) } }
 }
 
-const askedIn = ({ key }: Job<Told>, dollars: Dollars): boolean => key.split(' ')[4] === dollarsKey(dollars)
-
-const beforeOf = (job: Job<Told>, dollars: Dollars): AskedBefore => ({
-  askedOn: job.askedOn,
-  revisionNo: Number(job.key.split(' ')[1]),
-  isInDollars: askedIn(job, dollars),
-})
+const askedIn = ({ key }: Job<Told>, dollars: Dollars): boolean => key.split(' ')[3] === dollarsKey(dollars)
 
 /** Choices of a job, as text: shares in percent. */
 export function choicesOf(job: Job<Told>): QuestionChoices {
@@ -152,11 +130,10 @@ export function startQuestion(
 ): Job<Told> {
   const { plan } = current
   const rules = rulesOf(plan)
-  const key = keyOf(current, question, choices)
-  const same = board.last((job) => withoutRevision(job.key) === withoutRevision(key))
   return board.start({
-    key: same?.key ?? key,
+    key: keyOf(current, question, choices),
     askedOn: today(),
+    revisionNo: current.revisionNo,
     of: 1,
     failed: 'The question could not be answered. The log of the server says more.',
     onFailure: (error) =>

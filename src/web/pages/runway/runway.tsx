@@ -106,7 +106,11 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
         {...props}
         storms={<Storms {...stormsOf(course)} />}
         chance={
-          <Chance figures={chanceFigures(c, projected(course.current))} errors={{}} place="chance-brief" />
+          <Chance
+            figures={chanceFigures(c, projected(course.current), { beside: true })}
+            errors={{}}
+            place="chance-brief"
+          />
         }
       />
     ),
