@@ -55,7 +55,7 @@ const writeBatches = (ground: YearEndGround): Batches => {
     name: 'Lambs of 2026',
     startedDay: day('2026-04-08'),
     endedDay: null,
-    size: 23,
+    size: 26,
     unit: 'lambs',
     place: 'East pasture',
     hopedPriceCents: cents(325_00),
@@ -67,7 +67,7 @@ const writeBatches = (ground: YearEndGround): Batches => {
   const ofFlowers: BatchDraft = {
     enterpriseId: 'flowers',
     name: 'Cut flowers 2026',
-    startedDay: day('2026-02-20'),
+    startedDay: day('2026-02-06'),
     endedDay: day('2026-10-10'),
     size: 5,
     unit: 'beds',
@@ -81,12 +81,12 @@ const writeBatches = (ground: YearEndGround): Batches => {
   return { flowers: flowers.id, lambs: lambs.id, lambsSold: lambs.sales }
 }
 
-/** Starts the batch and ties what the books hold of its enterprise in its days; `sales` counts the lines that came in. */
+/** Starts the batch and ties what was booked for its enterprise in its days, nothing of what serves the whole farm; `sales` counts the lines that came in. */
 const batch = (ground: YearEndGround, draft: BatchDraft): { id: string; sales: number } => {
   const { books } = ground
   const { batchId } = done(startBatch(books, ground.act(draft.startedDay), { ...draft, endedDay: null }))
   const lines = untiedLines(books, draft.enterpriseId, draft.startedDay, 1000).filter(
-    (line) => line.day <= (draft.endedDay ?? lastDay),
+    (line) => line.enterpriseId === draft.enterpriseId && line.day <= (draft.endedDay ?? lastDay),
   )
   done(
     tieLines(books, ground.act(draft.endedDay ?? lastDay), {
@@ -160,7 +160,7 @@ const writeWork = ({ books, act }: YearEndGround, dice: Dice, batches: Batches):
 
 /** What was a batch's is written for it. */
 const subjectOn = (of: Subject, on: Day, batches: Batches): Subject => {
-  if (of.id === 'flowers' && on >= '2026-02-20' && on <= '2026-10-10')
+  if (of.id === 'flowers' && on >= '2026-02-06' && on <= '2026-10-10')
     return { kind: 'batch', id: batches.flowers }
   return of.id === 'sheep' && on >= '2026-04-08' && on <= '2026-10-31'
     ? { kind: 'batch', id: batches.lambs }
@@ -173,10 +173,10 @@ const writeFlock = ({ books, act }: YearEndGround, lambsSold: number): void => {
     ['2025-11-15', 'counted', 'females', 12],
     ['2025-11-15', 'counted', 'males', 1],
     ['2026-02-17', 'died', 'females', 1],
-    ['2026-04-08', 'born', 'young', 11],
-    ['2026-04-10', 'born', 'young', 8],
+    ['2026-04-08', 'born', 'young', 12],
+    ['2026-04-10', 'born', 'young', 9],
     ['2026-04-11', 'died', 'young', 2],
-    ['2026-04-15', 'born', 'young', 4],
+    ['2026-04-15', 'born', 'young', 5],
     ['2026-05-01', 'counted', 'females', 11],
     ['2026-05-21', 'died', 'young', 1],
     ['2026-10-24', 'sold', 'young', lambsSold],

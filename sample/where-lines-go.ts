@@ -36,6 +36,8 @@ export const destinationOf = (line: LineFacts): Destination => {
     }
   if (/SATURDAY MARKET|BRANCH CASH DEPOSIT/.test(line.payee))
     return { kind: 'split', parts: takings(line.day) }
+  if (line.payee.startsWith('ROOT AND RIDGE SEED') && line.day >= '2025' && line.day.slice(5, 7) <= '06')
+    return { kind: 'split', parts: seeds }
   const found = (line.side === 'farm' ? farm : household).find(
     ([payee, , , memo]) => line.payee.startsWith(payee) && (memo === undefined || line.memo.startsWith(memo)),
   )
@@ -44,10 +46,13 @@ export const destinationOf = (line: LineFacts): Destination => {
   return { kind: 'account', to: { side: line.side, name, ...(enterprise ? { enterprise } : {}) } }
 }
 
-const sale = (name: string, enterprise: string, weight: number) => ({
+const part = (name: string, enterprise: string, weight: number) => ({
   to: { side: 'farm', name, enterprise },
   weight,
 })
+
+/** Spring orders are for the flower beds too, since there are some. */
+const seeds = [part('Seeds and plants', 'vegetables', 82), part('Seeds and plants', 'flowers', 18)]
 
 /** What a market or stand deposit was for, as the stall's notebook says: flowers in summer, honey from August. */
 const takings = (day: Day): { to: NamedAccount; weight: number }[] => {
@@ -60,9 +65,9 @@ const takings = (day: Day): { to: NamedAccount; weight: number }[] => {
       : 0
   const honey = month >= '08' ? { '2023': 20, '2024': 17, '2025': 22, '2026': 27 }[day.slice(0, 4)]! : 0
   return [
-    sale('Vegetables and fruit sold', 'vegetables', 100 - flowers - honey),
-    ...(flowers > 0 ? [sale('Cut flowers sold', 'flowers', flowers)] : []),
-    ...(honey > 0 ? [sale('Honey and hive goods sold', 'honey', honey)] : []),
+    part('Vegetables and fruit sold', 'vegetables', 100 - flowers - honey),
+    ...(flowers > 0 ? [part('Cut flowers sold', 'flowers', flowers)] : []),
+    ...(honey > 0 ? [part('Honey and hive goods sold', 'honey', honey)] : []),
   ]
 }
 

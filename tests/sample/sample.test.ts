@@ -23,6 +23,7 @@ import { openingCents } from '#sample/sample-bank.ts'
 import { makeStatements } from '#sample/statement-texts.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { batchRows } from '#today/farm/batch-figures.ts'
+import { farmFigures } from '#today/farm/farm-figures.ts'
 import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { firstSteps } from '#today/now/first-steps.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
@@ -140,12 +141,22 @@ const inUse = () => {
 
 test('the notebook tells of the flock and the lambs what the books say too, and waits with two notes', () => {
   const today = day('2026-11-25')
-  expect(headsOn(headMoves(books, today), 'sheep', today)).toEqual({ females: 11, males: 1, young: 3 })
+  expect(headsOn(headMoves(books, today), 'sheep', today)).toEqual({ females: 11, males: 1, young: 6 })
   const lambs = batchRows(books).filter(({ batch }) => batch.enterpriseId === 'sheep')
   expect(lambs.map(({ result }) => [result.sold, result.tooMany, result.salesCents > 0])).toEqual([
     [17, 0, true],
     [11, 0, true],
   ])
+  // What serves the whole farm is no batch's: a lamb costs some hundred dollars in feed, vet and cutting, a bed of flowers its plants.
+  for (const { batch, result } of batchRows(books))
+    expect(result.costPerUnitCents!, batch.name).toBeLessThan(batch.unit === 'lambs' ? 40_000 : 35_000)
+  expect(Math.min(...batchRows(books).map(({ result }) => result.costPerUnitCents!))).toBeGreaterThan(50_00)
+  const { plan, planId, name, revisionNo } = inUse()
+  // No more ewe lambs join the flock than the notebook has lambs left.
+  const { joinNext } = farmFigures(books, plan, { planId, name, revisionNo }, today, null, { of: 'year' })
+    .herds[0]!
+  expect(joinNext!.heads).toBeGreaterThan(5)
+  expect(joinNext!.heads).toBeLessThanOrEqual(6)
   expect(waitingNotes(books, today)).toBeGreaterThanOrEqual(2)
   expect(preparerFigures(books, 2026, today)).toMatchObject({ unpriced: 0, hired: [{ person: 'Asa' }] })
 })
@@ -179,7 +190,7 @@ test('the household’s costs and the farm’s takings are of a size a family wo
   expect(lowest.household).toBeGreaterThan(0)
 })
 
-test('opening the sample again takes the file as it is', async () => {
+test('opening the sample again takes the file as it is', { timeout: 60_000 }, async () => {
   const before = books.sqlite.prepare('SELECT count(*) FROM entries').pluck().get()
   const again = await openSampleBooks(folder, new Date('2026-12-01T12:00:00Z'))
   expect(again.sqlite.prepare('SELECT count(*) FROM entries').pluck().get()).toBe(before)

@@ -47,12 +47,13 @@ const counted = (headClass: HeadClass, count: number, on: string, of = 'ewes') =
   day: day(on),
 })
 
-const moved = (
-  kind: HeadMove['kind'],
-  headClass: 'females' | 'young' | 'males',
-  count: number,
-  on: string,
-): HeadMove => ({ herdId: 'ewes', kind, headClass, count, day: day(on) })
+const moved = (kind: HeadMove['kind'], headClass: HeadClass, count: number, on: string): HeadMove => ({
+  herdId: 'ewes',
+  kind,
+  headClass,
+  count,
+  day: day(on),
+})
 const december = month(2026, 12)
 const countsOf = (...moves: HeadMove[]) => countedHerds(farmOf(herd), moves, december)[0]!.counts
 
@@ -209,6 +210,49 @@ test('once the notebook tells those kept to breed apart, its young are those for
   expect(counts).toEqual([
     { month: '2026-10', breedingFemales: 10, replacements: 4, young: 12 },
     { month: '2026-11', breedingFemales: 10, young: 9 },
+  ])
+})
+
+test('young that were never counted are those noted as born since the ewes were, on top of those expected then', () => {
+  // Ewe lambs join at a year, with the births of April: of the year before none is left as lambs are born, so that all lambs are noted ones.
+  const keeps = herdSchema.parse({
+    ...ewes,
+    carryingLimit: 20,
+    rates: { birthMonths: [4], breedingAgeMonths: 12 },
+  })
+  const noted = [
+    counted('females', 10, '2026-02-03'),
+    moved('born', 'young', 9, '2026-04-08'),
+    moved('born', 'young', 8, '2026-04-20'),
+    moved('died', 'young', 2, '2026-05-02'),
+    moved('sold', 'young', 12, '2026-10-24'),
+  ]
+  const going = (of: typeof herd, ...moves: HeadMove[]) => countedHerds(farmOf(of), moves, december)[0]!
+  const { counts } = going(keeps, ...noted)
+  expect(counts.map((one) => one.month)).toEqual(['2026-02', '2026-11'])
+  const left = counts.at(-1)!
+  expect(left.young! + left.replacements!).toBeCloseTo(3, 9)
+  // No more ewe lambs join in April than were noted.
+  const ahead = herdMonths(going(keeps, ...noted), december, 6)
+  expect(ahead.joined.reduce((a, b) => a + b, 0)).toBeLessThanOrEqual(3)
+  expect(ahead.joined.reduce((a, b) => a + b, 0)).toBeGreaterThan(1)
+  // Once they are counted, the count is what holds.
+  const recounted = going(keeps, ...noted, counted('young', 5, '2026-11-28')).counts.at(-1)!
+  expect(recounted.young! + recounted.replacements!).toBeCloseTo(5, 9)
+  // Litters in March and September, sold at nine months: those of March are there when those of September are noted.
+  const twice = herdSchema.parse({
+    ...ewes,
+    rates: { keepOfFemaleYoung: 0, birthMonths: [3, 9], saleAgeMonths: 9 },
+  })
+  const tenEwes = counted('females', 10, '2026-02-03')
+  const before = herdMonths(going(twice, tenEwes), month(2026, 8), 1).young[0]!
+  expect(before).toBeGreaterThan(5)
+  const september = going(twice, tenEwes, moved('born', 'young', 14, '2026-09-10')).counts.at(-1)!
+  expect(september.month).toBe('2026-10')
+  expect(september.young).toBeCloseTo(before + 14, 9)
+  // Sales alone tell nothing of how many there were.
+  expect(going(twice, tenEwes, moved('sold', 'young', 4, '2026-10-02')).counts).toEqual([
+    { month: '2026-02', breedingFemales: 10 },
   ])
 })
 

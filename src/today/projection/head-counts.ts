@@ -17,9 +17,54 @@ import { type HeadClass, headClasses } from '#farm/notebook/kinds.ts'
  */
 export const countedHerds = (farm: Farm, moves: readonly HeadMove[], month: Month): Herd[] =>
   farm.herds.map((herd) => {
-    const own = moves.filter(({ herdId }) => herdId === herd.id)
+    const own = movesOf(farm, herd, moves, month)
     return withoutGone(toldOf(farm, herd, own, month), own, month, herdLimits(farm, herd.id))
   })
+
+/**
+ * The herd's own moves. Young that were never counted but noted as they were born begin as if they had been counted on the eve of the
+ * first of these months, since the females were counted: as many as the plan expects there then, and does not let join within the month.
+ */
+const movesOf = (farm: Farm, herd: Herd, moves: readonly HeadMove[], month: Month): HeadMove[] => {
+  const own = moves.filter(({ herdId }) => herdId === herd.id)
+  const since = classAsBegan(own, 'females', month)?.countedAsOf
+  if (since === undefined) return own
+  const begun = youngClasses.flatMap((headClass): HeadMove[] => {
+    const ofClass = own.filter((one) => one.headClass === headClass)
+    const born = ofClass
+      .filter(({ kind, day }) => kind === 'born' && monthOfDay(day) >= since)
+      .map(({ day }) => monthOfDay(day))
+    if (born.length === 0 || ofClass.some(({ kind }) => kind === 'counted')) return []
+    const first = Math.min(...born) as Month
+    return [
+      {
+        day: addDays(firstDayOf(first), -1),
+        herdId: herd.id,
+        kind: 'counted',
+        headClass,
+        count: expectedYoung(farm, herd, own, first, headClass),
+      },
+    ]
+  })
+  return [...begun, ...own]
+}
+
+const youngClasses = ['kept', 'young'] as const
+
+/** Young that the plan has on the eve of a month and that are still young at its end; where those kept to breed are never told apart, they too. */
+const expectedYoung = (
+  farm: Farm,
+  herd: Herd,
+  own: readonly HeadMove[],
+  first: Month,
+  headClass: (typeof youngClasses)[number],
+): number => {
+  const limits = herdLimits(farm, herd.id)
+  const months = herdMonths(toldOf(farm, herd, own, first), addMonths(first, -1), 2, limits)
+  const kept = atLeastNone(months.replacements[0]! - months.joined[1]!)
+  if (headClass === 'kept') return kept
+  return months.young[0]! + (own.some((one) => one.headClass === 'kept') ? 0 : kept)
+}
 
 /** The herd with the counts that its own moves make. */
 const toldOf = (farm: Farm, herd: Herd, own: readonly HeadMove[], month: Month): Herd => {
@@ -59,7 +104,7 @@ export interface SoldBeyond {
 export const soldBeyond = (farm: Farm, moves: readonly HeadMove[], month: Month): SoldBeyond => {
   const all: SoldBeyond = { sum: 0, sales: 0, gain1231: 0, gainOrdinary: 0 }
   for (const herd of farm.herds) {
-    const own = moves.filter(({ herdId }) => herdId === herd.id)
+    const own = movesOf(farm, herd, moves, month)
     const gone = goneBeyond(toldOf(farm, herd, own, month), own, month, herdLimits(farm, herd.id), sold)
     if (gone === null) continue
     const grown = (gone.breedingFemales + gone.males) * herd.prices.cullFemale
