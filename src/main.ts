@@ -25,4 +25,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit(0)
 })
 
-process.exitCode = await runCommandLine(process.argv.slice(2), io)
+// Not awaited here: the bundle is of the module kind that cannot.
+void runCommandLine(process.argv.slice(2), io).then((code) => {
+  process.exitCode = code
+})

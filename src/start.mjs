@@ -15,6 +15,8 @@ import {
 import module from 'node:module'
 import { dirname, join } from 'node:path'
 import { pathToFileURL } from 'node:url'
+import { setFlagsFromString } from 'node:v8'
+import { runBundled } from './run-bundled.mjs'
 
 const root = join(import.meta.dirname, '..')
 const bundles = join(root, 'node_modules', '.cache', 'dooryard')
@@ -24,22 +26,46 @@ const lastHashed = join(root, 'node_modules', '.cache', 'dooryard-last.json')
 /** A file changed twice within the clock's step looks unchanged: what is younger is hashed again at the next start. */
 const youngMilliseconds = 2000
 
-/** Each becomes a file beside the others, workers under the names by which their pools ask for them. */
+/** Each becomes a file, workers beside a doorway of the name by which their pools ask for them, with what it leads to. */
 const entries = {
-  main: 'src/main.ts',
-  worker: 'src/chance/worker.ts',
-  'slower-years-worker': 'src/today/slower-years/slower-years-work.ts',
-  'reading-worker': 'src/ledger/statements/reading/reading-work.ts',
+  main: { from: 'src/main.ts' },
+  worker: { from: 'src/chance/worker.ts', leadsTo: ['work'] },
+  'slower-years-worker': {
+    from: 'src/today/slower-years/slower-years-work.ts',
+    leadsTo: ['workOutAnswers'],
+  },
+  'reading-worker': {
+    from: 'src/ledger/statements/reading/reading-work.ts',
+    leadsTo: ['openInSlices', 'readCsvInSlices', 'fitGuessIn'],
+  },
 }
 
 /** Libraries with native parts, that start workers or commands from files of their own, or whose tables only a rare file asks for. */
 const external = ['better-sqlite3', 'esbuild', 'highs', 'iconv-lite', 'open', 'pino', 'piscina']
 
+/**
+ * A heap grows to twice what lives in it before V8 collects, not to four times of it: what pages keep until the books change
+ * outlives its youth, so that a busy minute would leave hundreds of megabytes for V8 to find at some later time.
+ */
+const heapGrowth = '--heap-growing-percent=100'
+/** By then the first page is there, or soon will be. */
+const keptAfterMilliseconds = 30_000
+
 process.setSourceMapsEnabled(true)
+// First of all: V8 takes what it made before only under the flags that it made it under.
+setFlagsFromString(heapGrowth)
 const folder = await bundle()
-// From Node 22.1 on what it makes of the letters is kept beside them, and goes when they go.
+// The libraries outside the bundle: from Node 22.1 on it keeps what it makes of them itself.
 module.enableCompileCache?.(join(folder, 'compiled'))
-await import(pathToFileURL(join(folder, 'main.mjs')).href)
+const { keep } = runBundled(join(folder, 'main.cjs'), commandAsked())
+setTimeout(keep, keptAfterMilliseconds).unref()
+process.once('exit', () => keep({ onlyIfNone: true }))
+
+/** What one command needs, another does not. Serves when no command is named. */
+function commandAsked() {
+  const [, , command = ''] = process.argv
+  return /^[a-z][a-z-]*$/.test(command) ? command : 'serve'
+}
 
 async function bundle() {
   const files = ['package.json', ...['src', 'views', 'sample'].flatMap(filesUnder)]
@@ -98,12 +124,12 @@ async function makeBundle(folder) {
   mkdirSync(making, { recursive: true })
   await build({
     absWorkingDir: root,
-    entryPoints: entries,
+    entryPoints: Object.fromEntries(Object.entries(entries).map(([name, { from }]) => [name, from])),
     outdir: making,
-    outExtension: { '.js': '.mjs' },
+    outExtension: { '.js': '.cjs' },
     bundle: true,
-    splitting: true,
-    format: 'esm',
+    // Of the kind whose compiled letters Node lets a program keep.
+    format: 'cjs',
     platform: 'node',
     target: 'node20',
     jsx: 'automatic',
@@ -114,15 +140,18 @@ async function makeBundle(folder) {
     minify: true,
     external,
     logLevel: 'error',
-    // What the libraries of the older module kind ask for.
     banner: {
-      js: "import { createRequire as requireOf } from 'node:module'; const require = requireOf(import.meta.url);",
+      js: "(function (exports, require, module, __filename, __dirname) { const fileUrl = require('node:url').pathToFileURL(__filename).href;",
     },
+    footer: { js: '})' },
+    define: { 'import.meta.url': 'fileUrl' },
     plugins: [
       { name: 'folders-of-sources', setup: foldersOfSources },
       { name: 'tables-as-text', setup: tablesAsText },
     ],
   })
+  for (const [name, { leadsTo }] of Object.entries(entries))
+    if (leadsTo) writeFileSync(join(making, `${name}.mjs`), doorway(name, leadsTo))
   try {
     takePlace(making, folder)
   } catch (error) {
@@ -130,6 +159,25 @@ async function makeBundle(folder) {
     if (!existsSync(folder)) throw error
   }
   forgetOldBundles()
+}
+
+/** A worker's work, each piece of which puts by what V8 has made when it has run for the first time. */
+function doorway(name, leadsTo) {
+  const runner = pathToFileURL(join(root, 'src/run-bundled.mjs')).href
+  return `import { fileURLToPath } from 'node:url'
+import { runBundled } from ${JSON.stringify(runner)}
+const { exports, keep } = runBundled(fileURLToPath(new URL('./${name}.cjs', import.meta.url)))
+const keptAfter = (work) => {
+  let ran = false
+  return (order) => {
+    const answer = work(order)
+    if (!ran) keep()
+    ran = true
+    return answer
+  }
+}
+${leadsTo.map((work) => `export const ${work} = keptAfter(exports.${work})`).join('\n')}
+`
 }
 
 /** On Windows whoever looks through new files, as against viruses, holds them for moments: it is tried for a second. */

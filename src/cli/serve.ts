@@ -2,7 +2,6 @@
 import { mkdirSync } from 'node:fs'
 import type { Server } from 'node:http'
 import { basename, join } from 'node:path'
-import { setFlagsFromString } from 'node:v8'
 import { createAdaptorServer } from '@hono/node-server'
 import { backUpTo } from '#db/backup/backup.ts'
 import { dataPlace } from '#db/data-place.ts'
@@ -45,12 +44,6 @@ Stops on Ctrl+C. Set DOORYARD_LOG=info to see each request; the log never holds 
 }
 
 /**
- * A heap grows to twice what lives in it before V8 collects, not to four times of it: what pages keep until the books change
- * outlives its youth, so that a busy minute would leave hundreds of megabytes for V8 to find at some later time.
- */
-const heapGrowth = '--heap-growing-percent=100'
-
-/**
  * Node lets go of a connection five seconds after an answer. A page asked for at that very moment, while others keep the thread busy, would find
  * its connection cut; a person who reads a page for a minute should not be near that moment.
  */
@@ -58,7 +51,6 @@ const keptOpenMilliseconds = 75_000
 
 async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const options = readServeOptions(args)
-  setFlagsFromString(heapGrowth)
   const log = serveLog(io)
   const home = await openHome(options, io, log)
   const { path, backupBeforeMigrating, chainBegun } = home.books()

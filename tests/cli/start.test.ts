@@ -6,12 +6,14 @@ import {
   mkdtempSync,
   readdirSync,
   rmSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
+import { pathToFileURL } from 'node:url'
 import { expect, test } from 'vitest'
 
 const root = join(import.meta.dirname, '../..')
@@ -35,7 +37,8 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
       'ledger/statements/reading/reading-work',
     ])
       write(`src/${worker}.ts`, 'export {}')
-    copyFileSync(join(root, 'src/start.mjs'), join(house, 'src/start.mjs'))
+    for (const file of ['src/start.mjs', 'src/run-bundled.mjs'])
+      copyFileSync(join(root, file), join(house, file))
     mkdirSync(join(house, 'node_modules'))
     for (const name of ['esbuild', '@esbuild'])
       symlinkSync(join(root, 'node_modules', name), join(house, 'node_modules', name))
@@ -51,7 +54,7 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
     // Known by their looks now: the bundle that is named runs, whatever it holds.
     const bundles = readdirSync(join(cache, 'dooryard'))
     for (const bundle of bundles)
-      writeFileSync(join(cache, 'dooryard', bundle, 'main.mjs'), "console.log('kept')")
+      writeFileSync(join(cache, 'dooryard', bundle, 'main.cjs'), "(function () { console.log('kept') })")
     expect(start()).toBe('kept\n')
     main('six')
     expect(start()).toBe('six door\n')
@@ -59,5 +62,49 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
     expect(start()).toBe('six yard\n')
   } finally {
     rmSync(house, { recursive: true, force: true })
+  }
+})
+
+test('what V8 made of a file is kept and taken again, and what it refuses is made anew', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'dooryard-code-'))
+  try {
+    const file = join(folder, 'file.cjs')
+    const functions = Array.from(
+      { length: 400 },
+      (_, at) => `const f${at} = (x) => x + ${at} // ${'-'.repeat(40)}`,
+    )
+    writeFileSync(
+      file,
+      `(function (exports) { exports.few = () => f0(1); exports.all = () => ${functions.map((_, at) => `f${at}(1)`).join('+')};\n${functions.join('\n')}\n})`,
+    )
+    const kept = () => readdirSync(folder).filter((name) => name.endsWith('.code'))
+    const size = () => statSync(join(folder, kept()[0]!)).size
+    const run = (calls: string, options = '{}') =>
+      execFileSync(process.execPath, ['--input-type=module'], {
+        input: `import { runBundled } from ${JSON.stringify(pathToFileURL(join(root, 'src/run-bundled.mjs')).href)}
+          const { exports, keep } = runBundled(${JSON.stringify(file)}, 'serve')
+          console.log(exports.${calls}())
+          keep(${options})`,
+        encoding: 'utf8',
+      })
+    expect(run('few')).toBe('1\n')
+    expect(kept()).toEqual([`file.cjs.serve-${process.version}-${process.arch}.code`])
+    const few = size()
+    run('few')
+    expect(size()).toBe(few)
+    run('all', '{ onlyIfNone: true }')
+    expect(size()).toBe(few)
+    run('all')
+    const all = size()
+    expect(all).toBeGreaterThan(few * 1.5)
+    // What has not run this time is in it all the same: it was taken, not made from the letters.
+    run('few')
+    expect(size()).toBe(all)
+    writeFileSync(join(folder, kept()[0]!), 'torn')
+    expect(run('all')).toBe('80200\n')
+    expect(size()).toBeGreaterThan(few * 1.5)
+    expect(readdirSync(folder).sort()).toEqual(['file.cjs', ...kept()])
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
   }
 })
