@@ -4,6 +4,7 @@ import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { dirname } from 'node:path'
 import { constants, Script } from 'node:vm'
+import { showSourcesOf } from './stacks-of-sources.mjs'
 
 /** More than that of what is kept has to be new before it is written anew. */
 const worthKeeping = 1.05
@@ -22,6 +23,7 @@ export function runBundled(file, by = '') {
     ...(cachedData && { cachedData }),
     importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   })
+  showSourcesOf(file)
   const module = { exports: {} }
   let size = script.cachedDataRejected === false ? cachedData.length : 0
   script.runInThisContext()(module.exports, createRequire(file), module, file, dirname(file))

@@ -51,7 +51,6 @@ const heapGrowth = '--heap-growing-percent=100'
 /** By then the first page is there, or soon will be. */
 const keptAfterMilliseconds = 30_000
 
-process.setSourceMapsEnabled(true)
 // First of all: V8 takes what it made before only under the flags that it made it under.
 setFlagsFromString(heapGrowth)
 const folder = await bundle()

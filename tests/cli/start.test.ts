@@ -1,5 +1,5 @@
 // What `src/start.mjs` runs is what the sources say, at the first start, after a changed letter, and again.
-import { execFileSync } from 'node:child_process'
+import { execFileSync, spawnSync } from 'node:child_process'
 import {
   copyFileSync,
   mkdirSync,
@@ -37,7 +37,7 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
       'ledger/statements/reading/reading-work',
     ])
       write(`src/${worker}.ts`, 'export {}')
-    for (const file of ['src/start.mjs', 'src/run-bundled.mjs'])
+    for (const file of ['src/start.mjs', 'src/run-bundled.mjs', 'src/stacks-of-sources.mjs'])
       copyFileSync(join(root, file), join(house, file))
     mkdirSync(join(house, 'node_modules'))
     for (const name of ['esbuild', '@esbuild'])
@@ -60,6 +60,14 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
     expect(start()).toBe('six door\n')
     write('views/part.ts', "export const word = 'yard'")
     expect(start()).toBe('six yard\n')
+    write(
+      'src/main.ts',
+      "\n\nconst broken = (): string => {\n  throw new Error('no door')\n}\nconsole.log(broken())",
+    )
+    const { stderr } = spawnSync(process.execPath, ['src/start.mjs'], { cwd: house, encoding: 'utf8' })
+    expect(stderr).toContain('Error: no door\n')
+    expect(stderr).toMatch(/\(?.*src[\\/]main\.ts:4:9\)?\n/)
+    expect(stderr).toMatch(/src[\\/]main\.ts:6:13/)
   } finally {
     rmSync(house, { recursive: true, force: true })
   }
