@@ -211,7 +211,12 @@ const writeSaturdays = (ground: YearEndGround, dice: Dice): void => {
         ],
       }),
     )
-    const settle = { id, cashAccountId: null, salesAccountId: sales, payee: 'Saturday market' }
+    const settle = {
+      id,
+      cashAccountId: null,
+      sales: [{ accountId: sales, batchId: null }],
+      payee: 'Saturday market',
+    }
     if (on < '2026-11-14') done(settleMarketDay(books, ground.act(addDays(on, 1)), settle))
   }
 }

@@ -7,6 +7,7 @@ import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, MoneyField, type Option, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { BatchSelect } from './batch-select.tsx'
 
 interface Typed {
   typed: { value(name: string): string }
@@ -29,6 +30,14 @@ export interface TableFigures {
     cashCents: Cents
     cashOptions: readonly Option[]
     salesOptions: readonly Option[]
+    /** What brought it, each with the names of its fields. `name` is empty for what was not told apart. */
+    products: readonly {
+      name: string
+      amountCents: Cents
+      sales: string
+      batch: string
+      batches: readonly Option[]
+    }[]
   })[]
 }
 
@@ -136,14 +145,31 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
               value={one.typed.value('cash')}
               error={one.errors.cash}
             />
-            <Select
-              name="sales"
-              label="Sales"
-              at={one.id}
-              options={one.salesOptions}
-              value={one.typed.value('sales')}
-              error={one.errors.sales}
-            />
+            {one.products.map((product) => (
+              <>
+                <Select
+                  name={product.sales}
+                  label={
+                    product.name === ''
+                      ? 'Sales'
+                      : `Sales of ${product.name}, ${formatCents(product.amountCents)}`
+                  }
+                  at={one.id}
+                  options={one.salesOptions}
+                  empty="Choose the account"
+                  value={one.typed.value(product.sales)}
+                  error={one.errors[product.sales]}
+                />
+                <BatchSelect
+                  name={product.batch}
+                  label={`Batch of ${product.name}`}
+                  at={one.id}
+                  batches={product.batches}
+                  value={one.typed.value(product.batch)}
+                  error={one.errors[product.batch]}
+                />
+              </>
+            ))}
             <Button quiet={place > 0 || figures.goods.length > 0}>
               Settle
               <span class="hidden-text">

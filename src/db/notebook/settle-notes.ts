@@ -12,7 +12,7 @@ import type { Account } from '#ledger/account.ts'
 import { goodsValue } from '#ledger/crossing.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { moneyIn } from '#ledger/simple-entry.ts'
-import { type Cents, negateCents } from '#money/cents.ts'
+import { type Cents, negateCents, sumCents } from '#money/cents.ts'
 import { findMarketDay, type GoodsNote, type KeptMarketDay } from './field-notes.ts'
 import { withClass } from './head-class.ts'
 import { goodsEntries, goodsNotes, marketDays } from './schema-notes.ts'
@@ -175,18 +175,28 @@ export const waitingMarketDays = (books: Books): KeptMarketDay[] =>
 export const waitingNotes = (books: Books, to: Day): number =>
   [...waitingGoods(books), ...waitingMarketDays(books)].filter(({ day }) => day <= to).length
 
-/** Cash and checks: what a person carries home. Cards come by the bank's statement. */
-export const cashOf = ({ takings }: Pick<KeptMarketDay, 'takings'>): number =>
-  takings
-    .filter(({ means }) => means === 'cash' || means === 'check')
-    .reduce((sum, { amountCents }) => sum + amountCents, 0)
+/** Cash and checks by product: what a person carries home. Cards come by the bank's statement. */
+export const cashByProduct = ({
+  takings,
+}: Pick<KeptMarketDay, 'takings'>): { enterpriseId: string; amountCents: Cents }[] => {
+  const carried = takings.filter(({ means }) => means === 'cash' || means === 'check')
+  return [...new Set(carried.map(({ enterpriseId }) => enterpriseId))].map((enterpriseId) => ({
+    enterpriseId,
+    amountCents: sumCents(
+      carried.filter((one) => one.enterpriseId === enterpriseId).map(({ amountCents }) => amountCents),
+    ),
+  }))
+}
+
+export const cashOf = (day: Pick<KeptMarketDay, 'takings'>): Cents =>
+  sumCents(cashByProduct(day).map(({ amountCents }) => amountCents))
 
 export interface SettleMarketDay {
   id: string
   /** The account the cash lies in now; null: it goes to the bank, and the statement will show it. */
   cashAccountId: number | null
-  /** Income account of the sales. */
-  salesAccountId: number
+  /** For each product that brought cash, in their order of `cashByProduct`: the income account of its sales, and the batch they are of. */
+  sales: readonly { accountId: number; batchId: string | null }[]
   payee: string
 }
 
@@ -200,13 +210,11 @@ export const settleMarketDay = (
     if (!day || day.settledAt !== null) return refuse(gone)
     let entryNo: number | null = null
     if (settle.cashAccountId !== null) {
-      const lines = day.takings
-        .filter(({ means }) => means === 'cash' || means === 'check')
-        .map(({ enterpriseId, amountCents }) => ({
-          accountId: settle.salesAccountId,
-          amountCents,
-          enterpriseId: enterpriseId || null,
-        }))
+      const lines = cashByProduct(day).map(({ enterpriseId, amountCents }, place) => ({
+        ...settle.sales[place]!,
+        amountCents,
+        enterpriseId: enterpriseId || null,
+      }))
       const head = {
         id: act.formId,
         sideId: 'farm',

@@ -3,7 +3,6 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { findBatch } from '#db/notebook/batch-store.ts'
-import { findMarketDay } from '#db/notebook/field-notes.ts'
 import {
   cashOf,
   lastPriceOf,
@@ -16,15 +15,12 @@ import {
 import type { Books } from '#db/open.ts'
 import { goodsSays } from '#farm/notebook/words.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
-import { refuse } from '#ledger/problem.ts'
-import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { notebookNames } from '#today/farm/notebook-names.ts'
 import { type TableFigures, TablePage } from '#views/farm-notebook/table.tsx'
-import { moneyAccounts } from '#web/forms/account-options.ts'
 import { actOf, actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { formIdField, moneyAboveZero, optionalText, rowId } from '#web/forms/fields.ts'
+import { formIdField, moneyAboveZero, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -38,6 +34,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
+import { cashAccounts, marketForm, productsOf, settledLikeBefore, settlingOf } from './market-cash.ts'
 
 const home = '/farm/notebook/table'
 
@@ -87,38 +84,21 @@ const postGoods = (c: PageContext, id: string) =>
     },
   })
 
-/** Where the cash went: an account, or empty for the bank, whose statement will show it. */
-const marketForm = z.object({
-  formId: formIdField(),
-  cash: optionalText(15),
-  sales: rowId('Choose the account of the sales'),
-})
-
 const postMarketDay = (c: PageContext, id: string) =>
   posted(c, {
     check: (typed) => checkForm(marketForm, typed),
     again: (typed, errors) => showTable(c, { id, typed, errors }),
-    keep({ formId, cash, sales }) {
+    keep({ formId, ...said }) {
       const { books } = c.var.web
-      const day = findMarketDay(books, id)
-      const cashAccountId = cash === '' ? null : Number(cash)
-      if (cashAccountId !== null && !cashAccounts(books).some((one) => one.id === cashAccountId))
-        return refuse({ path: 'cash', message: 'Choose an account from the list' })
-      const done = settleMarketDay(books, actOf(c, formId), {
-        id,
-        cashAccountId,
-        salesAccountId: sales,
-        payee: day ? notebookNames(books).ofMarket(day.marketId) : '',
-      })
+      const read = settlingOf(books, id, said)
+      if (!read.ok) return read
+      const done = settleMarketDay(books, actOf(c, formId), read.settling)
       if (!done.ok) return done
       return done.result.entryNo === null
         ? moveOn(c, home, 'Nothing is booked: the bank’s statement will show it.')
         : moveOn(c, home, undoable(c, 'The cash is in the books.'))
     },
   })
-
-const farmAccounts = (books: Books): Account[] => listAccounts(books, { sideId: 'farm' })
-const cashAccounts = (books: Books): Account[] => moneyAccounts(farmAccounts(books))
 
 interface Again {
   id: string
@@ -183,10 +163,16 @@ function tableFigures(books: Books, again?: Again): TableFigures {
       id: day.id,
       day: day.day,
       market: names.ofMarket(day.marketId),
-      cashCents: cents(cashOf(day)),
+      cashCents: cashOf(day),
       cashOptions: options(cashAccounts(books)),
       salesOptions: options(sold),
-      ...typedOf(day.id, { cash: '', sales: String(sold[0]?.id ?? '') }),
+      products: productsOf(books, day).map(({ said, name, amountCents, batches }) => ({
+        ...said,
+        name,
+        amountCents,
+        batches,
+      })),
+      ...typedOf(day.id, settledLikeBefore(books, day)),
     })),
   }
 }
