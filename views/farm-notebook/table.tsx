@@ -145,31 +145,7 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
               value={one.typed.value('cash')}
               error={one.errors.cash}
             />
-            {one.products.map((product) => (
-              <>
-                <Select
-                  name={product.sales}
-                  label={
-                    product.name === ''
-                      ? 'Sales'
-                      : `Sales of ${product.name}, ${formatCents(product.amountCents)}`
-                  }
-                  at={one.id}
-                  options={one.salesOptions}
-                  empty="Choose the account"
-                  value={one.typed.value(product.sales)}
-                  error={one.errors[product.sales]}
-                />
-                <BatchSelect
-                  name={product.batch}
-                  label={`Batch of ${product.name}`}
-                  at={one.id}
-                  batches={product.batches}
-                  value={one.typed.value(product.batch)}
-                  error={one.errors[product.batch]}
-                />
-              </>
-            ))}
+            <ProductSales one={one} />
             <Button quiet={place > 0 || figures.goods.length > 0}>
               Settle
               <span class="hidden-text">
@@ -181,4 +157,31 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
       ))}
     </ul>
   </section>
+)
+
+/** Of each product the account of its sales and, where some are under way, its batch. */
+const ProductSales = ({ one }: { one: TableFigures['marketDays'][number] }) => (
+  <>
+    {one.products.map(({ name, amountCents, sales, batch, batches }) => (
+      <>
+        <Select
+          name={sales}
+          label={name === '' ? 'Sales' : `Sales of ${name}, ${formatCents(amountCents)}`}
+          at={one.id}
+          options={one.salesOptions}
+          empty="Choose the account"
+          value={one.typed.value(sales)}
+          error={one.errors[sales]}
+        />
+        <BatchSelect
+          name={batch}
+          label={`Batch of ${name}`}
+          at={one.id}
+          batches={batches}
+          value={one.typed.value(batch)}
+          error={one.errors[batch]}
+        />
+      </>
+    ))}
+  </>
 )

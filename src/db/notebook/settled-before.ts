@@ -4,13 +4,13 @@ import type { Books } from '#db/open.ts'
 import { accounts, entries, postings } from '#db/schema.ts'
 import { marketDays } from './schema-notes.ts'
 
-/** The account in which the cash of this market's newest settled day lies; null where the bank's statement showed it, or none was settled. */
+/** The account in which the cash of the newest settled day lies, of this market before others; null where the bank's statement showed it, or none was settled. */
 export const cashBefore = (books: Books, marketId: string): number | null => {
   const day = books.db
     .select({ entryNo: marketDays.entryNo })
     .from(marketDays)
-    .where(and(eq(marketDays.marketId, marketId), isNotNull(marketDays.settledAt)))
-    .orderBy(desc(marketDays.day), desc(marketDays.settledAt))
+    .where(isNotNull(marketDays.settledAt))
+    .orderBy(sql`${marketDays.marketId} <> ${marketId}`, desc(marketDays.day), desc(marketDays.settledAt))
     .limit(1)
     .get()
   if (!day?.entryNo) return null
