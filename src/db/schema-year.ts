@@ -87,6 +87,28 @@ export const holdings = sqliteTable(
   ],
 )
 
+/** A part of a thing that was sold, lost or given away while the rest stayed: of 8 head, 3. The thing keeps what all of it cost. */
+export const holdingParts = sqliteTable(
+  'holding_parts',
+  {
+    id: text('id').primaryKey(),
+    holdingId: text('holding_id')
+      .notNull()
+      .references(() => holdings.id, { onDelete: 'restrict' }),
+    /** Of the thing’s quantity. */
+    quantity: real('quantity').notNull(),
+    disposedDay: dayColumn('disposed_day').notNull(),
+    disposedForCents: centsColumn('disposed_for_cents'),
+    createdAt: instantColumn('created_at').notNull(),
+  },
+  (part) => [
+    index('holding_parts_holding').on(part.holdingId),
+    check('holding_parts_quantity', sql`${part.quantity} > 0`),
+    isDay('holding_parts_disposed', part.disposedDay),
+    isCentsOrNull('holding_parts_disposed_for', part.disposedForCents),
+  ],
+)
+
 /** What a thing was worth at market, a value a day: a value of this year leaves the papers of earlier ones as they are. */
 export const holdingValues = sqliteTable(
   'holding_values',

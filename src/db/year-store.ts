@@ -5,40 +5,15 @@ import { findAccount } from '#db/ledger/account-store.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
-import { type DatedValue, valueOn } from '#ledger/reports/market-values.ts'
-import type { Holding, HoldingDepreciation, WrittenOffBefore } from '#ledger/reports/stock-inventory.ts'
+import type { DatedValue } from '#ledger/reports/market-values.ts'
 import type { Cents } from '#money/cents.ts'
 import { logChange } from './change-log.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
-import { accrualAdjustments, holdings, holdingValues, marketValues } from './schema-year.ts'
-import { closedYearWith, type HoldingDraft, holdingProblems } from './year/holding-checks.ts'
-import { holdingValuesOf, writeHoldingValue } from './year/holding-values.ts'
-
-/**
- * Things of a side in the order they came, those disposed of too. With a day, each has the market value of that day; without one, a
- * value that was entered before values had a day.
- */
-export const listHoldings = (books: Books, sideId: SideId, on: Day | null = null): Holding[] => {
-  const values = on === null ? null : holdingValuesOf(books, sideId)
-  const worthOf = (id: string, undated: Cents | null) =>
-    (on && valueOn(values?.get(id) ?? [], on)?.amountCents) ?? undated
-  return books.db
-    .select()
-    .from(holdings)
-    .where(eq(holdings.sideId, sideId))
-    .orderBy(asc(holdings.kind), asc(holdings.acquiredDay), asc(holdings.name))
-    .all()
-    .map(({ depreciation, writtenOffBefore, ...row }) => ({
-      ...row,
-      writtenOffBefore: writtenOffBefore as WrittenOffBefore | null,
-      marketValueCents: worthOf(row.id, row.marketValueCents),
-      depreciation: depreciation as HoldingDepreciation | null,
-    }))
-}
-
-export const findHolding = (books: Books, sideId: SideId, id: string): Holding | undefined =>
-  listHoldings(books, sideId).find((holding) => holding.id === id)
+import { accrualAdjustments, holdingParts, holdings, holdingValues, marketValues } from './schema-year.ts'
+import { closedYearWith, type HoldingDraft, holdingProblems, partProblems } from './year/holding-checks.ts'
+import { storedHolding } from './year/holding-list.ts'
+import { writeHoldingValue } from './year/holding-values.ts'
 
 export type { HoldingDraft } from './year/holding-checks.ts'
 
@@ -52,11 +27,12 @@ export const saveHolding = (
 ): Outcome<{ holdingId: string }> =>
   once(books, act, 'holding.save', { sideId, id, ...draft }, () => {
     const problems = holdingProblems(draft)
-    const before = id === null ? null : findHolding(books, sideId, id)
+    const before = id === null ? null : storedHolding(books, sideId, id)
     if (before === undefined)
       problems.push({ path: '', message: 'That is no longer on the list. Open it again' })
-    if (problems.length > 0) return refuse(...problems)
     const holdingId = id ?? act.formId
+    if (before) problems.push(...partProblems(draft, before))
+    if (problems.length > 0) return refuse(...problems)
     const { valuedDay = null, ...kept } = draft
     const row = {
       ...kept,
@@ -90,7 +66,7 @@ export const removeHolding = (
   id: string,
 ): Outcome<{ holdingId: string }> =>
   once(books, act, 'holding.remove', { sideId, id }, () => {
-    const found = findHolding(books, sideId, id)
+    const found = storedHolding(books, sideId, id)
     if (!found) return refuse({ path: '', message: 'That is no longer on the list. Open the page again' })
     const closed = closedYearWith(books, sideId, found)
     if (closed !== null)
@@ -98,6 +74,7 @@ export const removeHolding = (
         path: '',
         message: `It is in the books of ${closed}, which are closed through December ${closed}. Enter the day it was sold or lost instead, or open that month again`,
       })
+    books.db.delete(holdingParts).where(eq(holdingParts.holdingId, id)).run()
     books.db.delete(holdingValues).where(eq(holdingValues.holdingId, id)).run()
     books.db.delete(holdings).where(eq(holdings.id, id)).run()
     logChange(books, act, {

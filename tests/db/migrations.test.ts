@@ -12,7 +12,8 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { listHeads } from '#db/notebook/field-notes.ts'
 import { migrationJournal, missingFromSchema, openBooks, openBooksOrThrow, schemaOf } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
-import { listHoldings, saveHolding } from '#db/year-store.ts'
+import { listHoldings } from '#db/year/holding-list.ts'
+import { saveHolding } from '#db/year-store.ts'
 import { cents } from '#money/cents.ts'
 import { act, done, freshBooks } from './fresh-books.ts'
 import { oldBooks } from './old-books.ts'
@@ -38,6 +39,7 @@ const released: Record<string, string> = {
   '0013_batch_ends': '91eb12f50671917942f079120ff3d4f14cf48ed1514d32df1759f8781a086a7c',
   '0014_barter': 'ad06a9dfef506a703d4976df2f6dce1ce7009651b7123ea7e25da834e061afc6',
   '0015_written_off_before': 'c104f1d2697c7e9baa38f5f42716ea95bb25fb3cbe959c8e8fe9e240af7e0af7',
+  '0016_holding_parts': 'b7ccc7dda66ee56093a237cbf6057ac124bcccd6715022dc8a9f152d9e2f1123',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {
@@ -167,10 +169,9 @@ test('what the last return wrote off, known so far from the opening entry alone,
     books.close()
     // Back to the structure before, which had no such column.
     const before = new Database(path)
-    before.exec('ALTER TABLE holdings DROP COLUMN written_off_before')
-    before.exec(
-      'DELETE FROM __drizzle_migrations WHERE created_at = (SELECT max(created_at) FROM __drizzle_migrations)',
-    )
+    before.exec('DROP TABLE holding_parts; ALTER TABLE holdings DROP COLUMN written_off_before')
+    const { when } = migrationJournal().find(({ tag }) => tag === '0015_written_off_before')!
+    before.prepare('DELETE FROM __drizzle_migrations WHERE created_at >= ?').run(when)
     before.close()
     const after = openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') })
     const things = listHoldings(after, 'farm')

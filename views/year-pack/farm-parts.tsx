@@ -1,6 +1,11 @@
 // The inventory of the pack with its depreciation.
 import { dayName } from '#calendar/day.ts'
-import { holdingKindNames, type InventoryRow, type StockInventory } from '#ledger/reports/stock-inventory.ts'
+import {
+  holdingKindNames,
+  holdingName,
+  type InventoryRow,
+  type StockInventory,
+} from '#ledger/reports/stock-inventory.ts'
 import { formatCentsPlain } from '#money/format.ts'
 import { PackPart } from './parts.tsx'
 
@@ -72,7 +77,7 @@ const InventoryTableRow = ({ row, year }: { row: InventoryRow; year: number }) =
   return (
     <tr>
       <th scope="row">
-        <a href={`/year-pack/holdings/${holding.id}?year=${year}`}>{holding.name}</a>
+        <a href={`/year-pack/holdings/${holding.id}?year=${year}`}>{holdingName(holding)}</a>
         <span class="pack-note">
           {' '}
           {holding.quantity === 1 ? '' : `${holding.quantity} ${holding.unit} · `}

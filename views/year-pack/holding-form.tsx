@@ -1,5 +1,7 @@
 // One thing of the inventory: what it is, what it cost, how it is written off, and what became of it.
-import { holdingKindNames, holdingKinds } from '#ledger/reports/stock-inventory.ts'
+import { dayName } from '#calendar/day.ts'
+import { type Holding, holdingKindNames, holdingKinds } from '#ledger/reports/stock-inventory.ts'
+import { formatCents } from '#money/format.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
@@ -23,6 +25,8 @@ import { OverClosed } from '../parts/over-closed.tsx'
 
 interface HoldingFormProps {
   id: string | null
+  /** As it is kept; null for a new one. */
+  sold: Holding | null
   /** Of the pack it was opened from. */
   year: number
   typed: { value(name: string): string }
@@ -38,7 +42,7 @@ interface HoldingFormProps {
 }
 
 export const HoldingForm = (props: HoldingFormProps) => {
-  const { id, year, typed, errors, formId, sides, accounts, soldStock, useYears } = props
+  const { id, sold, year, typed, errors, formId, sides, accounts, soldStock, useYears } = props
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
@@ -49,6 +53,7 @@ export const HoldingForm = (props: HoldingFormProps) => {
       <Caution askWhom="a licensed tax preparer">
         Class, section 179 and bonus depreciation have conditions that are not all asked here.
       </Caution>
+      {sold === null ? null : <Gone sold={sold} year={year} {...{ typed, errors, formId }} />}
       <form method="post" class="pack-form" action={`/year-pack/holdings/${id ?? 'new'}?year=${year}`}>
         <FormId value={typed.value('formId') || formId} />
         {id === null ? null : <Hidden name="basedOn" value={typed.value('basedOn')} />}
@@ -60,7 +65,11 @@ export const HoldingForm = (props: HoldingFormProps) => {
           options={holdingKinds.map((kind) => ({ value: kind, label: holdingKindNames[kind] }))}
         />
         <div class="field-row">
-          <QuantityField {...field('quantity')} label="How many" />
+          <QuantityField
+            {...field('quantity')}
+            label="How many"
+            hint={sold?.parts ? 'With the parts that were sold' : undefined}
+          />
           <Field {...field('unit')} label="Of what" hint="Optional: head, feet" class="short-field" />
         </div>
         <Checkbox
@@ -96,6 +105,41 @@ export const HoldingForm = (props: HoldingFormProps) => {
     </>
   )
 }
+
+/** What of it is gone, and the way to say so. */
+const Gone = ({
+  sold,
+  year,
+  typed,
+  errors,
+  formId,
+}: Pick<HoldingFormProps, 'year' | 'typed' | 'errors' | 'formId'> & { sold: Holding }) => (
+  <>
+    {sold.parts ? (
+      <ul>
+        {sold.parts.map((part) => (
+          <li>
+            {part.quantity} of {sold.quantity}
+            {sold.unit === '' ? '' : ` ${sold.unit}`} gone on {dayName(part.disposedDay)}
+            {part.disposedForCents === null ? '' : `, for ${formatCents(part.disposedForCents)}`}
+            <form method="post" action={`/year-pack/holdings/${sold.id}/parts/${part.id}/back?year=${year}`}>
+              <FormId value={`${formId}.${part.id}`} />
+              {typed.value('back') === part.id ? <OverClosed typed={typed} errors={errors} /> : null}
+              <Button quiet>Undo this</Button>
+            </form>
+          </li>
+        ))}
+      </ul>
+    ) : null}
+    {sold.disposedDay === null ? (
+      <p>
+        <a href={`/year-pack/holdings/${sold.id}/gone?year=${year}`}>
+          Sold, lost or traded in, or a part of it
+        </a>
+      </p>
+    ) : null}
+  </>
+)
 
 interface PlaceFieldProps {
   field: (name: string) => ReturnType<typeof fieldOf>

@@ -1,6 +1,7 @@
 // What the books do not know: said once a year, market values, items of the year's end, and stock and equipment.
 import { dayName } from '#calendar/day.ts'
-import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
+import { quantityLeft } from '#ledger/reports/sold-parts.ts'
+import { type Holding, holdingKindNames } from '#ledger/reports/stock-inventory.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
@@ -104,6 +105,13 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
   </section>
 )
 
+const goneWords = ({ disposedDay, quantity, parts = [] }: Holding): string =>
+  disposedDay
+    ? dayName(disposedDay)
+    : parts.length > 0
+      ? `${quantityLeft({ quantity, parts })} of ${quantity} left`
+      : ''
+
 const HoldingsList = ({ inputs }: { inputs: PackInputs }) => (
   <section id="holdings" aria-labelledby="holdings-title">
     <h2 id="holdings-title">Stock and equipment</h2>
@@ -129,7 +137,7 @@ const HoldingsList = ({ inputs }: { inputs: PackInputs }) => (
             { title: 'Kind', cell: (one) => holdingKindNames[one.kind] },
             { title: 'Since', cell: (one) => dayName(one.acquiredDay) },
             { title: 'Cost', isNumber: true, cell: (one) => formatCents(one.costCents) },
-            { title: 'Gone', cell: (one) => (one.disposedDay ? dayName(one.disposedDay) : '') },
+            { title: 'Gone', cell: goneWords },
           ]}
         />
         <LinkButton href={`/year-pack/holdings/new?year=${inputs.year}`} quiet>

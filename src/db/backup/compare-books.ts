@@ -41,6 +41,7 @@ const compared: readonly { what: string; table: string; key: string; where?: str
   { what: 'standing transfers', table: 'standing_transfers', key: 'id' },
   { what: 'sorting rules', table: 'sorting_rules', key: 'id', where: 'archived_at IS NULL' },
   { what: 'things of the inventory', table: 'holdings', key: 'id' },
+  { what: 'sold parts of things', table: 'holding_parts', key: "id || '/' || quantity" },
   { what: 'market values', table: 'market_values', key: "account_id || '/' || day || '/' || amount_cents" },
   {
     what: 'market values of things',

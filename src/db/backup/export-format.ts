@@ -65,6 +65,7 @@ export const exportedTables: readonly ExportedTable[] = [
   },
   { name: 'market_values', about: 'What accounts were worth at market', orderedBy: 'account_id, day' },
   { name: 'holdings', about: 'Stock and equipment by the piece', orderedBy: 'created_at, id' },
+  { name: 'holding_parts', about: 'Parts of things that were sold', orderedBy: 'created_at, id' },
   {
     name: 'holding_values',
     about: 'What stock and equipment was worth at market',

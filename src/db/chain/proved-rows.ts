@@ -22,6 +22,7 @@ export const provedTables = [
   'market_values',
   'holdings',
   'holding_values',
+  'holding_parts',
   'kept_packs',
   'accrual_adjustments',
   'batches',

@@ -149,6 +149,7 @@ const rowNames: Record<ProvedTable, string> = {
   market_values: 'market value of account',
   holdings: 'holding',
   holding_values: 'value of holding',
+  holding_parts: 'sold part of holding',
   kept_packs: 'kept year pack',
   accrual_adjustments: 'year-end amount',
   batches: 'batch',

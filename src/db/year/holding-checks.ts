@@ -1,17 +1,21 @@
 // What a thing of the inventory cannot be, and whether a closed year has it.
-import type { Day } from '#calendar/day.ts'
+import { type Day, dayName } from '#calendar/day.ts'
 import { monthOfYear, yearIn, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import type { Books } from '#db/open.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
+import { quantityLeft } from '#ledger/reports/sold-parts.ts'
 import { type Holding, type HoldingKind, hasKnownBonus, wearsOut } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { isListed, takesSection179 } from '#rules/depreciation/recovery.ts'
 import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
 
-export type HoldingDraft = Omit<Holding, 'id' | 'disposedDay' | 'disposedForCents'> & {
+export type HoldingDraft = Omit<
+  Holding,
+  'id' | 'disposedDay' | 'disposedForCents' | 'parts' | 'partOf' | 'loweredCents'
+> & {
   disposedDay?: Day | null
   disposedForCents?: Cents | null
   /** Day of the market value; without one the value counts in every year until one has a day. */
@@ -30,6 +34,39 @@ export const closedYearWith = (
   const lastClosed = monthOfYear(closed) === 12 ? yearOf(closed) : yearOf(closed) - 1
   const last = Math.min(lastClosed, disposedDay === null ? lastClosed : yearIn(disposedDay))
   return last >= Math.max(yearIn(acquiredDay), yearOf(span.first)) ? last : null
+}
+
+/** What a thing of which parts were sold can no longer be. */
+export const partProblems = (draft: HoldingDraft, { parts = [] }: Pick<Holding, 'parts'>): FieldProblem[] => {
+  const [first, last] = [parts[0], parts.at(-1)]
+  if (!first || !last) return []
+  const problems: FieldProblem[] = []
+  const add = (path: string, message: string) => problems.push({ path, message })
+  const gone = Math.round((draft.quantity - quantityLeft({ quantity: draft.quantity, parts })) * 1e6) / 1e6
+  if (quantityLeft({ quantity: draft.quantity, parts }) <= 0)
+    add(
+      'quantity',
+      `${gone} of it were sold by themselves: enter how many there were with them, more than that`,
+    )
+  const since = draft.inServiceDay ?? draft.acquiredDay
+  if (since > first.disposedDay)
+    add(
+      draft.inServiceDay ? 'inServiceDay' : 'acquiredDay',
+      `A part of it was sold on ${dayName(first.disposedDay)}: enter a day before`,
+    )
+  if (draft.disposedDay && draft.disposedDay < last.disposedDay)
+    add(
+      'disposedDay',
+      `A part of it was sold on ${dayName(last.disposedDay)}: the rest went on that day or later`,
+    )
+  if (draft.depreciation?.useShares)
+    add(
+      `use.y${Object.keys(draft.depreciation.useShares)[0]}`,
+      'What is driven privately too is sold as a whole. Undo the sale of a part first, or leave this empty',
+    )
+  if (draft.writtenOffBefore && draft.writtenOffBefore.through >= yearIn(first.disposedDay))
+    add('returnedThrough', 'Enter a year before a part of it was sold: the year of a sale is worked out here')
+  return problems
 }
 
 /** By kind, why it takes no class. */

@@ -43,7 +43,17 @@ export interface WrittenOffBefore {
   through: number
 }
 
+/** Of a thing, so much was sold, lost or given away while the rest stayed. */
+export interface SoldPart {
+  id: string
+  /** Of the thing’s quantity. */
+  quantity: number
+  disposedDay: Day
+  disposedForCents: Cents | null
+}
+
 export interface Holding {
+  /** Of a sold part, its own. */
   id: string
   kind: HoldingKind
   name: string
@@ -63,6 +73,10 @@ export interface Holding {
   disposedForCents: Cents | null
   /** Of the cost, what a gain put off takes away; worked out from the sale, never kept. */
   loweredCents?: Cents
+  /** As it is kept: parts of it that are gone; all amounts are then of the whole. */
+  parts?: readonly SoldPart[]
+  /** One of several into which a thing was divided as parts were sold: which thing, and how much that was. Amounts are of this part. */
+  partOf?: { holdingId: string; quantity: number }
 }
 
 /**
@@ -71,3 +85,15 @@ export interface Holding {
  */
 export const wearsOut = (kind: HoldingKind): boolean =>
   ['equipment', 'building', 'fence', 'breeding_stock'].includes(kind)
+
+/** A part that is gone says which part it was. */
+export const holdingName = ({ id, name, quantity, unit, partOf }: Holding): string =>
+  partOf && partOf.holdingId !== id
+    ? `${name} (${quantity} of ${partOf.quantity}${unit ? ` ${unit}` : ''})`
+    : name
+
+/** Owned at the end of a day. */
+export const heldOn = (
+  { acquiredDay, disposedDay }: Pick<Holding, 'acquiredDay' | 'disposedDay'>,
+  on: Day,
+): boolean => acquiredDay <= on && (disposedDay === null || disposedDay > on)

@@ -10,14 +10,17 @@ import {
   depreciationSchedule,
 } from '#rules/depreciation/schedule.ts'
 import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
-import { type Holding, type WrittenOffBefore, wearsOut } from './holding.ts'
+import { type Holding, heldOn, type WrittenOffBefore, wearsOut } from './holding.ts'
+import { dividedThings, partSchedules } from './sold-parts.ts'
 
 export {
   type Holding,
   type HoldingDepreciation,
   type HoldingKind,
+  heldOn,
   holdingKindNames,
   holdingKinds,
+  holdingName,
   type WrittenOffBefore,
   wearsOut,
 } from './holding.ts'
@@ -71,8 +74,7 @@ export const stockInventory = (known: readonly Holding[], year: number): StockIn
   const holdings = known.map((holding) => asOfYearEnd(holding, year))
   const depreciable = holdings.filter((holding) => isDepreciable(holding) && !isWrittenOff(holding))
   const first = Math.min(year, ...depreciable.map((holding) => yearIn(serviceDay(holding))))
-  const schedule = depreciationSchedule(depreciable.map(assetOf), first, year)
-  const deductions = new Map(depreciable.map((holding, i) => [holding.id, schedule.assets[i]!]))
+  const deductions = schedulesOf(depreciable, first, year)
   const rows = holdings
     .filter((holding) => heldIn(holding, year))
     .map((holding): InventoryRow => {
@@ -113,6 +115,30 @@ export const stockInventory = (known: readonly Holding[], year: number): StockIn
     resale: { beginCents: resaleAt(holdings, year - 1), endCents: resaleAt(holdings, year) },
     marketCents: sumCents(rows.map(({ market }) => market?.cents ?? zeroCents)),
   }
+}
+
+/** By id. Of a thing of which parts were sold, the whole goes into the schedule, and its parts share what it deducts. */
+const schedulesOf = (
+  depreciable: readonly Holding[],
+  first: number,
+  year: number,
+): Map<string, AssetSchedule> => {
+  const scheduled = (of: readonly Holding[]) => {
+    const { assets, years } = depreciationSchedule(of.map(assetOf), first, year)
+    return { years, byId: new Map(of.map(({ id }, i) => [id, assets[i]!])) }
+  }
+  const alone = scheduled(depreciable)
+  const divided = dividedThings(depreciable)
+  if (divided.length === 0) return alone.byId
+  const isPart = new Set(divided.flatMap(({ parts }) => parts.map(({ id }) => id)))
+  const { byId, years } = scheduled([
+    ...depreciable.filter(({ id }) => !isPart.has(id)),
+    ...divided.map(({ whole }) => whole),
+  ])
+  const ofParts = divided.map(({ whole, parts }) =>
+    partSchedules({ whole: byId.get(whole.id)!, parts }, (id) => alone.byId.get(id)!, years),
+  )
+  return new Map([...byId, ...ofParts.flatMap((one) => [...one])])
 }
 
 /** A year's papers hold what was so by its last day: what became of a thing afterwards is the next year's. */
@@ -194,10 +220,6 @@ const resaleAt = (holdings: readonly Holding[], year: number): Cents =>
 
 /** Owned on December 31, what was sold on that day left out. */
 export const heldAtYearEnd = (holding: Holding, year: number): boolean => heldOn(holding, lastDayOfYear(year))
-
-/** Owned at the end of a day. */
-export const heldOn = ({ acquiredDay, disposedDay }: Holding, on: Day): boolean =>
-  acquiredDay <= on && (disposedDay === null || disposedDay > on)
 
 const heldIn = (holding: Holding, year: number): boolean =>
   holding.acquiredDay <= lastDayOfYear(year) &&

@@ -7,6 +7,7 @@ import {
   costLeft,
   gainOnSale,
   type Holding,
+  holdingName,
   type InventoryRow,
   type StockInventory,
 } from '../reports/stock-inventory.ts'
@@ -147,7 +148,7 @@ const saleOf = (row: InventoryRow): PropertySale => {
   const gain = gainOnSale(row) ?? cents(-Math.max(0, holding.raised ? 0 : costLeft(holding) - deducted))
   return {
     holdingId: holding.id,
-    name: holding.name,
+    name: holdingName(holding),
     acquiredDay: holding.acquiredDay,
     soldDay: holding.disposedDay,
     priceCents,
@@ -175,7 +176,7 @@ const saleInPart = (row: InventoryRow, deducted: Cents): PropertySale => {
   const own = { price: cents(wholePrice - priceCents), cost: cents(wholeCost - costCents) }
   return {
     holdingId: holding.id,
-    name: holding.name,
+    name: holdingName(holding),
     acquiredDay: holding.acquiredDay,
     soldDay: holding.disposedDay,
     priceCents,

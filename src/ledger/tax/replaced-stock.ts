@@ -2,6 +2,7 @@
 import { yearIn } from '#calendar/month.ts'
 import { allocate } from '#money/allocate.ts'
 import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
+import { amongParts } from '../reports/sold-parts.ts'
 import { type Holding, stockInventory } from '../reports/stock-inventory.ts'
 import type { FarmSaid } from './form-said.ts'
 import { propertySales } from './property-sales.ts'
@@ -34,11 +35,24 @@ export const withGainsPutOff = (
 
 const lowered = (holdings: Holding[], soldId: string, putOffCents: Cents): Holding[] => {
   const isIn = (one: Holding) => one.depreciation?.takesPlaceOf === soldId && one.costCents > 0
-  const costs = holdings.filter(isIn).map(({ costCents }) => costCents)
+  const things = new Map<string, Holding[]>()
+  for (const one of holdings.filter(isIn)) {
+    const id = one.partOf?.holdingId ?? one.id
+    things.set(id, [...(things.get(id) ?? []), one])
+  }
+  const costs = [...things.values()].map((parts) => sumCents(parts.map(({ costCents }) => costCents)))
   const all = sumCents(costs)
   if (all === 0) return holdings
   // Bought for less than the gain put off: no cost goes below nothing, and the rest waits for more stock.
-  const parts = allocate(Math.min(putOffCents, all) as Cents, costs)
-  let at = 0
-  return holdings.map((one) => (isIn(one) ? { ...one, loweredCents: parts[at++]! } : one))
+  const ofThings = allocate(Math.min(putOffCents, all) as Cents, costs)
+  // Of what was sold in part, by its parts: one sold later leaves those of before as they were.
+  const ofParts = new Map(
+    [...things.values()].flatMap((parts, i) =>
+      amongParts(
+        ofThings[i]!,
+        parts.map(({ quantity }) => quantity),
+      ).map((cents, k) => [parts[k]!.id, cents] as const),
+    ),
+  )
+  return holdings.map((one) => (isIn(one) ? { ...one, loweredCents: ofParts.get(one.id)! } : one))
 }

@@ -59,11 +59,16 @@ const costBeyond = ({ things, year }: PackGround, side: BookYear, { id }: Accoun
   return Math.max(0, closingOf(row) - sumCents(held))
 }
 
-/** Costs of things that came in the year and lie on the account; null: on none. */
-const costsOf = ({ things }: PackGround, side: BookYear, accountId: number | null, year: number) =>
-  (things.get(side.sideId) ?? [])
-    .filter(({ holding }) => holding.accountId === accountId && yearIn(holding.acquiredDay) === year)
-    .map(({ holding }) => holding.costCents)
+/** Costs of things that came in the year and lie on the account, what was sold of them in parts with the rest; null: on none. */
+const costsOf = ({ things }: PackGround, side: BookYear, accountId: number | null, year: number) => {
+  const costs = new Map<string, number>()
+  for (const { holding } of things.get(side.sideId) ?? []) {
+    if (holding.accountId !== accountId || yearIn(holding.acquiredDay) !== year) continue
+    const id = holding.partOf?.holdingId ?? holding.id
+    costs.set(id, (costs.get(id) ?? 0) + holding.costCents)
+  }
+  return [...costs.values()].map(cents)
+}
 
 /** The first purchase that is not a thing's whole cost. */
 const firstUnknown = <Bought extends { amountCents: number }>(

@@ -2,7 +2,7 @@
 
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
-import { listHoldings } from '#db/year-store.ts'
+import { listHoldings } from '#db/year/holding-list.ts'
 import { farmSide } from '#ledger/account.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'

@@ -3,7 +3,7 @@ import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { openingDay, openingDayOfSide } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
-import { holdingValuesOf } from '#db/year/holding-values.ts'
+import { thingValues } from '#db/year/holding-list.ts'
 import { listAccruals, marketValuesOn } from '#db/year-store.ts'
 import { isTermLoan } from '#ledger/account.ts'
 import { bandReadings } from '#ledger/measures/bands.ts'
@@ -19,6 +19,7 @@ import {
   type Holding,
   type HoldingKind,
   heldOn,
+  holdingName,
   isUntold,
   stockInventory,
 } from '#ledger/reports/stock-inventory.ts'
@@ -98,8 +99,8 @@ const itemsAt = (books: Books, sideId: string, year: number): AccrualItem[] => [
 ]
 
 const knownThings = (books: Books, sideId: string, year: number): KnownThing[] => {
-  const holdings = yearHoldings(books, sideId)
-  const dated = holdingValuesOf(books, sideId)
+  const holdings = yearHoldings(books, sideId, lastDayOfYear(year))
+  const values = thingValues(books, sideId, lastDayOfYear(year))
   const rows = new Map(stockInventory(holdings, year).rows.map((row) => [row.holding.id, row]))
   return holdings.map((holding) => {
     const row = rows.get(holding.id)
@@ -107,10 +108,7 @@ const knownThings = (books: Books, sideId: string, year: number): KnownThing[] =
     const fellBack = row?.fellBackCents ?? 0
     return {
       holding,
-      values: [
-        ...(holding.marketValueCents === null ? [] : [{ day: null, amountCents: holding.marketValueCents }]),
-        ...(dated.get(holding.id) ?? []),
-      ],
+      values: values.get(holding.id) ?? [],
       // What became income again is deducted no more.
       deducted: {
         begin: cents(before - fellBack + (row?.writeOff?.excessCents ?? 0)),
@@ -171,7 +169,7 @@ const extrasOf = (
     things: held.map(
       ({ holding, values, deducted }): HeldThing => ({
         id: holding.id,
-        name: holding.name,
+        name: holdingName(holding),
         accountId: holding.accountId,
         costCents: holding.costCents,
         deductedCents: deducted[end],
@@ -218,7 +216,8 @@ export const isUnbooked = (holding: Holding): boolean =>
 const unbookedThing = ({ holding, values }: KnownThing, on: Day): UnbookedThing[] => {
   const value = isUnbooked(holding) ? valueOn(values, on) : null
   if (value === null) return []
-  const { id, name, kind } = holding
+  const { id, kind } = holding
+  const name = holdingName(holding)
   const current = ['market_stock', 'produce', 'supplies'].includes(kind)
   return [{ id, name, value, current, standsFor: sameGoods[kind] ?? [] }]
 }

@@ -57,6 +57,7 @@ import { contributionPages } from '#web/pages/year-pack/contributions.tsx'
 import { coverPaperPages } from '#web/pages/year-pack/cover-papers.tsx'
 import { depreciationEntryPages } from '#web/pages/year-pack/depreciation-entry.tsx'
 import { farmFormPages } from '#web/pages/year-pack/farm-form.tsx'
+import { holdingGonePages } from '#web/pages/year-pack/holding-gone.tsx'
 import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
 import { payPages } from '#web/pages/year-pack/pay.tsx'
 import { peoplePages } from '#web/pages/year-pack/people.tsx'
@@ -129,6 +130,7 @@ export const pageRooms: readonly PageRoom[] = [
   peoplePages,
   payPages,
   ventureFormPages,
+  holdingGonePages,
   holdingPages,
   taxPaymentPages,
   contributionPages,

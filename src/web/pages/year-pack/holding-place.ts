@@ -1,7 +1,7 @@
 // Whose place bought breeding stock may take: stock of the side that was sold because of weather.
 import { dayName } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
-import { listHoldings } from '#db/year-store.ts'
+import { listHoldings } from '#db/year/holding-list.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { HoldingKind } from '#ledger/reports/stock-inventory.ts'
 import type { Option } from '#views/parts/field.tsx'

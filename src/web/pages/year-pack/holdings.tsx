@@ -2,8 +2,8 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { yearIn } from '#calendar/month.ts'
-import { listAccounts, listSides } from '#db/ledger/account-store.ts'
-import { findHolding, removeHolding, saveHolding } from '#db/year-store.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { removeHolding, saveHolding } from '#db/year-store.ts'
 import { farmSide, isLasting, type SideId } from '#ledger/account.ts'
 import { refuse } from '#ledger/problem.ts'
 import type { Holding } from '#ledger/reports/stock-inventory.ts'
@@ -24,6 +24,7 @@ import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { overClosedYears } from './closed-years.ts'
+import { type FoundHolding, foundHolding, noSuchThing, sidesWithThings } from './found-holding.ts'
 import { draftOf, holdingForm, textOf } from './holding-fields.ts'
 import { placeProblem, soldStockOptions } from './holding-place.ts'
 import { yearAskedFor } from './year-asked.ts'
@@ -34,33 +35,18 @@ export const holdingPages: PageRoom = {
       .get('/year-pack/holdings/new', (c) => show(c, null, openingForm(openingOf(c)), {}))
       .post('/year-pack/holdings/new', (c) => save(c, null))
       .get('/year-pack/holdings/:id', (c) => {
-        const one = found(c)
+        const one = foundHolding(c)
         return one ? show(c, one, formOf(c, one.holding), {}) : notFound(c, noSuchThing)
       })
       .post('/year-pack/holdings/:id', (c) => {
-        const one = found(c)
+        const one = foundHolding(c)
         return one ? save(c, one) : notFound(c, noSuchThing)
       })
       .post('/year-pack/holdings/:id/remove', remove),
 }
 
-const noSuchThing = 'There is no such thing on the inventory.'
-
-interface Found {
-  sideId: SideId
-  holding: Holding
-}
-
-/** Farm and ventures keep things; the household writes nothing off. */
-const sidesOf = (c: PageContext) => listSides(c.var.web.books).filter(({ kind }) => kind !== 'household')
-
-const found = (c: PageContext): Found | undefined =>
-  sidesOf(c)
-    .map(({ id }) => ({ sideId: id, holding: findHolding(c.var.web.books, id, c.req.param('id') ?? '') }))
-    .find((one): one is Found => one.holding !== undefined)
-
 const openingOf = (c: PageContext): Record<string, string> => ({
-  side: sidesOf(c).find(({ id }) => id === c.req.query('side'))?.id ?? farmSide,
+  side: sidesWithThings(c).find(({ id }) => id === c.req.query('side'))?.id ?? farmSide,
   quantity: '1',
   kind: 'equipment',
   name: c.req.query('name') ?? '',
@@ -85,7 +71,7 @@ const formOf = (c: PageContext, holding: Holding): TypedForm => {
   return openingForm({ ...shown, basedOn: versionOf(shown) })
 }
 
-const save = (c: PageContext, seen: Found | null) => {
+const save = (c: PageContext, seen: FoundHolding | null) => {
   const id = seen?.holding.id ?? null
   return posted(c, {
     check: (typed) => checkForm(holdingForm, typed),
@@ -93,7 +79,7 @@ const save = (c: PageContext, seen: Found | null) => {
     keep(value, typed) {
       const draft = draftOf(value)
       const sideId = seen?.sideId ?? (value.side || farmSide)
-      if (!sidesOf(c).some((side) => side.id === sideId))
+      if (!sidesWithThings(c).some((side) => side.id === sideId))
         return refuse({ path: 'side', message: 'Choose whose it is' })
       if (
         draft.accountId !== null &&
@@ -134,7 +120,7 @@ const save = (c: PageContext, seen: Found | null) => {
 
 const remove = (c: PageContext) => {
   const id = c.req.param('id') ?? ''
-  const seen = found(c)
+  const seen = foundHolding(c)
   return posted(c, {
     check: (typed) => checkForm(z.object({ formId: formIdField() }), typed),
     again: (_, errors) =>
@@ -154,8 +140,8 @@ const remove = (c: PageContext) => {
 const accountsOf = (c: PageContext, sideId: SideId) =>
   listAccounts(c.var.web.books, { sideId }).filter(isLasting)
 
-const show = (c: PageContext, seen: Found | null, typed: TypedForm, errors: FormErrors) => {
-  const sides = sidesOf(c)
+const show = (c: PageContext, seen: FoundHolding | null, typed: TypedForm, errors: FormErrors) => {
+  const sides = sidesWithThings(c)
   const sideId = seen?.sideId ?? (typed.value('side') || farmSide)
   return answer(c, {
     title: seen === null ? 'Add stock or equipment' : 'Stock or equipment',
@@ -163,6 +149,7 @@ const show = (c: PageContext, seen: Found | null, typed: TypedForm, errors: Form
     page: () => (
       <HoldingForm
         id={seen?.holding.id ?? null}
+        sold={seen === null ? null : seen.holding}
         year={yearAskedFor(c)}
         typed={typed}
         errors={errors}

@@ -2,8 +2,8 @@
 import { lastDayOfYear } from '#calendar/day.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
-import { holdingValuesOf } from '#db/year/holding-values.ts'
-import { listAccruals, listHoldings } from '#db/year-store.ts'
+import { listHoldings, storedHoldings, thingValues } from '#db/year/holding-list.ts'
+import { listAccruals } from '#db/year-store.ts'
 import { isLasting, isTermLoan } from '#ledger/account.ts'
 import { closingOf } from '#ledger/reports/book-year.ts'
 import { valueOn } from '#ledger/reports/market-values.ts'
@@ -16,8 +16,8 @@ import type { PackInputs } from '#views/year-pack/inputs-shape.ts'
 export const inputsOf = (books: Books, year: number): PackInputs => {
   const sides = bookYears(books, year)
   const rows = sides.flatMap((side) => side.accounts.map((row) => ({ row, side })))
-  const holdings = sides.flatMap((side) => listHoldings(books, side.sideId))
-  const values = new Map(sides.flatMap((side) => [...holdingValuesOf(books, side.sideId)]))
+  const on = lastDayOfYear(year)
+  const values = new Map(sides.flatMap((side) => [...thingValues(books, side.sideId, on)]))
   return {
     year,
     revision: packYear(books, year).revision,
@@ -49,18 +49,19 @@ export const inputsOf = (books: Books, year: number): PackInputs => {
         })),
       ),
     ),
-    holdings,
-    things: holdings
+    holdings: sides.flatMap((side) => storedHoldings(books, side.sideId)),
+    things: sides
+      .flatMap((side) => listHoldings(books, side.sideId, on))
       .filter((holding) => heldAtYearEnd(holding, year))
       .map(({ id, name, costCents }) => {
         const of = values.get(id) ?? []
-        const newest = valueOn(of, lastDayOfYear(year))
+        const newest = valueOn(of, on)
         return {
           id,
           name,
           costCents,
-          valueCents: of.find(({ day }) => day === lastDayOfYear(year))?.amountCents ?? null,
-          before: newest && newest.day !== lastDayOfYear(year) ? newest : null,
+          valueCents: of.find(({ day }) => day === on)?.amountCents ?? null,
+          before: newest && newest.day !== on ? newest : null,
         }
       }),
   }

@@ -5,7 +5,7 @@ import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { ReportSection } from '#ledger/reports/book-year.ts'
 import type { DepreciationForm } from '#ledger/reports/depreciation-form.ts'
 import { scheduleCRows } from '#ledger/reports/form-rows.ts'
-import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
+import { holdingKindNames, holdingName } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
@@ -181,7 +181,7 @@ const farmTables = (figures: YearPackFigures): Tables => {
 
 const inventoryTable = (figures: YearPackFigures): CsvTable =>
   tableOf(figures.inventory?.rows ?? [], {
-    what: ({ holding }) => holding.name,
+    what: ({ holding }) => holdingName(holding),
     kind: ({ holding }) => holdingKindNames[holding.kind],
     quantity: ({ holding }) => holding.quantity,
     unit: ({ holding }) => holding.unit,

@@ -1,0 +1,146 @@
+// A thing given in trade is sold at what is allowed for it, and the new one costs the allowance and what is paid beside it: since 2018
+// gains are put off for land alone (26 USC 1031(a)(1)).
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { type Act, once } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { type Disposal, disposeOf } from '#db/year/holding-parts.ts'
+import { saveHolding } from '#db/year-store.ts'
+import type { Account } from '#ledger/account.ts'
+import { type FieldProblem, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
+import type { HoldingKind } from '#ledger/reports/stock-inventory.ts'
+import { type Cents, cents, negateCents, zeroCents } from '#money/cents.ts'
+import type { FarmAssetClass } from '#rules/depreciation/recovery.ts'
+import type { FoundHolding } from './found-holding.ts'
+
+export interface Trade {
+  name: string
+  kind: HoldingKind
+  assetClass: FarmAssetClass | null
+  /** Holds the cost of the new thing. */
+  accountId: number | null
+  paidCents: Cents | null
+  /** Null where the payment is booked already, or comes with the bank's file. */
+  paidFromId: number | null
+}
+
+export type Gone = Disposal & { trade: Trade | null }
+
+interface Accounts {
+  lasting: readonly Account[]
+  paidFrom: readonly Account[]
+  /** Has such sales; null where the books have none. */
+  sales: Account | null
+}
+
+/** All of it in one transaction. The result names the new thing of a trade. */
+export const goneByForm = (
+  books: Books,
+  act: Act,
+  seen: FoundHolding,
+  gone: Gone,
+  accounts: Accounts,
+): Outcome<{ newId: string | null }> => {
+  const { holding, sideId } = seen
+  return once<{ newId: string | null }>(
+    books,
+    act,
+    'holding.gone',
+    { sideId, id: holding.id, ...gone },
+    () => {
+      const { trade, ...disposal } = gone
+      const problems = trade ? tradeProblems(disposal, trade, accounts) : []
+      if (problems.length > 0) return refuse(...problems)
+      const sold = disposeOf(books, { ...act, formId: `${act.formId}.sold` }, sideId, holding.id, disposal)
+      if (!sold.ok) return sold
+      return trade
+        ? traded(books, act, seen, { disposal, trade, accounts })
+        : { ok: true, result: { newId: null } }
+    },
+  )
+}
+
+const tradeProblems = (
+  { disposedForCents }: Disposal,
+  trade: Trade,
+  { lasting, paidFrom, sales }: Accounts,
+): FieldProblem[] => {
+  const problems: FieldProblem[] = []
+  const add = (path: string, message: string) => problems.push({ path, message })
+  if (!disposedForCents) add('disposedFor', 'Enter what was allowed for it, as the dealer’s bill has it')
+  if (!lasting.some(({ id }) => id === trade.accountId))
+    add('newAccount', 'Choose the account that holds the cost of the new one')
+  if (trade.paidFromId !== null && !paidFrom.some(({ id }) => id === trade.paidFromId))
+    add('paidFrom', 'Choose an account from the list')
+  if (trade.paidFromId !== null && !trade.paidCents)
+    add('paid', 'Enter what was paid beside it, or choose no account')
+  if (!sales)
+    add(
+      '',
+      'No account of income has the line of equipment sold (Form 4797). Give one that line in Settings, Accounts',
+    )
+  return problems
+}
+
+const traded = (
+  books: Books,
+  act: Act,
+  { holding, sideId }: FoundHolding,
+  { disposal, trade, accounts }: { disposal: Disposal; trade: Trade; accounts: Accounts },
+): { ok: true; result: { newId: string } } | Refusal => {
+  const allowance = disposal.disposedForCents!
+  const paid = trade.paidCents ?? zeroCents
+  const added = saveHolding(books, { ...act, formId: `${act.formId}.new` }, sideId, {
+    kind: trade.kind,
+    name: trade.name,
+    quantity: 1,
+    unit: '',
+    accountId: trade.accountId,
+    acquiredDay: disposal.disposedDay,
+    inServiceDay: null,
+    raised: false,
+    costCents: cents(allowance + paid),
+    depreciation:
+      trade.assetClass === null
+        ? null
+        : { assetClass: trade.assetClass, section179Cents: zeroCents, bonus: false },
+    marketValueCents: null,
+  })
+  if (!added.ok) return refuse(...added.problems.map(atNewThing))
+  const book = (what: string, fromId: number, amountCents: Cents) =>
+    postEntry(
+      books,
+      { ...act, formId: `${act.formId}.${what}` },
+      {
+        sideId,
+        day: disposal.disposedDay,
+        payee: '',
+        memo: `${holding.name} in trade for ${trade.name}`,
+        source: 'form',
+        lines: [
+          { accountId: trade.accountId!, amountCents },
+          { accountId: fromId, amountCents: negateCents(amountCents) },
+        ],
+      },
+    )
+  // Two entries: what was given for the new thing is a sale in kind, and what was paid is none.
+  const booked = [
+    () => book('allowance', accounts.sales!.id, allowance),
+    ...(trade.paidFromId === null ? [] : [() => book('paid', trade.paidFromId!, paid)]),
+  ]
+  for (const one of booked) {
+    const done = one()
+    if (!done.ok)
+      return refuse(
+        ...done.problems.map((problem) =>
+          problem.path === 'day' ? { ...problem, path: 'disposedDay' } : problem,
+        ),
+      )
+  }
+  return { ok: true, result: { newId: added.result.holdingId } }
+}
+
+/** Fields of a new thing by their names on this form. */
+const atNewThing = (problem: FieldProblem): FieldProblem => ({
+  ...problem,
+  path: { name: 'newName', assetClass: 'newClass' }[problem.path] ?? problem.path,
+})
