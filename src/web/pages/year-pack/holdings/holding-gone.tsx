@@ -10,7 +10,7 @@ import { quantityLeft } from '#ledger/reports/sold-parts.ts'
 import { holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { sellsAssets } from '#ledger/schedule-lines.ts'
 import { assetClasses, type FarmAssetClass } from '#rules/depreciation/recovery.ts'
-import { HoldingGonePage } from '#views/year-pack/holding-gone.tsx'
+import { HoldingGonePage } from '#views/year-pack/holdings/holding-gone.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import {
@@ -32,10 +32,10 @@ import {
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { overClosedYears } from './closed-years.ts'
+import { overClosedYears } from '../closed-years.ts'
+import { yearAskedFor } from '../year-asked.ts'
 import { type FoundHolding, foundHolding, noSuchThing } from './found-holding.ts'
 import { type Gone, goneByForm } from './trade-in.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const holdingGonePages: PageRoom = {
   build: () =>

@@ -3,9 +3,9 @@ import { dayName } from '#calendar/day.ts'
 import { type Holding, holdingKindNames, holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { formatCents } from '#money/format.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
-import { PageTitle } from '../layout.tsx'
-import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { ErrorSummary } from '../parts/error-summary.tsx'
+import { PageTitle } from '../../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../../parts/button.tsx'
+import { ErrorSummary } from '../../parts/error-summary.tsx'
 import {
   Checkbox,
   DayField,
@@ -19,9 +19,9 @@ import {
   PercentField,
   QuantityField,
   Select,
-} from '../parts/field.tsx'
-import { Caution } from '../parts/message.tsx'
-import { OverClosed } from '../parts/over-closed.tsx'
+} from '../../parts/field.tsx'
+import { Caution } from '../../parts/message.tsx'
+import { OverClosed } from '../../parts/over-closed.tsx'
 
 interface HoldingFormProps {
   id: string | null
@@ -85,14 +85,7 @@ export const HoldingForm = (props: HoldingFormProps) => {
         <Select {...field('account')} label="Account that holds its cost" options={accounts} empty="None" />
         <DepreciationFields field={field} useYears={useYears} />
         <PlaceField field={field} soldStock={soldStock} isSaid={typed.value('takesPlaceOf') !== ''} />
-        <div class="field-row">
-          <MoneyField {...field('marketValue')} label="Market value" hint="Empty: not valued" />
-          <DayField {...field('valuedDay')} label="On that day" hint="Earlier years keep their own value" />
-        </div>
-        <div class="field-row">
-          <DayField {...field('disposedDay')} label="Sold, lost or given away on" />
-          <MoneyField {...field('disposedFor')} label="For" hint="After selling costs" />
-        </div>
+        <WorthAndEnd field={field} />
         {typed.value('removing') === 'yes' ? null : <OverClosed typed={typed} errors={errors} />}
         <ButtonRow>
           <Button>{id === null ? 'Add it' : 'Save'}</Button>
@@ -105,6 +98,19 @@ export const HoldingForm = (props: HoldingFormProps) => {
     </>
   )
 }
+
+const WorthAndEnd = ({ field }: Pick<PlaceFieldProps, 'field'>) => (
+  <>
+    <div class="field-row">
+      <MoneyField {...field('marketValue')} label="Market value" hint="Empty: not valued" />
+      <DayField {...field('valuedDay')} label="On that day" hint="Earlier years keep their own value" />
+    </div>
+    <div class="field-row">
+      <DayField {...field('disposedDay')} label="Sold, lost or given away on" />
+      <MoneyField {...field('disposedFor')} label="For" hint="After selling costs" />
+    </div>
+  </>
+)
 
 /** What of it is gone, and the way to say so. */
 const Gone = ({

@@ -1,9 +1,9 @@
 // A thing that is gone, all of it or a part: the day, what was got for it, and what came for it in trade.
 import { type Holding, holdingKindNames, holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
-import { PageTitle } from '../layout.tsx'
-import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { ErrorSummary } from '../parts/error-summary.tsx'
+import { PageTitle } from '../../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../../parts/button.tsx'
+import { ErrorSummary } from '../../parts/error-summary.tsx'
 import {
   DayField,
   Field,
@@ -14,9 +14,9 @@ import {
   type Option,
   QuantityField,
   Select,
-} from '../parts/field.tsx'
-import { Caution } from '../parts/message.tsx'
-import { OverClosed } from '../parts/over-closed.tsx'
+} from '../../parts/field.tsx'
+import { Caution } from '../../parts/message.tsx'
+import { OverClosed } from '../../parts/over-closed.tsx'
 
 interface HoldingGoneProps {
   holding: Holding
