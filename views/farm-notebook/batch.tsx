@@ -11,6 +11,7 @@ import { Figure, Figures } from '../parts/figure.tsx'
 import { Notice } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { BatchForms, type BatchFormsProps } from './batch-forms.tsx'
+import { BatchMoney } from './batch-money.tsx'
 import { BatchLines, BatchNotes } from './batch-noted.tsx'
 
 export const BatchPage = (props: BatchFormsProps) => {
@@ -50,11 +51,11 @@ export const BatchPage = (props: BatchFormsProps) => {
           value={
             result.perHourCents === null ? hourUntold(result) : `${formatCents(result.perHourCents)} an hour`
           }
-          note={`over ${hoursText(result.minutes)} h`}
+          note={`over ${hoursText(result.minutes)} h of your own`}
         />
       </Figures>
       {result.onHand.length > 1 ? <OnHand figures={figures} /> : null}
-      <Money figures={figures} />
+      <BatchMoney figures={figures} />
       <Beside figures={figures} />
       <BatchNotes {...props} />
       <BatchLines {...props} />
@@ -152,95 +153,6 @@ const dayOf = (start: Day, number: number): Day => {
   const date = new Date((number - dayNumber(start)) * 86_400_000 + Date.parse(`${start}T00:00:00Z`))
   return date.toISOString().slice(0, 10) as Day
 }
-
-const Money = ({ figures: { batch, result } }: { figures: BatchFigures }) => (
-  <DataTable
-    caption="Money and hours"
-    rows={moneyRows(batch.hopedPriceCents, result)}
-    columns={[
-      {
-        title: 'What',
-        isHeader: true,
-        cell: ({ label, note }) => (
-          <>
-            {label}
-            {note ? (
-              <>
-                <br />
-                <span class="hint">{note}</span>
-              </>
-            ) : null}
-          </>
-        ),
-      },
-      { title: 'So far', cell: ({ value }) => value, isNumber: true },
-    ]}
-  />
-)
-
-const pricedWords = ({ unpriced, atHoped }: BatchFigures['result']): string => {
-  if (unpriced > 0) return `${unpriced} without a price yet`
-  return atHoped > 0
-    ? `${atHoped} at the price hoped for, until the table at home gives theirs`
-    : 'at what they sell for'
-}
-
-interface MoneyRow {
-  label: string
-  note?: string
-  value: string
-}
-
-const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRow[] => [
-  {
-    label: `Sold, ${result.sold}`,
-    note: 'lines of the books tied to it',
-    value: formatCents(result.salesCents),
-  },
-  {
-    label: `Own kitchen and bartered, ${result.kitchen + result.bartered}`,
-    note: pricedWords(result),
-    value: formatCents(result.goodsCents),
-  },
-  ...(result.kept > 0
-    ? [
-        {
-          label: `Kept on the farm, ${result.kept}`,
-          note: 'at what they cost; they stand as raised stock that stays in the balance sheet',
-          value: formatCents(result.keptCents),
-        },
-      ]
-    : []),
-  { label: 'Costs', note: 'lines of the books tied to it', value: formatCents(result.costsCents) },
-  { label: 'Left after costs', value: formatCents(result.marginCents) },
-  { label: 'Hours', value: hoursText(result.minutes) },
-  ...(result.breakEvenCents === null
-    ? []
-    : [
-        {
-          label: 'Each that is left must bring, to cover the costs',
-          value: formatCents(result.breakEvenCents),
-        },
-      ]),
-  ...(hoped === null || result.hopedRestCents === null
-    ? []
-    : [
-        {
-          label: `If the rest sells at ${formatCents(hoped)} each`,
-          note: `${formatCents(result.hopedRestCents)} more`,
-          value: result.hopedPerHourCents === null ? '–' : `${formatCents(result.hopedPerHourCents)} an hour`,
-        },
-      ]),
-  ...(result.carriedCents > 0
-    ? [
-        {
-          label: 'Cost that lies in what is left',
-          note: 'is in the inventory of the balance sheet: do not list it there again',
-          value: formatCents(result.carriedCents),
-        },
-      ]
-    : []),
-]
 
 const Beside = ({ figures: { beside, batch, plan } }: { figures: BatchFigures }) => (
   <DataTable<{ name: string; lost: string; cost: string; margin: string; hour: string; isThis: boolean }>

@@ -22,6 +22,8 @@ export interface BatchLine {
   memo: string
   accountName: string
   accountKind: AccountKind
+  /** Line of the account's form, `22` for hired labor; null where it has none. */
+  scheduleLine: string | null
   /** As the line was booked; a batch can have one that names no enterprise. */
   enterpriseId: string | null
   /** Debits positive. */
@@ -37,6 +39,7 @@ const lineColumns = {
   memo: sql<string>`coalesce(nullif(${postings.memo}, ''), ${entries.memo})`,
   accountName: accounts.name,
   accountKind: accounts.kind,
+  scheduleLine: accounts.scheduleLine,
   enterpriseId: postings.enterpriseId,
   amountCents: postings.amountCents,
 }

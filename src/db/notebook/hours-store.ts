@@ -1,5 +1,5 @@
 // Hours of the farm: written as a total or by a clock that runs, read by days.
-import { and, asc, between, desc, eq, isNotNull, isNull } from 'drizzle-orm'
+import { and, asc, between, desc, eq, isNotNull, isNull, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
@@ -133,16 +133,28 @@ export const listHours = (books: Books, from: Day, to: Day): KeptHours[] =>
     .all()
     .map(keptHours)
 
-/** All that was worked for each batch, by its id. */
-export const minutesByBatch = (books: Books): Map<string, number> =>
-  new Map(
-    books.sqlite
-      .prepare(
-        'SELECT batch_id, sum(minutes) FROM work_hours WHERE batch_id IS NOT NULL AND minutes IS NOT NULL GROUP BY batch_id',
-      )
-      .raw()
-      .all() as [string, number][],
-  )
+export interface BatchWork {
+  batchId: string
+  day: Day
+  hired: boolean
+  minutes: number
+  payCents: Cents | null
+}
+
+/** All that was worked for batches, oldest first. */
+export const batchWork = (books: Books): BatchWork[] =>
+  books.db
+    .select({
+      batchId: sql<string>`${workHours.batchId}`,
+      day: workHours.day,
+      hired: workHours.hired,
+      minutes: sql<number>`${workHours.minutes}`,
+      payCents: workHours.payCents,
+    })
+    .from(workHours)
+    .where(and(isNotNull(workHours.batchId), isNotNull(workHours.minutes)))
+    .orderBy(asc(workHours.day))
+    .all()
 
 /** Hours written for an enterprise that a batch of it turns out to have had. */
 export const tieHours = (

@@ -14,7 +14,13 @@ export interface BatchFacts {
   kept: number
   hopedPriceCents: Cents | null
   /** Lines of the books, debits positive. */
-  lines: readonly { day: Day; kind: 'income' | 'expense' | 'other'; amountCents: Cents }[]
+  lines: readonly {
+    day: Day
+    kind: 'income' | 'expense' | 'other'
+    amountCents: Cents
+    /** Pay of hired help: it stands in place of the pay noted with hired hours. */
+    isWages?: boolean
+  }[]
   marks: readonly { day: Day; kind: BatchMarkKind; quantity: number; pounds: number | null }[]
   goods: readonly {
     day: Day
@@ -23,7 +29,10 @@ export interface BatchFacts {
     quantity: number
     unitPriceCents: Cents | null
   }[]
+  /** The couple's own. */
   minutes: number
+  /** Hours of hired help, with the pay noted for them. */
+  hired?: readonly { day: Day; minutes: number; payCents: Cents | null }[]
 }
 
 /** What was weighed, and as what: live ones by the newest weighing, where nothing was noted at processing or sale. */
@@ -54,10 +63,21 @@ export interface BatchResult {
   atHoped: number
   /** Goods that have no price yet, nor one hoped for, and count as nothing. */
   unpriced: number
+  /** Lines of the books, and the pay noted with hired hours where the books hold none for it. */
   costsCents: Cents
+  /** Of the costs, lines of the books. */
+  bookedCents: Cents
+  /** Of the costs, what was noted with hired hours. */
+  hiredPayCents: Cents
+  hiredMinutes: number
+  /** Of the costs, all that hired help cost, noted or in the books: a plan has it apart from direct costs. */
+  helpCents: Cents
+  /** Of hired minutes, those for which no pay was noted, where none is in the books either. */
+  unpaidMinutes: number
   /** What those cost that are kept: they go on to the stock at that. */
   keptCents: Cents
   marginCents: Cents
+  /** The couple's own. */
   minutes: number
   /** How many were not lost. */
   lived: number
@@ -68,7 +88,7 @@ export interface BatchResult {
   costPerPoundCents: Cents | null
   /** What one of the newest weighing weighed. */
   poundsEach: number | null
-  /** Return to labor: margin by hour. Untold before anything of it was sold or used, but for a batch that is over. */
+  /** Return to labor: margin by hour of the couple's own. Untold before anything of it was sold or used, but for a batch that is over. */
   perHourCents: Cents | null
   /** What one of the rest must bring so that its costs are covered; zero when they are. */
   breakEvenCents: Cents | null
@@ -95,12 +115,13 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
   const left = isOver ? 0 : Math.max(0, rest)
   const lived = exact(facts.size - lost)
   const salesCents = cents(-sumOf(facts, 'income'))
-  const costsCents = cents(sumOf(facts, 'expense') + sumOf(facts, 'other'))
+  const help = helpOf(facts)
+  const bookedCents = sumCents([sumOf(facts, 'expense'), sumOf(facts, 'other')])
+  const costsCents = sumCents([bookedCents, help.hiredPayCents])
   const goodsCents = sumCents(facts.goods.map((one) => worthOf(one, facts)))
   const withoutPrice = facts.goods.filter((one) => one.unitPriceCents === null && one.state !== 'set_aside')
   const keptCents = lived > 0 && kept > 0 ? quotient(costsCents * kept, lived) : zeroCents
   const marginCents = cents(salesCents + goodsCents + keptCents - costsCents)
-  const { minutes } = facts
   const pounds = poundsOf(facts)
   const weighed = lastWeighed(facts)
   const hasBrought = isOver || salesCents + goodsCents !== 0
@@ -120,21 +141,23 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
     atHoped: facts.hopedPriceCents === null ? 0 : sum(withoutPrice),
     unpriced: facts.hopedPriceCents === null ? withoutPrice.length : 0,
     costsCents,
+    bookedCents,
+    ...help,
     keptCents,
     marginCents,
-    minutes,
+    minutes: facts.minutes,
     lived: Math.max(0, lived),
     costPerUnitCents: lived > 0 ? quotient(costsCents, lived) : null,
     marginPerUnitCents: lived > 0 ? quotient(marginCents, lived) : null,
     pounds,
     costPerPoundCents: pounds && lived > 0 ? costOfPound(costsCents, lived, pounds) : null,
     poundsEach: weighed ? exact(weighed.pounds! / weighed.quantity) : null,
-    perHourCents: minutes > 0 && hasBrought ? quotient(marginCents * 60, minutes) : null,
+    perHourCents: facts.minutes > 0 && hasBrought ? quotient(marginCents * 60, facts.minutes) : null,
     breakEvenCents: left > 0 ? quotient(Math.max(0, -marginCents), left) : null,
     hopedPerHourCents:
-      hopedRestCents === null || minutes === 0
+      hopedRestCents === null || facts.minutes === 0
         ? null
-        : quotient((marginCents + hopedRestCents) * 60, minutes),
+        : quotient((marginCents + hopedRestCents) * 60, facts.minutes),
     hopedRestCents,
     carriedCents: lived > 0 && left > 0 ? quotient(costsCents * left, lived) : zeroCents,
     paidForItself: paidForItself(facts),
@@ -150,6 +173,20 @@ const upTo = (facts: BatchFacts, on: Day): BatchFacts => {
     lines: by(facts.lines),
     marks: by(facts.marks),
     goods: by(facts.goods),
+    hired: by(facts.hired ?? []),
+  }
+}
+
+const helpOf = ({ lines, hired = [] }: BatchFacts) => {
+  const wages = lines.filter(({ isWages }) => isWages)
+  const isBooked = wages.length > 0
+  const hiredPayCents = isBooked ? zeroCents : sumCents(hired.map(({ payCents }) => payCents ?? zeroCents))
+  const minutesIn = (some: typeof hired) => some.reduce((total, { minutes }) => total + minutes, 0)
+  return {
+    hiredPayCents,
+    helpCents: sumCents([hiredPayCents, ...wages.map(({ amountCents }) => amountCents)]),
+    hiredMinutes: minutesIn(hired),
+    unpaidMinutes: isBooked ? 0 : minutesIn(hired.filter(({ payCents }) => payCents === null)),
   }
 }
 
@@ -196,7 +233,9 @@ const costOfPound = (costs: Cents, lived: number, { pounds, of }: Pounds): Cents
   cents(new Decimal(costs).times(of).dividedBy(lived).dividedBy(pounds).toDecimalPlaces(0).toNumber())
 
 const paidForItself = (facts: BatchFacts): Day | null => {
+  const isBooked = helpOf(facts).hiredPayCents === 0
   const moves = [
+    ...(isBooked ? [] : (facts.hired ?? [])).map(({ day, payCents }) => ({ day, brought: -(payCents ?? 0) })),
     ...facts.lines.map(({ day, amountCents }) => ({ day, brought: -amountCents })),
     ...facts.goods.map((one) => ({ day: one.day, brought: worthOf(one, facts) as number })),
   ].sort((a, b) => (a.day < b.day ? -1 : 1))

@@ -4,7 +4,7 @@ import { yearIn } from '#calendar/month.ts'
 import { type BatchLine, tiedLines, untiedLines } from '#db/notebook/batch-lines.ts'
 import { type BatchMark, listMarks } from '#db/notebook/batch-store.ts'
 import { type GoodsNote, listGoods } from '#db/notebook/field-notes.ts'
-import { listHours, minutesByBatch } from '#db/notebook/hours-store.ts'
+import { type BatchWork, batchWork, listHours } from '#db/notebook/hours-store.ts'
 import type { Batch } from '#db/notebook/schema-batches.ts'
 import type { Books } from '#db/open.ts'
 import type { Enterprise } from '#farm/farm-document.ts'
@@ -90,17 +90,20 @@ interface Read {
   lines: readonly BatchLine[]
   marks: readonly BatchMark[]
   goods: readonly GoodsNote[]
-  minutes: ReadonlyMap<string, number>
+  work: readonly BatchWork[]
 }
 
 const readAll = (books: Books): Read => ({
   lines: tiedLines(books),
   marks: listMarks(books),
   goods: listGoods(books, '0001-01-01' as Day, '9999-12-31' as Day).filter(({ batchId }) => batchId !== null),
-  minutes: minutesByBatch(books),
+  work: batchWork(books),
 })
 
-const factsOf = ({ lines, marks, goods, minutes }: Read, batch: Batch): BatchFacts => ({
+/** Schedule F's line of hired labor. */
+const hiredLabor = '22'
+
+const factsOf = ({ lines, marks, goods, work }: Read, batch: Batch): BatchFacts => ({
   startedDay: batch.startedDay,
   endedDay: batch.endedDay,
   size: batch.size,
@@ -108,14 +111,18 @@ const factsOf = ({ lines, marks, goods, minutes }: Read, batch: Batch): BatchFac
   hopedPriceCents: batch.hopedPriceCents,
   lines: lines
     .filter(({ batchId }) => batchId === batch.id)
-    .map(({ day, accountKind, amountCents }) => ({
+    .map(({ day, accountKind, scheduleLine, amountCents }) => ({
       day,
+      isWages: accountKind === 'expense' && scheduleLine === hiredLabor,
       kind: accountKind === 'income' || accountKind === 'expense' ? accountKind : 'other',
       amountCents,
     })),
   marks: marks.filter(({ batchId }) => batchId === batch.id),
   goods: goods.filter(({ batchId }) => batchId === batch.id),
-  minutes: minutes.get(batch.id) ?? 0,
+  minutes: work
+    .filter(({ batchId, hired }) => batchId === batch.id && !hired)
+    .reduce((sum, { minutes }) => sum + minutes, 0),
+  hired: work.filter(({ batchId, hired }) => batchId === batch.id && hired),
 })
 
 const plannedUnit = (books: Books, tag: string): PlannedUnit | null => {

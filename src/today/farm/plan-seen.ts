@@ -118,17 +118,15 @@ const ofHours = (farm: Farm, books: Books, from: Day, to: Day): Seen[] => {
   })
 }
 
-/** Of those that lived, as the batch's own page has it; without costs of the books tied to it a batch tells nothing of costs. */
+/** Of those that lived, as the batch's own page has it, but for the pay of hired help, which a plan has apart; without costs of the books tied to it a batch tells nothing of costs. */
 const ofBatches = (farm: Farm, rows: readonly BatchRow[]): Seen[] =>
   farm.enterprises.flatMap((one, at) => {
-    const found = batchOf(
-      one,
-      rows,
-      ({ result }) => result.costsCents > 0 && result.costPerUnitCents !== null,
-    )
+    const found = batchOf(one, rows, ({ result }) => result.costsCents > result.helpCents && result.lived > 0)
     if (!found) return []
     const plan = yearTotal(one.costsPerUnit)
-    const seen = shown(found.result.costPerUnitCents! / 100)
+    const { costsCents, helpCents, lived } = found.result
+    const seen = shown((costsCents - helpCents) / lived / 100)
+    const apart = helpCents === 0 ? '' : ', pay of hired help left out'
     return [
       {
         key: `enterprise.${one.id}.costs`,
@@ -137,7 +135,7 @@ const ofBatches = (farm: Farm, rows: readonly BatchRow[]): Seen[] =>
         unit: 'dollars' as const,
         plan,
         seen,
-        restsOn: `the batch ${found.batch.name}, ended ${endOf(found)}: over the ${found.result.lived} that were not lost`,
+        restsOn: `the batch ${found.batch.name}, ended ${endOf(found)}: over the ${lived} that were not lost${apart}`,
         taken: withEnterprise(farm, at, { costsPerUnit: scaled(one.costsPerUnit, plan, seen) }),
       },
     ]

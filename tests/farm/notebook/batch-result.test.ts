@@ -140,3 +140,43 @@ test('what is left of one after costs is of those that lived', () => {
   // 144 over 92 that lived, not over 100 chicks.
   expect(batchResult(broilers).marginPerUnitCents).toBe(157)
 })
+
+test('hired hours are no hours of one’s own: their pay is a cost, once, and return to labor is what is left by the own hour', () => {
+  // 14 beds of flowers: plants 1,260, netting 210.50, sold for 5,283; 60 own hours, and Kim 20 hours in each of eight weeks at 320.
+  const weeks = ['06-22', '06-29', '07-06', '07-13', '07-20', '07-27', '08-03', '08-10']
+  const flowers: BatchFacts = {
+    ...broilers,
+    size: 14,
+    hopedPriceCents: null,
+    lines: [
+      { day: day('2026-04-02'), kind: 'expense', amountCents: cents(1470_50) },
+      { day: day('2026-08-15'), kind: 'income', amountCents: cents(-5283_00) },
+    ],
+    marks: [],
+    goods: [],
+    minutes: 60 * 60,
+    hired: weeks.map((on) => ({ day: day(`2026-${on}`), minutes: 1200, payCents: cents(320_00) })),
+  }
+  const result = batchResult(flowers)
+  // 1,470.50 + 2,560 = 4,030.50; 5,283 − 4,030.50 = 1,252.50 over 60 h = 20.875; over 14 beds 287.89 each.
+  expect([result.costsCents, result.hiredPayCents, result.hiredMinutes]).toEqual([403050, 256000, 9600])
+  expect([result.marginCents, result.perHourCents, result.costPerUnitCents]).toEqual([125250, 2088, 28789])
+  // As July begins two weeks are paid: 1,470.50 + 640.
+  expect(batchResult(flowers, day('2026-07-01')).carriedCents).toBe(211050)
+  // Pay that the books hold for the batch stands in place of what was noted with the hours.
+  const wages = {
+    day: day('2026-08-14'),
+    kind: 'expense' as const,
+    amountCents: cents(2755_84),
+    isWages: true,
+  }
+  const booked = batchResult({ ...flowers, lines: [...flowers.lines, wages] })
+  expect([booked.costsCents, booked.hiredPayCents, booked.perHourCents]).toEqual([422634, 0, 1761])
+  // Hours without pay are told, and cost nothing.
+  const unpaid = { day: day('2026-08-17'), minutes: 300, payCents: null }
+  const told = batchResult({ ...flowers, hired: [...flowers.hired!, unpaid] })
+  expect([told.unpaidMinutes, told.hiredMinutes, told.costsCents]).toEqual([300, 9900, 403050])
+  expect(result.unpaidMinutes).toBe(0)
+  // What a plan knows as direct costs: without the help, which it has apart.
+  expect([result.helpCents, booked.helpCents]).toEqual([256000, 275584])
+})

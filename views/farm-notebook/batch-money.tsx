@@ -1,0 +1,112 @@
+// The money and hours of a batch, a row each.
+
+import { hoursText } from '#farm/notebook/words.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import type { BatchFigures } from '#today/farm/batch-figures.ts'
+import { DataTable } from '../parts/table.tsx'
+
+export const BatchMoney = ({ figures: { batch, result } }: { figures: BatchFigures }) => (
+  <DataTable
+    caption="Money and hours"
+    rows={moneyRows(batch.hopedPriceCents, result)}
+    columns={[
+      {
+        title: 'What',
+        isHeader: true,
+        cell: ({ label, note }) => (
+          <>
+            {label}
+            {note ? (
+              <>
+                <br />
+                <span class="hint">{note}</span>
+              </>
+            ) : null}
+          </>
+        ),
+      },
+      { title: 'So far', cell: ({ value }) => value, isNumber: true },
+    ]}
+  />
+)
+
+const pricedWords = ({ unpriced, atHoped }: BatchFigures['result']): string => {
+  if (unpriced > 0) return `${unpriced} without a price yet`
+  return atHoped > 0
+    ? `${atHoped} at the price hoped for, until the table at home gives theirs`
+    : 'at what they sell for'
+}
+
+/** What hired hours cost the batch, and how that is known. */
+const hiredSays = ({ hiredPayCents, unpaidMinutes }: BatchFigures['result']) => {
+  if (hiredPayCents === 0 && unpaidMinutes === 0)
+    return { note: 'its pay is among the lines of the books', value: '–' }
+  const missing =
+    unpaidMinutes > 0 ? `; no pay is noted for ${hoursText(unpaidMinutes)} h, which count as free` : ''
+  return { note: `pay noted with the hours${missing}`, value: formatCents(hiredPayCents) }
+}
+
+interface MoneyRow {
+  label: string
+  note?: string
+  value: string
+}
+
+const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRow[] => [
+  {
+    label: `Sold, ${result.sold}`,
+    note: 'lines of the books tied to it',
+    value: formatCents(result.salesCents),
+  },
+  {
+    label: `Own kitchen and bartered, ${result.kitchen + result.bartered}`,
+    note: pricedWords(result),
+    value: formatCents(result.goodsCents),
+  },
+  ...(result.kept > 0
+    ? [
+        {
+          label: `Kept on the farm, ${result.kept}`,
+          note: 'at what they cost; they stand as raised stock that stays in the balance sheet',
+          value: formatCents(result.keptCents),
+        },
+      ]
+    : []),
+  {
+    label: 'Costs',
+    note: 'lines of the books tied to it',
+    value: formatCents(result.bookedCents),
+  },
+  ...(result.hiredMinutes > 0
+    ? [{ label: `Hired help, ${hoursText(result.hiredMinutes)} h`, ...hiredSays(result) }]
+    : []),
+  { label: 'Left after costs', value: formatCents(result.marginCents) },
+  { label: 'Hours of your own', value: hoursText(result.minutes) },
+  ...(result.breakEvenCents === null
+    ? []
+    : [
+        {
+          label: 'Each that is left must bring, to cover the costs',
+          value: formatCents(result.breakEvenCents),
+        },
+      ]),
+  ...(hoped === null || result.hopedRestCents === null
+    ? []
+    : [
+        {
+          label: `If the rest sells at ${formatCents(hoped)} each`,
+          note: `${formatCents(result.hopedRestCents)} more`,
+          value: result.hopedPerHourCents === null ? '–' : `${formatCents(result.hopedPerHourCents)} an hour`,
+        },
+      ]),
+  ...(result.carriedCents > 0
+    ? [
+        {
+          label: 'Cost that lies in what is left',
+          note: 'is in the inventory of the balance sheet: do not list it there again',
+          value: formatCents(result.carriedCents),
+        },
+      ]
+    : []),
+]
