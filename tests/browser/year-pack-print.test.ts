@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { keepPack } from '#db/year/kept-packs.ts'
-import { sheetsToKeep } from '#web/pages/year-pack/kept-sheets.ts'
+import { sheetsToKeep } from '#web/forms/pack/kept-sheets.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { openPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'

@@ -4,14 +4,16 @@ import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
+import { latestRevision } from '#db/plan-store.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { listHoldings } from '#db/year/holding-list.ts'
 import { keepPack, keptPacksOf } from '#db/year/kept-packs.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
-import { type KeptSheets, packDifferences, sheetsToKeep } from '#web/pages/year-pack/kept-sheets.ts'
+import { type KeptSheets, packDifferences, sheetsToKeep } from '#web/forms/pack/kept-sheets.ts'
 import { act, done } from '../db/fresh-books.ts'
+import { browserForms } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -508,3 +510,50 @@ test('a sheet that an earlier program did not have is named as new, and is no di
   expect(text).toContain('The books say the same today, line by line')
   expect(text).not.toContain('Keep an amended copy')
 })
+
+test('a plan that moves the worksheet of a closed year is asked about before it is saved, in words of the sheet', async () => {
+  await closedBeforePaying()
+  const revisions = async () =>
+    ((await (await app.get('/runway/revisions.json')).json()) as { revisions: unknown[] }).revisions
+  const plan = planSchema.parse(JSON.parse(JSON.stringify(latestRevision(app.books, planIdOf())!.document)))
+  const form = (changed: unknown, more: Record<string, string> = {}) => ({
+    formId: formId(),
+    planId: planIdOf(),
+    basedOn: '1',
+    document: JSON.stringify(changed),
+    next: '/runway',
+    ...more,
+  })
+  // What no closed year rests on is saved as ever.
+  const cheaper = planSchema.parse({
+    ...plan,
+    household: { ...plan.household, living: [{ id: 'living', name: 'Living', perMonth: 1400 }] },
+  })
+  expect((await app.post('/runway/revisions/mine', form(cheaper))).status).toBe(303)
+  expect(packs()).toHaveLength(1)
+  // With a child born before 2025 the return of 2025 is another one.
+  const withChild = planSchema.parse({
+    ...cheaper,
+    household: { ...cheaper.household, dependents: [{ id: 'kit', name: 'Kit', born: '2015-05-05' }] },
+  })
+  const asked = await app.post('/runway/revisions/mine', form(withChild, { basedOn: '2' }))
+  expect(asked.status).toBe(409)
+  const text = await asked.text()
+  expect(text).toContain('2025 is closed with its pack, and this changes it')
+  expect(text).toMatch(/Tax worksheet, All sides, Deduction: 15750\.00 becomes 23625\.00/)
+  expect(text).not.toMatch(/, out, |povertyPercent|childTaxCredit/)
+  expect(await revisions()).toHaveLength(2)
+  expect(packs()).toHaveLength(1)
+  // The page's own form saves both, and sent twice it saves once.
+  const [own] = browserForms(text, '/runway').filter(({ action }) =>
+    action.startsWith('/runway/revisions/mine'),
+  )
+  for (const _ of [1, 2])
+    expect((await app.post('/runway/revisions/mine', Object.fromEntries(own!.fields))).status).toBe(303)
+  expect(await revisions()).toHaveLength(3)
+  expect(packs().map(({ copyNo }) => copyNo)).toEqual([2, 1])
+  expect(await page('/year-pack?year=2025')).toContain('The books say the same today, line by line')
+  expect(verifyBooks(app.books.sqlite).findings).toEqual([])
+})
+
+const planIdOf = () => app.books.sqlite.prepare('SELECT id FROM plans').pluck().get() as string

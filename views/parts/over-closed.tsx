@@ -11,6 +11,7 @@ export const OverClosed = ({ typed, errors }: OverClosedProps) =>
     <Checkbox
       name="overClosed"
       label="Change the closed year, and keep an amended copy of its pack"
+      hint="The first copy stays, and the amended one is kept beside it."
       checked={typed.value('overClosed') === 'yes'}
       error={errors.overClosed}
     />

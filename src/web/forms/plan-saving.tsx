@@ -1,5 +1,6 @@
 // The one door by which a page's form saves the plan: once per form, checked whole, refused over a newer revision with both shown.
 import { type PlanRevision, planRevision, savedBefore, savePlan } from '#db/plan-store.ts'
+import type { Refusal } from '#ledger/problem.ts'
 import { countedTwice, type TwiceQuestion } from '#plan/counted-twice.ts'
 import { differences } from '#plan/difference.ts'
 import { inWords } from '#plan/difference-words.ts'
@@ -9,12 +10,14 @@ import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.t
 import { readPlan } from '#plan/upgrade.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { LostPlanPage } from '#views/runway/lost-plan.tsx'
+import { PlanOverClosedPage } from '#views/runway/plan-over-closed.tsx'
 import { TwicePage } from '#views/runway/twice.tsx'
 import { actOf } from './act.ts'
 import { type Answered, answer, moveOn, type PageContext } from './answer.tsx'
 import { formIdField, wholeNumber } from './fields.ts'
 import { type FormErrors, formWords, newFormId, readForm, type TypedForm } from './form.ts'
 import { isOfForm, leadsElsewhere, planOpen } from './open-plan.ts'
+import { asksOverClosed, overClosedField, overClosedYears } from './pack/closed-years.ts'
 import { showTwoVersions } from './two-versions.tsx'
 import { typedPairs } from './typed-form.ts'
 import { withPlan } from './with-plan.tsx'
@@ -115,15 +118,18 @@ export function savePlanForm(
   const from = basedOn ?? revisionOpened(typed) ?? 0
   const question = opened ? countedTwice(opened, checked.data) : null
   if (question) return askWhatIsMeant(c, question, { planId, basedOn: from, note, next })
-  const saved = savePlan(c.var.web.books, actOf(c, formId.data), {
-    planId,
-    basedOn: from,
-    schemaVersion: planVersion,
-    document: checked.data,
-    ...(current.plan && current.plan.name !== checked.data.name ? { name: checked.data.name } : {}),
-    note,
-    asked: askedFor(c, typed),
-  })
+  const act = actOf(c, formId.data)
+  const saved = overClosedYears(c, typed, act, () =>
+    savePlan(c.var.web.books, act, {
+      planId,
+      basedOn: from,
+      schemaVersion: planVersion,
+      document: checked.data,
+      ...(current.plan && current.plan.name !== checked.data.name ? { name: checked.data.name } : {}),
+      note,
+      asked: askedFor(c, typed),
+    }),
+  )
   if (saved.ok) {
     const undo = `/runway/revisions/undo?from=${saved.revisionNo}&plan=${encodeURIComponent(planId)}&next=${encodeURIComponent(next)}`
     const says = leadsElsewhere(c)
@@ -134,6 +140,8 @@ export function savePlanForm(
       undo: { action: undo, label: 'Undo', formId: newFormId() },
     })
   }
+  const asking = asksOverClosed(saved) ? saved : null
+  if (asking) return askOverClosed(c, asking, { plan: checked.data, planId, basedOn: from, note, next })
   if (saved.kind === 'newer-revision') return showBoth(c, checked.data, saved.theirs, next)
   return refused(
     saved.problems.map(({ path, message }) => ({ path: path === '' ? [] : path.split('.'), message })),
@@ -193,6 +201,26 @@ function showBoth(c: PageContext, mine: Plan, theirs: PlanRevision, next: string
     theirs: next,
   })
 }
+
+/** Nothing is saved yet: the form carries the whole plan on, with the yes in it. */
+const askOverClosed = (
+  c: PageContext,
+  { problems }: Refusal,
+  form: { plan: Plan; planId: string; basedOn: number; note: string; next: string },
+): Answered =>
+  answer(c, {
+    title: 'A closed year changes',
+    status: 409,
+    figures: { asks: problems.map(({ message }) => message) },
+    page: () => (
+      <PlanOverClosedPage
+        says={problems.map(({ message }) => message)}
+        form={form}
+        field={overClosedField}
+        formId={newFormId()}
+      />
+    ),
+  })
 
 /** Nothing is saved yet: each answer carries the whole plan that it makes. */
 const askWhatIsMeant = (

@@ -7,6 +7,7 @@ import type { TaxWorksheet } from '#today/year-pack/figures.ts'
 import { Caution } from '../../parts/message.tsx'
 import { EachPayment } from '../../tax-paid/each-payment.tsx'
 import { PackPart } from '../parts.tsx'
+import { figureName, plainName } from './figure-name.ts'
 
 interface TaxPartProps {
   id: string
@@ -191,27 +192,6 @@ const TraceRow = ({ line, name, madeOf = '' }: { line: TraceLine; name: string; 
     </td>
   </tr>
 )
-
-/** Figures whose own name does not say enough. */
-const longNames: Readonly<Record<string, string>> = {
-  qbiDeduction: 'Qualified business income deduction',
-  saversCredit: 'Saver’s credit',
-  netOperatingLossDeduction: 'Losses of other years taken off',
-  'carried.netOperatingLoss': 'Left to later years: operating loss',
-  'carried.farmLoss': 'Of it from farming, which may go back two years',
-  'carried.qualifiedBusiness': 'Left to next year: business income below zero',
-  'carried.shortTermLoss': 'Left to later years: short-term capital loss',
-  'carried.longTermLoss': 'Left to later years: long-term capital loss',
-  'carried.section179': 'Left to later years: section 179 deduction',
-}
-
-const figureName = (figure: string): string => {
-  const words = plainName(figure)
-  return longNames[figure] ?? words.charAt(0).toUpperCase() + words.slice(1)
-}
-
-/** `adjustedGrossIncome` as words; `person1` as two. */
-const plainName = (name: string): string => name.replace(/([A-Z]|\d+)/g, ' $1').toLowerCase()
 
 /** Rates have up to four digits (.9235), amounts two. */
 const inputNumber = (value: number): string =>

@@ -31,9 +31,9 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { overClosedField } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
-import { overClosedField } from '#web/pages/year-pack/closed-years.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const closePages: PageRoom = {

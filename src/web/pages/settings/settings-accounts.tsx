@@ -44,10 +44,10 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { overClosedYears } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
-import { overClosedYears } from '#web/pages/year-pack/closed-years.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const accountSettingsPages: PageRoom = {

@@ -10,17 +10,17 @@ import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.ts
 import { tableOf } from '#web/forms/csv.ts'
 import { formIdField, optionalText, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm } from '#web/forms/form.ts'
-import type { PageRoom } from '#web/forms/page-room.ts'
-import { posted } from '#web/forms/posted.ts'
-import type { PageEnv } from '#web/server/context.ts'
-import { beforeClosing } from './closing.ts'
 import {
   type KeptSheets,
   newSheets,
   type PackDifference,
   packDifferences,
   sheetsToKeep,
-} from './kept-sheets.ts'
+} from '#web/forms/pack/kept-sheets.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
+import type { PageEnv } from '#web/server/context.ts'
+import { beforeClosing } from './closing.ts'
 import { yearAskedFor } from './year-asked.ts'
 import { showPack } from './year-pack.tsx'
 

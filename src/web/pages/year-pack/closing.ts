@@ -8,7 +8,7 @@ import { currentPlan } from '#today/current-plan.ts'
 import { paidSince } from '#today/tax/paid-each.ts'
 import type { ClosedYearFigures } from '#views/year-pack/whole/closed-year.tsx'
 import type { PageContext } from '#web/forms/answer.tsx'
-import { paidUntil, sinceClosed } from './closed-years.ts'
+import { paidUntil, sinceClosed } from '#web/forms/pack/closed-years.ts'
 
 /** What the page says of the closing of a year. */
 export const closedYear = (c: PageContext, year: number): ClosedYearFigures => ({

@@ -33,6 +33,7 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { asksOverClosed, settingOverClosed } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
@@ -47,7 +48,6 @@ import {
   wordOf,
   yesNo,
 } from './business-form.ts'
-import { asksOverClosed, settingOverClosed } from './closed-years.ts'
 import { farmSaidProblems } from './farm-form-problems.ts'
 import { yearAskedFor } from './year-asked.ts'
 

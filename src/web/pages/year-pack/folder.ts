@@ -5,7 +5,7 @@ import type { Books } from '#db/open.ts'
 import { receiptsOfYear, type YearReceipt } from '#db/year/receipts-of-year.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { csvText, tableOf } from '#web/forms/csv.ts'
-import type { KeptBasis, KeptSheets } from './kept-sheets.ts'
+import type { KeptBasis, KeptSheets } from '#web/forms/pack/kept-sheets.ts'
 import { plainFileName, type ZippedFile } from './zip-stream.ts'
 
 /** `folder`: where the receipts of these books lie. */

@@ -38,11 +38,11 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { overClosedYears } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
-import { overClosedYears } from './closed-years.ts'
 
 export const payPages: PageRoom = {
   build: () =>

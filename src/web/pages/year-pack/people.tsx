@@ -22,12 +22,12 @@ import {
   wholeNumber,
 } from '#web/forms/fields.ts'
 import { checkForm, newFormId, openingForm, type TypedForm } from '#web/forms/form.ts'
+import { asksOverClosed, overClosedYears, settingOverClosed } from '#web/forms/pack/closed-years.ts'
+import { peopleTables } from '#web/forms/pack/people-tables.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { asksOverClosed, overClosedYears, settingOverClosed } from './closed-years.ts'
-import { peopleTables } from './tables/people-tables.ts'
 import { yearAskedFor } from './year-asked.ts'
 
 export const peoplePages: PageRoom = {

@@ -6,8 +6,8 @@ import type { Outcome } from '#ledger/problem.ts'
 import { actOf } from '#web/forms/act.ts'
 import { moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { openingForm, type TypedForm } from '#web/forms/form.ts'
+import { overClosedYears } from '#web/forms/pack/closed-years.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
-import { overClosedYears } from './closed-years.ts'
 import { yearAskedFor } from './year-asked.ts'
 
 interface Row {

@@ -18,12 +18,12 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { asksOverClosed, settingOverClosed } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { businessFields, businessOf, businessText, homeProblems, wordOf, yesNo } from './business-form.ts'
-import { asksOverClosed, settingOverClosed } from './closed-years.ts'
 import { yearAskedFor } from './year-asked.ts'
 
 export const ventureFormPages: PageRoom = {

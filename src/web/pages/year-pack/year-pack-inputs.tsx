@@ -27,11 +27,11 @@ import {
   wholeNumber,
 } from '#web/forms/fields.ts'
 import { checkForm, newFormId, openingForm, type TypedForm } from '#web/forms/form.ts'
+import { asksOverClosed, overClosedYears, settingOverClosed } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { asksOverClosed, overClosedYears, settingOverClosed } from './closed-years.ts'
 import { inputsOf } from './inputs-of-year.ts'
 import { yearAskedFor } from './year-asked.ts'
 

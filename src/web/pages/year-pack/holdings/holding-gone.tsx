@@ -29,10 +29,10 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { overClosedYears } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { overClosedYears } from '../closed-years.ts'
 import { yearAskedFor } from '../year-asked.ts'
 import { type FoundHolding, foundHolding, noSuchThing } from './found-holding.ts'
 import { type Gone, goneByForm } from './trade-in.ts'

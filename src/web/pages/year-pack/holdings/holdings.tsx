@@ -19,11 +19,11 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { overClosedYears } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { overClosedYears } from '../closed-years.ts'
 import { yearAskedFor } from '../year-asked.ts'
 import { type FoundHolding, foundHolding, noSuchThing, sidesWithThings } from './found-holding.ts'
 import { draftOf, holdingForm, textOf } from './holding-fields.ts'

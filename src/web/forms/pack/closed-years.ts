@@ -2,7 +2,7 @@
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { type KeptPack, keepPack, keptPacksOf, keptYears } from '#db/year/kept-packs.ts'
-import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
+import { type FieldProblem, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import type { PaidUntil } from '#today/tax/paid-for.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
@@ -48,16 +48,16 @@ export const paidUntil = ({ keptAt }: Pick<KeptPack, 'keptAt'>): PaidUntil => ({
  * Carries out what a form asks for. Where that changes the pack of a closed year, nothing is kept until the box of the form is ticked;
  * then the amended copy is kept in the same transaction.
  */
-export const overClosedYears = <Result>(
+export const overClosedYears = <Done extends { ok: boolean }>(
   c: PageContext,
   typed: TypedForm,
   act: Act,
-  work: () => Outcome<Result>,
-): Outcome<Result> => {
+  work: () => Done,
+): Done | Refusal => {
   const { books } = c.var.web
   const years = keptYears(books)
   if (years.length === 0) return work()
-  return atomically(books, (): Outcome<Result> => {
+  return atomically(books, (): Done | Refusal => {
     const before = new Map(years.map((year) => [year, JSON.stringify(sinceClosed(c, year))]))
     const done = work()
     if (!done.ok) return done
@@ -89,8 +89,8 @@ export const settingOverClosed = (
   })
 
 /** Whether a form was only told that it changes a closed year. */
-export const asksOverClosed = (outcome: Outcome<unknown>): outcome is Refusal =>
-  !outcome.ok && outcome.problems.some(({ path }) => path === overClosedField)
+export const asksOverClosed = (done: { ok: boolean; problems?: FieldProblem[] }): done is Refusal =>
+  !done.ok && (done.problems ?? []).some(({ path }) => path === overClosedField)
 
 const keepAmended = (c: PageContext, books: Books, act: Act, year: number) =>
   keepPack(books, act, {
@@ -109,8 +109,8 @@ const inWords = ({ year, differences, newSheets }: SinceClosed & { year: number 
     )
   const more = differences.length > 3 ? ` and ${differences.length - 3} more` : ''
   if (differences.length === 0 && newSheets.length > 0)
-    return `${year} is closed with its pack, and its copy lacks ${newSheets.join('; ')}. Check the box below to go on: the first copy stays, and an amended one is kept beside it.`
+    return `${year} is closed with its pack, and its copy lacks ${newSheets.join('; ')}.`
   return differences.length === 0
     ? `${year} is closed with its pack. This changes it back to how it was kept.`
-    : `${year} is closed with its pack, and this changes it. ${shown.join('; ')}${more}. Check the box below to do it all the same: the first copy stays, and an amended one is kept beside it.`
+    : `${year} is closed with its pack, and this changes it. ${shown.join('; ')}${more}.`
 }

@@ -4,11 +4,12 @@ import type { Books } from '#db/open.ts'
 import type { PaidUntil } from '#today/tax/paid-for.ts'
 import type { PackBasis, YearPackFigures } from '#today/year-pack/figures.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
+import { figureName } from '#views/year-pack/tax/figure-name.ts'
 import { daysHeld } from '#views/year-pack/whole/contents.tsx'
 import { packSheets } from '#views/year-pack/whole/sheets.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
-import { notSaid } from './tables/people-tables.ts'
-import { packTables } from './tables/year-pack-tables.ts'
+import { notSaid } from './people-tables.ts'
+import { packTables } from './year-pack-tables.ts'
 
 export interface KeptSheet {
   id: string
@@ -162,10 +163,7 @@ const linesOf = (
 ): Map<string, { label: string; amounts: string }> => {
   const lines = new Map<string, { label: string; amounts: string }>()
   for (const row of rows) {
-    const label = row
-      .slice(0, 2)
-      .filter((cell) => cell !== '' && !isAmount(cell))
-      .join(', ')
+    const label = labelOf(header, row)
     let key = row
       .slice(0, 2)
       .filter((cell) => !isAmount(cell))
@@ -182,6 +180,17 @@ const linesOf = (
     lines.set(key, { label, amounts: told.join(' · ') })
   }
   return lines
+}
+
+/** In words as the sheet prints it: of the worksheet's table, which keeps a program's names, those of its figures. */
+const labelOf = (header: readonly string[], row: readonly string[]): string => {
+  const [part, figure] = row
+  if (header[0] === 'part' && header[1] === 'figure')
+    return part === 'out' ? figureName(figure ?? '') : (figure ?? '')
+  return row
+    .slice(0, 2)
+    .filter((cell) => cell !== '' && !isAmount(cell))
+    .join(', ')
 }
 
 /** Copies of an earlier program say of a thing what it was sold for after the year: nothing of the year itself. */
