@@ -1,7 +1,7 @@
 // What `src/start.mjs` runs is what the sources say, at the first start, after a changed letter, and again.
 import { execFileSync, spawnSync } from 'node:child_process'
 import {
-  copyFileSync,
+  cpSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
@@ -37,10 +37,10 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
       'ledger/statements/reading/reading-work',
     ])
       write(`src/${worker}.ts`, 'export {}')
-    for (const file of ['src/start.mjs', 'src/run-bundled.mjs', 'src/stacks-of-sources.mjs'])
-      copyFileSync(join(root, file), join(house, file))
+    for (const file of ['start.mjs', 'start'])
+      cpSync(join(root, 'src', file), join(house, 'src', file), { recursive: true })
     mkdirSync(join(house, 'node_modules'))
-    for (const name of ['esbuild', '@esbuild'])
+    for (const name of ['esbuild', '@esbuild', 'env-paths', 'is-safe-filename'])
       symlinkSync(join(root, 'node_modules', name), join(house, 'node_modules', name))
     const start = () => execFileSync(process.execPath, ['src/start.mjs'], { cwd: house, encoding: 'utf8' })
     const cache = join(house, 'node_modules/.cache')
@@ -68,6 +68,18 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
     expect(stderr).toContain('Error: no door\n')
     expect(stderr).toMatch(/\(?.*src[\\/]main\.ts:4:9\)?\n/)
     expect(stderr).toMatch(/src[\\/]main\.ts:6:13/)
+    // As where another user has installed it: nothing can be put beside it.
+    rmSync(cache, { recursive: true })
+    writeFileSync(cache, 'not a folder')
+    main('own')
+    const XDG_CACHE_HOME = join(house, 'of-the-user')
+    const started = execFileSync(process.execPath, ['src/start.mjs'], {
+      cwd: house,
+      encoding: 'utf8',
+      env: { ...process.env, XDG_CACHE_HOME },
+    })
+    expect(started).toBe('own yard\n')
+    expect(readdirSync(join(XDG_CACHE_HOME, 'dooryard'))).toEqual(['dooryard'])
   } finally {
     rmSync(house, { recursive: true, force: true })
   }
@@ -89,8 +101,8 @@ test('what V8 made of a file is kept and taken again, and what it refuses is mad
     const size = () => statSync(join(folder, kept()[0]!)).size
     const run = (calls: string, options = '{}') =>
       execFileSync(process.execPath, ['--input-type=module'], {
-        input: `import { runBundled } from ${JSON.stringify(pathToFileURL(join(root, 'src/run-bundled.mjs')).href)}
-          const { exports, keep } = runBundled(${JSON.stringify(file)}, 'serve')
+        input: `import { runBundled } from ${JSON.stringify(pathToFileURL(join(root, 'src/start/run-bundled.mjs')).href)}
+          const { exports, keep } = runBundled(${JSON.stringify(file)}, { root: ${JSON.stringify(folder)}, by: 'serve' })
           console.log(exports.${calls}())
           keep(${options})`,
         encoding: 'utf8',

@@ -2,8 +2,8 @@
 // first page. Node 20 keeps nothing of the kind, and later ones only whole modules, so it is kept here, beside the file and with it.
 import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { dirname } from 'node:path'
-import { constants, Script } from 'node:vm'
+import { dirname, join } from 'node:path'
+import { Script } from 'node:vm'
 import { showSourcesOf } from './stacks-of-sources.mjs'
 
 /** More than that of what is kept has to be new before it is written anew. */
@@ -11,22 +11,27 @@ const worthKeeping = 1.05
 
 /**
  * What the file exports, and `keep`, which puts by what V8 has made of it so far: functions that have run are in it, others are not,
- * so it is called when what a start needs has run. `by` tells apart who runs it for different ends, as commands do. The file is of the older
- * module kind, written as one function of `exports, require, module`.
+ * so it is called when what a start needs has run. `by` tells apart who runs it for different ends, as commands do; `root` is the
+ * house, whose libraries it asks for. The file is of the older module kind, written as one function of `exports, require, module`.
  */
-export function runBundled(file, by = '') {
+export function runBundled(file, { root, by = '' }) {
   const { version, arch } = process
   const keptIn = `${file}.${[by, version, arch].filter(Boolean).join('-')}.code`
   const cachedData = bytesOf(keptIn)
   const script = new Script(readFileSync(file, 'utf8'), {
     filename: file,
     ...(cachedData && { cachedData }),
-    importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   })
   showSourcesOf(file)
   const module = { exports: {} }
   let size = script.cachedDataRejected === false ? cachedData.length : 0
-  script.runInThisContext()(module.exports, createRequire(file), module, file, dirname(file))
+  script.runInThisContext()(
+    module.exports,
+    createRequire(join(root, 'package.json')),
+    module,
+    file,
+    dirname(file),
+  )
   const keep = ({ onlyIfNone = false } = {}) => {
     if (onlyIfNone && size > 0) return
     const made = script.createCachedData()
