@@ -1,45 +1,31 @@
 // Prints a table of speeds, each a ratio to its floor measured in the same run: machines are shared and noisy. A row stands there as soon
 // as it is measured, and one that breaks leaves the others alone. `npm run bench -- NAME…` measures those of a file or of one name.
 import { spawnSync } from 'node:child_process'
-import { readdirSync } from 'node:fs'
-import { join } from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { benchModules } from './as-shipped.ts'
 import type { BenchModule, BenchRow } from './bench.ts'
 
 /** What a process of its own says on the last line of its output. */
-const asOne = '--one'
 const said = 'rows: '
 
-const moduleOf = async (file: string) => (await import(join(import.meta.dirname, file))) as BenchModule
-const fileName = (file: string) => file.replace('.bench.ts', '')
+const wanted = process.argv.slice(2)
+const found: { module: string; bench: string }[] = []
+for (const [file, module] of await benchModules())
+  for (const bench of Object.keys(((await import(module)) as BenchModule).benches))
+    if (wanted.length === 0 || wanted.includes(bench) || wanted.includes(file)) found.push({ module, bench })
+if (found.length === 0) throw new Error(`No bench is called ${wanted.join(' or ')}`)
+print('bench', 'what', 'median', 'ratio to floor', 'asked', '')
+let isHeld = true
+for (const { module, bench } of found) if (!show(bench, rowsOf(module, bench))) isHeld = false
+process.exit(isHeld ? 0 : 1)
 
-const words = process.argv.slice(2)
-if (words[0] === asOne) await measureOne(words[1]!, words[2]!)
-else await measureAll(words)
-
-async function measureOne(file: string, bench: string): Promise<void> {
-  const { benches } = await moduleOf(file)
-  console.log(said + JSON.stringify(await benches[bench]!()))
-  process.exit(0)
-}
-
-async function measureAll(wanted: readonly string[]): Promise<void> {
-  const found: { file: string; bench: string }[] = []
-  const files = readdirSync(import.meta.dirname).filter((file) => file.endsWith('.bench.ts'))
-  for (const file of files.sort())
-    for (const bench of Object.keys((await moduleOf(file)).benches))
-      if (wanted.length === 0 || wanted.includes(bench) || wanted.includes(fileName(file)))
-        found.push({ file, bench })
-  if (found.length === 0) throw new Error(`No bench is called ${wanted.join(' or ')}`)
-  print('bench', 'what', 'median', 'ratio to floor', 'asked', '')
-  let isHeld = true
-  for (const { file, bench } of found) if (!show(bench, rowsOf(file, bench))) isHeld = false
-  process.exitCode = isHeld ? 0 : 1
-}
-
-/** Null where it broke. */
-function rowsOf(file: string, bench: string): BenchRow[] | null {
-  const args = [...process.execArgv, import.meta.filename, asOne, file, bench]
-  const { stdout } = spawnSync(process.execPath, args, {
+/** Measured in a process of its own; null where it broke. */
+function rowsOf(module: string, bench: string): BenchRow[] | null {
+  const measure = `
+    const { benches } = await import(${JSON.stringify(pathToFileURL(module).href)})
+    console.log(${JSON.stringify(said)} + JSON.stringify(await benches[${JSON.stringify(bench)}]()))
+    process.exit(0)`
+  const { stdout } = spawnSync(process.execPath, ['--input-type=module', '--eval', measure], {
     encoding: 'utf8',
     stdio: ['ignore', 'pipe', 'inherit'],
     maxBuffer: 2 ** 26,
