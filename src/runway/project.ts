@@ -66,6 +66,8 @@ export interface Projection {
   coverage: MemberCoverage[]
   /** First year, dollars: household income that ended with the months before the plan, which the state's programs ask for no more. */
   incomeBehind: number
+  /** First year, dollars: what premiums of those months take off household income; for children the programs add it again. */
+  premiumsAdded: number
   /** What the months' sums were made of, noted by the run; null for a course run without. */
   parts: CourseParts | null
 }
@@ -105,6 +107,7 @@ export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection
     ),
   })),
   incomeBehind: buffers.state.cover.behind,
+  premiumsAdded: buffers.state.cover.premiumsAdded,
   parts: buffers.parts,
 })
 

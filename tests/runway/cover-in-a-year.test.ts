@@ -45,9 +45,9 @@ test('pay that has ended counts no more: 1,600 a month is 89 percent of the mont
   expect(kindsOf(leaver(1600), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
   expect(kindsOf(leaver(2480), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
   expect(kindsOf(leaver(2500), 'Maren', 4)).toEqual(Array(4).fill('marketplace'))
-  // Nothing before September: the same lines.
-  expect(kindsOf(leaver(2480, 0), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
-  expect(kindsOf(leaver(2500, 0), 'Maren', 4)).toEqual(Array(4).fill('marketplace'))
+  // 20,000 before September: the same lines.
+  expect(kindsOf(leaver(2480, 20_000), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
+  expect(kindsOf(leaver(2500, 20_000), 'Maren', 4)).toEqual(Array(4).fill('marketplace'))
 })
 
 test('the map of income has the line of the months ahead on top of what is behind', () => {
@@ -215,6 +215,26 @@ test('over the month’s line in a year under 100 percent of poverty: Medicaid b
   expect(lineAt).toBeCloseTo(100, 4)
 })
 
+test('where nothing is told of the months before, nothing was earned in them: the programs read the year that the return reads', () => {
+  // 4 × 2,500 are 10,000 on the return, under the level of two of 2026, 21,640, though 2,500 a month are above the month's line: no
+  // credit is for such a year, and Medicaid takes her by it. 4 × 5,500 are 22,000: the credit's year.
+  expect(credited(0).householdIncome).toBe(10_400)
+  expect(kindsOf(leaver(2500, 0), 'Maren', 4)).toEqual(Array(4).fill('Medicaid'))
+  expect(kindsOf(leaver(5500, 0), 'Maren', 4)).toEqual(Array(4).fill('marketplace'))
+  const { premiumTaxCredit, marketplaceMonths } = Object.assign(
+    {},
+    project(planSchema.parse(leaver(5500, 0))).years[0]!,
+    yearOf(leaver(5500, 0), 2026),
+  )
+  expect(marketplaceMonths).toBe(4)
+  expect(premiumTaxCredit).toBeGreaterThan(1000)
+  // The map says so too: to the level of the year, the program; above it the marketplace.
+  const { steps } = yearOf(leaver(2500, 0), 2026)
+  const byYear = steps.find(({ toPercent }) => Math.abs(toPercent - 100) < 1e-4)!
+  expect(byYear.people.find(({ name }) => name === 'Maren')!.kind).toBe('Medicaid')
+  expect(steps.at(-1)!.people.find(({ name }) => name === 'Maren')!.kind).toBe('marketplace')
+})
+
 /** Wim of 61 in Kentucky in November: 1,400 a month of pay and to live on, and nothing else but an account for later. */
 const nearlyDone = (change: Partial<PlanInput> = {}, oneOff = 3000): PlanInput => ({
   startMonth: '2026-11',
@@ -244,10 +264,10 @@ test('what is taken out once counts once, never as many times as the months ahea
   const told = { tax: { method: 'law' as const, filing: 'single' as const, soFar: { wages: 14_000 } } }
   expect(kindsOf(nearlyDone(told), 'Wim', 2)).toEqual(['Medicaid', 'Medicaid'])
   // 12 × 1,400 and 6,000 are 22,800.
-  expect(kindsOf(nearlyDone({}, 6000), 'Wim', 2)).toEqual(['marketplace', 'marketplace'])
   expect(kindsOf(nearlyDone(told, 6000), 'Wim', 2)).toEqual(['marketplace', 'marketplace'])
   const roth = { id: 'roth', name: 'Roth', kind: 'roth' as const, owner: 'wim', balance: 10_000 }
   const savings = (amount: number) => ({
+    ...told,
     savings: {
       ...nearlyDone().savings,
       accounts: [...nearlyDone().savings!.accounts!, roth],
@@ -285,4 +305,35 @@ test('premiums of months behind do not lower what a children’s program asks of
   })
   expect(kindsOf(bench(180), 'Bo', 4)).toEqual(Array(4).fill('none'))
   expect(kindsOf(bench(195), 'Bo', 4)).toEqual(Array(4).fill('children’s program'))
+  // At the plan's own income the map says of each limit what the run says.
+  for (let limit = 160; limit <= 210; limit += 2) {
+    const { steps, projected } = yearOf(bench(limit), 2026)
+    const percent = (projected.householdIncome * 100) / lineOf(2026, 2)
+    const there = steps.find(({ toPercent }) => percent <= toPercent)!
+    const bo = there.people.find(({ name }) => name === 'Bo')!
+    expect(bo.kind, String(limit)).toBe(kindsOf(bench(limit), 'Bo', 1)[0])
+  }
+})
+
+test('nor do premiums of a plan of one’s own that were paid in months behind lower what is asked of a month ahead', () => {
+  // 48,000 less half of the self-employment tax, 3,391, are 44,609: 206 percent of 21,640. With 3,600 of premiums behind 41,009, 189.5.
+  const own = (limit: number): PlanInput => ({
+    ...leaver(0, 0),
+    household: {
+      ...leaver(0).household,
+      pay: [],
+      sideVentures: [{ id: 'bench', name: 'Bench', person: 'maren', perMonth: 4000 }],
+    },
+    health: {
+      limits: { olderChild: 100, childrensProgram: limit },
+      marketplace: { members: [{ person: 'bo' }] },
+    },
+    tax: {
+      method: 'law',
+      filing: 'single',
+      soFar: { otherSelfEmployment: 32_000, healthPremiums: 3600 },
+    },
+  })
+  expect(kindsOf(own(204), 'Bo', 4)).toEqual(Array(4).fill('marketplace'))
+  expect(kindsOf(own(208), 'Bo', 4)).toEqual(Array(4).fill('children’s program'))
 })

@@ -95,7 +95,11 @@ test('Health tells a surviving spouse’s status, and premiums beside the market
 })
 
 test('a year under way counts the months of the plan, not twelve', () => {
-  const begun = planSchema.parse({ ...family(4000), startMonth: '2026-09' })
+  const begun = planSchema.parse({
+    ...family(4000),
+    startMonth: '2026-09',
+    tax: { ...family(4000).tax, soFar: { wages: 32_000 } },
+  })
   const [row] = coverYears(begun, publishedRules(begun), project(begun))
   expect(row!.marketplaceMonths).toBe(4)
   expect(row!.steps.at(-1)!.coverMonths).toBe(4)

@@ -88,7 +88,7 @@ test('a premium published before the plan begins has grown by the rate of premiu
     },
     health: { marketplace: { members: [{ person: 'a' }], advanceCredit: false } },
     savings: { accounts: [{ id: 's', name: 'S', kind: 'cash', balance: 900_000 }] },
-    tax: { method: 'none' },
+    tax: { method: 'none', soFar: { wages: 80_000 } },
     assumptions: { inflation: 0.02, premiumGrowth: 0.1, premiumGrowthUntil: 2028 },
   })
   const last = countyPremiums('benchmark', place).at(-1)!

@@ -68,6 +68,20 @@ test('a year of which the plan knows two months says so at its credit and at wha
   expect(section(await page('/cover/years'), whoIsCovered)).toContain(`2026, credit ${twoMonths}`)
 })
 
+test('what is taken of months before the plan of which nothing is told is said, until something is', async () => {
+  app.savePlan(couple)
+  const says = 'Nothing is told of January to October 2026.'
+  for (const path of ['/cover?year=2026', '/cover/years']) {
+    const html = await page(path)
+    expect(html, path).toContain(says)
+    expect(html, path).toContain('href="/runway/plan/tax"')
+  }
+  expect(await page('/cover?year=2027')).not.toContain(says)
+  expect(await json('/cover.json?year=2026')).toMatchObject({ untold: 'January to October 2026' })
+  app.savePlan({ ...couple, tax: { soFar: { wages: 65_000 } } }, { basedOn: 1 })
+  expect(await page('/cover?year=2026')).not.toContain(says)
+})
+
 test('the question of income room says it too, in its sentence and in its table', async () => {
   app.savePlan({
     ...couple,

@@ -5,7 +5,7 @@ import type { HelpKey } from '../help-texts.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
-import { Caution, EmptyState, Part } from '../parts/message.tsx'
+import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
 import { CoverageByIncome, CoveredAnswer } from './bands.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
 import { IncomeLine, RoomAnswer } from './income-line.tsx'
@@ -37,6 +37,7 @@ export const coverRooms = {
     purpose: 'What coverage costs, and how much more you can earn first.',
     view: (props) => (
       <>
+        <Untold {...props} />
         <OfYear
           {...props}
           view={(sight) => (
@@ -91,6 +92,7 @@ export const coverRooms = {
     purpose: 'Year by year: who is covered by what, what it costs, and the move to Medicare.',
     view: ({ figures }) => (
       <>
+        <Untold figures={figures} />
         <Part of={() => <WhoIsCovered rows={figures.rows} />} />
         <Part of={() => <MedicareMove starts={figures.medicare} />} />
       </>
@@ -218,6 +220,18 @@ const Lever = ({ figures, typed, errors, path }: CoverPageProps & { figures: Rea
     </LinkButton>
   </form>
 )
+
+/** What a first year begun within takes of the months before it. */
+const Untold = ({ figures: { untold, year } }: { figures: Read }) =>
+  untold === null ? null : (
+    <Notice>
+      <p>
+        Nothing is told of {untold}. The return of {year} and the state’s programs count that nothing was
+        earned in these months, and no tax paid. <a href="/runway/plan/tax">Enter what came in</a> to make
+        both true.
+      </p>
+    </Notice>
+  )
 
 const OfYear = ({ figures, view }: { figures: Read; view: (sight: YearInSight) => Child }) => (
   <Part of={() => (figures.inSight ? view(figures.inSight) : <NobodyCovered year={figures.year} />)} />

@@ -14,6 +14,8 @@ export interface CoverageState {
   onceGains: number
   /** First year: share of the deducted premiums that was paid in the months before the plan. */
   premiumsBehind: number
+  /** First year: dollars that these took off the household income, which children's programs add to it again. */
+  premiumsAdded: number
   /** By month of the year: sum of the age factors of those on the marketplace. */
   factors: Float64Array
   /** By month of the year: what comes in advance. */
@@ -32,6 +34,7 @@ export const noCoverage = (members: number): CoverageState => ({
   onceTaken: unwritten,
   onceGains: unwritten,
   premiumsBehind: 0,
+  premiumsAdded: 0,
   factors: new Float64Array(12),
   advance: new Float64Array(12),
   byMonth: { premium: new Float64Array(12), benchmark: new Float64Array(12) },

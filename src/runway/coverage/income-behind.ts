@@ -15,7 +15,8 @@ export const noteIncomeBehind = (plan: CompiledPlan, buffers: CourseBuffers, y: 
   if (y !== 0) return
   const { onceTaken, onceGains } = state.cover
   state.cover.behind = 0
-  if (firstYearScale === 1 || (!tellsBefore && onceTaken === 0 && onceGains === 0)) return
+  const paidBefore = plan.law.soFar.healthPremiums
+  if (firstYearScale === 1 || (!tellsBefore && paidBefore === 0 && onceTaken === 0 && onceGains === 0)) return
   // Without anybody's cover: premiums of the months ahead lower the month's income by what they are in it.
   state.householdYear.coverMonths = 0
   state.householdYear.coverByMonth = null
@@ -34,7 +35,7 @@ export const deductedBehind = ({ cover, householdTax }: CourseState): number =>
 const keptOf = ({ householdYear }: CourseState) => {
   const { wages, pensions, otherSelfEmployment, farmProfit, iraDistributions } = householdYear
   const { interest, ordinaryDividends, qualifiedDividends, longTermGains } = householdYear
-  const { section1231, businessGains, socialSecurity } = householdYear
+  const { section1231, businessGains, socialSecurity, otherHealthPremiums } = householdYear
   return {
     wages: [...wages],
     pensions: [...pensions],
@@ -48,6 +49,7 @@ const keptOf = ({ householdYear }: CourseState) => {
     section1231,
     businessGains,
     socialSecurity,
+    otherHealthPremiums,
   }
 }
 
@@ -68,6 +70,7 @@ const goByMonthsAhead = ({ law }: CompiledPlan, state: CourseState, scale: numbe
   input.qualifiedDividends *= scale
   input.longTermGains = (input.longTermGains - cover.onceGains) * scale + cover.onceGains
   input.socialSecurity *= scale
+  input.otherHealthPremiums = (input.otherHealthPremiums - law.soFar.healthPremiums) * scale
   input.section1231 = 0
   input.businessGains = 0
   input.iraDistributions = (input.iraDistributions - cover.onceTaken) * scale + cover.onceTaken

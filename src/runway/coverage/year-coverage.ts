@@ -24,6 +24,18 @@ export const coverYear = (
   y: number,
   count: number,
 ): HouseholdTax => {
+  const tax = findCover(plan, buffers, m, y, count)
+  if (y === 0) buffers.state.cover.premiumsAdded = deductedBehind(buffers.state)
+  return tax
+}
+
+const findCover = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  m: number,
+  y: number,
+  count: number,
+): HouseholdTax => {
   const { householdYear } = buffers.state
   const onMarketplace = placeAll(plan, buffers, m, y, count, noIncome, noIncome)
   noteIncomeBehind(plan, buffers, y)
@@ -59,9 +71,12 @@ export const coverYear = (
 const askedFor = ({ coverage }: CompiledPlan, { state }: CourseBuffers, y: number, income: number): number =>
   y === 0 ? (income + deductedBehind(state) - state.cover.behind) * coverage.firstYearScale : income
 
-/** The same of the year, which counts as soon as all of it is told: for a basic health program (42 CFR 600.330(b), 155.305(f)), and in a poor year. */
+/**
+ * The same of the year, as its return counts it: for a basic health program (42 CFR 600.330(b), 155.305(f)), and in a poor year. Months
+ * before the plan of which nothing is told brought nothing, there as here.
+ */
 const askedForYear = (plan: CompiledPlan, buffers: CourseBuffers, y: number, income: number): number =>
-  y === 0 && plan.coverage.tellsBefore ? income : askedFor(plan, buffers, y, income)
+  y === 0 ? income : askedFor(plan, buffers, y, income)
 
 /** In percent of the poverty level by which Medicaid measures, not cut to whole percents. */
 const percentOfPoverty = (plan: CompiledPlan, buffers: CourseBuffers, y: number, income: number): number => {

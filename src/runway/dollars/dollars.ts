@@ -50,12 +50,14 @@ export const pricesIn = ({ months }: Pick<Projection, 'months'>, dollars: Dollar
 /** The same projection with its money as it is shown. Months left, the floor's month and the carry month are those of the run. */
 export const inDollars = (projection: Projection, dollars: Dollars): Projection => {
   if (dollars.of === 'year') return projection
-  const { months, years, parts, bought, coverage, incomeBehind } = projection
+  const { months, years, parts, bought, coverage, incomeBehind, premiumsAdded } = projection
   const prices = pricesIn(projection, dollars)
+  const first = months[0] ? prices.at(0) : 1
   return {
     bought,
     coverage,
-    incomeBehind: incomeBehind * (months[0] ? prices.at(0) : 1),
+    incomeBehind: incomeBehind * first,
+    premiumsAdded: premiumsAdded * first,
     months: months.map((one, place) => monthTimes(one, prices.at(place))),
     years: years.map((one) => yearTimes(one, prices.ofMonth(`${one.year}-12`))),
     milestones: shownMilestones(projection, prices),

@@ -29,7 +29,7 @@ import { householdOfYear } from './cover-household.ts'
 import { placeFiguresOf } from './cover-place.ts'
 import { workInSight, workOf } from './cover-work.ts'
 import type { CoverYear } from './cover-year.ts'
-import { coverYears, medicareStarts } from './cover-years.ts'
+import { coverYears, medicareStarts, untoldMonths } from './cover-years.ts'
 import type { CoverageBand, CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
 import { type AskedOf, leftWithoutAt } from './left-without.ts'
 import { otherIncomeMeeting } from './met-income.ts'
@@ -73,6 +73,7 @@ export const coverFigures = (
         ? keptSight(plan, `${seen.year} ${wish.income}`, () => sightOf(plan, rules, seen, wish.income))
         : null,
     year: () => seen.year,
+    untold: () => untoldMonths(plan, seen.year),
     ageRating: () => ratingPlaceOf(plan),
     premiumByAge: () => {
       const factor = pricesIn(projectionOf(plan), dollars).ofMonth(`${seen.year}-12`)

@@ -25,6 +25,8 @@ export interface YearMonths {
   householdSize: number
   /** Of its income, in percent of Medicaid's level, what ended with the months before the plan. */
   behindPercent: number
+  /** The same for children, less what premiums of those months take off it: the adults' cover lowers the income that counts for theirs. */
+  childrenBehindPercent: number
 }
 
 /** `isThere`: whether a member lives in a month. `level`: the year's premiums over the plan's first ones. */
@@ -45,13 +47,14 @@ type StepLine = Pick<CoverageStep, 'toPercent' | 'limit'>
 
 /** Each limit of the state by each size of household in which a member counts, as incomes of the year; lowest first. */
 const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
-  const { measure, householdSize, y, behindPercent } = year
+  const { measure, householdSize, y, behindPercent, childrenBehindPercent } = year
   const limits = coverage.limits[y] ?? null
   if (limits === null) return []
   const { scale, asksYear } = firstPartOf(coverage, y)
   const byCreditLine = measure.basic !== 1
   /** Of the months, as an income of the year. */
-  const ofMonths = (percent: number) => percent / scale + behindPercent
+  const ofMonths = (percent: number, name: LimitName) =>
+    percent / scale + (ofChildren.includes(name) ? childrenBehindPercent : behindPercent)
   const all = sizesOf(coverage, year).flatMap((more) =>
     limitNames.flatMap((name): StepLine[] => {
       const percent = limits[name]
@@ -60,9 +63,14 @@ const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
       const level = 1 + more * measure.perPerson
       if (name === 'basic') {
         const line = percent * (measure.basic + more * measure.basicPerPerson)
-        return [{ toPercent: asksYear ? line : ofMonths(line), limit: { percent, people, byCreditLine } }]
+        return [
+          { toPercent: asksYear ? line : ofMonths(line, name), limit: { percent, people, byCreditLine } },
+        ]
       }
-      const line = { toPercent: ofMonths(percent * level), limit: { percent, people, byCreditLine: false } }
+      const line = {
+        toPercent: ofMonths(percent * level, name),
+        limit: { percent, people, byCreditLine: false },
+      }
       if (!asksYear || beyondMedicaid.includes(name)) return [line]
       const year = Math.min(percent, justUnder)
       return [line, { toPercent: year * level, limit: { ...line.limit, percent: Math.ceil(year) } }]
@@ -73,14 +81,15 @@ const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
     .filter(({ toPercent }, k) => k === 0 || toPercent > all[k - 1]!.toPercent)
 }
 
+const ofChildren: readonly LimitName[] = ['infant', 'youngChild', 'olderChild', 'childrensProgram']
 const beyondMedicaid: readonly LimitName[] = ['childrensProgram', 'basic']
 /** Percent: less than a cent below the level under which a year's income counts for Medicaid. */
 const justUnder = yearCounts - 1e-6
 
 /** By how much the months ahead of a first part-year are more over twelve, and whether its year's income counts beside theirs. */
-const firstPartOf = ({ firstYearScale, tellsBefore }: CompiledCoverage, y: number) => ({
+const firstPartOf = ({ firstYearScale }: CompiledCoverage, y: number) => ({
   scale: y === 0 ? firstYearScale : 1,
-  asksYear: y === 0 && tellsBefore && firstYearScale > 1,
+  asksYear: y === 0 && firstYearScale > 1,
 })
 
 /** By how many the households in which members count differ from that of the return. */
@@ -101,12 +110,15 @@ const stepTo = (
   isThere: (member: number, m: number) => boolean,
   line: StepLine,
 ): CoverageStep => {
-  const { y, months, from, to, firstSeason, measure, behindPercent } = year
+  const { y, months, from, to, firstSeason, measure, behindPercent, childrenBehindPercent } = year
   const { scale, asksYear } = firstPartOf(coverage, y)
-  const percent = (line.toPercent - behindPercent) * scale
-  const ofYear = asksYear ? line.toPercent : percent
-  const kindOf = (i: number, m: number) =>
-    isThere(i, m) ? kindAt(coverage, i * months + m, y, percent, ofYear, measure) : absent
+  const percentOf = (i: number) =>
+    (line.toPercent - (coverage.members[i]!.isChild ? childrenBehindPercent : behindPercent)) * scale
+  const kindOf = (i: number, m: number) => {
+    if (!isThere(i, m)) return absent
+    const percent = percentOf(i)
+    return kindAt(coverage, i * months + m, y, percent, asksYear ? line.toPercent : percent, measure)
+  }
   const { coverMonths, premiumMonthly, benchmarkMonthly, byMonth } = premiumsOf(
     coverage,
     year,

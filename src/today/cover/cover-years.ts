@@ -55,27 +55,32 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
       to,
       months: span.months,
       firstSeason: (span.firstMonth + from) % 12,
-      ...measuredBy(plan, rules, projected, y === 0 ? projection.incomeBehind : 0),
+      ...measuredBy(plan, rules, projected, y === 0 ? projection : nothingBehind),
     })
   })
 }
 
-type Measured = Pick<YearMonths, 'measure' | 'householdSize' | 'behindPercent'>
+type Measured = Pick<YearMonths, 'measure' | 'householdSize' | 'behindPercent' | 'childrenBehindPercent'>
+type Behind = Pick<Projection, 'incomeBehind' | 'premiumsAdded'>
+const nothingBehind: Behind = { incomeBehind: 0, premiumsAdded: 0 }
 
 const measuredBy = (
   plan: Plan,
   rules: RunwayRules,
   { year, signers }: ProjectedYear,
-  incomeBehind: number,
+  { incomeBehind, premiumsAdded }: Behind,
 ): Measured => {
   const household = { ...peopleOfYear(plan, year), people: signers }
   const size = householdSize(household)
-  if (year < rules.firstYear) return { measure: plainMeasure, householdSize: size, behindPercent: 0 }
+  if (year < rules.firstYear)
+    return { measure: plainMeasure, householdSize: size, behindPercent: 0, childrenBehindPercent: 0 }
   const law = rules.lawFor(year)
+  const percentOf = (dollars: number) => (dollars * 100) / programPovertyLine(law, household.region, size)
   return {
     measure: measureFor(law, household.region, size, plan.household.place.state ?? ''),
     householdSize: size,
-    behindPercent: (incomeBehind * 100) / programPovertyLine(law, household.region, size),
+    behindPercent: percentOf(incomeBehind),
+    childrenBehindPercent: percentOf(incomeBehind - premiumsAdded),
   }
 }
 
@@ -164,6 +169,15 @@ const partOf = (first: Month, months: number): YearPart | null =>
         months,
         says: `for ${monthsInYear(first, months)}`,
       }
+
+/** Months of a year that lie before the plan, where it tells nothing of them; null where it does, or there are none. */
+export const untoldMonths = (plan: Plan, year: number): string | null => {
+  const { firstMonth, firstYear } = planSpan(plan)
+  const january = month(firstYear, 1)
+  const isTold = Object.values(plan.tax.soFar).some((amount) => amount !== 0)
+  if (year !== firstYear || firstMonth === january || isTold) return null
+  return monthsInYear(january, firstMonth - january)
+}
 
 /** "November and December 2026". */
 const monthsInYear = (first: Month, months: number): string => {

@@ -154,6 +154,8 @@ export type CoverFigures =
       /** Missing when nobody is on the marketplace in the year looked at and no program of a state is known. */
       inSight: YearInSight | null
       year: number
+      /** Months of it before the plan of which nothing is told, like “January to August 2026”: counted as if nothing came in. */
+      untold: string | null
       /** `federal`, or the two letters of a state that rates ages in its own way. */
       ageRating: string
       premiumByAge: { age: number; plan: number; benchmark: number }[]
