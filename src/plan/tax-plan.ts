@@ -183,6 +183,11 @@ export const taxSchema = z.object({
         .meta({ title: 'Side venture profit so far', unit: 'dollars' }),
       wages: dollars().default(0).meta({ title: 'Wages so far', unit: 'dollars' }),
       otherIncome: dollars().default(0).meta({ title: 'Interest and other income so far', unit: 'dollars' }),
+      earlyWithdrawals: dollars().default(0).meta({
+        title: 'Of that, taken early from retirement savings',
+        unit: 'dollars',
+        description: 'Before 59½ and free of no tax added: Form 5329, part I, line 3',
+      }),
       propertyGain: signedDollars().default(0).meta({
         title: 'Gain on breeding stock, equipment and land sold so far',
         unit: 'dollars',

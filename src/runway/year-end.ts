@@ -34,6 +34,7 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   years.pensionsOfFirst[y] = year.pensions[0]!
   years.benefits[y] = year.benefits
   years.retirementIncome[y] = year.retirementIncome
+  years.earlyWithdrawals[y] = year.earlyWithdrawals
   years.gains[y] = year.gains + year.farm1231Gain + year.farmOtherGain
   years.advanceCredit[y] = year.advance
   years.careCosts[y] = year.careCosts

@@ -162,7 +162,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.secondIraDistributions = state.slotPerson[1] === 1 ? requiredOf(state, 1) : 0
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? state.benefits.monthly[1]! * count : 0
   input.otherIncome = 0
-  input.earlyWithdrawalAmount = 0
+  input.earlyWithdrawalAmount = year.earlyWithdrawals
   input.healthSavingsTaxed = 0
   input.healthSavingsEarly = 0
   input.hsa = expectHealthSavings(plan, buffers, m, y, plan.coverage.listed)

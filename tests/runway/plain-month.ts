@@ -478,7 +478,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     const { farmProfit, farmGross, otherSelfEmployment, wages, otherIncome } = plan.tax.soFar
     const { propertyGain, ordinaryGain } = plan.tax.soFar
     const earned = farmProfit || farmGross || otherSelfEmployment || wages
-    return Boolean(earned || otherIncome || propertyGain || ordinaryGain)
+    return Boolean(earned || otherIncome || propertyGain || ordinaryGain || plan.tax.soFar.healthPremiums)
   })()
   let endedBefore = 0
   /** Of what the return last worked deducts for premiums, what was paid before the plan; and which share of them that is. */
@@ -498,7 +498,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     const people = size - notYet
     const line = law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * (people - 1)
     const basicLine = plan.household.place.state === 'MN' ? povertyLineCents(law, region, people) / 100 : line
-    const ofYear = year === firstYear && toldBefore ? income : askedFor(year, income)
+    const ofYear = year === firstYear ? income : askedFor(year, income)
     return programOf(
       limitsOfPlan(plan, year),
       standingFor(who, k),
@@ -1336,7 +1336,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         let steady = positive(least(toTake, monthly))
         let takenOnce = requiredAll
         let gainedOnce = zero
-        let early = zero
+        let early: D = totals.early
         let gains = zero
         const paidEvenly = holdings.filter((one) => isPaidEvenly(one, m))
         const even = sum(paidEvenly.map((one) => one.evenMonthly)).times(count)
@@ -1469,6 +1469,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
             byMonths.longTermGains =
               (input.longTermGains - gainedOnce.toNumber()) * scale + gainedOnce.toNumber()
             byMonths.socialSecurity *= scale
+            byMonths.otherHealthPremiums = (input.otherHealthPremiums - before.healthPremiums) * scale
             byMonths.section1231 = 0
             byMonths.businessGains = 0
             byMonths.iraDistributions =
@@ -2388,6 +2389,7 @@ const newTotals = (people: number) => ({
       this.health = this.health.plus(d(putInSoFar.health))
       this.intoOwn[p] = d(putInSoFar.ownPlan)
     }
+    this.early = d(before.earlyWithdrawals)
     this.premiumsDeductible = d(before.healthPremiums)
     this.marketplace = d(before.marketplacePremiums)
     this.benchmark = d(before.marketplaceBenchmark)

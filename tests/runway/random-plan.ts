@@ -493,6 +493,8 @@ const isWithinYear = (month: string): boolean => Number(month.slice(5)) % 2 === 
 const soFarOf = (incomeBefore: number) => ({
   wages: Math.round(incomeBefore / 7),
   otherSelfEmployment: Math.round(incomeBefore / 90),
+  otherIncome: Math.round(incomeBefore / 50),
+  earlyWithdrawals: Math.round(incomeBefore / 75),
   propertyGain: Math.round(incomeBefore / 25) - 600,
   ordinaryGain: Math.round(incomeBefore / 110) - 150,
   healthPremiums: 210,

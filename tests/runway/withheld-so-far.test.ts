@@ -62,3 +62,10 @@ test('Idaho asks nothing ahead of a person: its whole tax comes with the return 
   expect(paid.map(({ month }) => month)).toEqual(['2027-04'])
   expect(paid[0]!.stateTaxes).toBeCloseTo(course.years[0]!.stateTax, 2)
 })
+
+test('of IRA money taken early in the months before, a tenth is added (26 USC 72(t)(1))', () => {
+  const taxIn2026 = (early: number) =>
+    autumn({ otherIncome: 6000, earlyWithdrawals: early }).years.find(({ year }) => year === 2026)!.tax
+  expect(taxIn2026(6000) - taxIn2026(0)).toBeCloseTo(600, 2)
+  expect(taxIn2026(2500) - taxIn2026(0)).toBeCloseTo(250, 2)
+})

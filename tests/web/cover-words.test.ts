@@ -70,7 +70,7 @@ test('a year of which the plan knows two months says so at its credit and at wha
 
 test('what is taken of months before the plan of which nothing is told is said, until something is', async () => {
   app.savePlan(couple)
-  const says = 'Nothing is told of January to October 2026.'
+  const says = 'Nothing is entered of January to October 2026.'
   for (const path of ['/cover?year=2026', '/cover/years']) {
     const html = await page(path)
     expect(html, path).toContain(says)

@@ -204,3 +204,51 @@ test('what comes from an account that bears an inherited one’s name is told ap
   expect(await taken()).toBe(16_000)
   expect((await stateTax()) - before).toBeCloseTo(245.6, 0)
 })
+
+/** The tax added of 10 percent, 26 USC 72(t)(1); none on what is converted, 408A(d)(3)(A)(ii), none from 59½ on, 72(t)(2)(A)(i). */
+test('what is taken before 59½ bears the tax added, in the worksheet, the set-aside and the year so far; a conversion does not', async () => {
+  const added = async () => (await pack()).tax.worksheet.figures.earlyWithdrawalTax!
+  const soFar = (of: typeof plan) => taxFacts(app.books, of, month(2025, 12), null).soFar
+  const aside = async () => ((await (await app.get('/cover.json')).json()) as CoverRead).tax!
+  const bornOn = (born: string, basedOn: number, accounts: PlanInput['savings'] = {}) => {
+    const person = { ...plan.household.people[0]!, born }
+    const changed = planSchema.parse({
+      ...plan,
+      household: { ...plan.household, people: [person] },
+      savings: { ...plan.savings, ...accounts },
+    })
+    app.savePlan(changed, { basedOn })
+    return changed
+  }
+  home('2025-05-04', { 'Household checking': 3000, 'Retirement, traditional': -3000 })
+  home('2025-09-04', { 'Household checking': 5000, 'Retirement, traditional': -5000 })
+  home('2025-10-01', { 'Retirement, Roth': 2000, 'Retirement, traditional': -2000 })
+  expect(await taken()).toBe(10_000)
+  // Ida of 65.
+  expect(await added()).toBe(0)
+  const before = (await aside()).total
+  // 59½ in July 2025: only May's 3,000 were early.
+  const turning = bornOn('1966-01-15', 1)
+  expect(await added()).toBe(300)
+  expect(soFar(turning)).toMatchObject({ otherIncome: 10_000, earlyWithdrawals: 3000 })
+  const young = bornOn('1980-01-15', 2)
+  expect(await added()).toBe(800)
+  expect(soFar(young).earlyWithdrawals).toBe(8000)
+  expect((await aside()).total).toBeGreaterThan(before + 790)
+  // The plan's account of that name is of an employer that she left at 57 (72(t)(2)(A)(v)).
+  bornOn('1968-01-15', 3, {
+    accounts: [
+      { id: 'cash', name: 'Cash', kind: 'cash', balance: 0 },
+      {
+        id: 'old',
+        name: 'Retirement, traditional',
+        kind: 'traditional',
+        owner: 'ida',
+        balance: 90_000,
+        heldAs: 'workPlan',
+        leftWork: '2025-02',
+      },
+    ],
+  })
+  expect(await added()).toBe(0)
+})

@@ -226,7 +226,7 @@ const Untold = ({ figures: { untold, year } }: { figures: Read }) =>
   untold === null ? null : (
     <Notice>
       <p>
-        Nothing is told of {untold}. The return of {year} and the state’s programs count that nothing was
+        Nothing is entered of {untold}. The return of {year} and the state’s programs count that nothing was
         earned in these months, and no tax paid. <a href="/runway/plan/tax">Enter what came in</a> to make
         both true.
       </p>

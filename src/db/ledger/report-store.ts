@@ -55,7 +55,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             monthsCents: months.get(account.id) ?? blank,
             paidDownCents: paidDown.get(account.id) ?? zeroCents,
             termInterestCents: termInterest.get(account.id) ?? zeroCents,
-            ...(taken.has(account.id) ? { takenOutCents: taken.get(account.id)! } : {}),
+            ...taken.get(account.id),
             ...unpaid(account.id),
             withoutMoneyCents: withoutMoney.get(account.id) ?? zeroCents,
             ...(inKind.has(account.id) ? { inKindCents: inKind.get(account.id)! } : {}),

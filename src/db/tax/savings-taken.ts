@@ -2,12 +2,11 @@
 import { addDays, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import { householdSide } from '#ledger/account.ts'
-import { rolloverDays, type SavingTaken, takenInYear } from '#ledger/tax/savings-taken.ts'
-import type { Cents } from '#money/cents.ts'
+import { rolloverDays, type SavingTaken, type TakenOut, takenInYear } from '#ledger/tax/savings-taken.ts'
 import { savingMoves } from './saving-moves.ts'
 
-/** By account, twelve sums of the year, positive. */
-export const savingsTaken = (books: Books, year: number): Map<number, Cents[]> => {
+/** By account. */
+export const savingsTaken = (books: Books, year: number): Map<number, TakenOut> => {
   // What of the year before may still be put back in this one takes a rollover to itself.
   const from = addDays(firstDayOfYear(year), -rolloverDays)
   const taken = books.sqlite
@@ -23,7 +22,9 @@ export const savingsTaken = (books: Books, year: number): Map<number, Cents[]> =
 const takenText = `
   SELECT e.no AS entryNo, p.day, a.id AS accountId, a.savings_kind AS savingsKind, -p.amount_cents AS amountCents,
     (SELECT coalesce(sum(o.amount_cents), 0) FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
-      WHERE o.entry_no = e.no AND o.amount_cents > 0 AND b.kind = 'asset' AND b.savings_kind = a.savings_kind) AS movedOnCents
+      WHERE o.entry_no = e.no AND o.amount_cents > 0 AND b.kind = 'asset' AND b.savings_kind = a.savings_kind) AS movedOnCents,
+    (SELECT coalesce(sum(o.amount_cents), 0) FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
+      WHERE o.entry_no = e.no AND o.amount_cents > 0 AND a.savings_kind = 'traditional' AND b.savings_kind = 'roth') AS convertedCents
   FROM accounts AS a
   JOIN postings AS p ON p.account_id = a.id
   JOIN entries AS e ON e.no = p.entry_no

@@ -14,6 +14,8 @@ export interface AccountYear {
   termInterestCents: Cents
   /** Of retirement savings, where any was: what was taken out, twelve sums, positive. */
   takenOutCents?: readonly Cents[]
+  /** The same less what went into Roth savings at once. */
+  paidOutCents?: readonly Cents[]
   /** Of the employer's part of payroll taxes, where any was owed: what of it was booked and not paid when the year began and ended. */
   unpaidCents?: { begin: Cents; end: Cents }
   /** Of an account of what lasts (`isOfAssets`): what was booked in entries that touch only such accounts, and so move no money. 0 of all else. */

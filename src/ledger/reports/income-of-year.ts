@@ -67,6 +67,8 @@ export interface EarlierIncome {
   wages: number
   otherSelfEmployment: number
   otherIncome: number
+  /** Of `otherIncome`, taken early from retirement savings. */
+  earlyWithdrawals: number
   propertyGain: number
   ordinaryGain: number
   healthPremiums: number

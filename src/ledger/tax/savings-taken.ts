@@ -14,13 +14,41 @@ export interface SavingTaken {
   amountCents: Cents
   /** What the whole entry put into accounts of the same kind: moved on, not taken out. */
   movedOnCents: Cents
+  /** Of traditional savings, what the whole entry put into Roth savings: income, and no early withdrawal (26 USC 408A(d)(3)(A)(ii)). */
+  convertedCents: Cents
+}
+
+/** Twelve sums of a year, January first, positive. */
+export interface TakenOut {
+  takenOutCents: Cents[]
+  /** The same less what was converted. */
+  paidOutCents: Cents[]
 }
 
 /** Days within which money taken out may be put back untaxed (26 USC 408(d)(3)(A), 402(c)(3)). */
 export const rolloverDays = 60
 
-/** By account, twelve sums of the year, January first; oldest first in `taken` and `putIn`. */
+/** By account; oldest first in `taken` and `putIn`. */
 export const takenInYear = (
+  taken: readonly SavingTaken[],
+  putIn: readonly SavingMove[],
+  year: number,
+): Map<number, TakenOut> => {
+  const paidOut = monthsOf(
+    taken.map((one) => ({ ...one, movedOnCents: cents(one.movedOnCents + one.convertedCents) })),
+    putIn,
+    year,
+  )
+  const all = monthsOf(taken, putIn, year)
+  return new Map(
+    [...all].map(([id, takenOutCents]) => [
+      id,
+      { takenOutCents, paidOutCents: paidOut.get(id) ?? takenOutCents.map(() => zeroCents) },
+    ]),
+  )
+}
+
+const monthsOf = (
   taken: readonly SavingTaken[],
   putIn: readonly SavingMove[],
   year: number,

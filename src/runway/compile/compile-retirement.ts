@@ -1,8 +1,9 @@
 // Plans at work and even payments: from when an account is free of the early addition, who is covered at work, what is paid evenly.
 import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { freeFrom, isWorkPlan } from '#plan/savings/early-addition.ts'
 import { type Account, inheritedAccountOf, isOwnPlan } from '#plan/savings-plan.ts'
-import { conversionWaitYears, rothWaitYears, separationAge } from '#rules/data/retirement-accounts.ts'
+import { conversionWaitYears, rothWaitYears } from '#rules/data/retirement-accounts.ts'
 import { evenPaymentMethods, evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
 import { inForce } from '#rules/in-force.ts'
 import { emptyBy, inheritedPart } from '#rules/inherited-distributions.ts'
@@ -25,7 +26,7 @@ export const compileRetirement = (
   )
   return {
     freeFrom: Float64Array.from(accounts, (account, place) =>
-      freeFromOf(account, people[owner[place]!], span),
+      freeFromOf(account, plan.household.people[owner[place]!], people[owner[place]!], span),
     ),
     conversionWait: inForce(conversionWaitYears, span.firstYear),
     rothWait: inForce(rothWaitYears, span.firstYear),
@@ -58,9 +59,6 @@ export const compileRetirement = (
 /** A place in `ownPlanKinds`, −1 for none. */
 const ownPlanOf = ({ kind, heldAs, inherited }: Account): number =>
   kind === 'traditional' && isOwnPlan(heldAs) && inherited === undefined ? ownPlanKinds.indexOf(heldAs) : -1
-
-const isWorkPlan = ({ kind, heldAs, inherited }: Account): boolean =>
-  heldAs === 'workPlan' && inherited === undefined && (kind === 'traditional' || kind === 'roth')
 
 const isInherited = ({ kind, inherited }: Account): boolean =>
   inherited !== undefined && (kind === 'traditional' || kind === 'roth')
@@ -98,16 +96,15 @@ const rothSinceOf = (accounts: readonly Account[], owner: Int32Array, span: Span
     return Math.min(first, since - span.firstYear)
   }, Number.POSITIVE_INFINITY)
 
-/** At 59½, or when that employer was left in or after the year of 55 (26 USC 72(t)(2)(A)(i), (v)). */
-const freeFromOf = (account: Account, person: CompiledPerson | undefined, span: Span): number => {
-  if (person === undefined) return Number.NEGATIVE_INFINITY
+const freeFromOf = (
+  account: Account,
+  owner: Plan['household']['people'][number] | undefined,
+  person: CompiledPerson | undefined,
+  span: Span,
+): number => {
+  if (person === undefined || owner === undefined) return Number.NEGATIVE_INFINITY
   if (account.kind === 'health') return person.monthHealthFree
-  if (!isWorkPlan(account) || account.leftWork === undefined) return person.month59Half
-  const left = parseMonth(account.leftWork)!
-  const age = Math.floor(left / 12) - person.birthYear
-  return age >= inForce(separationAge, span.firstYear)
-    ? Math.min(person.month59Half, left - span.firstMonth)
-    : person.month59Half
+  return freeFrom(account, owner.born, span.firstYear) - span.firstMonth
 }
 
 /**

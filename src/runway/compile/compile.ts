@@ -7,8 +7,9 @@ import type { Person } from '#plan/household-plan.ts'
 import { lastMonthOf, lastMonthOfPerson } from '#plan/life/last-month.ts'
 import { departureOf, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
+import { month59Half } from '#plan/savings/early-addition.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
-import { earlyWithdrawalAge, hsaFreeAge } from '#rules/data/retirement-accounts.ts'
+import { hsaFreeAge } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
 import { claimFactor, fullRetirementAgeMonths } from '#rules/social-security/claim-factors.ts'
 import { leftFromOf, type PlanOfDay } from '#runway/compile/plan-of-day.ts'
@@ -216,7 +217,7 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
     month65: medicareStart(person.born) - span.firstMonth,
     birthYear: yearOf(monthOfDay(day(person.born))),
     monthHealthFree: monthAt(person, inForce(hsaFreeAge, span.firstYear)) - span.firstMonth,
-    month59Half: monthAt(person, inForce(earlyWithdrawalAge, span.firstYear)) - span.firstMonth,
+    month59Half: month59Half(person.born, span.firstYear) - span.firstMonth,
     farmShare: whole > 0 ? person.farmWorkShare / whole : 1 / shares.length,
     putInSoFar: { ...person.putInSoFar },
     earnings,

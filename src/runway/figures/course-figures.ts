@@ -101,6 +101,8 @@ export const yearSeries = [
   'pensionsOfFirst',
   'benefits',
   'retirementIncome',
+  /** Out of retirement accounts with the tax added to early withdrawals. */
+  'earlyWithdrawals',
   'gains',
   'adjustedGrossIncome',
   /** As the premium tax credit and the states' programs count it. */

@@ -28,7 +28,7 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.secondRetirementIncome = 0
   year.inheritedIncome.fill(0)
   year.secondBenefits = 0
-  year.earlyWithdrawals = 0
+  year.earlyWithdrawals = first ? before.earlyWithdrawals : 0
   year.benefits = 0
   year.premiumsDeductible = first ? before.healthPremiums : 0
   year.careCosts = 0

@@ -16,12 +16,13 @@ type Named = Pick<Account, 'kind' | 'name'>
 const isAlone = ({ kind, inherited }: Account): boolean =>
   inherited !== undefined && (kind === 'traditional' || kind === 'roth')
 
-const areOne = (one: Named, other: Named): boolean =>
+/** Whether an account of the books is one of the plan by its kind and name. */
+export const isNamedSo = (one: Named, other: Named): boolean =>
   one.kind === other.kind && ventureKey(one.name) === ventureKey(other.name)
 
 /** Whether an account of the books is an inherited one of the plan, by its kind and name. */
 export const isNamedInherited = ({ savings: { accounts } }: Plan, held: Named): boolean =>
-  accounts.some((one) => isAlone(one) && areOne(one, held))
+  accounts.some((one) => isAlone(one) && isNamedSo(one, held))
 
 /** What the books hold of retirement savings beside the inherited accounts that they name. */
 const notNamed = (plan: Plan, facts: BookFacts | null): BookFacts['retirement'] =>
@@ -36,7 +37,7 @@ export function heldApart(plan: Plan, planned: readonly number[], facts: BookFac
   const left = sumsOf(notNamed(plan, facts))
   return accounts.map((account, place) => {
     if (!isAlone(account)) return null
-    const named = facts?.retirement.filter((held) => areOne(account, held)) ?? []
+    const named = facts?.retirement.filter((held) => isNamedSo(account, held)) ?? []
     if (named.length > 0) return named.reduce((sum, one) => sum + one.dollars, 0)
     const there = left[account.kind]
     const holdsItsKind = !accounts.some((one) => one.kind === account.kind && !isAlone(one))
@@ -63,7 +64,7 @@ const unnamed = (plan: Plan, facts: BookFacts): Account[] => {
     (account) =>
       isAlone(account) &&
       account.balance > 0 &&
-      !facts.retirement.some((held) => areOne(account, held)) &&
+      !facts.retirement.some((held) => isNamedSo(account, held)) &&
       there[account.kind] !== undefined &&
       accounts.some((one) => one.kind === account.kind && !isAlone(one)),
   )

@@ -56,6 +56,7 @@ const between = (side: BookYear, from: number, to: number): BookYear => ({
     ...row,
     monthsCents: within(row.monthsCents, from, to),
     ...(row.takenOutCents ? { takenOutCents: within(row.takenOutCents, from, to) } : {}),
+    ...(row.paidOutCents ? { paidOutCents: within(row.paidOutCents, from, to) } : {}),
   })),
 })
 

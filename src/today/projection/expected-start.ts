@@ -75,6 +75,7 @@ function taxAfter(then: PlanOfDay, course: Projection, month: Month): StartOfMon
         soFar.otherIncome +
         pensionsOf(then, course, first) +
         Math.max(0, plannedMonths(then, [first])[0]!.earned),
+      earlyWithdrawals: soFar.earlyWithdrawals,
       propertyGain: soFar.propertyGain,
       ordinaryGain: soFar.ordinaryGain,
       healthPremiums:

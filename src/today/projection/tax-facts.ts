@@ -10,6 +10,7 @@ import type { Plan } from '#plan/plan.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
 import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
+import { earlyTaken } from '#today/tax/early-taken.ts'
 import { paidAhead, surelyPaidFor } from '#today/tax/paid-for.ts'
 import type { ReturnKind } from '#today/tax/return-kinds.ts'
 import { lastYearOf, paidAheadFor, workedYear } from '#today/tax/tax-payments.ts'
@@ -45,6 +46,7 @@ export const nothingYet: SoFar = {
   otherSelfEmployment: 0,
   wages: 0,
   otherIncome: 0,
+  earlyWithdrawals: 0,
   propertyGain: 0,
   ordinaryGain: 0,
   healthPremiums: 0,
@@ -100,6 +102,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     otherSelfEmployment: income.ventureProfit,
     wages: income.pay,
     otherIncome: Math.max(0, unearned(income)) + income.sold.personal.shortTerm,
+    earlyWithdrawals: earlyTaken(saved, sides),
     // A gain of section 1231 is a long-term one: what was not the business's of a thing used in part goes with it.
     propertyGain: income.sold.section1231 + income.sold.personal.longTerm,
     ordinaryGain: income.sold.ordinary,
@@ -125,6 +128,7 @@ function plannedSoFar(planned: ProjectedYear, baseline: Projection, start: Month
     otherSelfEmployment: planned.sideProfit * part,
     wages: planned.wages * part,
     otherIncome: (planned.pensions + planned.retirementIncome) * part,
+    earlyWithdrawals: planned.earlyWithdrawals * part,
     propertyGain: planned.gains * part,
     paid: Math.max(0, planned.tax * part - (before?.taxOwed ?? 0)),
   }

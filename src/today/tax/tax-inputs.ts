@@ -35,6 +35,7 @@ export const inputsOf = (
   },
   ...lineInputs(income.lines),
   ...inheritedInputs(household),
+  ...earlyInputs(household),
   {
     label: 'Breeding stock and equipment sold, section 1231 gain or loss',
     dollars: income.sold.section1231,
@@ -108,6 +109,17 @@ const inheritedInputs = ({ inheritedIra: [dollars = 0] }: HouseholdYear): TaxInp
           label: 'Of line 4b, from inherited accounts',
           dollars,
           says: 'by accounts of the books that bear the name of an inherited one of the plan; no tax is added at any age (26 USC 72(t)(2)(A)(ii))',
+        },
+      ]
+
+const earlyInputs = ({ earlyWithdrawalAmount: dollars }: HouseholdYear): TaxInput[] =>
+  dollars === 0
+    ? []
+    : [
+        {
+          label: 'Of line 4b, taken early, Form 5329 line 1',
+          dollars,
+          says: 'by its month and the owner’s birthday; what was converted to a Roth account is none (26 USC 408A(d)(3)(A)(ii))',
         },
       ]
 

@@ -10,7 +10,7 @@ import type { StateLaw } from '#rules/states/state-year.ts'
 import { taxSoFar } from '#rules/tax-so-far.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { booksYear, hasResults, isFarmer, yearIncome } from './books-year.ts'
-import { inheritedTaken } from './inherited-taken.ts'
+import { fillTaken } from './early-taken.ts'
 import { paidAhead } from './paid-for.ts'
 import type { ReturnKind } from './return-kinds.ts'
 import { putSavings, savedFor } from './saved-for.ts'
@@ -34,7 +34,7 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   const household = householdWithIncome(plan, income, paidAheadFor(books, plan, year), carried)
   // Premiums lower income as on the worksheet, and with it what of the child credit comes back.
   fillCover(household, read.sides, plan, income)
-  household.inheritedIra[0] = inheritedTaken(plan, read.sides)
+  fillTaken(household, plan, read.sides, income.earlier)
   putSavings(law, household, savedFor(books, plan, year), plan, indexing)
   const tax = taxSoFar(law, household)
   const besides = ['state', 'local'] as const

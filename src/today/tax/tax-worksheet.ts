@@ -23,8 +23,8 @@ import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
+import { fillTaken } from './early-taken.ts'
 import { earnedBy } from './earners.ts'
-import { inheritedTaken } from './inherited-taken.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
 import { type AheadKind, onLine26, type PaidFor, withPaidEarlier } from './paid-for.ts'
 import { nothingSaved, putSavings, type SavedFor } from './saved-for.ts'
@@ -79,7 +79,7 @@ export const yearTax = (
   const household = householdWithIncome(plan, income, paid, carriedInto(plan, year, lastYear))
   const assumed = assumedOf(plan, household, income)
   fillCover(household, sides, plan, income, assumed)
-  household.inheritedIra[0] = inheritedTaken(plan, sides)
+  fillTaken(household, plan, sides, income.earlier)
   const indexing = steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth)
   const law = lawFor(year, indexing)
   const savings = putSavings(law, household, saved, plan, indexing)
@@ -183,7 +183,7 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
     : []),
   ...(income.lines.iraDistributions > 0
     ? [
-        'What was taken from retirement savings is taxed in full: Form 8606 takes off what was never deducted. The tax added before age 59½ (26 USC 72(t)) is not worked here; Form 5329 has it and who is free of it, as what was inherited is.',
+        'What was taken from retirement savings is taxed in full: Form 8606 takes off what was never deducted. The tax added before age 59½ (26 USC 72(t)) is on what the plan’s account of that name, by its owner’s birthday, makes early; where no account bears the name, on what anybody’s would. Form 5329 has who else is free of it.',
       ]
     : []),
   ...(income.sold.isRecorded || income.sold.section1231 === 0
