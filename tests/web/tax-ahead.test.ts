@@ -15,14 +15,14 @@ const household = {
   living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
 }
 
-const post = (side: string, on: string, amounts: Record<string, number>) => {
+const post = (side: string, on: string, amounts: Record<string, number>, payee = '') => {
   const idOf = (name: string) =>
     listAccounts(app.books).find((account) => account.sideId === side && account.name === name)!.id
   done(
     postEntry(app.books, act(), {
       sideId: side,
       day: day(on),
-      payee: '',
+      payee,
       memo: '',
       source: 'form',
       lines: Object.entries(amounts).map(([name, dollars]) => ({
@@ -123,4 +123,31 @@ test('set-aside and worksheet say the same of what of the child credit comes bac
   expect(figures.additionalChildTaxCredit).toBeGreaterThan(0)
   expect(now.tax.mayComeBack).toBeCloseTo(figures.earnedIncomeCredit + figures.additionalChildTaxCredit, 2)
   expect(now.tax.setAside - now.tax.mayComeBack).toBeCloseTo(figures.balanceDue, 2)
+})
+
+// By hand: what Ohio was paid is none of Pennsylvania's, whose return asks as much as before.
+test('tax paid to another state lowers nothing of the own one, and stands by itself on paper', async () => {
+  const place = { state: 'PA' as const }
+  app.savePlan(planSchema.parse({ startMonth: '2026-01', household: { ...household, place } }))
+  sell(40_000)
+  const before = await worksheet()
+  const set = async () => /[\d,.]+ still to pay ahead/g.exec(await text('/now'))?.[0]
+  const aside = await set()
+  expect(aside).toBeDefined()
+  post(
+    'household',
+    '2026-06-15',
+    { 'State and local income taxes': 900, Savings: -900 },
+    'OHIO DEPT OF TAXATION',
+  )
+  const { statePayments } = await worksheet()
+  expect(statePayments).toEqual(before.statePayments)
+  expect(statePayments!.estimates).toBe(0)
+  expect(await set()).toBe(aside)
+  const print = await text('/year-pack/print?year=2026')
+  expect(print).toContain('To Ohio')
+  expect(print).toMatch(/Ohio\s+state income tax: estimated payment/)
+  expect(await text('/year-pack.csv?year=2026&table=tax-paid')).toContain(
+    'state of Ohio,Estimated payments,900.00',
+  )
 })

@@ -3,6 +3,7 @@ import { addDays, type Day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import type { Cents } from '#money/cents.ts'
 import { farmerInstallmentDue, returnDue } from '#rules/estimated-tax.ts'
+import { stateNamed } from './state-named.ts'
 import type { paymentUses, TaxOffice } from './tax-use.ts'
 
 /** What was paid of tax, or came back of it, in one line of an entry. */
@@ -29,7 +30,7 @@ export interface TaxMove {
 export interface TaxReading {
   use: (typeof paymentUses)[number]
   office: TaxOffice
-  /** Two letters; null of tax that no state takes, and where nobody said which. */
+  /** Two letters; null of tax that no state takes, and where neither words nor a person said which: then it is the household's own. */
   state: string | null
   taxYear: number
 }
@@ -48,10 +49,13 @@ export const readingsOf = (move: TaxMove): TaxReadings => {
   const year = yearIn(move.day)
   const text = `${move.payee} ${move.memo}`.toLowerCase()
   const office = move.office === 'state' && namesLocal(text) ? 'local' : move.office
+  // An employer may bear a state's name: of what is kept from pay only the account tells.
+  const words = move.isKeptFromPay ? move.account : `${move.account} ${move.payee} ${move.memo}`
+  const state = office === 'state' ? stateNamed(words) : null
   const reading = (use: TaxReading['use'], taxYear: number): TaxReading => ({
     use,
     office,
-    state: null,
+    state,
     taxYear,
   })
   // Tax withheld is a credit of the year of the pay (26 USC 31(a)(2)), from pensions and savings alike (26 USC 3405, from memory).
@@ -106,16 +110,17 @@ const withoutSettled = (
   return left.length > 0 ? left : readings
 }
 
-/** Each move with the years of which its office gave money back. */
+/** Each move with the years of which its office gave money back, that of the same state. */
 export const withRefunds = (moves: readonly TaxMove[]): TaxMove[] => {
-  const yearsBack = new Map<TaxOffice, Set<number>>()
+  const yearsBack = new Map<string, Set<number>>()
+  const officeOf = (move: TaxMove) => `${move.office} ${readingsOf(move)[0].state ?? ''}`
   for (const move of moves) {
     const [{ use, taxYear }] = readingsOf(move)
     if (use !== 'refund') continue
-    yearsBack.set(move.office, (yearsBack.get(move.office) ?? new Set()).add(taxYear))
+    yearsBack.set(officeOf(move), (yearsBack.get(officeOf(move)) ?? new Set()).add(taxYear))
   }
   return moves.map((move) => {
-    const cameBack = yearsBack.get(move.office)
+    const cameBack = yearsBack.get(officeOf(move))
     return cameBack ? { ...move, cameBack: [...cameBack] } : move
   })
 }

@@ -4,7 +4,8 @@ import type { Books } from '#db/open.ts'
 import type { ReadMove, TaxReading } from '#ledger/tax/tax-payment.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
-import { countsUntil, movesOfTax, type PaidUntil } from './paid-for.ts'
+import type { StateCode } from '#rules/places/state-names.ts'
+import { countsUntil, movesOfTax, otherStateOf, type PaidUntil } from './paid-for.ts'
 import { likelierReadings } from './payment-readings.ts'
 import type { ReturnKind } from './return-kinds.ts'
 
@@ -13,6 +14,8 @@ export interface PaidOnce {
   day: Day
   payee: string
   office: ReturnKind
+  /** Another state than the household's, to which it was paid; null of all else. */
+  otherState: StateCode | null
   use: TaxReading['use']
   dollars: number
   /** Another reading fits too, and nobody said which. */
@@ -42,7 +45,7 @@ const onceEach = (books: Books, plan: Plan | null, year: number, moves: readonly
     // A payment that fits the year in no reading needs no look at what the year before owes.
     if (read.readings.every(({ taxYear }) => taxYear !== year)) return []
     const { move } = read
-    const [{ office, use, taxYear }, ...others] = likelierReadings(books, plan, read)
+    const [{ office, state, use, taxYear }, ...others] = likelierReadings(books, plan, read)
     // Social security kept from pay, and sales tax, are on no such return.
     return taxYear !== year || use === 'withheld' || office === 'payroll' || office === 'sales'
       ? []
@@ -51,6 +54,7 @@ const onceEach = (books: Books, plan: Plan | null, year: number, moves: readonly
             day: move.day,
             payee: move.payee,
             office,
+            otherState: otherStateOf({ office, state }, plan),
             use,
             dollars: centsToDollars(move.amountCents),
             undecided: others.length > 0,

@@ -5,9 +5,10 @@ import { yearIn } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { taxMoves } from '#db/tax/tax-moves.ts'
 import type { EarlierIncome } from '#ledger/reports/income-of-year.ts'
-import { type ReadMove, readingsOf, type TaxMove } from '#ledger/tax/tax-payment.ts'
-import { centsToDollars } from '#money/cents.ts'
+import { type ReadMove, readingsOf, type TaxMove, type TaxReading } from '#ledger/tax/tax-payment.ts'
+import { type Cents, centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { StateCode } from '#rules/places/state-names.ts'
 import { isLocalWithState } from '#rules/states/state-law.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import { refundApplied } from './refund-applied.ts'
@@ -110,12 +111,15 @@ export const surelyPaidFor = (books: Books, asked: Asked): PaidFor => {
   }
   for (const read of readMoves(books).sure.get(asked.year) ?? []) {
     if (!belongs(read, asked)) continue
-    const dollars = centsToDollars(read.move.amountCents)
-    const { use } = read.readings[0]
-    if (use === 'refund') sums.refunded -= dollars
-    else sums[sumOfUse[use]] += dollars
+    count(sums, read.readings[0].use, read.move.amountCents)
   }
   return sums
+}
+
+const count = (sums: PaidFor, use: TaxReading['use'], amountCents: Cents): void => {
+  const dollars = centsToDollars(amountCents)
+  if (use === 'refund') sums.refunded -= dollars
+  else sums[sumOfUse[use]] += dollars
 }
 
 /** Paid in a year, in the month in which the return before it and its own first installment are due, and nobody said for which. */
@@ -130,9 +134,44 @@ const sumOfUse = { withheld: 'withheld', estimate: 'estimates', balance: 'withRe
 /** Tax of another state than the household's is on a return of its own; payroll tax on none of these. */
 const belongs = ({ move, readings }: ReadMove, { plan, to, until }: Asked): boolean => {
   if (!countsUntil(move, until)) return false
-  const [{ office, state }] = readings
-  if (to === 'federal') return office === 'federal'
+  const [reading] = readings
+  if (to === 'federal') return reading.office === 'federal'
   const home = plan?.household.place.state ?? null
-  const goesTo = office === 'local' && isLocalWithState(home) ? 'state' : office
-  return goesTo === to && (state === null || home === null || state === home)
+  const goesTo = reading.office === 'local' && isLocalWithState(home) ? 'state' : reading.office
+  return goesTo === to && otherStateOf(reading, plan) === null
+}
+
+/** The state that takes it, where that is not the household's own; null where no place is known. */
+export const otherStateOf = (
+  { office, state }: Pick<TaxReading, 'office' | 'state'>,
+  plan: Plan | null,
+): StateCode | null => {
+  const home = plan?.household.place.state ?? null
+  return office === 'federal' || state === null || home === null || state === home
+    ? null
+    : (state as StateCode)
+}
+
+export interface OtherStatePaid {
+  state: StateCode
+  paid: PaidFor
+}
+
+/** What each other state was paid for a year, by letters; of payments that fit two readings, as the first of them. Its return is worked out nowhere here. */
+export const paidToOtherStates = (
+  books: Books,
+  plan: Plan | null,
+  year: number,
+  until?: PaidUntil,
+): OtherStatePaid[] => {
+  const found = new Map<StateCode, PaidFor>()
+  for (const { move, readings } of readMoves(books).all) {
+    const [reading] = readings
+    const state = otherStateOf(reading, plan)
+    if (state === null || reading.taxYear !== year || !countsUntil(move, until)) continue
+    const sums = { ...(found.get(state) ?? nothingPaid) }
+    count(sums, reading.use, move.amountCents)
+    found.set(state, sums)
+  }
+  return [...found].map(([state, paid]) => ({ state, paid })).sort((a, b) => (a.state < b.state ? -1 : 1))
 }

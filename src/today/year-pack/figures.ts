@@ -26,6 +26,7 @@ import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { StateReturn } from '#rules/states/state-return.ts'
 import type { PaidOnce } from '#today/tax/paid-each.ts'
+import type { OtherStatePaid } from '#today/tax/paid-for.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
 import type { PeopleFigures } from './people-figures.ts'
 
@@ -88,6 +89,8 @@ export interface TaxWorksheet {
   statePayments: TaxPayments | null
   /** To a local office apart from the state's return; null where it asks for none. */
   localPayments: TaxPayments | null
+  /** To other states than the household's, each by itself: what their returns ask is not worked out. */
+  otherStates: readonly OtherStatePaid[]
   /** Each payment that counts for the year, in the order of days, but what was withheld. */
   paidEach: readonly PaidOnce[]
 }

@@ -13,7 +13,7 @@ import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { salesOfYear } from '#today/tax/books-year.ts'
 import { paidEach } from '#today/tax/paid-each.ts'
-import type { PaidUntil } from '#today/tax/paid-for.ts'
+import { type PaidUntil, paidToOtherStates } from '#today/tax/paid-for.ts'
 import { worksheetAfterPayments } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
 import { brokerGaps } from './broker-gaps.ts'
@@ -144,6 +144,7 @@ const worksheetOf = (books: Books, year: number, paid: PaidUntil | undefined): Y
       payments,
       statePayments,
       localPayments,
+      otherStates: paidToOtherStates(books, plan, year, paid),
       paidEach: paidEach(books, plan, year, paid),
     },
   }

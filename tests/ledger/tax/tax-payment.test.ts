@@ -90,3 +90,41 @@ test('after a refund for the year before, nothing is paid with its return: April
   ])
   expect(readingsOf(federal!)).toHaveLength(2)
 })
+
+test.each([
+  ['OHIO DEPT OF TAXATION', 'OH'],
+  ['OH DEPT OF REVENUE', 'OH'],
+  ['State of West Virginia', 'WV'],
+  ['Kansas City earnings', null],
+  ['Washington County treasurer', null],
+  ['Vermont and Maine', null],
+  ['estimated tax', null],
+  ['IN TAX PAYMENT', null],
+] as const)('the words “%s” name the state %s', (payee, state) => {
+  expect(readingsOf(move('2026-06-15', { office: 'state', account: 'State taxes', payee }))[0].state).toBe(
+    state,
+  )
+})
+
+test('the account names the state too; an employer named after one does not', () => {
+  expect(readingsOf(move('2026-06-15', { office: 'state', account: 'Ohio income tax' }))[0].state).toBe('OH')
+  const wages = {
+    office: 'state',
+    account: 'State taxes',
+    isKeptFromPay: true,
+    payee: 'Ohio Bell Works',
+  } as const
+  expect(readingsOf(move('2026-06-15', wages))[0].state).toBeNull()
+})
+
+test('what one state gave back says nothing of another’s return', () => {
+  const state = (on: string, payee: string, amount: number) =>
+    move(on, { office: 'state', account: 'State taxes', payee, amountCents: cents(amount) })
+  const [, own, other] = withRefunds([
+    state('2026-04-02', 'State of Ohio', -20_000),
+    state('2026-04-10', 'State of Vermont', 30_000),
+    state('2026-04-10', 'State of Ohio', 30_000),
+  ])
+  expect(readingsOf(own!).map(({ use }) => use)).toEqual(['balance', 'estimate'])
+  expect(readingsOf(other!).map(({ use }) => use)).toEqual(['estimate'])
+})

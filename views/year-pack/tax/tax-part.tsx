@@ -1,6 +1,7 @@
 // The tax worksheet: what the return takes in from the books, its figures with rule and source, when tax is due, and what it leaves out.
 import { dayName } from '#calendar/day.ts'
 import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
+import { stateNames } from '#rules/places/state-names.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { TaxWorksheet } from '#today/year-pack/figures.ts'
@@ -118,6 +119,15 @@ const WhatWasPaid = ({ worksheet, year }: { worksheet: TaxWorksheet; year: numbe
         <Paid payments={worksheet.localPayments} office="local" />
       </>
     )}
+    {worksheet.otherStates.map(({ state, paid }) => (
+      <>
+        <h4>To {stateNames[state]}</h4>
+        <Paid payments={{ ...paid, stillOwed: null, comesBack: null }} office="state" />
+        <p class="source">
+          A return of its own, which is not worked out here: ask what your state takes off for tax of another.
+        </p>
+      </>
+    ))}
     <EachPayment
       payments={worksheet.paidEach}
       caption="Each payment that counts for the year, but what was withheld"

@@ -1,6 +1,7 @@
 // The tax worksheet as CSV: what goes in, each figure with its rule, and what was paid.
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
+import { stateNames } from '#rules/places/state-names.ts'
 import type { TaxWorksheet, YearPackFigures } from '#today/year-pack/figures.ts'
 import { useWords } from '#views/tax-paid/tax-payments.tsx'
 import { premiumCreditRows } from '#views/year-pack/tax/premium-credit-part.tsx'
@@ -29,7 +30,7 @@ export const taxTable = ({ tax }: YearPackFigures): CsvTable => {
 /** What was paid by the lines of the returns, then each payment with its day. */
 export const taxPaidTable = ({ tax }: YearPackFigures): CsvTable => {
   if (tax.status === 'cannot') return { header: ['return'], rows: [] }
-  const { payments, statePayments, localPayments, paidEach } = tax.worksheet
+  const { payments, statePayments, localPayments, otherStates, paidEach } = tax.worksheet
   const sums = [
     ['federal', payments],
     ['state', statePayments],
@@ -43,8 +44,17 @@ export const taxPaidTable = ({ tax }: YearPackFigures): CsvTable => {
           ? []
           : paidRows(paid, office).map(({ label, dollars }) => [office, label, dollars.toFixed(2), '', '']),
       ),
-      ...paidEach.map(({ day, office, use, dollars, payee, undecided }) => [
-        office,
+      ...otherStates.flatMap(({ state, paid }) =>
+        paidRows({ ...paid, stillOwed: null, comesBack: null }, 'state').map(({ label, dollars }) => [
+          `state of ${stateNames[state]}`,
+          label,
+          dollars.toFixed(2),
+          '',
+          '',
+        ]),
+      ),
+      ...paidEach.map(({ day, office, otherState, use, dollars, payee, undecided }) => [
+        otherState === null ? office : `state of ${stateNames[otherState]}`,
         `${day} ${useWords[use]}`,
         dollars.toFixed(2),
         payee,
