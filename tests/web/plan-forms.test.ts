@@ -124,6 +124,7 @@ const withoutPlanForm = [
     '/farm/batches/:id/edit',
     '/farm/batches/:id/mark',
     '/farm/batches/:id/tie',
+    '/farm/batches/:id/tie-heads',
     '/farm/batches/:id/tie-hours',
     '/farm/batches/:id/untie',
     '/farm/batches/new',

@@ -15,6 +15,7 @@ import {
   QuantityField,
   Select,
 } from '../parts/field.tsx'
+import { BatchHeads } from './batch-heads.tsx'
 import { BatchHours } from './batch-hours.tsx'
 
 export interface BatchFormsProps {
@@ -62,6 +63,7 @@ export const BatchForms = (props: BatchFormsProps) => (
       </p>
     </section>
     <Untied {...props} />
+    <BatchHeads {...props} />
     <BatchHours {...props} />
   </>
 )

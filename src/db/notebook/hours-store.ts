@@ -1,5 +1,5 @@
 // Hours of the farm: written as a total or by a clock that runs, read by days.
-import { and, asc, between, desc, eq, isNotNull, isNull, sql } from 'drizzle-orm'
+import { and, asc, between, desc, eq, isNotNull, isNull, or, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
@@ -156,17 +156,23 @@ export const batchWork = (books: Books): BatchWork[] =>
     .orderBy(asc(workHours.day))
     .all()
 
-/** Hours written for an enterprise that a batch of it turns out to have had. */
+/** Hours written for an enterprise, or for a herd of it, that a batch of it turns out to have had. */
 export const tieHours = (
   books: Books,
   act: Act,
-  { batchId, enterpriseId, ids }: { batchId: string; enterpriseId: string; ids: readonly string[] },
+  tie: { batchId: string; enterpriseId: string; herdIds: readonly string[]; ids: readonly string[] },
 ): Outcome<{ tied: number }> =>
-  once(books, act, 'batch.tie-hours', { batchId, ids }, () => {
+  once(books, act, 'batch.tie-hours', { batchId: tie.batchId, ids: tie.ids }, () => {
+    const { batchId, enterpriseId, herdIds, ids } = tie
     const tied = books.db
       .update(workHours)
-      .set({ batchId, enterpriseId: null })
-      .where(and(isAmong(workHours.id, ids), eq(workHours.enterpriseId, enterpriseId)))
+      .set({ batchId, enterpriseId: null, herdId: null })
+      .where(
+        and(
+          isAmong(workHours.id, ids),
+          or(eq(workHours.enterpriseId, enterpriseId), isAmong(workHours.herdId, herdIds)),
+        ),
+      )
       .returning({ id: workHours.id })
       .all().length
     if (tied !== new Set(ids).size)

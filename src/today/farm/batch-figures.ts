@@ -1,6 +1,7 @@
 // Batches as their pages show them: what each earned or has cost so far, beside the plan and the batch before.
-import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { type Day, dayName, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
+import { untiedHeads } from '#db/notebook/batch-heads.ts'
 import { type BatchLine, tiedLines, untiedLines } from '#db/notebook/batch-lines.ts'
 import { type BatchMark, listMarks } from '#db/notebook/batch-store.ts'
 import { type GoodsNote, listGoods } from '#db/notebook/field-notes.ts'
@@ -36,6 +37,8 @@ export interface BatchFigures extends BatchRow {
   untied: readonly BatchLine[]
   /** Hours of its enterprise within its days that were written for no batch. */
   untiedHours: readonly { id: string; day: Day; minutes: number; person: string; note: string }[]
+  /** Young of its herd that left within its days by the head counts, and by no batch. */
+  untiedHeads: readonly { id: string; says: string }[]
   marks: readonly BatchMark[]
   goods: readonly GoodsNote[]
   /** The batches of its enterprise, oldest first, this one among them. */
@@ -71,6 +74,11 @@ export const batchFigures = (books: Books, id: string, today: Day): BatchFigures
     lines: () => read.lines.filter(({ batchId }) => batchId === id),
     untied: () => untiedLines(books, batch.enterpriseId, batch.startedDay),
     untiedHours: () => untiedHours(books, batch, today),
+    untiedHeads: () =>
+      untiedHeads(books, batch, herdsOf(books, batch), today).map(({ id, kind, day, count }) => ({
+        id,
+        says: `${count} ${headsWent[kind]}, ${dayName(day)}`,
+      })),
     marks: () => read.marks.filter(({ batchId }) => batchId === id),
     goods: () => read.goods.filter(({ batchId }) => batchId === id),
     beside: () => beside,
@@ -79,10 +87,25 @@ export const batchFigures = (books: Books, id: string, today: Day): BatchFigures
   })
 }
 
+const headsWent = {
+  sold: 'sold',
+  lost: 'died',
+  kitchen: 'to the kitchen',
+  bartered: 'bartered',
+} as const
+
+/** Herds and flocks whose young a batch is of, by their short names. */
+export const herdsOf = (books: Books, { enterpriseId }: Batch): string[] =>
+  notebookNames(books).herds.flatMap(({ id, tag }) => (tag === enterpriseId ? [id] : []))
+
 const untiedHours = (books: Books, batch: Batch, today: Day): BatchFigures['untiedHours'] => {
   const names = notebookNames(books)
+  const herds = herdsOf(books, batch)
   return listHours(books, batch.startedDay, batch.endedDay ?? today)
-    .filter(({ subject }) => subject.kind === 'enterprise' && subject.id === batch.enterpriseId)
+    .filter(
+      ({ subject: { kind, id } }) =>
+        (kind === 'enterprise' && id === batch.enterpriseId) || (kind === 'herd' && herds.includes(id)),
+    )
     .map(({ id, day, minutes, person, note }) => ({ id, day, minutes, person: names.ofPerson(person), note }))
 }
 

@@ -1,9 +1,7 @@
 // Batches: the list, one of them, the form that starts, changes and ends it, notes on it, and the lines of the books tied to it.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { tieLines, untieLine } from '#db/notebook/batch-lines.ts'
 import { changeBatch, findBatch, startBatch, writeMark } from '#db/notebook/batch-store.ts'
-import { tieHours } from '#db/notebook/hours-store.ts'
 import type { Batch } from '#db/notebook/schema-batches.ts'
 import { batchMarkKinds } from '#farm/notebook/kinds.ts'
 import { hoursText } from '#farm/notebook/words.ts'
@@ -13,7 +11,7 @@ import { notebookNames } from '#today/farm/notebook-names.ts'
 import { BatchPage } from '#views/farm-notebook/batch.tsx'
 import { BatchEditPage } from '#views/farm-notebook/batch-edit.tsx'
 import { BatchesPage } from '#views/farm-notebook/batches.tsx'
-import { actOf, actOfForm } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
 import {
@@ -32,7 +30,6 @@ import {
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
@@ -40,6 +37,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
+import { postHeads, postHours, postTies, postUntie } from './batch-ties.ts'
 
 const home = '/farm/batches'
 
@@ -58,6 +56,7 @@ export const batchPages: PageRoom = {
       .post(`${home}/:id/mark`, (c) => withBatch(c, (batch) => postMark(c, batch)))
       .post(`${home}/:id/tie`, (c) => withBatch(c, (batch) => postTies(c, batch)))
       .post(`${home}/:id/tie-hours`, (c) => withBatch(c, (batch) => postHours(c, batch)))
+      .post(`${home}/:id/tie-heads`, (c) => withBatch(c, (batch) => postHeads(c, batch)))
       .post(`${home}/:id/untie`, (c) => withBatch(c, (batch) => postUntie(c, batch))),
 }
 
@@ -247,31 +246,3 @@ const postMark = (c: PageContext, batch: Batch) =>
       return done.ok ? moveOn(c, next, undoable(c, 'It is written down.', next)) : done
     },
   })
-
-const postTies = async (c: PageContext, batch: Batch) => {
-  const typed = await readForm(c)
-  const postingIds = typed.values('tie[]').map(Number).filter(Number.isSafeInteger)
-  const next = `${home}/${batch.id}`
-  if (postingIds.length === 0) return moveOn(c, next, 'Nothing was checked, so nothing is tied.')
-  const done = tieLines(c.var.web.books, actOfForm(c, typed), { batchId: batch.id, postingIds })
-  return moveOn(
-    c,
-    next,
-    done.ok ? `${done.result.tied} tied to the batch.` : (done.problems[0]?.message ?? ''),
-  )
-}
-
-const postHours = async (c: PageContext, { id, enterpriseId }: Batch) => {
-  const typed = await readForm(c)
-  const ids = typed.values('hours[]')
-  const next = `${home}/${id}`
-  if (ids.length === 0) return moveOn(c, next, 'Nothing was checked, so nothing is tied.')
-  const done = tieHours(c.var.web.books, actOfForm(c, typed), { batchId: id, enterpriseId, ids })
-  return moveOn(c, next, done.ok ? 'The hours are tied to the batch.' : (done.problems[0]?.message ?? ''))
-}
-
-const postUntie = async (c: PageContext, batch: Batch) => {
-  const typed = await readForm(c)
-  const done = untieLine(c.var.web.books, actOfForm(c, typed), Number(typed.value('posting')))
-  return moveOn(c, `${home}/${batch.id}`, done.ok ? 'It is let go.' : (done.problems[0]?.message ?? ''))
-}
