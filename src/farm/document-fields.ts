@@ -32,6 +32,15 @@ export const bookTag = z.string().optional().meta({
   description: 'The enterprise under which the books keep its lines; empty: its own short name',
 })
 
+/** The published figures that some of its fields still stand at, and the year to whose prices their dollars were brought. */
+export const begunWith = z
+  .object({
+    figures: z.string().meta({ title: 'Figures' }),
+    pricesOf: z.number().int().optional().meta({ title: 'At prices of' }),
+  })
+  .optional()
+  .meta({ title: 'Begun with published figures', aside: true })
+
 /** Weights by Schedule F line, like `{ "26": 2, "28": 1 }`; any scale, they are shares of their sum. */
 export const scheduleFLines = z
   .record(z.string().meta({ title: 'Schedule F line' }), amount.meta({ title: 'Its part' }))

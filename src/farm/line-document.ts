@@ -2,6 +2,7 @@
 import { z } from 'zod'
 import {
   amount,
+  begunWith,
   bookTag,
   dollars,
   ends,
@@ -108,6 +109,7 @@ export const enterpriseSchema = z.object({
     .meta({ title: 'Only whole units', ...mixLimits }),
   /** `pinned` keeps today's scale. */
   pinned,
+  usual: begunWith,
 })
 
 /** A trip sells so much more each year, for so many years. */
@@ -193,6 +195,7 @@ export const marketSchema = z.object({
   }),
   hoursBy: workers,
   pinned,
+  usual: begunWith,
   /** For the mix: a season is either dropped or run with at least this share of its trips. */
   leastShareWhenRun: share.default(0).meta({
     title: 'If run, at least this share of its trips',

@@ -8,7 +8,7 @@ import {
   usualKinds,
   usualSource,
 } from '#farm/usual/usual-figures.ts'
-import { atLastPrices, lastPriceYear } from '#farm/usual/usual-prices.ts'
+import { atPricesOf, lastPriceYear } from '#farm/usual/usual-prices.ts'
 import { type Shape, shapeAt } from '#plan/form/shape.ts'
 
 const lists: readonly UsualList[] = ['enterprises', 'herds', 'markets']
@@ -51,12 +51,12 @@ const figureOf = (list: UsualList, kind: string, field: string): UsualFigure =>
 // BLS, CPI-U, annual averages: 1997 160.5, 2014 236.736, 2024 313.689 (published); 2025 321.943 is the mean of eleven months.
 test('dollars are brought to the last whole year by the index, and nothing else is', () => {
   const hay = figureOf('enterprises', 'hay', 'costsPerUnit')
-  const brought = atLastPrices(hay)!
+  const brought = atPricesOf(hay, lastPriceYear())!
   expect(lastPriceYear()).toBe(2025)
   expect(brought.value).toBeCloseTo((237.6 * 321.943) / 236.736, 2)
   expect([brought.low, brought.high]).toEqual([209.51, 323.12])
   expect(brought.dollarsYear).toBe(2025)
   expect(hay.value).toBe(237.6)
-  expect(atLastPrices(figureOf('enterprises', 'hay', 'hoursPerUnit'))).toBeNull()
-  expect(atLastPrices(figureOf('herds', 'cattle', 'prices.cullFemale'))).toBeNull()
+  expect(atPricesOf(figureOf('enterprises', 'hay', 'hoursPerUnit'), 2025)).toBeNull()
+  expect(atPricesOf(figureOf('herds', 'cattle', 'prices.cullFemale'), 2025)).toBeNull()
 })

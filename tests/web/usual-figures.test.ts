@@ -147,3 +147,46 @@ test('meat is another way of selling: filling the empty fields leaves it alone u
   const rest = formIn(await (await app.post(herds, { ...one, take: 'all' })).text())
   expect(rest).toMatchObject({ 'meat.packagedShare': '60', 'meat.processingPerHead': '85' })
 })
+
+test('once saved, an enterprise still says from which published figures it began, each with year, range and source', async () => {
+  const add = '/farm/enterprises/new'
+  const chosen = { name: 'Kept birds', usual: 'broilers', usualPrices: 'yes', take: 'all' }
+  const filled = formIn(await (await app.post(add, await filledForm(app, add, chosen))).text())
+  // A price of their own, above the published one.
+  const own = { ...filled, name: 'Kept birds', 'salesPerUnit.one': '31' }
+  expect((await app.post(add, own)).status).toBe(303)
+  const kept = () => farmNow().enterprises.find(({ name }) => name === 'Kept birds')!
+  expect(kept().usual).toEqual({ figures: 'broilers', pricesOf: 2025 })
+  const at = `/farm/enterprises/${kept().id}`
+  const html = await (await app.get(at)).text()
+  expect(html).toMatch(/fold-holds">begun with [^<]*[Bb]roilers/)
+  // Costs stand as they were printed, brought to 2025; what was typed instead has no source.
+  expect(html).toContain('As published: $23.25 a bird, dollars of 2025')
+  expect(html).toContain('Printed in dollars of 2014, brought to prices of 2025')
+  expect(html).toContain('NC Choices')
+  expect(html).not.toContain('23.11')
+  expect(html).not.toContain('Usual: ')
+  // As it stands it is saved as it was; shown again, all figures are there to take.
+  const before = structuredClone(kept())
+  const again = await filledForm(app, at, {})
+  expect((await app.post(at, { ...again, 'salesPerUnit.one': '32' })).status).toBe(303)
+  expect(kept()).toEqual({ ...before, salesPerUnit: 32 })
+  const shown = await (await app.post(at, await filledForm(app, at, { show: 'usual' }))).text()
+  expect(shown).toContain('Usual: ')
+  // With none chosen it is forgotten, and so it is where no figure of them was taken.
+  expect((await app.post(at, await filledForm(app, at, { usual: '' }))).status).toBe(303)
+  expect(kept().usual).toBeUndefined()
+  const none = { name: 'Own birds', usual: 'turkeys', 'salesPerUnit.one': '55' }
+  expect((await app.post(add, await filledForm(app, add, none))).status).toBe(303)
+  expect(farmNow().enterprises.find(({ name }) => name === 'Own birds')!.usual).toBeUndefined()
+})
+
+test('published figures stand open where nothing is entered yet, and closed where something is', async () => {
+  const isOpen = async (at: string) =>
+    /<details class="fold"[^>]* open[^>]*><summary><span class="fold-name">Published figures/.test(
+      await (await app.get(at)).text(),
+    )
+  expect(await isOpen('/farm/enterprises/new')).toBe(true)
+  expect(await isOpen('/farm/herds/new')).toBe(true)
+  expect(await isOpen(`/farm/enterprises/${farmNow().enterprises[0]!.id}`)).toBe(false)
+})

@@ -2,6 +2,7 @@
 import { z } from 'zod'
 import {
   amount,
+  begunWith,
   bookTag,
   dollars,
   markets,
@@ -192,6 +193,7 @@ export const herdSchema = z.object({
   seasonSpread: seasonSpread.default(0.1).meta(books),
   scheduleFCostLines: scheduleFLines.default({ '16': 0.8, '31': 0.2 }).meta(books),
   tag: bookTag.meta(books),
+  usual: begunWith,
 })
 
 export type Herd = z.infer<typeof herdSchema>

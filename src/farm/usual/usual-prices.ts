@@ -6,19 +6,19 @@ import { isMoney, type UsualFigure } from './usual-figures.ts'
 /** The last whole year of the index. */
 export const lastPriceYear = (): number => yearsOf(consumerPriceIndex).last
 
-/** The figure at that year's prices, to the cent; null for what is no money, or whose dollars have no year in the index. */
-export const atLastPrices = (figure: UsualFigure): UsualFigure | null => {
+/** The figure at a year's prices, to the cent; null for what is no money, or whose dollars or prices have no year in the index. */
+export const atPricesOf = (figure: UsualFigure, year: number): UsualFigure | null => {
   const { dollarsYear } = figure
   if (!isMoney(figure) || dollarsYear === undefined || dollarsYear === null) return null
   const then = consumerPriceIndex.values[dollarsYear]
-  if (then === undefined) return null
-  const times = (value: number) =>
-    Math.round(((value * consumerPriceIndex.values[lastPriceYear()]!) / then) * 100) / 100
+  const now = consumerPriceIndex.values[year]
+  if (then === undefined || now === undefined) return null
+  const times = (value: number) => Math.round(((value * now) / then) * 100) / 100
   return {
     ...figure,
     value: typeof figure.value === 'number' ? times(figure.value) : figure.value.map(times),
     ...(figure.low === undefined ? {} : { low: times(figure.low) }),
     ...(figure.high === undefined ? {} : { high: times(figure.high) }),
-    dollarsYear: lastPriceYear(),
+    dollarsYear: year,
   }
 }

@@ -5,9 +5,9 @@ import { isStripEmpty, stripTexts, stripTotal, typedStrip } from './month-strip.
 import type { FieldNode, FormNode, FormPart, Option } from './nodes.ts'
 import {
   asRecord,
+  drawnFieldsOf,
   eachKey,
   type FieldKind,
-  fieldsOf,
   kindOf,
   labelOf,
   nameBelow,
@@ -92,7 +92,7 @@ const childrenOf = (
 ): FormNode[] => {
   const holder = asRecord(value)
   const id = typeof holder.id === 'string' ? holder.id : ''
-  return fieldsOf(shape, only).flatMap(([key, field]): FormNode[] => {
+  return drawnFieldsOf(shape, only).flatMap(([key, field]): FormNode[] => {
     const below = nameBelow(name, key)
     if (key === 'id') return id === '' ? [] : [{ kind: 'hidden', name: below, value: id }]
     const node = nodeOf(field, below, key, holder[key] ?? (making.typed ? undefined : field.default), making)

@@ -1,7 +1,7 @@
 // What somebody entered in a part of a form: how it differs from the same part as it opens in a new plan.
 import type { FormNode } from './nodes.ts'
 
-/** How many inputs hold something else than in `untouched`; rows more or less count by their inputs. */
+/** How many inputs hold something else than in `untouched`; each row of a list counts as one, whatever it holds. */
 export const countEntered = (node: FormNode, untouched: FormNode): number => {
   const [now, before] = [textsOf(node), textsOf(untouched)]
   return [...new Set([...now.keys(), ...before.keys()])].filter(
@@ -29,7 +29,7 @@ const pairsOf = (node: FormNode): (readonly [string, string])[] => {
       return [[`${node.name}.one`, one], ...months]
     }
     case 'list':
-      return node.rows.flatMap((row, k) => rowPairs(row, `${node.name}.${k}`))
+      return node.rows.map((row, k) => rowPair(row, `${node.name}.${k}`))
     case 'group':
       return node.children.flatMap(pairsOf)
     case 'variants':
@@ -37,10 +37,10 @@ const pairsOf = (node: FormNode): (readonly [string, string])[] => {
   }
 }
 
-/** A row in which nothing stands yet was added all the same: it counts as one input that holds nothing. */
-const rowPairs = (row: readonly FormNode[], name: string): (readonly [string, string])[] => {
-  const pairs = row.flatMap(pairsOf)
-  return pairs.some(([, text]) => text !== '') ? pairs : [[name, '0']]
+/** One pair a row: all that stands in it. A row in which nothing stands yet was added all the same: it holds no figure. */
+const rowPair = (row: readonly FormNode[], name: string): readonly [string, string] => {
+  const texts = row.flatMap(pairsOf)
+  return [name, texts.some(([, text]) => text !== '') ? JSON.stringify(texts) : '0']
 }
 
 /** Whether an input of the part has a standard value of its own, which holds while nothing is entered. */

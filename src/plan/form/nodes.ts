@@ -29,6 +29,8 @@ export interface Suggestion {
   types: readonly (readonly [name: string, text: string])[]
   /** Taken by its own press only. */
   isAlone?: boolean
+  /** The field stands at it: there is nothing to take. */
+  stands?: boolean
 }
 
 interface Named {

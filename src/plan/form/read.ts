@@ -6,9 +6,9 @@ import { readStrip, typedStrip } from './month-strip.ts'
 import type { FormPart } from './nodes.ts'
 import {
   asRecord,
+  drawnFieldsOf,
   eachKey,
   type FieldKind,
-  fieldsOf,
   isLeftOut,
   kindOf,
   nameBelow,
@@ -132,7 +132,7 @@ const readGroup = (
 ): Record<string, unknown> => {
   const [holder, before] = [asRecord(typed), asRecord(saved)]
   const out = { ...before }
-  for (const [key, field] of fieldsOf(shape, only)) {
+  for (const [key, field] of drawnFieldsOf(shape, only)) {
     if (key === 'id') continue
     const place = {
       shape: field,

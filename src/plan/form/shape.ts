@@ -136,6 +136,10 @@ export const fieldsOf = (shape: Shape, only?: readonly string[]): [key: string, 
     ([key, field]) => field.const === undefined && (only === undefined || only.includes(key)),
   )
 
+/** Without what no field draws. */
+export const drawnFieldsOf = (shape: Shape, only?: readonly string[]): [key: string, field: Shape][] =>
+  fieldsOf(shape, only).filter(([, field]) => field.aside !== true)
+
 /** May be left out as a whole: then all of its fields are empty. */
 export const isLeftOut = (holder: Shape, key: string): boolean =>
   holder.properties?.[key]?.default === undefined && !(holder.required ?? []).includes(key)

@@ -7,32 +7,88 @@ import {
   usualKinds,
   usualSource,
 } from '#farm/usual/usual-figures.ts'
-import { atLastPrices, lastPriceYear } from '#farm/usual/usual-prices.ts'
+import { atPricesOf, lastPriceYear } from '#farm/usual/usual-prices.ts'
 import { stripTexts } from './month-strip.ts'
-import type { FieldNode, FlagNode, FormNode, MonthsNode, Suggestion } from './nodes.ts'
+import {
+  type FieldNode,
+  type FlagNode,
+  type FormNode,
+  type MonthsNode,
+  type Suggestion,
+  within,
+} from './nodes.ts'
 import { textOf } from './texts.ts'
+
+/** What the document keeps of the figures that a thing began with. */
+export interface BegunWith {
+  figures: string
+  pricesOf?: number | undefined
+}
 
 /** What a form says of the published figures it shows: for what, and at which prices. */
 export interface UsualChoice {
   kinds: readonly UsualKind[]
+  /** Those that are shown beside all fields. */
   chosen: UsualKind | null
-  atLast: boolean
+  /** Those that it began with, shown where a field still stands at one. */
+  kept: UsualKind | null
+  /** The year to whose prices dollars are brought; null for dollars as printed. */
+  pricesOf: number | null
   lastYear: number
+  /** Nothing is saved yet. */
+  isNew: boolean
   /** What the chosen figures leave open and the plan would count as nothing: `costs`, `hours`, `sales`. */
   missing: readonly string[]
 }
 
-/** `said` gives what a form or an address says under a name, empty where it says nothing. `byKind`: where no figures are chosen, those of the kind that is. */
-export const usualChoice = (list: UsualList, said: (name: string) => string, byKind = false): UsualChoice => {
-  const chosen = usualKind(list, said('usual')) ?? (byKind ? ofKind(list, said('kind')) : null)
+/**
+ * `said` gives what a form or an address says under a name, empty where it says nothing; a form that opens says nothing. `begun`: what a
+ * saved thing began with. A new one without figures chosen shows those of the kind that is chosen.
+ */
+export const usualChoice = (
+  list: UsualList,
+  said: (name: string) => string,
+  { isNew, begun }: { isNew: boolean; begun: BegunWith | undefined },
+): UsualChoice => {
+  const isAsked = isNew || said('usualShown') === 'yes' || said('show') === 'usual' || said('take') !== ''
+  const isOpening = said('formId') === ''
+  const chosen =
+    (isAsked || isOpening ? usualKind(list, said('usual')) : null) ??
+    (isNew ? ofKind(list, said('kind')) : null)
+  const kept = usualKind(list, begun?.figures ?? '')
+  const pricesAsked = isOpening && !chosen ? begun?.pricesOf !== undefined : said('usualPrices') === 'yes'
+  const keptYear = chosen === null || chosen === kept ? begun?.pricesOf : undefined
   return {
     kinds: usualKinds(list),
     chosen,
-    atLast: said('usualPrices') === 'yes',
+    kept,
+    pricesOf: pricesAsked ? (keptYear ?? lastPriceYear()) : null,
     lastYear: lastPriceYear(),
+    isNew,
     missing: chosen ? missingOf(list, chosen) : [],
   }
 }
+
+/**
+ * What is kept with a thing as it is saved: what was, while the form still says so; else the figures that the form chose, where a field
+ * of `nodes` stands at one of them.
+ */
+export const begunWithAfter = (
+  list: UsualList,
+  said: (name: string) => string,
+  begun: BegunWith | undefined,
+  nodes: readonly FormNode[],
+): BegunWith | undefined => {
+  const chosen = usualKind(list, said('usual'))
+  const pricesOf = said('usualPrices') === 'yes' ? (begun?.pricesOf ?? lastPriceYear()) : undefined
+  const known = usualKind(list, begun?.figures ?? '')
+  if (begun && chosen === known && pricesOf === begun.pricesOf) return begun
+  if (chosen === null || !within(standing(nodes, chosen, pricesOf ?? null)).some(isStanding)) return undefined
+  return { figures: chosen.id, ...(pricesOf === undefined ? {} : { pricesOf }) }
+}
+
+const isStanding = (node: FormNode): boolean =>
+  canHold(node) && node.usual?.some(({ figure }) => figure !== null) === true
 
 /** Fields of each list, any of which tells what it is for. */
 const told: Readonly<Record<UsualList, Readonly<Record<string, readonly string[]>>>> = {
@@ -61,33 +117,64 @@ export const holding = (nodes: FormNode[]): FormNode[] =>
     return node.kind === 'field' && holds?.figure === null ? { ...node, value: holds.types[0]![1] } : node
   })
 
-export const suggested = (nodes: FormNode[], choice: UsualChoice | null): FormNode[] =>
-  choice?.chosen ? withUsual(nodes, choice.chosen, choice.atLast) : nodes
+/** All figures that are chosen; without any, those that fields of a saved thing still stand at. */
+export const suggested = (nodes: FormNode[], choice: UsualChoice | null): FormNode[] => {
+  if (choice?.chosen) return withUsual(nodes, choice.chosen, choice.pricesOf)
+  return choice?.kept ? standing(nodes, choice.kept, choice.pricesOf) : nodes
+}
+
+/** Of the figures only those that fields stand at. */
+const standing = (nodes: readonly FormNode[], kind: UsualKind, pricesOf: number | null): FormNode[] =>
+  onlyStanding(withUsual(nodes, kind, pricesOf))
+
+const onlyStanding = (nodes: readonly FormNode[]): FormNode[] =>
+  nodes.map((node): FormNode => {
+    if (node.kind === 'group') return { ...node, children: onlyStanding(node.children) }
+    if (!canHold(node) || !node.usual) return node
+    const { usual: all, ...plain } = node
+    const usual = all
+      .filter(
+        ({ figure, types }) => figure !== null && types.every(([name, text]) => holds(node, name, text)),
+      )
+      .map((one) => ({ ...one, stands: true }))
+    return usual.length > 0 ? { ...plain, usual } : plain
+  })
+
+const holds = (node: FieldNode | FlagNode | MonthsNode, name: string, text: string): boolean => {
+  if (node.kind === 'field') return node.value === text
+  if (node.kind === 'flag') return false
+  const month = /\.m(\d+)$/.exec(name)
+  return (month ? node.months[Number(month[1]) - 1] : node.one) === text
+}
 
 /** Sent by the button that fills every field that is empty. */
 export const takeAll = 'all'
 
 /** Names of inputs are those of the plan's own fields. Money stands at the last prices where that is asked and its year is known. */
-const withUsual = (nodes: readonly FormNode[], kind: UsualKind, atLast: boolean): FormNode[] =>
+const withUsual = (nodes: readonly FormNode[], kind: UsualKind, pricesOf: number | null): FormNode[] =>
   nodes.map((node) => {
     if (node.kind === 'group') {
-      const children = withUsual(node.children, kind, atLast)
+      const children = withUsual(node.children, kind, pricesOf)
       const stands = kind.onlyWhenBegun?.includes(node.name) && children.every(isUntouched)
       return { ...node, children: stands ? children.map(alone) : children }
     }
     if (!canHold(node)) return node
-    const usual = [...holdsFor(node, kind), ...figuresOf(node, kind, atLast)]
+    const usual = [...holdsFor(node, kind), ...figuresOf(node, kind, pricesOf)]
     return usual.length === 0 ? node : { ...node, usual }
   })
 
 const canHold = (node: FormNode): node is FieldNode | FlagNode | MonthsNode =>
   node.kind === 'field' || node.kind === 'flag' || node.kind === 'months'
 
-const figuresOf = (node: FieldNode | FlagNode | MonthsNode, kind: UsualKind, atLast: boolean): Suggestion[] =>
+const figuresOf = (
+  node: FieldNode | FlagNode | MonthsNode,
+  kind: UsualKind,
+  pricesOf: number | null,
+): Suggestion[] =>
   (node.kind === 'flag' ? [] : kind.figures)
     .filter(({ field }) => field === node.name)
     .map((printed, place) => {
-      const brought = atLast ? atLastPrices(printed) : null
+      const brought = pricesOf === null ? null : atPricesOf(printed, pricesOf)
       const figure = brought ?? printed
       return {
         taken: `${node.name}.${place}`,

@@ -4,7 +4,15 @@ import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import { valueAt, withValueAt } from '#plan/form/place.ts'
 import type { Path } from '#plan/form/shape.ts'
 import type { FormSum } from '#plan/form/sums.ts'
-import { holding, suggested, typedBy, type UsualChoice, usualChoice } from '#plan/form/usual.ts'
+import {
+  type BegunWith,
+  begunWithAfter,
+  holding,
+  suggested,
+  typedBy,
+  type UsualChoice,
+  usualChoice,
+} from '#plan/form/usual.ts'
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
@@ -74,8 +82,23 @@ export const openThing = (c: PageContext, thing: Thing): Answered => {
 }
 
 /** A new thing whose kind is chosen opens with the figures of that kind. */
-const usualOf = ({ list: { usual }, place }: Thing, said: (name: string) => string): UsualChoice | null =>
-  usual === undefined ? null : usualChoice(usual, said, place === null)
+const usualOf = (thing: Thing, said: (name: string) => string): UsualChoice | null =>
+  thing.list.usual === undefined
+    ? null
+    : usualChoice(thing.list.usual, said, {
+        isNew: thing.place === null,
+        begun: entryOf(thing)?.usual as BegunWith | undefined,
+      })
+
+/** The value with what it began with, where its form can show published figures and says which. */
+const withBegun = (thing: Thing, { typed }: PlanForm, plan: Plan, value: unknown): unknown => {
+  const { usual: list } = thing.list
+  if (list === undefined || typed.values('usual').length === 0) return value
+  const { usual: _, ...rest } = value as Entry
+  const nodes = openPart(plan, partOf(thing), rest)
+  const begun = begunWithAfter(list, typed.value, entryOf(thing)?.usual as BegunWith | undefined, nodes)
+  return begun === undefined ? rest : { ...rest, usual: begun }
+}
 
 interface ShownThing {
   nodes: FormNode[]
@@ -125,8 +148,9 @@ export const saveThing = (
   const { list, place } = thing
   const entry = entryOf(thing)
   let saved: unknown = entry
-  const put = (plan: Plan, value: unknown): Plan => {
+  const put = (plan: Plan, read: unknown): Plan => {
     const entries = entriesAt(plan, list.path)
+    const value = withBegun(thing, form, plan, read)
     saved = entry?.id === undefined && taken !== null ? named(value as Entry, taken) : value
     return withValueAt(
       plan,

@@ -5,12 +5,25 @@ import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/form
 import type { Suggestion } from '#plan/form/nodes.ts'
 import { takeAll, type UsualChoice } from '#plan/form/usual.ts'
 import { Button } from '../button.tsx'
-import { Checkbox, Select } from '../field.tsx'
+import { Checkbox, Hidden, Select } from '../field.tsx'
 import { Fold } from '../fold.tsx'
 import { Notice } from '../message.tsx'
 
-export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear, missing }: UsualChoice) => (
-  <Fold name="Published figures to begin with" holds={chosen?.name ?? 'none shown'} isOpen={chosen !== null}>
+export const UsualChoiceFields = ({
+  kinds,
+  chosen,
+  kept,
+  pricesOf,
+  lastYear,
+  isNew,
+  missing,
+}: UsualChoice) => (
+  <Fold
+    name="Published figures to begin with"
+    holds={chosen?.name ?? (kept ? `begun with ${kept.name}` : 'none shown')}
+    isOpen={chosen !== null || isNew}
+  >
+    {chosen ? <Hidden name="usualShown" value="yes" /> : null}
     <fieldset class="group usual-choice no-print">
       <legend class="hidden-text">Published figures to begin with</legend>
       <p class="hint">
@@ -21,7 +34,7 @@ export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear, missing }: 
         <Select
           name="usual"
           label="Figures for"
-          value={chosen?.id ?? ''}
+          value={chosen?.id ?? kept?.id ?? ''}
           empty="None"
           options={kinds.map(({ id, name }) => ({ value: id, label: name }))}
         />
@@ -36,9 +49,9 @@ export const UsualChoiceFields = ({ kinds, chosen, atLast, lastYear, missing }: 
       </div>
       <Checkbox
         name="usualPrices"
-        label={`Bring their dollars to the prices of ${lastYear}`}
+        label={`Bring their dollars to the prices of ${pricesOf ?? lastYear}`}
         hint="By consumer prices, where the year of the dollars is known; else as printed"
-        checked={atLast}
+        checked={pricesOf !== null}
       />
       {chosen?.says ? <p class="hint">{chosen.says}</p> : null}
       {chosen && missing.length > 0 ? (
@@ -62,15 +75,18 @@ export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefi
         ) : (
           <details>
             <summary>
-              Usual: {amountOf(one.figure)}
+              {one.stands ? 'As published: ' : 'Usual: '}
+              {amountOf(one.figure)}
               {whichMoney(one.figure)}
             </summary>
             <WhereFrom {...one} figure={one.figure} />
           </details>
         )}
-        <Button small quiet name="take" value={one.taken} label={`Take it: ${takenWords(one)} for ${of}`}>
-          Take it
-        </Button>
+        {one.stands ? null : (
+          <Button small quiet name="take" value={one.taken} label={`Take it: ${takenWords(one)} for ${of}`}>
+            Take it
+          </Button>
+        )}
       </div>
     ))}
   </>
