@@ -6,7 +6,7 @@ import { stateFiles } from './state-files.ts'
 
 /** How the figures were obtained, shown wherever they are. */
 export const secondHand =
-  'second hand: read on 2026-11-28 in the parameter files of an open rules library; statutes and forms were not opened'
+  'second hand: read on November 28, 2026 in the parameter files of an open rules library; statutes and forms were not opened'
 
 /** A year whole: what its file leaves out is as in the year before, and null is no longer law. */
 const wholeYear = z.strictObject({
