@@ -131,7 +131,7 @@ export const healthSchema = z.object({
         none: 'None',
       },
       description:
-        'A high-deductible plan, and from 2026 any bronze or catastrophic plan of the marketplace. Without one nothing may go into such an account, nor in months on Medicare or a program of the state. Each month with it allows a twelfth of the year’s limit. The law also lets December stand for the whole year, with tax and 10% if the cover ends within the next one (26 USC 223(b)(8)); the plan does not use that. Empty: the marketplace plan where it is the bronze plan of your county',
+        'A high-deductible plan, and from 2026 any bronze or catastrophic plan of the marketplace. Without one nothing may go into such an account, nor in months on Medicare or a program of the state. Each month with it allows a twelfth of the year’s limit. The law also lets cover on December 1 stand for the whole year if it lasts to the end of the next December; where it ends before, other than by death or disability, what went in beyond the months’ twelfths is income of that year with 10% added (26 USC 223(b)(8)). The plan does not use that. Empty: the marketplace plan where it is the bronze plan of your county',
     }),
   careBefore65: dollars().default(0).meta({
     title: 'Care you pay yourself, before 65',

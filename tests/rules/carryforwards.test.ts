@@ -60,6 +60,26 @@ describe('net operating losses (26 USC 172)', () => {
     expect([both.netOperatingLoss, both.farmLoss]).toEqual([40_000, 40_000])
     const mostlyCraft = loss({ farmProfit: [-5000, 0], otherSelfEmployment: [0, -40_000] })
     expect([mostlyCraft.netOperatingLoss, mostlyCraft.farmLoss]).toEqual([45_000, 5000])
+    // Breeding stock and tractors sold are income of farming (172(b)(1)(B)(ii)): 60,000 less 20,000 and 5,000 are the farm's 35,000.
+    const sold = loss({ otherSelfEmployment: [0, -10_000], section1231: 20_000, businessGains: 5000 })
+    expect([sold.netOperatingLoss, sold.farmLoss]).toEqual([45_000, 35_000])
+  })
+
+  // 172(d)(2)(A), (4)(A), Pub. 536 (from memory): gains and losses of no business stay among themselves, a business's gain is its income.
+  test('a gain on business property takes off the loss whole, whatever was lost on shares; a gain on shares as far as it is over that', () => {
+    const loss = (facts: Partial<HouseholdYear>) =>
+      figures(2026, 'married_joint', { farmProfit: [-60_000, 0], ...facts }).carried.netOperatingLoss
+    expect(loss({ section1231: 10_000 })).toBe(50_000)
+    expect(loss({ section1231: 10_000, longTermGains: -15_000 })).toBe(50_000)
+    expect(loss({ section1231: -10_000 })).toBe(70_000)
+    // Shares sold for 40,000 more and 3,000 less: 37,000 less the standard deduction of 32,200 are 4,800.
+    expect(loss({ longTermGains: 40_000, shortTermGains: -3000 })).toBe(55_200)
+    // 9,000 of it and 28,000 of interest are 37,000 too.
+    expect(loss({ longTermGains: 9000, interest: 28_000 })).toBe(55_200)
+    // So is what health savings paid for anything but care.
+    expect(loss({ healthSavingsTaxed: 9000, interest: 28_000 })).toBe(55_200)
+    // What went into a plan of one’s own is a deduction of no business (172(d)(4)(D)): it makes no loss.
+    expect(loss({ longTermGains: 40_000, sep: 3000 })).toBe(55_200)
   })
 
   test('carried on to 96,000 of farm profit it takes 80 % of taxable income in the first year and the rest in the second', () => {

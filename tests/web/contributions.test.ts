@@ -99,7 +99,8 @@ test('an IRA and health savings lower the year’s income, a Roth IRA does not; 
   post('household', '2025-12-31', { 'Retirement, Roth': 400, 'Retirement, traditional': -400 })
   // No contribution, but from the one kind into the other it is taxed (26 USC 408A(d)(3)(A)).
   expect(await agi()).toBeCloseTo(income - 3500 + 400, 2)
-  const { inputs } = (await pack()).tax.worksheet
+  const { inputs, assumed } = (await pack()).tax.worksheet
+  expect(assumed.join(' ')).toContain('if that lasts to the end of the next December')
   const of = (word: string) => inputs.find(({ label }) => label.startsWith(word))!.dollars
   expect([of('Traditional IRAs'), of('Health savings'), of('Roth IRAs')]).toEqual([2000, 1500, 1000])
 })

@@ -55,17 +55,29 @@ export const workCarryforwards = (household: HouseholdYear, before: LinesBefore,
   const fromBefore = Math.min(income.netOperatingLoss, wholeCents(carried.netOperatingLoss))
   const fromBack = income.netOperatingLoss - fromBefore
   lines.netOperatingLoss = wholeCents(carried.netOperatingLoss) - fromBefore + loss + business.excessLoss
-  lines.farmLoss = wholeCents(carried.farmLoss) - fromBack + Math.min(loss, Math.max(0, -business.farmProfit))
+  lines.farmLoss = wholeCents(carried.farmLoss) - fromBack + Math.min(loss, farmingLoss(household, before))
   lines.qualifiedBusiness = taxable.qualifiedLoss
   lines.section179 = wholeCents(carried.section179) - business.section179
   workCapitalLosses(before, lines)
 }
 
 /**
+ * What the year's loss would be of the farm alone (26 USC 172(b)(1)(B)(ii)): what it made on breeding stock, equipment and land is income
+ * of farming as its sales are. Other businesses' sales stand on the same form: their gains count as the farm's and losses as none of its,
+ * so that rather less goes back.
+ */
+const farmingLoss = ({ section1231, businessGains }: HouseholdYear, { business }: LinesBefore): number =>
+  Math.max(
+    0,
+    -(business.farmProfit + Math.max(0, wholeCents(section1231)) + Math.max(0, wholeCents(businessGains))),
+  )
+
+/**
  * The year's own net operating loss (26 USC 172(c), (d); Pub. 536): business deductions over all income, where deductions that
  * are none of a business count up to income that is none, and capital losses, losses of other years and the qualified business
  * deduction not at all. A gain on property of a business is income of it, of which no other capital loss takes anything (26 USC
- * 172(d)(2)(A), (4)(A)); other income is taken as that of a business.
+ * 172(d)(2)(A), (4)(A)); gains of no business count as its other income does, as far as they are above such losses, and contributions
+ * to a plan of one's own as deductions of none (172(d)(4)(D)). Other income, like unemployment pay, is taken as that of a business (Pub. 536).
  */
 const netOperatingLoss = (
   household: HouseholdYear,
@@ -77,6 +89,7 @@ const netOperatingLoss = (
     income.gains +
     Math.max(0, income.longTerm + income.shortTerm - soldOfBusiness) +
     wholeCents(household.iraDistributions) +
+    wholeCents(household.healthSavingsTaxed) +
     pensionsOf(household) +
     taxable.taxableBenefits
   const deductions = income.adjustments - business.half + taxable.deduction

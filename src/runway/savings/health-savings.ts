@@ -9,7 +9,7 @@ import { isEarly, ownerNow } from './early.ts'
 /**
  * January: a twelfth of the year's limit for each month in which a person is covered by a plan that allows it and by nothing else (26
  * USC 223(b)(1), (2), (7)); family cover gives both one amount together, the catch-up stays each one's own (223(b)(3), (5)). The rule
- * by which cover in December stands for the whole year (223(b)(8)) is left out: it asks for a year of such cover after it. Months
+ * by which cover in December stands for the whole year (223(b)(8)) is left out: it asks for such cover to the end of the next December. Months
  * behind in the first year count as its first month does. `kinds`: member × month, places in `coverageKinds`.
  */
 export const setHealthRooms = (

@@ -194,7 +194,7 @@ export const putSavings = (
     tooMuch.push(overSays(savingWords[field], household[field], fault.most, law.year))
     household[field] = fault.most
   }
-  const says = [...tooMuch]
+  const says = household.hsa > 0 ? [...tooMuch, healthMonthsSay] : [...tooMuch]
   const covered = plan.household.people.map(
     ({ id }, place) =>
       saved.covered.includes(id) || isInPlanAtWork(plan, id, household.wages[place] ?? 0, law.year),
@@ -247,6 +247,10 @@ const fillByOwner = (
   household.iraByPerson = counted.map(({ ira, roth }) => ira + roth)
   household.sep = sumOf(...ownPlanKinds)
 }
+
+/** The books do not know the months of such cover. */
+const healthMonthsSay =
+  'Health savings are taken off up to the limit of a whole year. With the cover that goes with them in a part of it, Form 8889 allows a twelfth a month; or all of it by cover on December 1, if that lasts to the end of the next December: where it ends before, other than by death or disability, the rest is income then, with 10% added (26 USC 223(b)(8)).'
 
 /** 26 USC 4973 and 4972, from memory. */
 const overSays = (what: string, made: number, most: number, year: number): string =>
