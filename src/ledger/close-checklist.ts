@@ -1,5 +1,6 @@
 // Before a month is closed: what should have been done by then. Some of it can wait, some of it cannot.
 import { type Month, monthName } from '#calendar/month.ts'
+import { monthsWords } from '#calendar/spell.ts'
 
 /** What the books know about a month that is to be closed. */
 export interface MonthAtClose {
@@ -67,7 +68,7 @@ export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
     'before',
     at.openMonthsBefore,
     'The months before are closed',
-    (count) => `${count} ${count === 1 ? 'month' : 'months'} before this one will be shut with it`,
+    (count) => `${monthsWords(count)} before this one will be shut with it`,
   ),
 ]
 

@@ -1,5 +1,6 @@
 // Milestones in plain words, each with its reason and, where one more amount a month would mend it, that amount.
 import { nameOfMonth } from '#calendar/month.ts'
+import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -37,7 +38,7 @@ const floorSentence = (plan: Plan, projection: SeenCourse, mend: Mend | null): s
       ? ''
       : ` ${formatDollars(Math.ceil(mend.perMonth))} more each month from ${nameOfMonth(mend.from)} would hold the floor ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}.`
   const fall = months[at]!.floor < 0.5 ? 'savings run out' : 'savings fall below the floor'
-  return `${left} ${left === 1 ? 'month' : 'months'} left: ${fall} in ${nameOfMonth(milestones.floorMonth)}, because ${reason}.${mended}`
+  return `${monthsWords(left)} left: ${fall} in ${nameOfMonth(milestones.floorMonth)}, because ${reason}.${mended}`
 }
 
 interface Pull {

@@ -1,4 +1,5 @@
 // What simulations take money to earn and prices to do, in a sentence.
+import { fromTo } from '#calendar/spell.ts'
 import { marketHistories } from '#chance/market-history.ts'
 import { formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -7,7 +8,7 @@ import type { Plan } from '#plan/plan.ts'
 export function sayEarnings({ chance, assumptions }: Plan): string {
   if (chance.markets !== 'stated') {
     const { firstYear, lastYear } = marketHistories[chance.markets]
-    const years = `the years ${firstYear} to ${lastYear}`
+    const years = `the years ${fromTo(String(firstYear), String(lastYear))}`
     return chance.centre === 'source'
       ? `Money is taken to earn, and prices to rise, what they did in ${years}.`
       : `${sayRates(assumptions)}, on average as the plan expects, with ups and downs like those of ${years}.`

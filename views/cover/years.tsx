@@ -1,5 +1,6 @@
 // Who is covered by what in each year, premiums by age, and the move to Medicare.
 import { monthName } from '#calendar/month.ts'
+import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CoverYearRow, MedicareStart } from '#today/cover/figures.ts'
@@ -122,9 +123,7 @@ const personWords = (row: CoverYearRow, name: string): string => {
   const person = row.people.find((one) => one.name === name)
   if (!person) return ''
   const covers = person.cover.map(({ kind, months }) =>
-    person.cover.length === 1
-      ? coverageWords[kind]
-      : `${coverageWords[kind]} ${months} ${months === 1 ? 'month' : 'months'}`,
+    person.cover.length === 1 ? coverageWords[kind] : `${coverageWords[kind]} ${monthsWords(months)}`,
   )
   return `${person.age} · ${covers.join(', then ')}${workWords(person.work)}`
 }

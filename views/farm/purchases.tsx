@@ -1,7 +1,7 @@
 // Purchases in their queue: when farm cash allows each, what it takes and gives, what waiting costs, which draws it displaces.
 
 import { type Month, monthName } from '#calendar/month.ts'
-import { spell } from '#calendar/spell.ts'
+import { monthsWords, spell } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { dollarAxis } from '../charts/chart-frame.tsx'
@@ -155,10 +155,7 @@ const consequences = (one: Queued): string => {
   return `${said[0]!.toUpperCase()}${said.slice(1)}.${behind}`
 }
 
-const inMonths = (months: number): string => {
-  const rounded = Math.round(months * 10) / 10
-  return `${rounded} ${rounded === 1 ? 'month' : 'months'}`
-}
+const inMonths = (months: number): string => monthsWords(Math.round(months * 10) / 10)
 
 const givesWords = ({ cash, hours, room }: Queued['gives']): string | null => {
   const given = [

@@ -1,4 +1,5 @@
 // What a room of the farm says first, in one sentence; null where the plan holds nothing to say it of.
+import { fromTo } from '#calendar/spell.ts'
 import { formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { hourInWords } from './hour-chart.tsx'
@@ -28,7 +29,8 @@ export function fitAnswer({ fit }: Pick<FarmFigures, 'fit'>): string | null {
     )
     .sort((a, b) => a.at - b.at)
   const [first, ...others] = over
-  if (!first) return `Everything fits in every season from ${Math.min(...years)} to ${Math.max(...years)}.`
+  if (!first)
+    return `Everything fits in every season from ${fromTo(String(Math.min(...years)), String(Math.max(...years)))}.`
   const more =
     others.length === 0
       ? ''

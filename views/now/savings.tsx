@@ -1,5 +1,6 @@
 // The pictures of Now: savings past and to come, cover by month, and the pace of the books.
 import { type Month, monthName, monthNameShort, monthText } from '#calendar/month.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
@@ -62,7 +63,7 @@ const WholeLink = ({ figures, isWhole }: { figures: NowFigures; isWhole: boolean
         <a href="/now#savings">A year back and five years ahead</a>
       ) : (
         <a href="/now?savings=all#savings">
-          All months, {monthName(first.month)} to {monthName(last.month)}
+          All months, {fromTo(monthName(first.month), monthName(last.month))}
         </a>
       )}
     </p>

@@ -1,5 +1,6 @@
 // The mixes, the path to them, the cushion, claim ages and one of us alone: the part of the page that takes a moment.
 import { nameOfMonth } from '#calendar/month.ts'
+import { ageInWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
 import { LinkButton } from '../parts/button.tsx'
@@ -131,7 +132,7 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
       <div class="columns">
         {answers.claims.map((person) => (
           <DataTable
-            caption={`${person.name}; the plan says ${ageWords(person.planned)}`}
+            caption={`${person.name}; the plan says ${ageInWords(person.planned)}`}
             ofPlan
             csv="/slower-years.csv?table=claims"
             rows={person.choices}
@@ -139,7 +140,7 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
               {
                 title: 'Claims at',
                 isHeader: true,
-                cell: (one) => `${ageWords(one.age)}${isPlanned(person, one) ? ' (plan)' : ''}`,
+                cell: (one) => `${ageInWords(one.age)}${isPlanned(person, one) ? ' (plan)' : ''}`,
               },
               {
                 title: 'Benefits a month from 71',
@@ -166,9 +167,6 @@ type Claims = SlowerAnswers['claims'][number]
 const isPlanned = ({ planned }: Claims, { age }: Claims['choices'][number]): boolean =>
   age.years === planned.years && age.months === planned.months
 
-const ageWords = ({ years, months }: Claims['planned']): string =>
-  months === 0 ? String(years) : `${years} and ${months} ${months === 1 ? 'month' : 'months'}`
-
 const claimInWords = (person: Claims): string => {
   const planned = person.choices.find((one) => isPlanned(person, one))
   const best = person.choices.reduce((a, b) =>
@@ -177,15 +175,15 @@ const claimInWords = (person: Claims): string => {
       : a,
   )
   const said = planned
-    ? `${person.name} claims at ${ageWords(person.planned)} by the plan, which leaves ${formatDollars(planned.savingsAtEnd)} at its end`
-    : `${person.name} claims at ${ageWords(person.planned)} by the plan`
+    ? `${person.name} claims at ${ageInWords(person.planned)} by the plan, which leaves ${formatDollars(planned.savingsAtEnd)} at its end`
+    : `${person.name} claims at ${ageInWords(person.planned)} by the plan`
   if (!person.choices.some((one) => one.hasBenefits))
     return `${person.name}: no benefits are counted. Enter what was earned in past years under Runway, Edit the plan, Household.`
   const isBest =
     !planned || (best.monthsShort === planned.monthsShort && best.savingsAtEnd < planned.savingsAtEnd + 1)
   return isBest
     ? `${said}; no other age would leave more.`
-    : `${said}. Claiming at ${ageWords(best.age)} would leave most: ${formatDollars(best.savingsAtEnd)}.`
+    : `${said}. Claiming at ${ageInWords(best.age)} would leave most: ${formatDollars(best.savingsAtEnd)}.`
 }
 
 const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>

@@ -1,5 +1,6 @@
 // The year's tax worksheet from the books and the plan's people: what the return takes in, the return itself, and when tax is due.
 import { parseMonth, yearIn, yearOf } from '#calendar/month.ts'
+import { monthsWords } from '#calendar/spell.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
@@ -274,7 +275,7 @@ const fillByPapers = (
           advance: column('advanceCents'),
         }
   assumed.push(
-    `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${count} ${count === 1 ? 'month' : 'months'}.${areAlike ? '' : ' They change within the year: each month counts by itself, as on Form 8962, lines 12 to 23.'}`,
+    `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${monthsWords(count)}.${areAlike ? '' : ' They change within the year: each month counts by itself, as on Form 8962, lines 12 to 23.'}`,
   )
 }
 
