@@ -30,7 +30,7 @@ export function fitAnswer({ fit }: Pick<FarmFigures, 'fit'>): string | null {
     .sort((a, b) => a.at - b.at)
   const [first, ...others] = over
   if (!first)
-    return `Everything fits in every season from ${fromTo(String(Math.min(...years)), String(Math.max(...years)))}.`
+    return `Everything fits in every season of ${fromTo(String(Math.min(...years)), String(Math.max(...years)))}.`
   const more =
     others.length === 0
       ? ''
