@@ -66,31 +66,32 @@ export const UsualChoiceFields = ({
   </Fold>
 )
 
-export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefined; of: string }) => (
-  <>
-    {usual?.map((one) => (
-      <div class="usual">
-        {one.figure === null ? (
-          <p>These figures are {one.holds}.</p>
-        ) : (
-          <details>
-            <summary>
-              {one.stands ? 'As published: ' : 'Usual: '}
-              {amountOf(one.figure)}
-              {whichMoney(one.figure)}
-            </summary>
-            <WhereFrom {...one} figure={one.figure} />
-          </details>
-        )}
-        {one.stands ? null : (
-          <Button small quiet name="take" value={one.taken} label={`Take it: ${takenWords(one)} for ${of}`}>
-            Take it
-          </Button>
-        )}
-      </div>
-    ))}
-  </>
-)
+export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefined; of: string }) =>
+  usual === undefined ? null : (
+    <div class="usuals">
+      {usual.map((one) => (
+        <div class="usual">
+          {one.figure === null ? (
+            <p>These figures are {one.holds}.</p>
+          ) : (
+            <details>
+              <summary>
+                {one.stands ? 'As published: ' : 'Usual: '}
+                {amountOf(one.figure)}
+                {whichMoney(one.figure)}
+              </summary>
+              <WhereFrom {...one} figure={one.figure} />
+            </details>
+          )}
+          {one.stands ? null : (
+            <Button small quiet name="take" value={one.taken} label={`Take it: ${takenWords(one)} for ${of}`}>
+              Take it
+            </Button>
+          )}
+        </div>
+      ))}
+    </div>
+  )
 
 const takenWords = (one: Suggestion): string =>
   one.figure === null ? one.types[0]![1] : amountOf(one.figure)
