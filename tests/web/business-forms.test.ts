@@ -424,3 +424,31 @@ test('a mistake of this year is taken off though a month of it is closed; what a
   expect((await remove('Tractor')).status).toBe(422)
   expect((await remove('Typed twice')).status).toBe(303)
 })
+
+// Rev. Proc. 2013-13, sec. 4.08 (from memory): one limit of 300 square feet for all businesses of a person in a home. The farm's 200
+// leave 100 of the bench's 200: 500.00; of two persons each has a limit of its own. From July on: (6 × 200 + 6 × 100) / 12 = 150.
+test.each([
+  ['leo', '', 'Business use of the home, by area",500.00'],
+  ['leo', '2025-07-01', 'Business use of the home, by area",750.00'],
+  ['ida', '', 'Business use of the home, by area",1000.00'],
+])(
+  'the farm of %s has 200 square feet of the home since %s, the bench of leo another 200',
+  async (owner, homeFrom, line) => {
+    const page = `/year-pack/schedule-c/${bench}?year=2025`
+    await app.post(page, { basedOn: '0', person: 'leo', began: 'yes', homeSquareFeet: '200' })
+    const farm = { ...farmAnswers, ownership: 'one', owner, firstShare: '', homeSquareFeet: '200', homeFrom }
+    expect((await app.post(farmPage, farm)).status).toBe(303)
+    expect(await text(`/year-pack.csv?year=2025&table=${bench}-schedule-c`)).toContain(line)
+    const print = await text('/year-pack/print?year=2025')
+    expect(print.includes('beside your other businesses in the home: one limit of 300')).toBe(owner === 'leo')
+  },
+)
+
+test('an area of the home that brings nothing is told beside the form: without a profit nothing is deducted or carried', async () => {
+  const page = `/year-pack/schedule-c/${bench}?year=2025`
+  yearBooks(app.books, bench, 'Venture checking').book({}, { Supplies: '9,000' })
+  await app.post(page, { basedOn: '0', person: 'leo', began: 'yes', homeSquareFeet: '120' })
+  expect(await text('/year-pack/print?year=2025')).toContain(
+    'Business use of the home, 120 square feet, is not deducted: no profit is left that it could lower',
+  )
+})

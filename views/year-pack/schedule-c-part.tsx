@@ -29,6 +29,7 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
       </p>
       <Answers rows={scheduleCAnswers(venture)} />
       <FormTable caption={`Schedule C summary, ${form.year}`} rows={scheduleCRows(form)} />
+      {form.homeUnused === '' ? null : <p>{form.homeUnused}</p>}
       {depreciation.totalCents === 0 ? null : (
         <>
           <h3>Depreciation for Form 4562</h3>

@@ -30,6 +30,7 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
       rows={scheduleFRows(form, asked.each)}
       owners={asked.each ? asked.owners : []}
     />
+    {form.homeUnused === '' ? null : <p>{form.homeUnused}</p>}
     {asked.said.ownership === 'partnership' ? (
       <p>
         A partnership files Form 1065, and its owners take their shares from Schedule K-1: these lines are its

@@ -3,7 +3,13 @@ import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
 import { besideScheduleC, goodsSoldLines, scheduleCExpenses, scheduleCIncome } from '../schedule-c-lines.ts'
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
-import { homeDeduction, homeNote, milesDeduction } from '../tax/deducted-by-rate.ts'
+import {
+  type HomeArea,
+  homeDeduction,
+  homeNote,
+  homeUnused,
+  milesDeduction,
+} from '../tax/deducted-by-rate.ts'
 import { nothingOfVenture, type VentureSaid } from '../tax/form-said.ts'
 import { businessPartOf } from '../tax/vehicle-share.ts'
 import {
@@ -51,6 +57,8 @@ export interface ScheduleC {
   /** Line 31: goes to Schedule 1 line 3 and Schedule SE line 2. */
   netProfitCents: Cents
   beside: readonly ReportLine[]
+  /** Why an area of the home that was said is not deducted; empty where it is, or none was said. */
+  homeUnused: string
   /** Of what stands beside, the sales of equipment, buildings and land (Form 4797). */
   capitalSalesCents: Cents
   depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
@@ -67,6 +75,7 @@ export const scheduleC = (
   said: VentureSaid = nothingOfVenture,
   fallsBackCents: Cents = zeroCents,
   vehicleShares: readonly number[] = [],
+  homeTaken?: HomeArea,
 ): ScheduleC => {
   const { year, sideId, name } = venture
   const rows = venture.accounts.filter((row) => isResult(row) && row.account.systemRole !== 'goods_value')
@@ -91,7 +100,7 @@ export const scheduleC = (
     .map((line) => expenseLine(line, year, scheduleCents, said, vehicleShares))
   const grossIncomeCents = cents(takenOf(income) - goodsSoldCents)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
-  const homeCents = homeDeduction(said, year, cents(grossIncomeCents - totalExpensesCents))
+  const homeCents = homeDeduction(said, year, cents(grossIncomeCents - totalExpensesCents), homeTaken)
   const netProfitCents = cents(grossIncomeCents - totalExpensesCents - homeCents)
   return {
     year,
@@ -104,9 +113,10 @@ export const scheduleC = (
     expenses: filledLines(expenses),
     totalExpensesCents,
     homeCents,
-    homeNote: homeNote(said, year),
+    homeNote: homeNote(said, year, homeTaken),
     netProfitCents,
     beside: [...filled(rows.filter(isBeside).map(besideLine)), ...vehicleBeside('9', booked, expenses)],
+    homeUnused: homeUnused(said, year, homeCents, homeTaken),
     capitalSalesCents: sumCents(rows.filter(({ account }) => sellsAssets(account)).map(takenIn)),
     depreciation: { bookedCents: booked.find(({ line }) => line === '13')!.amountCents, scheduleCents },
     bridge: formBridge(

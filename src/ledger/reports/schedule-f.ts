@@ -4,7 +4,7 @@ import { formatCents } from '#money/format.ts'
 import type { Account } from '../account.ts'
 import { besideScheduleF, scheduleFExpenses, scheduleFIncome, taxedLineOf } from '../schedule-f-lines.ts'
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
-import { homeDeduction, homeNote, milesDeduction } from '../tax/deducted-by-rate.ts'
+import { homeDeduction, homeNote, homeUnused, milesDeduction } from '../tax/deducted-by-rate.ts'
 import {
   weatherPutOffOf,
   withConservationLimit,
@@ -50,6 +50,8 @@ export interface ScheduleF {
   netProfitCents: Cents
   /** In the books, but not on this form: sales of breeding stock and equipment (Form 4797), goods used at home, unsorted money. */
   beside: readonly ReportLine[]
+  /** Why an area of the home that was said is not deducted; empty where it is, or none was said. */
+  homeUnused: string
   /** Of what stands beside, the sales of breeding stock and equipment. */
   capitalSalesCents: Cents
   depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
@@ -112,6 +114,7 @@ export const scheduleF = (
     totalExpensesCents,
     netProfitCents,
     beside: [...filled(rows.filter(isBeside).map(besideLine)), ...vehicleBeside('10', costs, expenses)],
+    homeUnused: homeUnused(choices.said, farm.year, homeOf(expenses)),
     capitalSalesCents: sumCents(rows.filter(({ account }) => sellsAssets(account)).map(takenIn)),
     depreciation: {
       bookedCents: costs.find(({ line }) => line === '14')!.amountCents,
@@ -235,6 +238,9 @@ const expensesOf = (
     },
   }
 }
+
+const homeOf = (expenses: readonly FormLine[]): Cents =>
+  expenses.find(({ line }) => line === homeLine)?.amountCents ?? zeroCents
 
 /** What was on hand when the year began is deducted as it is sold, what is on hand at its end is not yet. */
 const withStockOnHand = (line: FormLine, { beginCents, endCents }: StockInventory['resale']): FormLine =>

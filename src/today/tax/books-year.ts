@@ -17,6 +17,7 @@ import { type FarmChoices, type ScheduleF, scheduleF } from '#ledger/reports/sch
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { paysForWork } from '#ledger/schedule-lines.ts'
 import { coverByMonth } from '#ledger/tax/cover-papers.ts'
+import { areaTogether, type HomeArea, homeArea, noHomeArea } from '#ledger/tax/deducted-by-rate.ts'
 import { type FarmCarried, type FarmSaid, noFarmCarried, type VentureSaid } from '#ledger/tax/form-said.ts'
 import { paidFor } from '#ledger/tax/payee-totals.ts'
 import { type PropertySales, propertySales, salesTogether } from '#ledger/tax/property-sales.ts'
@@ -131,6 +132,7 @@ const formsWith = ({ sides, farm, inventory, choices, ventures }: Ground, deprec
   const scheduled = (of: StockInventory, i: number) =>
     of.rows.some((row) => row.convention !== null) ? depreciation[i]! : null
   const form = scheduleF(farm, scheduled(inventory, 0), inventory.resale, choices)
+  const homes = homesTaken(choices.said, ventures, farm.year)
   const runs = ventures.map(({ books, inventory: things, said }, i) => {
     const own = scheduleC(
       books,
@@ -139,11 +141,27 @@ const formsWith = ({ sides, farm, inventory, choices, ventures }: Ground, deprec
       said,
       things.fallsBackCents,
       listedShares(things),
+      homes[i],
     )
     return { form: own, person: said.person, sales: propertySales(things, own.capitalSalesCents) }
   })
   const sales = propertySales(inventory, form.capitalSalesCents, choices.said.replaced)
   return { form, sales, ventures: runs, income: incomeOfYear(sides, form, sales, runs) }
+}
+
+/** Of the area of a home that counts, what the businesses before each venture have taken, the farm first: all but those said to be another person's. */
+const homesTaken = (farm: FarmSaid, ventures: Ground['ventures'], year: number): HomeArea[] => {
+  const before: { person: string | null; area: HomeArea }[] = [
+    { person: farm.ownership === 'one' ? farm.owner : null, area: homeArea(farm, year) },
+  ]
+  return ventures.map(({ said }) => {
+    const { person } = said
+    const taken = before
+      .filter((one) => person === null || one.person === null || one.person === person)
+      .reduce<HomeArea>((sum, { area }) => areaTogether(sum, area), noHomeArea)
+    before.push({ person, area: homeArea(said, year, taken) })
+    return taken
+  })
 }
 
 /** What bounds the section 179 deduction: all businesses and pay of the household without it, and gains of business property. */
