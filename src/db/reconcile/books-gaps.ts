@@ -6,7 +6,7 @@ import type { Books } from '#db/open.ts'
 import { gapsBetween } from '#db/statements/months-read.ts'
 import { householdSide, type SideId } from '#ledger/account.ts'
 import { type BooksReach, roleOf } from './books-reach.ts'
-import { isReconciledThrough } from './reconcile-reader.ts'
+import { reconciledThrough } from './reconcile-reader.ts'
 
 export interface BooksGap {
   month: Month
@@ -31,7 +31,7 @@ export const gapsInBooks = (
   for (let month = firstOpen(books, sideId); month <= last; month = addMonths(month, 1)) {
     const end = lastDayOf(month)
     const still = accounts.filter(({ moved }) => !moved.has(month))
-    const unvouched = still.filter(({ id }) => !isReconciledThrough(books, id, end))
+    const unvouched = still.filter(({ isVouchedFor }) => !isVouchedFor(end))
     const left = unvouched.filter(({ id }) => unread.get(id)?.includes(month))
     if (still.length < accounts.length && left.length > 0)
       gaps.push({ month, accounts: left.map(({ name }) => name) })
@@ -46,6 +46,8 @@ interface Spendable {
   name: string
   /** Months in which it moved, otherwise than by opening balances. */
   moved: ReadonlySet<Month>
+  /** By a reconciliation, through a day. */
+  isVouchedFor: (end: Day) => boolean
 }
 
 const spendableAccounts = (books: Books, sideId: SideId): Spendable[] => {
@@ -59,7 +61,12 @@ const spendableAccounts = (books: Books, sideId: SideId): Spendable[] => {
   const openings = books.sqlite.prepare(openingsText).all(asked) as { id: number; day: Day }[]
   const found = new Map<number, Spendable & { moved: Set<Month> }>()
   for (const { id, name, month, count } of rows) {
-    const account = found.get(id) ?? { id, name, moved: new Set() }
+    const account = found.get(id) ?? {
+      id,
+      name,
+      moved: new Set(),
+      isVouchedFor: reconciledThrough(books, id),
+    }
     found.set(id, account)
     if (count > openings.filter((one) => one.id === id && monthOfDay(one.day) === month).length)
       account.moved.add(month)

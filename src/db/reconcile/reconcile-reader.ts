@@ -133,14 +133,17 @@ export const lastFinished = (books: Books, accountId: number): Reconciliation | 
  * Whether an account is reconciled through a month's end: by a statement of that day or later, or by the balance that a file states
  * for its own day in the month, where the file was read when the month was over and nothing of the account is dated after it.
  */
-export const isReconciledThrough = (books: Books, accountId: number, end: Day): boolean => {
+export const isReconciledThrough = (books: Books, accountId: number, end: Day): boolean =>
+  reconciledThrough(books, accountId)(end)
+
+/** The same for many ends of one account, whose last statement is read once. */
+export const reconciledThrough = (books: Books, accountId: number): ((end: Day) => boolean) => {
   const through = lastFinished(books, accountId)?.statementDay
-  if (through === undefined) return false
-  if (through >= end) return true
-  const first = firstDayOf(monthOfDay(end))
-  return (
-    through >= first && books.sqlite.prepare(endsThereText).pluck().get({ accountId, through, end }) === 1
-  )
+  if (through === undefined) return () => false
+  return (end) =>
+    through >= end ||
+    (through >= firstDayOf(monthOfDay(end)) &&
+      books.sqlite.prepare(endsThereText).pluck().get({ accountId, through, end }) === 1)
 }
 
 const endsThereText = `
