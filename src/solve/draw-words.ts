@@ -1,11 +1,22 @@
 // What the answer about draws says: first whether it would leave the household worse off, then the level, the steps, and the plan beside them.
-import { addMonths, type Month, monthName } from '#calendar/month.ts'
+import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { BearableDraw, ComparedDraws, Draw } from './draw-answer.ts'
 
 type Told = Pick<Draw, 'answer' | 'starts' | 'untilMonth' | 'compared'>
 
-export function sayDraw(told: Told, firstMonth: number, confidence: number, hasSlower: boolean): string {
+/** Its calendar month, and how many months it has. */
+interface Span {
+  firstMonth: number
+  months: number
+}
+
+export function sayDraw(
+  told: Told,
+  { firstMonth, months }: Span,
+  confidence: number,
+  hasSlower: boolean,
+): string {
   const { answer, starts, untilMonth } = told
   if (answer.kind === 'cannot be reached') return answer.because
   const name = (month: number) => monthName(addMonths(firstMonth as Month, month))
@@ -13,7 +24,7 @@ export function sayDraw(told: Told, firstMonth: number, confidence: number, hasS
     warning(told.compared, name, confidence),
     sayLevel(answer, name, untilMonth, confidence, hasSlower),
     sayOthers(answer, starts, name),
-    saySteps(answer, name),
+    saySteps(answer, name, besideLevel(told, { firstMonth, months }, hasSlower, name)),
   ]
   return sentences.filter((each) => each !== '').join(' ')
 }
@@ -30,8 +41,8 @@ function warning(
   const called = { plan: 'today’s plan', level: 'one level', steps: 'the steps' }
   const worse = others.filter((each) => each.worse)
   const until = (month: number) => (Number.isFinite(month) ? `, in the middle one until ${name(month)}` : '')
-  const how = ({ standing }: ComparedDraws) =>
-    `nothing goes unpaid in ${percent(standing.held.share)} of simulations and savings stay above the floor in ${percent(standing.aboveFloor.share)}${until(standing.monthsLeft.median)}`
+  const how = ({ standing, sooner }: ComparedDraws) =>
+    `nothing goes unpaid in ${percent(standing.held.share)} of simulations and savings stay above the floor in ${percent(standing.aboveFloor.share)}${sooner ? ', falling below it sooner more often than later' : ''}${until(standing.monthsLeft.median)}`
   if (worse.length > 0)
     return `Not so well as today’s plan: with ${worse.map((each) => `${called[each.as]} ${how(each)}`).join(', with ')}; as planned ${how(plan!)}.`
   const low = others.filter((each) => each.standing.aboveFloor.share < confidence)
@@ -75,8 +86,55 @@ function sayOthers(
     : `Begun at other times${few ? `, from ${few.paths} simulations` : ''}: ${others.join(', ')}.`
 }
 
-function saySteps({ steps, paidInWorstYear }: BearableDraw, name: (month: number) => string): string {
+function saySteps(
+  { steps, paidInWorstYear }: BearableDraw,
+  name: (month: number) => string,
+  beside: string | null,
+): string {
   if (steps.length === 0) return ''
+  if (beside === null)
+    return 'Steps would come to the same: in none of its years can the farm pay another level.'
   const list = steps.map((each) => `${formatDollars(each.perMonth)} from ${name(each.fromMonth)}`)
-  return `By steps it can pay more: ${list.join(', ')}; each year’s draws are then paid in full in at least ${percent(paidInWorstYear)} of simulations.`
+  return `By steps it can pay ${list.join(', ')}: ${beside}; each year’s draws are then paid in full in at least ${percent(paidInWorstYear)} of simulations.`
 }
+
+/** Whether the steps bring more than the one level, until the slower years and in them, at first prices; null where they are that level. */
+function besideLevel(
+  { compared, untilMonth }: Told,
+  { firstMonth, months }: Span,
+  hasSlower: boolean,
+  name: (month: number) => string,
+): string | null {
+  const [level, steps] = (['level', 'steps'] as const).map((as) => {
+    const draw = compared.find((one) => one.as === as)?.draw
+    return drawnBy(draw?.policy === 'steps' ? draw.steps : [], firstMonth, months)
+  })
+  if (level!.every((each, m) => isAlike(each, steps![m]!))) return null
+  const mean = (drawn: readonly number[], from: number, to: number) =>
+    drawn.slice(from, to).reduce((sum, each) => sum + each, 0) / Math.max(1, to - from)
+  const word = (from: number, to: number): string => {
+    const [one, other] = [mean(level!, from, to), mean(steps!, from, to)]
+    if (isAlike(one, other)) return 'as much'
+    return other > one ? 'more' : 'less'
+  }
+  const than = (of: string) => (of === 'as much' ? 'as much in all' : `${of} in all`)
+  const as = (of: string) => (of === 'as much' ? 'as one level' : 'than one level')
+  const first = word(0, untilMonth)
+  if (!hasSlower) return `${than(first)} ${as(first)}`
+  return `${than(first)} until ${name(untilMonth)} ${as(first)}, and ${word(untilMonth, months)} from then on`
+}
+
+/** Levels are found within ten dollars: those as near to each other are one. */
+const isAlike = (one: number, other: number): boolean =>
+  Math.abs(one - other) <= 25 + 0.01 * Math.max(one, other)
+
+/** By month of the plan, at first prices. */
+const drawnBy = (
+  steps: readonly { from: string; perMonth: number }[],
+  firstMonth: number,
+  months: number,
+): number[] =>
+  Array.from({ length: months }, (_, m) => {
+    const month = monthText((firstMonth + m) as Month)
+    return steps.findLast(({ from }) => from <= month)?.perMonth ?? 0
+  })

@@ -18,7 +18,7 @@ import {
 } from './draw-levels.ts'
 import { sayDraw } from './draw-words.ts'
 import { type Asking, type AskOptions, type NotReached, notDescribed, roundsOf, shownAt } from './question.ts'
-import { isWorse, type Ran, runOf, type Standing } from './standing.ts'
+import { type Ran, runOf, type Standing, worseBy } from './standing.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
 
 const roundsExpected = 20
@@ -55,7 +55,7 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
   const curve = curveOf(seen, evenly(0, Math.max(100, ...seen.filter(Number.isFinite)), 29), false)
   const sentence = sayDraw(
     { answer, starts, untilMonth, compared },
-    compiled.firstMonth,
+    { firstMonth: compiled.firstMonth, months: planned },
     confidence,
     hasSlower,
   )
@@ -154,12 +154,10 @@ async function comparedWith(
 ): Promise<ComparedDraws[]> {
   const { plan } = asking
   const own = await runOf(asking, plan, next())
-  const row = (as: ComparedDraws['as'], draw: Plan['draw'], ran: Ran) => ({
-    as,
-    draw,
-    standing: ran.standing,
-    worse: isWorse(ran, own),
-  })
+  const row = (as: ComparedDraws['as'], draw: Plan['draw'], ran: Ran) => {
+    const worse = worseBy(ran, own)
+    return { as, draw, standing: ran.standing, worse: worse !== null, sooner: worse === 'sooner' }
+  }
   const rows = [row('plan', plan.draw, own)]
   for (const as of ['level', 'steps'] as const) {
     const draw = drawOfLevels(plan, others[as])

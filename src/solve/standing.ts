@@ -149,12 +149,16 @@ const runsShortMostly = ({ heldBy }: Ran): boolean => shareWith(heldBy).share < 
  * money runs short sooner more often than later; where that is alike too, whether it is below the floor more often, or below it sooner
  * more often than later. Months above the floor never outweigh bills unpaid.
  */
-export const isWorse = (one: Ran, plan: Ran): boolean => {
+export const isWorse = (one: Ran, plan: Ran): boolean => worseBy(one, plan) !== null
+
+/** In what it is: `sooner` below the floor, and not more often. */
+export const worseBy = (one: Ran, plan: Ran): 'held' | 'short' | 'floor' | 'sooner' | null => {
   const holds = surerBy(one.heldBy, plan.heldBy)
-  if (holds.low > 0 || holds.high < 0) return holds.high < 0
+  if (holds.low > 0 || holds.high < 0) return holds.high < 0 ? 'held' : null
   const lasts = runsShortMostly(plan) ? surerBy(one.shortBy, plan.shortBy) : null
-  if (lasts !== null && (lasts.low > 0 || lasts.high < 0)) return lasts.high < 0
-  return (['aboveBy', 'leftBy'] as const).some((by) => surerBy(one[by], plan[by]).high < 0)
+  if (lasts !== null && (lasts.low > 0 || lasts.high < 0)) return lasts.high < 0 ? 'short' : null
+  if (surerBy(one.aboveBy, plan.aboveBy).high < 0) return 'floor'
+  return surerBy(one.leftBy, plan.leftBy).high < 0 ? 'sooner' : null
 }
 
 /** In the same order: above the floor more often counts where it holds no less often. */

@@ -1,0 +1,101 @@
+// What the answer about draws says of steps beside one level, and of what is worse with either. Figures of a farm of our own invention.
+import { expect, test } from 'vitest'
+import { type Month, month } from '#calendar/month.ts'
+import type { ComparedDraws, Draw } from '#solve/draw-answer.ts'
+import { sayDraw } from '#solve/draw-words.ts'
+
+const firstMonth: Month = month(2026, 11)
+/** January 2036. */
+const until = 110
+
+type Steps = [from: string, perMonth: number][]
+
+const rowOf = (as: ComparedDraws['as'], steps: Steps, floor: number, more: Partial<ComparedDraws> = {}) =>
+  ({
+    as,
+    draw: {
+      policy: 'steps',
+      steps: steps.map(([from, perMonth]) => ({ from, perMonth })),
+      growth: 0,
+      withPrices: true,
+    },
+    standing: { held: { share: 1 }, aboveFloor: { share: floor }, monthsLeft: { median: 38 } },
+    worse: false,
+    sooner: false,
+    ...more,
+  }) as ComparedDraws
+
+const amount = (value: number) => ({ value, low: value, high: value })
+
+const said = (level: Steps, steps: Steps, more: Partial<ComparedDraws> = {}): string => {
+  const monthsTo = (text: string) => Number(text.slice(0, 4)) * 12 + Number(text.slice(5)) - 1 - firstMonth
+  const [first, after] = level
+  const told: Pick<Draw, 'answer' | 'starts' | 'untilMonth' | 'compared'> = {
+    answer: {
+      kind: 'reached',
+      fromMonth: monthsTo(first![0]),
+      level: amount(first![1]),
+      paths: 400,
+      after: after ? { fromMonth: monthsTo(after[0]), level: amount(after[1]), paths: 400 } : null,
+      steps: steps.map(([from, perMonth]) => ({ fromMonth: monthsTo(from), perMonth })),
+      paidInWorstYear: 0.9,
+    },
+    starts: [],
+    untilMonth: until,
+    compared: [
+      rowOf('plan', [['2026-11', 3000]], 0.34),
+      rowOf('level', level, 0.95),
+      rowOf('steps', steps, 0.95, more),
+    ],
+  }
+  return sayDraw(told, { firstMonth, months: 400 }, 0.9, after !== undefined)
+}
+
+test('steps that bring more and then less say both', () => {
+  expect(
+    said(
+      [
+        ['2027-01', 2374],
+        ['2036-01', 2088],
+      ],
+      [
+        ['2026-11', 880],
+        ['2028-01', 4950],
+        ['2036-01', 1590],
+      ],
+    ),
+  ).toContain(
+    'By steps it can pay $880 from November 2026, $4,950 from January 2028, $1,590 from January 2036: more in all until January 2036 than one level, and less from then on; each year’s draws',
+  )
+})
+
+test('steps that are the one level say that they bring nothing more', () => {
+  const level: Steps = [['2026-11', 1500]]
+  const same = said(level, [['2026-11', 1490]])
+  expect(same).toContain('Steps would come to the same')
+  expect(same).not.toMatch(/more/)
+  const slower: Steps = [
+    ['2026-11', 1500],
+    ['2036-01', 700],
+  ]
+  expect(said(slower, slower)).toContain('Steps would come to the same')
+})
+
+test('steps that bring more or less than one level to the end of the plan say which', () => {
+  const level: Steps = [['2026-11', 1500]]
+  const rising: Steps = [
+    ['2026-11', 1490],
+    ['2030-01', 2600],
+  ]
+  expect(said(level, rising)).toContain('$2,600 from January 2030: more in all than one level; each year’s')
+  expect(said(level, [['2028-01', 1500]])).toContain(
+    '$1,500 from January 2028: less in all than one level; each',
+  )
+})
+
+test('draws that are worse only in that savings fall below the floor sooner say so', () => {
+  const level: Steps = [['2026-11', 1500]]
+  expect(said(level, level, { worse: true, sooner: true })).toMatch(
+    /^Not so well as today’s plan: with the steps nothing goes unpaid in 100% of simulations and savings stay above the floor in 95%, falling below it sooner more often than later, in the middle one until January 2030;/,
+  )
+})
