@@ -1,4 +1,5 @@
 // Twelve months in one value: typed one by one with a total that follows, and saved without script just as well.
+import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { latestRevision, listPlans } from '#db/plan-store.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -69,4 +70,30 @@ test('totals beside the fields and the bars of a season follow each figure, and 
     '$1,080.00',
     '$45.00',
   ])
+})
+
+test('what a market comes to in a year follows its fields, and stands without script by a press', {
+  timeout: 90_000,
+}, async () => {
+  const fill = async (page: Page) => {
+    await page.goto('/farm/markets/new')
+    await page.getByLabel('Name').first().fill('Village green')
+    await page
+      .locator('fieldset.strip', { hasText: 'Trips a month' })
+      .getByLabel('Or the same in every month')
+      .fill('2')
+    await page.getByLabel('Hours a trip').fill('10')
+  }
+  // 24 trips at 500 over 240 hours.
+  const told = ['24', '$12,000.00', '$0.00', '240', '$50.00']
+  const { page } = await openPage(opened.browser, opened.house.base)
+  await fill(page)
+  const sums = page.locator('#thing-sums dd')
+  await page.getByLabel('Miles a trip').click()
+  await expect.poll(() => sums.allTextContents()).toEqual(told)
+  const plain = (await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })).page
+  await fill(plain)
+  await plain.getByRole('button', { name: 'Work it out again' }).click()
+  expect(await plain.locator('#thing-sums dd').allTextContents()).toEqual(told)
+  expect(await plain.getByLabel('Name').first().inputValue()).toBe('Village green')
 })

@@ -32,22 +32,23 @@ export function savePart(
   c: PageContext,
   form: PlanForm,
   change: PartChange,
-  again: (nodes: FormNode[], errors: FormErrors) => Answered,
+  again: (nodes: FormNode[], errors: FormErrors, read: () => unknown) => Answered,
 ): Answered {
   const { typed, current, opened } = form
   const { part, note, put = (plan: Plan, value: unknown) => withValueAt(plan, part.path, value) } = change
   const typedPart = part.name === '' ? typed.nested : typed.nested[part.name]
   const shown = new Set(typed.values('shown[]'))
   const drawn = () => redrawForm(part, typedPart, pointersOf(current.plan))
-  const show = (errors: FormErrors) => again(drawn(), errors)
+  const was = change.was ? change.was(opened) : valueAt(opened, part.path)
+  const reading = () => readPart(part, was, typedPart, shown)
+  const show = (errors: FormErrors) => again(drawn(), errors, () => reading().value)
   const taken = typed.value('take')
   if (taken !== '') {
     for (const [name, text] of change.types?.(drawn(), taken) ?? []) placeTyped(typed.nested, name, text)
     return show({})
   }
   if (typed.value('show') !== '' || changeRows(typed, shown)) return show({})
-  const was = change.was ? change.was(opened) : valueAt(opened, part.path)
-  const read = readPart(part, was, typedPart, shown)
+  const read = reading()
   const changed = put(current.plan, read.value)
   const own = part.path.join('.')
   const lies = change.movedTo?.(changed).join('.') ?? own

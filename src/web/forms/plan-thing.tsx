@@ -1,4 +1,5 @@
 // Pages of the things a plan has lists of (enterprises, storms and so on): one is changed, a new one is added, one is taken out.
+import type { ThingTold } from '#farm/told/thing-told.ts'
 import type { UsualList } from '#farm/usual/usual-figures.ts'
 import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import { valueAt, withValueAt } from '#plan/form/place.ts'
@@ -18,6 +19,7 @@ import { shortName } from '#plan/short-name.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { kindParts } from '#views/parts/plan-form/plan-fields.tsx'
 import { PlanFormPage, type PlanFormProps } from '#views/parts/plan-form/plan-form.tsx'
+import { ThingSums, toldPart } from '#views/parts/plan-form/thing-sums.tsx'
 import { type Answered, answer, notFound, type PageContext } from './answer.tsx'
 import { type FormErrors, newFormId, statusOf } from './form.ts'
 import { openPart, savePart } from './plan-part.tsx'
@@ -41,6 +43,8 @@ export interface ThingList {
   words?: (nodes: FormNode[]) => FormNode[]
   /** What its fields come to, shown beside them. */
   sums?: readonly FormSum[]
+  /** What the whole thing comes to in a year, from its value as it stands; null while that cannot be said. */
+  told?: (value: unknown) => ThingTold[] | null
 }
 
 export interface Thing {
@@ -78,7 +82,8 @@ export const openThing = (c: PageContext, thing: Thing): Answered => {
   const opening = place === null ? list.opening(current.plan, monthNow(c)) : undefined
   const nodes = openPart(current.plan, partOf(thing), opening)
   const usual = usualOf(thing, (name) => c.req.query(name) ?? '')
-  return showThing(c, thing, { nodes, errors: {}, basedOn: current.revisionNo, usual })
+  const read = () => entryOf(thing) ?? opening ?? {}
+  return showThing(c, thing, { nodes, errors: {}, basedOn: current.revisionNo, usual, read })
 }
 
 /** A new thing whose kind is chosen opens with the figures of that kind. */
@@ -105,20 +110,26 @@ interface ShownThing {
   errors: FormErrors
   basedOn: number
   usual: UsualChoice | null
+  /** The thing's value as its fields stand. */
+  read: () => unknown
 }
 
-const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual }: ShownThing) => {
+const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual, read }: ShownThing) => {
   const { list, place, action, current } = thing
   const { words = (same) => same } = list
   const entry = entryOf(thing)
   const title = entry?.name ?? list.add
+  const sums = { sentTo: action, told: list.told?.(read()) ?? null }
   const remove = { formId: newFormId(), label: `Remove this ${list.one} from the plan` }
   const drawn = words(place === null ? holding(suggested(nodes, usual)) : suggested(nodes, usual))
   return answer(c, {
     title,
     status: statusOf(errors),
     asTyped: true,
-    parts: kindParts(drawn, errors),
+    parts: {
+      ...kindParts(drawn, errors),
+      ...(list.told ? { [toldPart]: () => <ThingSums {...sums} /> } : {}),
+    },
     figures: { ...entry, errors },
     page: () => (
       <PlanFormPage
@@ -128,6 +139,7 @@ const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual
         nodes={drawn}
         usual={usual}
         errors={errors}
+        below={list.told ? <ThingSums {...sums} /> : null}
         ids={{ formId: newFormId(), planId: current.planId, basedOn }}
         {...(place === null ? {} : { remove })}
       />
@@ -170,8 +182,8 @@ export const saveThing = (
     movedTo: (changed: Plan) => [...list.path, entriesAt(changed, list.path).indexOf(saved as Entry)],
     note: (value: unknown) => `${calledIn(list, value as Entry)} ${place === null ? 'added' : 'changed'}`,
   }
-  return savePart(c, form, change, (nodes, errors) =>
-    showThing(c, thing, { nodes, errors, basedOn: openedIn(form.typed, thing.current).basedOn, usual }),
+  return savePart(c, form, change, (nodes, errors, read) =>
+    showThing(c, thing, { nodes, errors, basedOn: openedIn(form.typed, thing.current).basedOn, usual, read }),
   )
 }
 
@@ -198,6 +210,7 @@ export const removeThing = (
       errors,
       basedOn: openedIn(form.typed, current).basedOn,
       usual: usualOf(thing, form.typed.value),
+      read: () => entry,
     })
   if (refusal !== null) return again({ '': refusal })
   const entries = entriesAt(current.plan, list.path).toSpliced(place, 1)

@@ -10,6 +10,8 @@ import { type FieldErrors, PlanFormIds, type PlanFormIdsProps } from '../field.t
 import { PlanFields, SentTo } from './plan-fields.tsx'
 import { UsualChoiceFields } from './usual.tsx'
 
+export const planFormId = 'plan-form'
+
 export interface PlanFormProps {
   title: string
   purpose: string
@@ -23,6 +25,8 @@ export interface PlanFormProps {
   /** Published figures that can be shown below its fields; left out where there are none. */
   usual?: UsualChoice | null
   sums?: readonly FormSum[]
+  /** Above the buttons: what the fields come to. */
+  below?: Child
   /** Takes the whole part out, booked under an id of its own; left out where it must stay. */
   remove?: { formId: string; label: string }
   caution?: Child
@@ -32,7 +36,7 @@ export const PlanFormPage = (props: PlanFormProps) => (
   <>
     <PageTitle purpose={props.purpose}>{props.title}</PageTitle>
     {props.above}
-    <form method="post" action={props.action} class="plan-rows">
+    <form method="post" action={props.action} class="plan-rows" id={planFormId}>
       <ErrorSummary errors={props.errors} />
       <PlanFormIds {...props.ids} />
       {/* Return in a field must save, not press the first row's button. */}
@@ -43,6 +47,7 @@ export const PlanFormPage = (props: PlanFormProps) => (
       <SentTo.Provider value={props.action}>
         <PlanFields nodes={props.nodes} errors={props.errors} sums={props.sums} />
       </SentTo.Provider>
+      {props.below}
       <ButtonRow>
         <Button>{props.save ?? 'Save'}</Button>
         <LinkButton href={props.back} quiet>

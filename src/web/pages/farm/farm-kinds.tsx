@@ -2,6 +2,7 @@
 import type { Farm } from '#farm/farm-document.ts'
 import { unitBudget } from '#farm/line-document.ts'
 import { purchaseDoes } from '#farm/purchase-document.ts'
+import { herdTold, marketTold } from '#farm/told/thing-told.ts'
 import { Caution } from '#views/parts/message.tsx'
 import { type ThingList, toCome } from '#web/forms/plan-thing.tsx'
 import { herdWords } from './herd-words.ts'
@@ -15,7 +16,10 @@ export type FarmKind =
   | 'loans'
   | 'facilities'
 
-type Words = Pick<ThingList, 'one' | 'add' | 'purpose' | 'opening' | 'caution' | 'usual' | 'words' | 'sums'>
+type Words = Pick<
+  ThingList,
+  'one' | 'add' | 'purpose' | 'opening' | 'caution' | 'usual' | 'words' | 'sums' | 'told'
+>
 
 const afterCosts = { under: unitBudget, plus: ['salesPerUnit'], minus: ['costsPerUnit'] } as const
 
@@ -38,6 +42,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     add: 'Add a market',
     purpose: 'A market day, a stand, a pick-up: how often you go, what it can take, what it costs.',
     opening: () => ({ trips: 4, salesPerTrip: 500 }),
+    told: marketTold,
   },
   herds: {
     usual: 'herds',
@@ -45,6 +50,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     add: 'Add a herd or flock',
     purpose: 'Animals at the start, rates, prices and what the land carries; the build-up follows.',
     words: herdWords,
+    told: herdTold,
     opening: (plan, thisMonth) => ({ start: toCome(plan, thisMonth) }),
   },
   purchases: {

@@ -1,0 +1,81 @@
+// What a market or a herd of a form comes to in a usual year, by the months that the plan runs on.
+import { month } from '#calendar/month.ts'
+import { farmSchema } from '#farm/farm-document.ts'
+import { herdSchema } from '#farm/herd/herd-document.ts'
+import { steadyFemale } from '#farm/herd/herd-steady.ts'
+import { youngWorth } from '#farm/herd/meat.ts'
+import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
+import { marketSchema } from '#farm/line-document.ts'
+import { marketMonths } from '#farm/selling/market-months.ts'
+
+/** Null where nothing can be said: no limit, no hours. */
+export interface ThingTold {
+  label: string
+  unit: 'dollars' | 'number'
+  value: number | null
+}
+
+/** Dollars at the plan's first prices, of a whole year as it runs: without growth, seat or steps. Null while a field is wrong. */
+export const marketTold = (typed: unknown): ThingTold[] | null => {
+  const read = marketSchema.safeParse(withName(typed))
+  if (!read.success) return null
+  const { growth: _, seat: __, start: ___, end: ____, ...runs } = read.data
+  const months = marketMonths(
+    farmSchema.parse({ markets: [{ ...runs, tripsSteps: [] }] }),
+    month(2001, 1),
+    12,
+  )
+  const isOpen = Math.max(...[runs.salesPerTrip].flat()) >= noLimit
+  const [trips, costs, hours] = [sum(months.trips), sum(months.costs), sum(months.hours)]
+  const sells = isOpen ? null : sum(months.capacity)
+  return [
+    { label: 'Trips in a year', unit: 'number', value: trips },
+    { label: 'They sell at most', unit: 'dollars', value: sells },
+    { label: 'Fees and miles of them', unit: 'dollars', value: costs },
+    { label: 'Hours of them', unit: 'number', value: hours },
+    {
+      label: 'An hour there leaves at most',
+      unit: 'dollars',
+      value: sells === null || hours === 0 ? null : (sells - costs) / hours,
+    },
+  ]
+}
+
+/** The schema's own default: no limit. */
+const noLimit = 1_000_000
+
+/** Of one breeding female once the herd stands at its limit. Null while a field is wrong, or of a herd that dies out. */
+export const herdTold = (typed: unknown): ThingTold[] | null => {
+  const read = herdSchema.safeParse(withName(typed))
+  if (!read.success) return null
+  const herd = read.data
+  const limit = Math.max(herd.carryingLimit, 1)
+  const one = steadyFemale(herd, limit)
+  if (one === null) return null
+  const ready = sum(one.ready)
+  const brings = sum(one.product) + ready * youngWorth(herd).perHead
+  const costs = sum(one.costs)
+  const hours = sum(one.hours) + sum(one.hoursFixed) / limit
+  const young = speciesWords[herd.kind].sold[1].replace(/^./, (letter) => letter.toUpperCase())
+  const told: ThingTold[] = [
+    { label: `${young} ready to sell, of a breeding female in a year`, unit: 'number', value: ready },
+    { label: 'A breeding female brings in a year', unit: 'dollars', value: brings },
+    { label: 'A breeding female costs, less culls', unit: 'dollars', value: costs },
+    { label: 'A breeding female leaves', unit: 'dollars', value: brings - costs },
+    { label: 'Hours of a breeding female', unit: 'number', value: hours },
+    {
+      label: 'An hour at the herd leaves',
+      unit: 'dollars',
+      value: hours > 0 ? (brings - costs) / hours : null,
+    },
+  ]
+  return told.map((each) => ({ ...each, label: inSpecies(each.label, herd.kind) }))
+}
+
+/** A new one may have neither name nor short name yet. */
+const withName = (typed: unknown): object => {
+  const value = typed as { id?: string; name?: string }
+  return { ...value, id: value.id || 'new', name: value.name || 'new' }
+}
+
+const sum = (values: ArrayLike<number>): number => Array.from(values).reduce((a, b) => a + b, 0)

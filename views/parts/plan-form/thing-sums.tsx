@@ -1,0 +1,43 @@
+// What a whole thing of a form comes to in a year: worked out by the server with each change of a field, or by the button without script.
+import type { ThingTold } from '#farm/told/thing-told.ts'
+import { formatDollarsAndCents } from '#money/format.ts'
+import { Button } from '../button.tsx'
+import { refreshes } from '../htmx.ts'
+import { planFormId } from './plan-form.tsx'
+
+export const toldPart = 'thing-sums'
+
+export const ThingSums = ({ told, sentTo }: { told: readonly ThingTold[] | null; sentTo: string }) => (
+  <section
+    id={toldPart}
+    aria-labelledby={`${toldPart}-title`}
+    {...refreshes(toldPart, { post: sentTo }, `change from:#${planFormId}`)}
+    hx-vals={JSON.stringify({ show: toldPart })}
+  >
+    <h2 id={`${toldPart}-title`}>What it comes to in a usual year</h2>
+    {told === null ? (
+      <p>Not known yet: a field that it needs is empty or wrong.</p>
+    ) : (
+      <dl class="form-sums">
+        {told.map(({ label, unit, value }) => (
+          <div>
+            <dt>{label}</dt>
+            <dd>{said(unit, value)}</dd>
+          </div>
+        ))}
+      </dl>
+    )}
+    <p class="when-plain">
+      <Button quiet small name="show" value={toldPart}>
+        Work it out again
+      </Button>
+    </p>
+  </section>
+)
+
+const said = (unit: ThingTold['unit'], value: number | null): string => {
+  if (value === null) return '–'
+  return unit === 'dollars'
+    ? formatDollarsAndCents(value)
+    : value.toLocaleString('en-US', { maximumFractionDigits: 2 })
+}
