@@ -1,6 +1,8 @@
 // Things, pay and what is said once a year of random households, booked as the program's forms book them.
-import { day } from '#calendar/day.ts'
+import { type Day, day } from '#calendar/day.ts'
 import { sayPayees } from '#db/tax/payees.ts'
+import { listHoldings } from '#db/year/holding-list.ts'
+import { disposeOf } from '#db/year/holding-parts.ts'
 import { saveHolding } from '#db/year-store.ts'
 import { nothingOfFarm, nothingOfVenture, prepaidLines } from '#ledger/tax/form-said.ts'
 import { cents } from '#money/cents.ts'
@@ -19,11 +21,11 @@ export const holdThing = (ground: HouseholdGround, one: Thing, i: number): void 
       ? null
       : ground.on({ year: sold.year, month: 12, date: 20 })
   const gone = until !== null && until >= since ? until : null
-  done(
+  const { holdingId } = done(
     saveHolding(ground.books, act(), side, {
       name: `${kind} ${i}`,
       kind: kind === 'pickup' ? 'equipment' : kind === 'raised' ? 'breeding_stock' : kind,
-      quantity: 1,
+      quantity: 8,
       unit: '',
       accountId: account?.id ?? null,
       acquiredDay: since,
@@ -32,8 +34,8 @@ export const holdThing = (ground: HouseholdGround, one: Thing, i: number): void 
       costCents: cents(kind === 'raised' || kind === 'produce' ? 0 : cost),
       depreciation: writtenOff(one),
       marketValueCents: null,
-      disposedDay: gone,
-      disposedForCents: gone ? cents(sold!.price) : null,
+      disposedDay: null,
+      disposedForCents: null,
       ...(values[0]
         ? { marketValueCents: cents(values[0].amount), valuedDay: day(`${values[0].year}-12-31`) }
         : {}),
@@ -51,7 +53,6 @@ export const holdThing = (ground: HouseholdGround, one: Thing, i: number): void 
       [ground.named(side, resale), cost],
       [bank, -cost],
     ])
-  if (!gone) return
   const sales =
     side === 'farm'
       ? kind === 'market_stock'
@@ -62,15 +63,28 @@ export const holdThing = (ground: HouseholdGround, one: Thing, i: number): void 
       : kind === 'market_stock' || kind === 'produce'
         ? 'Sales and fees earned'
         : 'Equipment sold'
-  ground.post(side, gone, [
-    [bank, sold!.price],
-    [ground.named(side, sales), -sold!.price],
-  ])
-  if (one.isTakenOff && account && ground.named(side, sales).scheduleLine === '4797')
-    ground.post(side, gone, [
-      [ground.named(side, sales), cost],
-      [account, -cost],
+  const sell = (on: Day, quantity: number, price: number) => {
+    const disposal = { quantity, disposedDay: on, disposedForCents: cents(price) }
+    const { partId } = done(disposeOf(ground.books, act(), side, holdingId, disposal))
+    ground.post(side, on, [
+      [bank, price],
+      [ground.named(side, sales), -price],
     ])
+    if (!one.isTakenOff || !account || ground.named(side, sales).scheduleLine !== '4797') return
+    const own = listHoldings(ground.books, side).find(({ id }) => id === (partId ?? holdingId))!
+    ground.post(side, on, [
+      [ground.named(side, sales), own.costCents],
+      [account, -own.costCents],
+    ])
+  }
+  let left = 8
+  for (const { year, month, count, price } of kind === 'pickup' ? [] : one.parts) {
+    const on = ground.on({ year, month, date: 15 })
+    if (on < since || (gone !== null && on > gone)) continue
+    left -= count
+    sell(on, count, price)
+  }
+  if (gone) sell(gone, left, sold!.price)
 }
 
 /** Wages of one worker, tax on them owed, and paid over or not. */

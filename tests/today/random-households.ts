@@ -63,6 +63,16 @@ const thing = fc.record({
   bonus: fc.boolean(),
   use: fc.integer({ min: 10, max: 99 }),
   sold: fc.option(fc.record({ year: fc.constantFrom(...bookedYears), price: amount }), { nil: null }),
+  /** Parts of it sold before: of eight, so many. What is driven privately too is sold as a whole. */
+  parts: fc.array(
+    fc.record({
+      year: fc.constantFrom(...bookedYears),
+      month: fc.integer({ min: 1, max: 11 }),
+      count: fc.integer({ min: 1, max: 3 }),
+      price: amount,
+    }),
+    { maxLength: 2 },
+  ),
   /** A sale whose cost is taken off the accounts, as the program books it. */
   isTakenOff: fc.boolean(),
   values: fc.array(fc.record({ year: fc.constantFrom(2024, ...bookedYears), amount }), { maxLength: 2 }),

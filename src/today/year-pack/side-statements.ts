@@ -160,9 +160,11 @@ const extrasOf = (
   accruals: BalanceExtras['accruals'],
 ): BalanceExtras => {
   const on = dayOf(ground, end)
-  const held = parts
-    .flatMap((part) => ground.things.get(part.sideId) ?? [])
-    .filter(({ holding }) => heldOn(holding, on))
+  const held = wholeAgain(
+    parts
+      .flatMap((part) => ground.things.get(part.sideId) ?? [])
+      .filter(({ holding }) => heldOn(holding, on)),
+  )
   return {
     on,
     marketByAccount: ground.market[end],
@@ -181,6 +183,33 @@ const extrasOf = (
     accruals,
     dueWithinYear: dueAt(ground, parts, end),
     deferredTaxRate: ground.said.deferredTaxRate,
+  }
+}
+
+/** Of a thing that is sold in part within the year, what its parts were at its beginning is one row, as the year before has it. */
+const wholeAgain = (held: readonly KnownThing[]): KnownThing[] => {
+  const things = new Map<string, KnownThing>()
+  for (const one of held) {
+    const id = one.holding.partOf?.holdingId ?? one.holding.id
+    const before = things.get(id)
+    things.set(id, before ? bothParts(before, one) : one)
+  }
+  return [...things.values()]
+}
+
+/** The rest comes last, and names the thing. */
+const bothParts = (a: KnownThing, b: KnownThing): KnownThing => {
+  const worthOf = ({ values }: KnownThing, on: Day | null) =>
+    values.find(({ day }) => day === on)?.amountCents ?? 0
+  const days = new Set([...a.values, ...b.values].map(({ day }) => day))
+  const both = (x: number, y: number) => cents(x + y)
+  return {
+    holding: { ...b.holding, costCents: both(a.holding.costCents, b.holding.costCents) },
+    values: [...days].map((day) => ({ day, amountCents: both(worthOf(a, day), worthOf(b, day)) })),
+    deducted: {
+      begin: both(a.deducted.begin, b.deducted.begin),
+      end: both(a.deducted.end, b.deducted.end),
+    },
   }
 }
 
