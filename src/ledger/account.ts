@@ -119,6 +119,15 @@ export const isCash = ({ cashRole }: Pick<Account, 'cashRole'>): boolean =>
 /** Money of any kind: on hand, on a card, or set aside for retirement. */
 export const isMoney = ({ cashRole }: Pick<Account, 'cashRole'>): boolean => cashRole !== 'none'
 
+/** Spendable money of the household that may earn interest: at a bank or at home, no card and nothing invested. */
+export const holdsCash = ({
+  sideId,
+  kind,
+  cashRole,
+  savingsKind,
+}: Pick<Account, 'sideId' | 'kind' | 'cashRole' | 'savingsKind'>): boolean =>
+  sideId === householdSide && kind === 'asset' && cashRole === 'spendable' && savingsKind !== 'taxable'
+
 /** What a bank or card sends statements of, or a till that is counted: Reconcile offers it, and a close looks for it. */
 export const isReconcilable = (account: Pick<Account, 'cashRole' | 'archivedAt'>): boolean =>
   isCash(account) && account.archivedAt === null

@@ -128,6 +128,11 @@ const accountSchema = z.object({
       description:
         'An account of the books that bears its name is always taken for it. Empty: not known yet; it counts together with your own money of its kind, so that nothing counts twice',
     }),
+  bookAccount: wholeNumber(1, 99_999).optional().meta({
+    title: 'Number of its account in the books',
+    description:
+      'Cash alone: it then holds what the books have there. Empty: a part of all other cash of the books',
+  }),
   inheritedTaken: z
     .enum(['least', 'evenly'])
     .optional()

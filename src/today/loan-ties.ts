@@ -1,4 +1,4 @@
-// The ties of a plan's loans to their accounts in the books, when another document takes its place: those that still fit stay, and
+// The ties of a plan's loans and savings to their accounts in the books, when another document takes its place: those that still fit stay, and
 // what is untied then is said.
 import { listAccounts } from '#db/ledger/account-store.ts'
 import type { Books } from '#db/open.ts'
@@ -20,20 +20,45 @@ export function keptTies(books: Books, now: Plan, document: Plan): Ties {
     const ofSide = accounts.filter((one) => one.sideId === sideId)
     return { sideId, accounts: ofSide, loans: tiedAgain(ofSide, now, loansOf(document, { sideId })) }
   })
-  const plan = sides.reduce((so, { sideId, loans }) => withLoans(so, { sideId }, loans), document)
+  const tied = savingsTied(now, document)
+  const plan = sides.reduce((so, { sideId, loans }) => withLoans(so, { sideId }, loans), tied)
   return {
     plan,
-    says: sides.flatMap((side) => [
-      ...side.loans
-        .filter((loan, place) => loan !== loansOf(document, side)[place])
+    says: [
+      ...plan.savings.accounts
+        .filter((one, place) => one.bookAccount !== document.savings.accounts[place]!.bookAccount)
         .map(
-          (loan) =>
-            `${loan.name} stays tied to ${called(side.accounts, loan)}, which the document does not name.`,
+          ({ name, bookAccount }) =>
+            `${name} stays tied to account ${bookAccount}, which the document does not name.`,
         ),
-      ...untied(side.accounts, now, plan),
-      ...unknown(side.accounts, side.loans),
-    ]),
+      ...sides.flatMap((side) => [
+        ...side.loans
+          .filter((loan, place) => loan !== loansOf(document, side)[place])
+          .map(
+            (loan) =>
+              `${loan.name} stays tied to ${called(side.accounts, loan)}, which the document does not name.`,
+          ),
+        ...untied(side.accounts, now, plan),
+        ...unknown(side.accounts, side.loans),
+      ]),
+    ],
   }
+}
+
+/** Savings that the document has by the same short name hold what the same account of the books does. */
+const savingsTied = (now: Plan, document: Plan): Plan => {
+  const { accounts } = document.savings
+  const taken = new Set(accounts.map(({ bookAccount }) => bookAccount))
+  const numberOf = ({ id, kind }: Plan['savings']['accounts'][number]) => {
+    const number = now.savings.accounts.find((one) => one.id === id && one.kind === kind)?.bookAccount
+    return taken.has(number) ? undefined : number
+  }
+  const tied = accounts.map((one) =>
+    one.bookAccount === undefined && numberOf(one) !== undefined
+      ? { ...one, bookAccount: numberOf(one) }
+      : one,
+  )
+  return { ...document, savings: { ...document.savings, accounts: tied } }
 }
 
 /** A loan is the same one by its short name, or else by its name; an account holds one loan. */

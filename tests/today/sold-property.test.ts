@@ -93,6 +93,7 @@ test('heads sold within the month bring their money and their gain at once: grow
     loans: { household: [], farm: [] },
     people: plan.household.people,
     purchases: [],
+    inAccounts: new Map(),
     headMoves: moves,
     hasPutIn: false,
     tax: { ...plan.tax, soFar: { ...nothingYet, farmGross: 500, farmProfit: 200 } },

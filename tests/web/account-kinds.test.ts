@@ -214,7 +214,7 @@ test('the first run takes savings into the plan by what each account is, whateve
     listAccounts(books).find((one) => one.sideId === 'household' && one.name === name)!
   done(changeAccount(books, act(), named('Retirement, Roth'), { number: 1700 }))
   done(changeAccount(books, act(), named('Retirement, traditional'), { number: 1310 }))
-  const { saveSavings } = await import('#web/pages/start/start-plan.ts')
+  const { saveSavings } = await import('#web/pages/start/start-savings.ts')
   const put = (name: string, dollars: number) => {
     const head = { id: '', sideId: 'household', day: on('2026-04-10'), payee: 'Opening', memo: '' }
     const opening = books.account('household', 'Other income').id
@@ -229,7 +229,8 @@ test('the first run takes savings into the plan by what each account is, whateve
   put('Retirement, Roth', 7000)
   put('Retirement, traditional', 3000)
   put('Savings', 900)
-  expect(saveSavings(books, act(), on('2026-05-01'), on('2026-05-20'))).toEqual([])
+  const days = { first: on('2026-05-01'), today: on('2026-05-20') }
+  expect(saveSavings(books, act(), { ...days, earns: new Map() })).toEqual([])
   const current = currentPlan(books)
   if (current.status !== 'read') throw new Error('no plan')
   expect(current.plan.savings.accounts.map(({ kind, balance }) => [kind, balance])).toEqual([

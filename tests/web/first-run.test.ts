@@ -427,13 +427,22 @@ test('first steps stay however long ago the books begin, until each is done or s
     ...(await balances({ Savings: '31,000' })),
   })
   await app.post('/start/costs', costs)
-  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'hours', 'record', 'cover', 'lines'])
+  expect(await stepsOnNow()).toEqual([
+    'statement',
+    'crossing',
+    'earns',
+    'owned',
+    'hours',
+    'record',
+    'cover',
+    'lines',
+  ])
   const said = { formId: formId(7), step: 'cover' }
   expect((await app.post('/now/first-step', said)).status).toBe(303)
   expect((await app.post('/now/first-step', said)).status).toBe(303)
-  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'hours', 'record', 'lines'])
+  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'earns', 'owned', 'hours', 'record', 'lines'])
   await app.post('/start/who', { ...who, formId: formId(8), 'people.0.hours': '30' })
-  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'record', 'lines'])
+  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'earns', 'owned', 'record', 'lines'])
 })
 
 test('the premium of the first run and the marketplace form: what would count twice is asked, and one answer makes it one', async () => {

@@ -1,5 +1,5 @@
 // The form that adds an account or changes one: it offers what an account of this side and kind can be.
-import type { Account, AccountKind, SideKind } from '#ledger/account.ts'
+import { type Account, type AccountKind, holdsCash, type SideKind } from '#ledger/account.ts'
 import {
   contraKindsFor,
   currentKindsFor,
@@ -75,6 +75,12 @@ export const AccountForm = ({ side, account, typed, errors, people }: AccountFor
             empty="Both, or not entered"
             hint="The papers of the year ask it of each: wages, health premiums, IRA and HSA."
           />
+        ) : null}
+        {account && holdsCash(account) ? (
+          <p class="hint">
+            <a href={`/books/accounts/${account.id}/earns`}>What the money in it earns a year</a> is kept with
+            the plan.
+          </p>
         ) : null}
         <Field {...field('note')} label="Note" />
         <OverClosed typed={typed} errors={errors} />

@@ -12,6 +12,7 @@ import {
   fieldOf,
   Hidden,
   MoneyField,
+  PercentField,
   QuantityField,
 } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
@@ -134,6 +135,8 @@ export interface BalanceRow {
   accountId: number
   name: string
   isOwed: boolean
+  /** Money of the house that may earn interest: asked what it earns. */
+  mayEarn: boolean
   /** The name of the box that says its bank owes the household; null where that cannot be. */
   overpaidBox: string | null
   hint: string
@@ -163,34 +166,16 @@ export const AccountsStep = (props: AccountsStepProps) => {
           <div class="field-row">
             {side.rows.map((row) => {
               index += 1
-              const name = `balances.${index}.amount`
-              return (
-                <>
-                  <Hidden name={`balances.${index}.account`} value={String(row.accountId)} />
-                  <MoneyField
-                    name={name}
-                    label={row.isOwed && !row.name.endsWith(' owed') ? `${row.name}, owed` : row.name}
-                    hint={row.hint}
-                    value={props.typed.value(name)}
-                    error={props.errors[name]}
-                  />
-                  {row.overpaidBox !== null && (props.errors[name] || isMinus(props.typed.value(name))) ? (
-                    <Checkbox
-                      name={row.overpaidBox}
-                      label={`${row.name} is overpaid: its bank owes us this`}
-                      value={props.typed.value(row.overpaidBox) || (props.errors[name] ? '' : 'yes')}
-                    />
-                  ) : null}
-                </>
-              )
+              return <Balance {...props} row={row} index={index} />
             })}
           </div>
         </fieldset>
       ))}
       <p class="hint">
-        Retirement accounts are not counted in months left, and are taken to hold 60% stocks and 40% bonds
-        until the plan says otherwise. One that you inherited can come later, under Runway, Edit the plan,
-        Savings: have ready whose it was, when they were born and died, and what it holds.
+        Retirement accounts are not counted in months left. They and taxable investments are taken to hold 60%
+        stocks and 40% bonds until the plan says otherwise; cash earns what you say here. One that you
+        inherited can come later, under Runway, Edit the plan, Savings: have ready whose it was, when they
+        were born and died, and what it holds.
       </p>
       <ButtonRow>
         <Button name="next" value="owned">
@@ -202,6 +187,35 @@ export const AccountsStep = (props: AccountsStepProps) => {
         </LinkButton>
       </ButtonRow>
     </StepForm>
+  )
+}
+
+/** The name of an account's field says which it is to whoever hears the form read out. */
+const Balance = ({ row, index, ...props }: StepProps & { row: BalanceRow; index: number }) => {
+  const name = `balances.${index}.amount`
+  return (
+    <>
+      <Hidden name={`balances.${index}.account`} value={String(row.accountId)} />
+      <MoneyField
+        {...fieldOf(props, name)}
+        label={row.isOwed && !row.name.endsWith(' owed') ? `${row.name}, owed` : row.name}
+        hint={row.hint}
+      />
+      {row.mayEarn ? (
+        <PercentField
+          {...fieldOf(props, `balances.${index}.earns`)}
+          label={`${row.name} earns, percent a year`}
+          hint="Empty: nothing"
+        />
+      ) : null}
+      {row.overpaidBox !== null && (props.errors[name] || isMinus(props.typed.value(name))) ? (
+        <Checkbox
+          name={row.overpaidBox}
+          label={`${row.name} is overpaid: its bank owes us this`}
+          value={props.typed.value(row.overpaidBox) || (props.errors[name] ? '' : 'yes')}
+        />
+      ) : null}
+    </>
   )
 }
 

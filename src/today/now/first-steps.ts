@@ -9,7 +9,7 @@ import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { listStatements } from '#db/statements/statement-store.ts'
 import { listStanding } from '#db/transfers/standing-store.ts'
-import { type Account, isLasting, isMoney } from '#ledger/account.ts'
+import { type Account, holdsCash, isLasting, isMoney } from '#ledger/account.ts'
 import { ownerlessAccounts } from '#plan/doubts.ts'
 import type { Plan } from '#plan/plan.ts'
 import { ownLines } from '#plan/whole-farm.ts'
@@ -21,6 +21,7 @@ export const firstStepIds = [
   'statement',
   'crossing',
   'loans',
+  'earns',
   'owned',
   'year',
   'hours',
@@ -44,11 +45,13 @@ interface Step extends FirstStep {
 }
 
 const steps = (books: Books, plan: Plan, today: Day): Step[] => [
-  ...stepsOfBooks(books, loansWithoutTerms(books, plan), today),
+  ...stepsOfMonths(books),
+  ...stepsOfAccounts(books, plan),
+  ...stepsOfFirstDay(books, today),
   ...stepsOfPlan(plan),
 ]
 
-const stepsOfBooks = (books: Books, loans: readonly Account[], today: Day): Step[] => [
+const stepsOfMonths = (books: Books): Step[] => [
   {
     id: 'statement',
     says: 'Read in the first bank statement',
@@ -63,13 +66,30 @@ const stepsOfBooks = (books: Books, loans: readonly Account[], today: Day): Step
     href: '/crossings/standing/new',
     isDone: () => listStanding(books).length > 0 || listCrossings(books, { limit: 1 }).length > 0,
   },
-  {
-    id: 'loans',
-    says: 'Say the rate and the payment of each loan',
-    why: 'Until then its payments are in no cost of the plan, and none is split into interest and principal.',
-    href: loans[0] ? `/books/accounts/${loans[0].id}/loan` : '/start/owned',
-    isDone: () => loans.length === 0,
-  },
+]
+
+const stepsOfAccounts = (books: Books, plan: Plan): Step[] => {
+  const loans = loansWithoutTerms(books, plan)
+  const largest = mostCash(books)
+  return [
+    {
+      id: 'loans',
+      says: 'Say the rate and the payment of each loan',
+      why: 'Until then its payments are in no cost of the plan, and none is split into interest and principal.',
+      href: loans[0] ? `/books/accounts/${loans[0].id}/loan` : '/start/owned',
+      isDone: () => loans.length === 0,
+    },
+    {
+      id: 'earns',
+      says: 'Say what the money in your savings earns a year',
+      why: 'Until then all cash of the house earns nothing in the plan.',
+      href: largest ? `/books/accounts/${largest.id}/earns` : '/start/accounts',
+      isDone: () => largest === undefined || cashEarns(plan),
+    },
+  ]
+}
+
+const stepsOfFirstDay = (books: Books, today: Day): Step[] => [
   {
     id: 'owned',
     says: 'Say what you own besides money: land, machinery, a home',
@@ -140,6 +160,18 @@ const loansWithoutTerms = (books: Books, plan: Plan): Account[] => {
       hasTerms(account) && (balances.get(account.id) ?? 0) < 0 && planLoanOf(plan, account) === undefined,
   )
 }
+
+/** The account with most of the household's cash in it; none where it has none. */
+const mostCash = (books: Books): Account | undefined => {
+  const balances = balancesOn(books)
+  const held = (account: Account) => balances.get(account.id) ?? 0
+  return listAccounts(books)
+    .filter((account) => holdsCash(account) && held(account) > 0)
+    .sort((one, other) => held(other) - held(one))[0]
+}
+
+const cashEarns = ({ savings }: Plan): boolean =>
+  savings.accounts.some(({ kind, mix }) => kind === 'cash' && mix.stocks + mix.bonds + mix.bills > 0)
 
 const ownsThings = (books: Books): boolean => {
   const balances = balancesOn(books)

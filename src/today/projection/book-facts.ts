@@ -7,7 +7,7 @@ import { cardCredits } from '#db/ledger/card-credits.ts'
 import { openingSums } from '#db/ledger/household-postings.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
-import { type Account, farmSide, householdSide, isLoan, isMoney } from '#ledger/account.ts'
+import { type Account, farmSide, holdsCash, householdSide, isLoan, isMoney } from '#ledger/account.ts'
 import { moneyHeld } from '#ledger/money-held.ts'
 import { type Cents, cents, centsToDollars } from '#money/cents.ts'
 import { type AccountKind, ownedKinds } from '#plan/savings-plan.ts'
@@ -19,6 +19,8 @@ export interface BookFacts {
   savings: Partial<Record<AccountKind, number>>
   /** Of `savings`, each account of retirement savings that was ever used. */
   retirement: readonly { kind: 'traditional' | 'roth'; name: string; dollars: number }[]
+  /** Of `savings`, what lies in each account of cash, by its number; cards are not among them. */
+  cashIn: ReadonlyMap<number, number>
   farmCash: number | null
   /** Money of each venture, by `ventureKey` of its name; one whose accounts were never used is not known. */
   ventures: ReadonlyMap<string, number>
@@ -58,6 +60,11 @@ const factsBefore = (books: Books, first: Day): BookFacts | null => {
         ? [{ kind, name: account.name, dollars: held([account]) ?? 0 }]
         : []
     }),
+    cashIn: new Map(
+      home
+        .filter(holdsCash)
+        .map((account) => [account.number, centsToDollars(moneyHeld(balances, [account], credits))]),
+    ),
     farmCash: held(farm.filter(isMoney)),
     ventures: new Map(
       listSides(books)

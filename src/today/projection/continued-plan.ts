@@ -10,6 +10,7 @@ import type { Loan } from '#farm/loan-document.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
+import { tiedIn } from '#plan/savings/money-earns.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
 import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
@@ -161,6 +162,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
       ...(before && sharedIn(saved, before, planned, apart)),
       ...(facts && sharedInBooks(saved, facts, apart)),
     },
+    inAccounts: facts?.cashIn ?? tiedIn(saved, planned),
     apart,
     farmCash: facts?.farmCash ?? before?.farmCash ?? saved.farm.cash,
     ventureCash: ventureCashNow(saved, facts, baseline, month),

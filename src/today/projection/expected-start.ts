@@ -5,6 +5,7 @@ import { loanMonths, loanRows } from '#farm/loans.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { tiedIn } from '#plan/savings/money-earns.ts'
 import { statePartOfWithheld } from '#plan/state-law.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import { type PlanOfDay, type SettledApart, settledIn } from '#runway/compile/plan-of-day.ts'
@@ -25,6 +26,7 @@ export function expectedStart(then: PlanOfDay, course: Projection, known: StartO
   const apart = known.apart.map((held, place) => (held === null ? null : planned[place]!))
   return {
     savings: sharedIn(then, first, planned, apart),
+    inAccounts: tiedIn(then, planned),
     apart,
     farmCash: first.farmCash,
     ventureCash: ventureCashIn(then, course, 0),

@@ -5,6 +5,7 @@ import { loanRows } from '#farm/loans.ts'
 import type { HeadMove } from '#farm/notebook/heads.ts'
 import { departureOf } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
+import { partsOf } from '#plan/savings/money-earns.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
@@ -18,6 +19,8 @@ import { countedHerds, type SoldBeyond, soldBeyond } from './head-counts.ts'
 export interface StartOfMonth {
   /** By kind; one left out stays as the plan's own accounts have it. Cash below zero: more is owed on cards than is there. */
   savings: SavingsByKind
+  /** Of `savings`, what lies in each account of the books, by its number; an account of the plan that none of these is has a part of the rest. */
+  inAccounts: ReadonlyMap<number, number>
   /** Inherited accounts, which are no part of `savings`. */
   apart: HeldApart
   farmCash: number
@@ -116,12 +119,13 @@ const isGone = (plan: Plan, month: Month, { owner }: Account): boolean => {
 }
 
 const spendableKinds: readonly AccountKind[] = ['cash', 'taxable']
+const noAccounts: ReadonlyMap<number, number> = new Map()
 
-/** Each kind's total in the proportions of the plan's own accounts; an inherited one holds what it holds by itself. */
+/** Each kind's total, in the proportions of the plan's own accounts where none is tied to the books; an inherited one holds what it holds by itself. */
 function accountsHolding(
   saved: Plan,
   month: Month,
-  { savings: totals, apart }: Pick<StartOfMonth, 'savings' | 'apart'>,
+  { savings: totals, apart, inAccounts }: Pick<StartOfMonth, 'savings' | 'apart' | 'inAccounts'>,
 ): Account[] {
   const accounts = saved.savings.accounts.map((one) =>
     isGone(saved, month, one) ? { ...one, balance: 0 } : one,
@@ -138,8 +142,8 @@ function accountsHolding(
     const planned = own.reduce((sum, one) => sum + one.balance, 0)
     const held = totals[account.kind] ?? planned
     const total = Math.max(0, held + (account.kind === 'cash' ? homeless : 0))
-    const part = planned > 0 ? account.balance / planned : own[0] === account ? 1 : 0
-    return holding(account, total * part)
+    const parts = partsOf(own, total, account.kind === 'cash' ? inAccounts : noAccounts)
+    return holding(account, parts[own.indexOf(account)]!)
   })
 }
 

@@ -64,6 +64,11 @@ export const moneyAboveZero = () =>
 /** A typed percentage as a fraction. */
 export const percent = () => typed<number>(parsePercent)
 export const percentOrNull = () => typedOrNull<number>(parsePercent)
+/** What money earns a year: 0 to 20 percent; empty is null. */
+export const earnsOrNull = () =>
+  percentOrNull().refine((rate) => rate === null || (rate >= 0 && rate <= 0.2), {
+    error: 'Enter a rate from 0 to 20 percent a year, like 3.5',
+  })
 export const quantity = () => typed<number>(parseQuantity)
 export const quantityOrNull = () => typedOrNull<number>(parseQuantity)
 

@@ -8,6 +8,7 @@ import { bookReceiptPages } from '#web/pages/books/book-receipt.tsx'
 import { booksPages } from '#web/pages/books/books.tsx'
 import { entriesPages } from '#web/pages/books/entries.tsx'
 import { loanTermsPages } from '#web/pages/books/loan-terms.tsx'
+import { moneyEarnsPages } from '#web/pages/books/money-earns.tsx'
 import { registerPages } from '#web/pages/books/register.tsx'
 import { registerChangePages } from '#web/pages/books/register-change.tsx'
 import { spendingPages } from '#web/pages/books/spending.tsx'
@@ -82,6 +83,7 @@ export const pageRooms: readonly PageRoom[] = [
   bookEntryPages,
   bookReceiptPages,
   loanTermsPages,
+  moneyEarnsPages,
   registerPages,
   registerChangePages,
   attachmentPages,

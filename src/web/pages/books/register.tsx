@@ -10,7 +10,7 @@ import {
   type RegisterKey,
   registerPage,
 } from '#db/ledger/register.ts'
-import { type Account, balanceAsRead, isCash, isMoney } from '#ledger/account.ts'
+import { type Account, balanceAsRead, holdsCash, isCash, isMoney } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { hasTerms } from '#today/loan-terms.ts'
@@ -82,6 +82,7 @@ function showRegister(c: PageContext) {
       ...(hasTerms(account)
         ? [{ href: `/books/accounts/${account.id}/loan`, name: 'Rate and payment' }]
         : []),
+      ...(holdsCash(account) ? [{ href: `/books/accounts/${account.id}/earns`, name: 'What it earns' }] : []),
     ],
   }
   return answer(c, {

@@ -2,12 +2,12 @@
 import { z } from 'zod'
 import { firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { changeOpenings, openedBalances } from '#db/acts/opening-balances.ts'
-import { listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
+import { findAccount, listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { holdsOnlyOpenings, moneyIsOpened, openingDay } from '#db/ledger/opening-day.ts'
 import { type Act, atomically, wasCarriedOut } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { type Account, growsByDebit, isMoney } from '#ledger/account.ts'
+import { type Account, growsByDebit, holdsCash, isMoney } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -16,7 +16,7 @@ import { currentPlan } from '#today/current-plan.ts'
 import { AccountsStep, type BalanceRow } from '#views/start/start.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { bookedDay, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
+import { bookedDay, earnsOrNull, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
 import {
   type Checked,
   checkForm,
@@ -26,14 +26,21 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import { posted } from '#web/forms/posted.ts'
+import { earnsText } from '#web/pages/books/money-earns.tsx'
 import { dayFault, isCard, overpaidBox, owedFaults } from './opening-faults.ts'
-import { hasOwnSavings, saveSavings } from './start-plan.ts'
+import { hasOwnSavings, saveSavings } from './start-savings.ts'
 
 const accountsForm = z.object({
   formId: formIdField(),
   day: bookedDay(),
   balances: z
-    .array(z.object({ account: rowId('Open this step again'), amount: moneyOrNull() }))
+    .array(
+      z.object({
+        account: rowId('Open this step again'),
+        amount: moneyOrNull(),
+        earns: earnsOrNull().optional(),
+      }),
+    )
     .max(60, { error: 'Open this step again' })
     .default([]),
 })
@@ -61,7 +68,10 @@ function keepAccounts(c: PageContext, form: z.output<typeof accountsForm>) {
     })
   const saved = atomically(books, () => {
     const problems = postOpening(books, act, form)
-    const faults = problems.length > 0 ? problems : saveSavings(books, act, day, today)
+    const faults =
+      problems.length > 0
+        ? problems
+        : saveSavings(books, act, { first: day, today, earns: ratesOf(form.balances) })
     return faults.length > 0 ? refuse(...faults) : { ok: true as const }
   })
   if (!saved.ok) return saved
@@ -70,6 +80,10 @@ function keepAccounts(c: PageContext, form: z.output<typeof accountsForm>) {
     ? moveOn(c, '/start/owned', 'The plan has savings accounts of its own: they stay. Change them on Runway.')
     : moveOn(c, '/start/owned')
 }
+
+/** What was typed at accounts that earn something, by their ids. */
+const ratesOf = (rows: z.output<typeof accountsForm>['balances']): ReadonlyMap<number, number> =>
+  new Map(rows.flatMap(({ account, earns }) => (earns ? [[account, earns] as const] : [])))
 
 /** What the form's own check found at a field goes before. */
 const withFaults = <Value,>(checked: Checked<Value>, faults: FormErrors): Checked<Value> =>
@@ -103,10 +117,18 @@ export function openingAccounts(c: PageContext): Record<string, string> {
   balanceRows(books)
     .flatMap(({ rows }) => rows)
     .forEach(({ accountId }, index) => {
+      values[`balances.${index}.earns`] = earnsIn(c, accountId)
       const balance = opened.get(accountId)
       if (balance !== undefined) values[`balances.${index}.amount`] = centsToDecimalText(balance)
     })
   return values
+}
+
+/** As the plan has it. */
+const earnsIn = (c: PageContext, accountId: number): string => {
+  const current = currentPlan(c.var.web.books)
+  const account = findAccount(c.var.web.books, accountId)
+  return current.status === 'read' && account ? earnsText(current.plan, account.number) : ''
 }
 
 const changeForm = accountsForm.omit({ day: true })
@@ -126,7 +148,9 @@ export const postChange = (c: PageContext) =>
         const changed = changeOpenings(books, act, first, typed)
         if (!changed.ok) return changed
         const step = { ...act, formId: `${formId}.plan` }
-        const faults = holdsOnlyOpenings(books) ? saveSavings(books, step, first, today()) : []
+        const faults = holdsOnlyOpenings(books)
+          ? saveSavings(books, step, { first, today: today(), earns: ratesOf(balances) })
+          : []
         return faults.length > 0 ? refuse(...faults) : changed
       })
       if (!done.ok) return refuse(...done.problems.map(({ message }) => ({ path: '', message })))
@@ -169,6 +193,7 @@ const balanceRows = (books: Books) =>
           accountId: account.id,
           name: account.name,
           isOwed: !growsByDebit(account.kind),
+          mayEarn: holdsCash(account),
           overpaidBox: isCard(account) ? overpaidBox(account.id) : null,
           hint: hintOf(account),
         }),
