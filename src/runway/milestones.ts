@@ -21,17 +21,21 @@ export const markMonth = (plan: CompiledPlan, { marks, month }: CourseBuffers, m
   if (month.contribution > hair) marks.lastContribution = m
   if (marks.firstUnmet < 0 && month.unmetNeed > hair) marks.firstUnmet = m
   marks.unmetNeed += month.unmetNeed
-  if (m === 0 || month.spendable < marks.lowest - hair) {
+  const begins = beginsLooking(plan, m)
+  if (begins || month.spendable < marks.lowest - hair) {
     marks.lowestMonth = m
     marks.lowest = month.spendable
   }
   const atFirstPrices = month.spendable / month.level
-  if (m === 0 || atFirstPrices < marks.lowestAtFirstPrices) marks.lowestAtFirstPrices = atFirstPrices
+  if (begins || atFirstPrices < marks.lowestAtFirstPrices) marks.lowestAtFirstPrices = atFirstPrices
   marks.unmetAtFirstPrices += month.unmetNeed / month.level
   marks.savings = month.cash + month.taxable + month.traditional + month.roth + month.health - month.taxOwed
   markCarry(marks, month, m)
   if (m + 1 === plan.firstSlowerMonth) markSlowerYear(marks, month.level)
 }
+
+/** Of months that are behind, since the books miss them, savings are no longer looked at once the month of today has come. */
+const beginsLooking = ({ leftFrom }: CompiledPlan, m: number): boolean => m === 0 || m === leftFrom
 
 /** No balance goes below zero, so a floor of nothing is passed when nothing, or only a retirement account that is not counted, can pay. */
 export const isBelowFloor = ({

@@ -3,7 +3,7 @@ import { type Month, monthText } from '#calendar/month.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
 import { type CompileOptions, compilePlan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
+import { monthsLeftTo, type PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import {
   type CourseBuffers,
   type CourseParts,
@@ -28,6 +28,8 @@ export type ProjectedYear = { year: number; complete: boolean } & Record<YearSer
 export interface Milestones {
   /** From the month of today, where the plan knows it, and else from its first. */
   monthsLeft: number | null
+  /** The month on whose first day they are counted from; the lowest savings are those from it on. */
+  countedFrom: string
   floorMonth: string | null
   lowestSpendable: number
   lowestMonth: string
@@ -138,7 +140,8 @@ export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Mile
   const lastPutIn = marks.lastContribution < 0 ? (plan.hasPutIn ? 0 : -12) : marks.lastContribution
   const contributionYear = Math.floor((plan.firstMonth + lastPutIn) / 12)
   return {
-    monthsLeft: marks.floorMonth < 0 ? null : Math.max(0, marks.floorMonth - plan.leftFrom),
+    monthsLeft: marks.floorMonth < 0 ? null : monthsLeftTo(marks.floorMonth, plan.leftFrom),
+    countedFrom: textOf(plan, plan.leftFrom),
     floorMonth: textOrNull(plan, marks.floorMonth),
     lowestSpendable: marks.lowest,
     lowestMonth: textOf(plan, Math.max(0, marks.lowestMonth)),

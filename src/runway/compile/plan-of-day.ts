@@ -33,6 +33,9 @@ export interface PlanOfDay extends Plan {
 /** The month on whose first day months left are counted from, whatever the day: today's, or the projection's own where no day is told. */
 export const leftFromOf = (plan: PlanOfDay): Month => plan.seenFrom?.leftFrom ?? firstMonthOf(plan)
 
+/** The one rule of months left: from a month to the one in which savings are first below the floor, and none where it is behind. */
+export const monthsLeftTo = (floorMonth: number, from: number): number => Math.max(0, floorMonth - from)
+
 /** The same of a compiled plan. */
 export interface CompiledDay {
   /** Month that months left are counted from: today's, below zero before a plan begins. */

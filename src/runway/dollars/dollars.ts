@@ -140,10 +140,12 @@ export const milestonesIn = (
   { at, asBegins }: Prices,
 ): Milestones => {
   let unmet = 0
-  let lowest = 0
+  const begins = beginsLooking(milestones, firstMonth, spendable.length)
+  let lowest = begins
   for (let place = 0; place < spendable.length; place += 1) {
     unmet += unmetNeed[place]! * at(place)
-    if (spendable[place]! * at(place) < spendable[lowest]! * at(lowest) - hair) lowest = place
+    if (place > begins && spendable[place]! * at(place) < spendable[lowest]! * at(lowest) - hair)
+      lowest = place
   }
   const { firstSlowerMonth, savingsAtFirstSlower } = milestones
   return {
@@ -156,4 +158,10 @@ export const milestonesIn = (
         : savingsAtFirstSlower * asBegins(firstSlowerMonth),
     unmetNeed: unmet,
   }
+}
+
+/** The place of the month of today; the first where it lies outside of the months. */
+const beginsLooking = ({ countedFrom }: Milestones, firstMonth: Month, months: number): number => {
+  const place = parseMonth(countedFrom)! - firstMonth
+  return place > 0 && place < months ? place : 0
 }

@@ -9,6 +9,7 @@ import { reachOfBooks } from '#db/reconcile/books-reach.ts'
 import type { HouseholdMonth } from '#ledger/household-month.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { ActualMonth } from '#runway/against-books/variance-lines.ts'
+import { monthsLeftTo } from '#runway/compile/plan-of-day.ts'
 import type { Projection } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { keptThrough } from '#today/kept.ts'
@@ -97,4 +98,4 @@ export const saidToday = (books: Books, today: Day): SaidToday | null => {
 
 /** The same by a course of another day, as a review of a month takes it up: counted from that day's month. */
 export const monthsLeftFrom = (day: Day, { milestones }: Pick<Projection, 'milestones'>): number | null =>
-  milestones.floorMonth === null ? null : Math.max(0, parseMonth(milestones.floorMonth)! - monthOfDay(day))
+  milestones.floorMonth === null ? null : monthsLeftTo(parseMonth(milestones.floorMonth)!, monthOfDay(day))

@@ -10,6 +10,7 @@ import { prepareChance } from '#chance/prepare.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { monthsLeftTo } from '#runway/compile/plan-of-day.ts'
 import { rulesOf } from '#today/projection/courses.ts'
 import type { BandPoint } from '#views/chance/figures.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
@@ -133,7 +134,7 @@ function outcomeFigures(
 
 /** A simulation counts from its first month, a page from today's. */
 const countedFrom = (left: Spread, from: number): Spread => {
-  const counted = (month: number) => Math.max(0, month - from)
+  const counted = (month: number) => monthsLeftTo(month, from)
   return {
     p10: counted(left.p10),
     p50: counted(left.p50),
