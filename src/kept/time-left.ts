@@ -6,5 +6,5 @@ export const secondsLeft = (gone: number, { done, of }: { done: number; of: numb
 
 export const sayTimeLeft = (seconds: number): string =>
   seconds < 90
-    ? `About ${Math.max(1, Math.round(seconds))} seconds left.`
+    ? `About ${Math.max(1, Math.round(seconds))} ${Math.round(seconds) <= 1 ? 'second' : 'seconds'} left.`
     : `About ${Math.round(seconds / 60)} minutes left.`

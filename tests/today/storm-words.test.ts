@@ -148,6 +148,12 @@ test('a bad year begins in the first month that has not yet begun', () => {
   expect(said(seenFrom('2027-06')).death!.from).toBe('2029-05')
 })
 
+test('a bad year that touches nothing says so once', () => {
+  const plain = { id: 'quiet', name: 'Quiet', from: '2027-01', months: 6 }
+  const { storms } = onSavings({ storms: [plain] })
+  expect(said(onSavings({ storms }))['quiet']!.says).toBe('It changes nothing that the plan has.')
+})
+
 test('an injury on a farm whose hours nobody gave says so, with the way to give them', () => {
   const enterprise = { id: 'flowers', name: 'Cut flowers', salesPerUnit: 18_000, costsPerUnit: 5000 }
   const farm: PlanInput['farm'] = { cash: 4000, enterprises: [enterprise] }

@@ -28,8 +28,9 @@ export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm:
     ...(storm.livingShare === 1 ? [] : ['There are no living costs in these months']),
     ...(storm.stockFall + storm.bondFall > 0 ? [fallReason(plan, hit[0]!)] : []),
   ]
+  if (reasons.length === 0 && !isUntold) return 'It changes nothing that the plan has.'
   const known = isUntold ? ' but the farm’s work, whose hours are not given' : ''
-  return `It changes nothing${known}. ${reasons.length === 0 ? 'It changes nothing that the plan has' : reasons.join('. ')}.`
+  return [`It changes nothing${known}`, ...reasons].map((one) => `${one}.`).join(' ')
 }
 
 type Sum = (pick: (one: ProjectedMonth) => number) => number
