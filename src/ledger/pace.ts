@@ -54,11 +54,13 @@ export interface CoverMonth {
   costCents: Cents
 }
 
-/** The cover ratio, net of what the household puts back, over the trailing twelve months, for each of the last twelve months given. */
+/**
+ * The cover ratio, net of what the household puts back, over the trailing twelve months, for each of the last twelve months given. A month
+ * left out, since the books pass it over, is no month of it.
+ */
 export const coverByMonth = (months: readonly HouseholdMonth[]): CoverMonth[] =>
   months.slice(-12).map((one) => {
-    const at = months.indexOf(one)
-    const trailing = months.slice(Math.max(0, at - 11), at + 1)
+    const trailing = months.filter(({ month }) => month > one.month - 12 && month <= one.month)
     const drawCents = cents(
       trailing.reduce((sum, month) => sum + month.drawCents - month.contributionCents, 0),
     )

@@ -79,7 +79,8 @@ const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): st
   const firstDraw = months.findIndex((month) => month.draw - month.drawToHoldFloor > 0)
   if (firstDraw < 0 || firstDraw > at) {
     const none = months.some((month) => month.plannedDraw > 0) ? 'no draws come' : 'the plan draws nothing'
-    const when = firstDraw < 0 ? none : `draws begin only in ${nameOfMonth(months[firstDraw]!.month)}`
+    const when =
+      firstDraw < 0 ? none : `the plan draws nothing before ${nameOfMonth(months[firstDraw]!.month)}`
     return `${when} and the household spends ${told} more a year than comes in${shared}`
   }
   const pulls = [

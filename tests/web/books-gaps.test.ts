@@ -1,10 +1,14 @@
 // A month that the books pass over in their middle: said on Now and in the terminal's sentences, and left out of what a month costs.
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
+import { parseMonth } from '#calendar/month.ts'
+import { postCrossing } from '#db/ledger/crossing-store.ts'
+import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { reconcileWhole } from '#db/reconcile/reconcile-store.ts'
 import { readIn } from '#db/statements/statement-store.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
+import { currentPlan } from '#today/current-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { accountIn, moveIn } from '../today/moved.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -37,11 +41,47 @@ const goatsFrom = (begins: string, ...months: string[]) => {
 const spend = (on: string, from = 'Household checking') =>
   moveIn(app.books, 'household', on, from, 'Groceries', 2600)
 
+/** A file of the bank with one line, which waits to be sorted. */
+const readLine = (accountId: number, n: number, on: string) =>
+  expect(
+    readIn(
+      app.books,
+      act(),
+      accountId,
+      {
+        format: 'ofx',
+        fileName: `${on}.ofx`,
+        contentHash: String(n).repeat(64),
+        columns: null,
+        statement: {
+          bankAccount: '',
+          kind: 'bank',
+          currency: 'USD',
+          closing: null,
+          remarks: [],
+          lines: [
+            {
+              fileLine: 1,
+              bankNumber: `line-${n}`,
+              day: day(on),
+              amount: cents(-260_000),
+              payee: 'Feed barn',
+              memo: '',
+              checkNumber: '',
+            },
+          ],
+        },
+      },
+      day('2026-11-01'),
+    ).ok,
+  ).toBe(true)
+
 interface Said {
   reach: { gaps: { month: string; accounts: string[] }[] }
   reachSays: string[]
   paces: { months: number; costCents: number }[]
   spending: { month: string; cents: number }[]
+  cover: { month: string; months: number; drawCents: number; costCents: number }[]
 }
 const said = async () => (await (await app.get('/now.json')).json()) as Said
 const counts = 'Savings and months left count as if nothing had been spent or had come in then.'
@@ -110,41 +150,8 @@ test('what a balance reconciled later vouches for is not passed over', async () 
 test('an account between whose files a month lies is named, while others moved in it', async () => {
   goats()
   const accountId = accountIn(app.books, 'household', 'Savings')
-  const read = (n: number, on: string) =>
-    expect(
-      readIn(
-        app.books,
-        act(),
-        accountId,
-        {
-          format: 'ofx',
-          fileName: `${on}.ofx`,
-          contentHash: String(n).repeat(64),
-          columns: null,
-          statement: {
-            bankAccount: '',
-            kind: 'bank',
-            currency: 'USD',
-            closing: null,
-            remarks: [],
-            lines: [
-              {
-                fileLine: 1,
-                bankNumber: `line-${n}`,
-                day: day(on),
-                amount: cents(-260_000),
-                payee: 'Feed barn',
-                memo: '',
-                checkNumber: '',
-              },
-            ],
-          },
-        },
-        day('2026-11-01'),
-      ).ok,
-    ).toBe(true)
   for (const [n, on] of ['2026-06-10', '2026-07-10', '2026-09-10', '2026-10-10'].entries()) {
-    read(n + 1, on)
+    readLine(accountId, n + 1, on)
     spend(on, 'Savings')
   }
   spend('2026-08-10')
@@ -152,4 +159,90 @@ test('an account between whose files a month lies is named, while others moved i
   expect((await said()).reachSays).toContain(
     'No bank file of “Savings” speaks of August 2026, between those that were read.',
   )
+})
+
+test('what is read in and waits to be sorted is said beside the months that are missing, and leads to sorting', async () => {
+  goats('2026-06', '2026-07')
+  const accountId = accountIn(app.books, 'household', 'Household checking')
+  for (const [n, on] of ['2026-06-10', '2026-08-10', '2026-09-10'].entries()) readLine(accountId, n + 1, on)
+  const now = await said()
+  expect(now.reachSays.join(' ')).toContain('months are missing since then')
+  expect(now.reachSays).toContain(
+    '3 transactions of the household are read in and wait to be sorted: until then no figure counts them.',
+  )
+  const page = (await (await app.get('/now')).text()).replace(/\s+/g, ' ')
+  expect(page).toContain('<a href="/books/sorting">Sort what is read in</a>')
+})
+
+test('what the farm paid is told of the months that the books know: one that they pass over is none of them', async () => {
+  goats('2026-06', '2026-07', '2026-09', '2026-10')
+  for (const on of ['2026-06-20', '2026-10-20'])
+    done(
+      postCrossing(app.books, act(), {
+        kind: 'draw',
+        day: day(on),
+        amountCents: cents(130_000),
+        fromAccountId: accountIn(app.books, 'farm', 'Farm checking'),
+        toAccountId: accountIn(app.books, 'household', 'Household checking'),
+        memo: '',
+      }),
+    )
+  const { cover } = await said()
+  // 2 × 1,300 of 4 × 2,600: a quarter, of four months.
+  expect(cover.at(-1)).toMatchObject({
+    month: '2026-10',
+    months: 4,
+    drawCents: 260_000,
+    costCents: 1_040_000,
+  })
+  expect(cover.map(({ month }) => month)).toEqual(['2026-06', '2026-07', '2026-09', '2026-10'])
+  expect((await (await app.get('/now')).text()).replace(/\s+/g, ' ')).toContain('4 months to October 2026')
+  // Draws have been paid since June: Runway does not say that they begin.
+  const runway = (await (await app.get('/runway')).text()).replace(/\s+/g, ' ')
+  expect(runway).toContain('draws since June 2026, none to come')
+  expect(runway).not.toContain('draws begin')
+})
+
+test('a month that the farm’s books pass over is said, and a closed one is not', async () => {
+  goats('2026-06', '2026-07', '2026-08', '2026-09', '2026-10')
+  moveIn(app.books, 'farm', '2026-06-01', 'Opening balances', 'Farm checking', 8000)
+  for (const on of ['2026-06-12', '2026-07-12', '2026-09-12', '2026-10-12'])
+    moveIn(app.books, 'farm', on, 'Farm checking', 'Feed', 300)
+  const says =
+    'Nothing is booked for the farm in August 2026, though its books go on after. Close a month in which nothing happened there.'
+  expect((await said()).reachSays).toContain(says)
+  expect((await said()).reach.gaps).toEqual([])
+  for (const closed of ['2026-06', '2026-07', '2026-08'])
+    done(
+      closeMonth(
+        app.books,
+        act(),
+        { sideId: 'farm', month: parseMonth(closed)!, note: '' },
+        day('2026-11-20'),
+      ),
+    )
+  expect((await said()).reachSays).not.toContain(says)
+})
+
+test('draws in the books that the plan goes on with are told as going on', async () => {
+  goats('2026-10')
+  const plan = currentPlan(app.books)
+  if (plan.status !== 'read') throw new Error(plan.status)
+  const draw = { ...plan.plan.draw, policy: 'steps' as const, steps: [{ from: '2025-11', perMonth: 500 }] }
+  app.savePlan(planSchema.parse({ ...plan.plan, draw, farm: { ...plan.plan.farm, cash: 90_000 } }), {
+    basedOn: 1,
+  })
+  const runway = async () => (await (await app.get('/runway')).text()).replace(/\s+/g, ' ')
+  expect(await runway()).toContain('draws begin in')
+  done(
+    postCrossing(app.books, act(), {
+      kind: 'draw',
+      day: day('2026-10-20'),
+      amountCents: cents(50_000),
+      fromAccountId: accountIn(app.books, 'farm', 'Farm checking'),
+      toAccountId: accountIn(app.books, 'household', 'Household checking'),
+      memo: '',
+    }),
+  )
+  expect(await runway()).toContain('draws since October 2026')
 })

@@ -13,7 +13,7 @@ import { project } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { act, done } from '../db/fresh-books.ts'
-import { filledForm } from './browser-form.ts'
+import { browserForms, fieldsOf, filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -123,6 +123,31 @@ const indebted = async () => {
   const amounts = { Savings: '40,000', 'Farm checking': '9000', 'Term loan': '18,500', Mortgage: '140000' }
   await app.post('/start/accounts', { formId: formId(2), day: '2026-07-01', ...(await balances(amounts)) })
 }
+test('a loan whose payments are not told is said before months left, with the way to tell them, until it is done', async () => {
+  await indebted()
+  await app.post('/start/costs', costs)
+  const now = async () => (await (await app.get('/now')).text()).replace(/\s+/g, ' ')
+  const says =
+    /“(Term loan|Mortgage)” and “(Term loan|Mortgage)” are owed in the books, and the plan pays nothing on them/
+  const page = await now()
+  expect(page).toMatch(says)
+  expect(page.search(says)).toBeLessThan(page.indexOf('id="answers"'))
+  const links = [...page.matchAll(/href="(\/books\/accounts\/\d+\/loan)">Say rate and payment/g)]
+  expect(links).toHaveLength(1)
+  for (let left = 2; left > 0; left -= 1) {
+    const link = /href="(\/books\/accounts\/\d+\/loan)">Say rate and payment/.exec(await now())![1]!
+    const sent = await filledForm(app, link, { rate: '6', payment: '1,000', escrow: '' })
+    // Living costs may hold the payments of the house: each answer is a form of its own, and either tells the plan of the loan.
+    const asked = await app.post(link, sent)
+    if (asked.status === 303) continue
+    expect(asked.status).toBe(409)
+    const answer = browserForms(await asked.text(), link).find(({ fields }) =>
+      fields.some(([name]) => name === 'document'),
+    )!
+    expect((await app.post(answer.action, fieldsOf(answer))).status).toBe(303)
+  }
+  expect(await now()).not.toContain('the plan pays nothing on')
+})
 const ownedStep = async () => {
   const page = await (await app.get('/start/owned')).text()
   const loans = [...page.matchAll(/name="loans\.(\d)\.account" value="(\d+)"/g)].map((found) => found[2]!)

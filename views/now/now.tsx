@@ -33,7 +33,7 @@ export const NowPage = ({ figures, chance, copies, formId, isWhole }: NowProps) 
     <PageTitle help="now" purpose="How long savings last, and when the farm carries the house.">
       Now
     </PageTitle>
-    <Part of={() => <Reach says={figures.reachSays} isMissing={isMissing(figures.reach)} />} />
+    <Part of={() => <Reach figures={figures} />} />
     <div class="now-top">
       <MonthsLeft figures={figures} chance={chance} />
       <SavingsPicture figures={figures} isWhole={isWhole} />
@@ -64,19 +64,38 @@ export const NowPage = ({ figures, chance, copies, formId, isWhole }: NowProps) 
   </>
 )
 
-/** What the page rests on; months that are missing are said before any answer. */
-/** At the end of the books, or in their middle. */
-const isMissing = (reach: NowFigures['reach']): boolean =>
-  reach !== null && (reach.missingMonths > 0 || reach.gaps.length > 0)
-
-const Reach = ({ says, isMissing }: { says: readonly string[]; isMissing: boolean }) => {
-  if (says.length === 0) return null
-  if (!isMissing) return <p class="purpose">{says.join(' ')}</p>
+/** What the page rests on; what is missing in it is said before any answer, with where it is put right. */
+const Reach = ({ figures }: { figures: NowFigures }) => {
+  const says = figures.reachSays.join(' ')
+  const doors = doorsOf(figures)
+  if (says === '') return null
+  if (doors.length === 0) return <p class="purpose">{says}</p>
   return (
     <Notice>
-      {says.join(' ')} <a href="/books/statements">Read in the bank’s files</a>
+      {says}{' '}
+      {doors.map(({ href, text }, place) => (
+        <>
+          {place > 0 ? ' · ' : ''}
+          <a href={href}>{text}</a>
+        </>
+      ))}
     </Notice>
   )
+}
+
+/** Months missing at the end of the books, or in their middle; loans that the plan does not pay. */
+const doorsOf = ({ reach, farmGaps, loansUntold, spendable }: NowFigures) => {
+  const lacks = reach !== null && (reach.missingMonths > 0 || reach.gaps.length > 0 || farmGaps.length > 0)
+  const [loan] = loansUntold
+  return [
+    ...(lacks && spendable.waiting.lines > 0
+      ? [{ href: '/books/sorting', text: 'Sort what is read in' }]
+      : []),
+    ...(lacks ? [{ href: '/books/statements', text: 'Read in the bank’s files' }] : []),
+    ...(loan
+      ? [{ href: `/books/accounts/${loan.id}/loan`, text: `Say rate and payment of “${loan.name}”` }]
+      : []),
+  ]
 }
 
 export const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: ChanceNow }) => {

@@ -51,7 +51,7 @@ export const Milestones = ({ figures, months }: MilestonesProps) => {
           label="Carry month"
           word="carry month"
           value={milestones.carryMonth === null ? 'None' : nameOfMonth(milestones.carryMonth)}
-          note={`${milestones.firstDraw === null ? 'no draws' : `draws begin in ${nameOfMonth(milestones.firstDraw)}`}${milestones.carryJudgedTo === null ? '' : `; counted up to the first slower year, ${nameOfMonth(milestones.carryJudgedTo)}`}`}
+          note={`${drawWords(figures, months)}${milestones.carryJudgedTo === null ? '' : `; counted up to the first slower year, ${nameOfMonth(milestones.carryJudgedTo)}`}`}
         />
         {milestones.firstSlowerMonth === null ? null : (
           <Figure
@@ -102,6 +102,16 @@ const Missed = ({ from, until }: { from: Month; until: Month }) => {
 }
 
 /** Below zero they are less than the tax that is owed by then: the accounts themselves never are. */
+/** Draws that were paid before the months projected are not told as if they were to begin. */
+const drawWords = ({ milestones, drawnSince }: RunwayFigures, months: readonly SeenMonth[]): string => {
+  const { firstDraw } = milestones
+  const next = firstDraw === null ? null : nameOfMonth(firstDraw)
+  if (drawnSince === null) return next === null ? 'no draws' : `draws begin in ${next}`
+  const since = `draws since ${nameOfMonth(drawnSince)}`
+  if (next === null) return `${since}, none to come`
+  return firstDraw === months[0]?.month ? `${since}, and they go on` : `${since}, the next in ${next}`
+}
+
 const lowestWords = ({ milestones }: RunwayFigures, months: readonly SeenMonth[]): string => {
   const month = nameOfMonth(milestones.lowestMonth)
   const owed = months.find((one) => one.month === milestones.lowestMonth)?.taxOwed ?? 0

@@ -2,7 +2,7 @@
 import { type Day, firstDayOf, lastDayOf } from '#calendar/day.ts'
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
-import { type Account, householdSide, isLoan } from '#ledger/account.ts'
+import { type Account, farmSide, householdSide, isLoan } from '#ledger/account.ts'
 import { type HouseholdMonth, householdMonth, type PostedInMonth, totalOf } from '#ledger/household-month.ts'
 import { isCard, moneyHeld, unreadOnCard } from '#ledger/money-held.ts'
 import { addCents, type Cents, cents, zeroCents } from '#money/cents.ts'
@@ -36,6 +36,14 @@ export const householdMonths = (books: Books, from: Month, to: Month): Household
   }
   return months
 }
+
+/** The first month in which the books hold a draw from the farm; null before there is one. */
+export const firstDrawIn = (books: Books): Month | null =>
+  books.sqlite.prepare(firstDrawText).pluck().get({ householdSide, farmSide }) as Month | null
+
+const firstDrawText = `
+  SELECT min(month) FROM accounts JOIN account_months ON account_months.account_id = accounts.id
+  WHERE side_id = @householdSide AND crossing_role = 'draws' AND crossing_side_id = @farmSide AND sum_cents <> 0`
 
 /** Spendable savings at the end of a day. */
 export const spendableOn = (books: Books, day: Day): Cents =>

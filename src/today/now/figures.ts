@@ -16,6 +16,10 @@ export interface NowFigures {
   month: Month
   /** How far the household's books reach, the whole months since then that are missing, and those passed over; null before they hold anything. */
   reach: (BooksReach & { missingMonths: number; gaps: readonly BooksGap[] }) | null
+  /** Months that the farm's books pass over, though they go on after. */
+  farmGaps: readonly BooksGap[]
+  /** Loans that are owed in the books and that no loan of the plan pays. */
+  loansUntold: readonly { id: number; name: string }[]
   /** What the headline rests on, in sentences. */
   reachSays: readonly string[]
   spendable: {

@@ -153,7 +153,7 @@ const recordHref = (plan: Plan): string =>
   `/runway/plan/earnings/${withoutRecord(plan)?.id ?? plan.household.people[0]?.id ?? ''}`
 
 /** Loans of house and farm that are owed in the books and stand in no plan. */
-const loansWithoutTerms = (books: Books, plan: Plan): Account[] => {
+export const loansWithoutTerms = (books: Books, plan: Plan): Account[] => {
   const balances = balancesOn(books)
   return listAccounts(books).filter(
     (account) =>

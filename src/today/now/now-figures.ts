@@ -9,7 +9,7 @@ import type { Books } from '#db/open.ts'
 import { type BooksGap, gapsInBooks } from '#db/reconcile/books-gaps.ts'
 import { type BooksReach, reachOfBooks } from '#db/reconcile/books-reach.ts'
 import { waitingSums } from '#db/statements/waiting-lines.ts'
-import { householdSide } from '#ledger/account.ts'
+import { farmSide, householdSide } from '#ledger/account.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
 import { unreadOnCard } from '#ledger/money-held.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
@@ -41,7 +41,7 @@ import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { cardFigures } from './card-figures.ts'
 import { dueItems } from './due.ts'
 import type { NowFigures } from './figures.ts'
-import { firstSteps } from './first-steps.ts'
+import { firstSteps, loansWithoutTerms } from './first-steps.ts'
 import { floorParts } from './floor-parts.ts'
 import { reachWords } from './reach-words.ts'
 
@@ -73,6 +73,10 @@ export function nowFigures(
     months().filter((one) => one.month <= lastKnown && (one.month < month || today === lastDayOf(month))),
   )
   const gaps = lazily(() => kept('gaps', () => gapsInBooks(books, reach)))
+  const farmGaps = lazily(() =>
+    kept('farm gaps', () => gapsInBooks(books, reachOfBooks(books, today, farmSide), farmSide)),
+  )
+  const untold = lazily(() => kept('loans untold', () => loansUntold(books, fromBooks())))
   /** Months in which nothing was booked at all say nothing of what a month costs. */
   const known = lazily(() => full().filter((one) => !gaps().some((gap) => isWholeGap(gap, one.month))))
   const leak = lazily(() => kept('leak', () => leakFigures(books, today)))
@@ -88,10 +92,20 @@ export function nowFigures(
     reach: () => reachFigures(reach, month, gaps()),
     month: () => month,
     spendable,
-    reachSays: () => reachWords({ reach: reachFigures(reach, month, gaps()), month, plan: plan() }),
+    farmGaps,
+    loansUntold: untold,
+    reachSays: () =>
+      reachWords({
+        reach: reachFigures(reach, month, gaps()),
+        month,
+        plan: plan(),
+        spendable: spendable(),
+        farmGaps: farmGaps(),
+        loansUntold: untold(),
+      }),
     plan,
     paces: () => pacesOf(known(), spendable().cents, floorMonths(current)),
-    cover: () => coverByMonth(full().length > 0 ? full() : months()),
+    cover: () => coverByMonth(known().length > 0 ? known() : months()),
     leak: () => leakSums(leak(), span?.first ?? null),
     spending: () => lastOf(known(), trendMonths, (one) => one.costCents),
     houseMoney: () => lastOf(leak(), trendMonths, (one) => one.runningCents),
@@ -126,6 +140,9 @@ const reachFigures = (
   gaps: readonly BooksGap[],
 ): NowFigures['reach'] =>
   reach === null ? null : { ...reach, missingMonths: Math.max(0, month - 1 - monthOfDay(reach.day)), gaps }
+
+const loansUntold = (books: Books, fromBooks: ContinuedPlan | null): NowFigures['loansUntold'] =>
+  fromBooks ? loansWithoutTerms(books, fromBooks.plan).map(({ id, name }) => ({ id, name })) : []
 
 const isWholeGap = (gap: BooksGap, month: Month): boolean => gap.month === month && gap.accounts.length === 0
 
@@ -220,7 +237,7 @@ function planFigures(
     lowestMonth: parseMonth(milestones.lowestMonth),
     lowestTaxOwed: months.find((one) => one.month === milestones.lowestMonth)?.taxOwed ?? 0,
     lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
-    ...marginOf(months),
+    ...marginOf(months.filter((one) => one.month >= milestones.countedFrom)),
     runsShort: monthOrNull(milestones.runsShort),
     calledOn: calledFigures(months),
     badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },

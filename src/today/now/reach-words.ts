@@ -6,10 +6,14 @@ import type { AccountKind } from '#plan/savings-plan.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 import type { NowFigures } from './figures.ts'
 
-type Told = Pick<NowFigures, 'reach' | 'month' | 'plan'>
+type Told = Pick<NowFigures, 'reach' | 'month' | 'plan' | 'spendable' | 'farmGaps' | 'loansUntold'>
 
-export const reachWords = ({ reach, month, plan }: Told): string[] => {
-  const counted = plan.status === 'read' ? savingsWords(plan.savingsFrom) : []
+export const reachWords = (told: Told): string[] => {
+  const { reach, month, plan } = told
+  const counted = [
+    ...(plan.status === 'read' ? savingsWords(plan.savingsFrom) : []),
+    ...loanWords(told.loansUntold),
+  ]
   if (reach === null) return counted
   const isUnderWay = plan.status === 'read' && monthOfDay(reach.day) === month
   return [
@@ -22,7 +26,9 @@ export const reachWords = ({ reach, month, plan }: Told): string[] => {
           `An entry by hand of ${dayName(reach.laterByHand)} does not count here: how far the books reach comes from bank files, finished reconciliations and closed months.`,
         ]),
     ...(reach.missingMonths === 0 ? [] : [missingWords(reach, month, plan)]),
+    ...waitingWords(told.spendable.waiting),
     ...gapWords(reach.gaps),
+    ...farmGapWords(told.farmGaps),
     ...counted,
     ...(isUnderWay
       ? [
@@ -50,6 +56,34 @@ const missingWords = (
     : `${missing}. What was spent in ${them} ${unseen}: the plan begins in ${monthName(from)}.`
 }
 
+/** Months may be missing only since nobody has sorted what the bank wrote of them. */
+const waitingWords = ({ lines }: Told['spendable']['waiting']): string[] =>
+  lines === 0
+    ? []
+    : [
+        `${lines === 1 ? '1 transaction of the household is read in and waits' : `${lines} transactions of the household are read in and wait`} to be sorted: until then no figure counts ${lines === 1 ? 'it' : 'them'}.`,
+      ]
+
+/** Without its payments the plan spends too little. */
+const loanWords = (loans: Told['loansUntold']): string[] =>
+  loans.length === 0
+    ? []
+    : [
+        `${together(
+          loans.map(({ name }) => `“${name}”`),
+          'loans',
+        )} ${loans.length === 1 ? 'is' : 'are'} owed in the books, and the plan pays nothing on ${loans.length === 1 ? 'it' : 'them'}: unless other costs hold the payments, months left are too many.`,
+      ]
+
+const farmGapWords = (gaps: Told['farmGaps']): string[] => {
+  const whole = gaps.filter(({ accounts }) => accounts.length === 0).map(({ month }) => monthName(month))
+  return whole.length === 0
+    ? []
+    : [
+        `Nothing is booked for the farm in ${together(whole)}, though its books go on after. Close a month in which nothing happened there.`,
+      ]
+}
+
 /** Months passed over count in what savings are, with nothing in them. */
 const gapWords = (gaps: readonly BooksGap[]): string[] => {
   if (gaps.length === 0) return []
@@ -68,9 +102,9 @@ const gapWords = (gaps: readonly BooksGap[]): string[] => {
 }
 
 /** By name up to three, then the first and how many. */
-const together = (names: readonly string[]): string =>
+const together = (names: readonly string[], what = 'months'): string =>
   names.length > 3
-    ? `${names.length} months, the first ${names[0]}`
+    ? `${names.length} ${what}, the first ${names[0]}`
     : names.length === 3
       ? `${names[0]}, ${names[1]} and ${names[2]}`
       : names.join(' and ')

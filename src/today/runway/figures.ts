@@ -57,6 +57,8 @@ export interface RunwayFigures {
   /** The month on whose first day months left are counted from, as text. */
   countedFrom: string
   milestones: Milestones
+  /** The first month with a draw, where one lies before the months projected: by the books, or by the plan that no books have met; as text. */
+  drawnSince: string | null
   why: readonly string[]
   years: readonly YearLine[]
   months: readonly ProjectedMonth[]

@@ -4,7 +4,6 @@ import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
-import { leftFromOf } from '#runway/compile/plan-of-day.ts'
 import { type Dollars, pricesIn, type SeenCourse } from '#runway/dollars/dollars.ts'
 import { mendingAmount } from '#runway/mend.ts'
 import type { Milestones, ProjectedMonth, Projection } from '#runway/project.ts'
@@ -30,12 +29,13 @@ import {
 } from '#today/projection/courses.ts'
 import type { MonthTrace, RunwayFigures, StormLine, YearLine } from './figures.ts'
 
-/** `plan` is what is projected: the plan of today, `ongoing`, or that with its levers pulled. */
+/** `plan` is what is projected: the plan of today, `ongoing`, or that with its levers pulled. `drawnSince`: the month of the first draw that is known. */
 export const runwayFigures = (
   current: PlanInUse,
   ongoing: Plan,
   plan: Plan,
   dollars: Dollars,
+  drawnSince: string | null,
 ): RunwayFigures => {
   const whole = () => projectionIn(plan, dollars)
   const seen = seenIn(plan, dollars)
@@ -48,8 +48,9 @@ export const runwayFigures = (
     asPlanned: () => asPlanned,
     savingsAtEnd: () => savingsAtEnd(whole().months),
     knowsCosts: () => current.plan.household.living.length > 0,
-    countedFrom: () => monthText(leftFromOf(plan)),
+    countedFrom: () => seen.milestones.countedFrom,
     milestones: () => seen.milestones,
+    drawnSince: () => (drawnSince !== null && drawnSince < monthText(firstMonthOf(plan)) ? drawnSince : null),
     why: () => whySentences(plan, seen, mendOf(plan, seen)),
     years: () => yearLines(whole()),
     months: () => whole().months,

@@ -1,5 +1,8 @@
 // The Runway page: the course under the levers, its years and months, and its storms.
 import { Hono } from 'hono'
+import { monthText } from '#calendar/month.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import { firstDrawIn } from '#db/ledger/household-months.ts'
 import { keeper } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { leftFromOf } from '#runway/compile/plan-of-day.ts'
@@ -7,8 +10,8 @@ import type { Dollars } from '#runway/dollars/dollars.ts'
 import { calledOn } from '#runway/why.ts'
 import { withMore } from '#today/by-part.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
-import { projectionIn, seenIn } from '#today/projection/courses.ts'
-import type { StormLine } from '#today/runway/figures.ts'
+import { baselineOf, projectionIn, seenIn } from '#today/projection/courses.ts'
+import type { RunwayFigures, StormLine } from '#today/runway/figures.ts'
 import { monthTrace, runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
 import { Course, YearsPage } from '#views/runway/course.tsx'
@@ -90,8 +93,18 @@ const readTried = (
   return { ...read, areUntouched: false, trying: { address, label: take.label, question, gone: null } }
 }
 
+const figuresOf = (c: PageContext, { current, plan, dollars }: LeverCourse): RunwayFigures =>
+  runwayFigures(current, current.ongoing, plan, dollars, drawnSince(c, current))
+
+/** By the books as soon as they hold anything, else as the plan was saved. */
+const drawnSince = ({ var: { web } }: PageContext, { plan }: PlanToday): string | null => {
+  if (spanOfBooks(web.books) === null) return baselineOf(plan).milestones.firstDraw
+  const first = firstDrawIn(web.books)
+  return first === null ? null : monthText(first)
+}
+
 const showCourse = (c: PageContext, course: LeverCourse) => {
-  const figures = runwayFigures(course.current, course.current.ongoing, course.plan, course.dollars)
+  const figures = figuresOf(c, course)
   const { months } = seenIn(course.plan, course.dollars)
   const isCalledOn = hasCalled(course.levers, calledOn(months) !== null)
   const props = { figures, months, formId: newFormId(), ...course, isCalledOn }
@@ -131,8 +144,8 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
 }
 
 const showYears = (c: PageContext, course: LeverCourse) => {
-  const { current, plan, dollars, query } = course
-  const figures = runwayFigures(current, current.ongoing, plan, dollars)
+  const { dollars, query } = course
+  const figures = figuresOf(c, course)
   return answer(c, {
     title: 'Year by year',
     dollars,
