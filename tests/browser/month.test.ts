@@ -46,7 +46,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await page.locator('[name="people.0.name"]').fill('Mara')
     await page.locator('[name="people.0.born"]').fill('1981-06-14')
     await press(page, 'Next: accounts and balances')
-    await page.getByLabel('Household checking').fill('9,400')
+    await page.getByLabel('Household checking', { exact: true }).fill('9,400')
     await page.getByLabel('Savings', { exact: true }).fill('54,000')
     await page.getByLabel('Farm checking').fill('12,600')
     await press(page, 'Next: loans, and what you own')
