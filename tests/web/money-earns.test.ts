@@ -173,7 +173,9 @@ test('a rate above 20% is refused on the account’s page too; a card and the fa
     expect((await app.get(`/books/accounts/${id(name)}/earns`)).status).toBe(404)
 })
 
-test('where no money of the house earns anything in the plan, Now asks once what it earns', async () => {
+test('where no money of the house earns anything in the plan, Now asks once what it earns', {
+  timeout: 30_000,
+}, async () => {
   await begin(['40,000', ''])
   await app.post('/start/costs', await filledForm(app, '/start/costs', { living: '2,000', floorMonths: '6' }))
   const steps = async () =>
