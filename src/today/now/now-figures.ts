@@ -1,4 +1,4 @@
-// The figures of Now: months left by the plan, the pace of the books, cover, leak, what is due, and savings past and to come.
+// The figures of Now: what they rest on, the pace of the books, cover, leak, what is due, and savings past and to come.
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
@@ -17,8 +17,6 @@ import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
-import type { ProjectedMonth } from '#runway/project.ts'
-import { calledOn, calledWords } from '#runway/why.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
@@ -30,19 +28,15 @@ import {
   knowsStorms,
   projectionIn,
   projectionOf,
-  type StormRun,
   type StormSpread,
-  stormMilestonesIn,
-  stormRunsOf,
   stormSpreadOf,
-  withoutDrawsOf,
 } from '#today/projection/courses.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { cardFigures } from './card-figures.ts'
 import { dueItems } from './due.ts'
 import type { NowFigures } from './figures.ts'
 import { firstSteps, loansWithoutTerms } from './first-steps.ts'
-import { floorParts } from './floor-parts.ts'
+import { hasCosts, planFigures } from './plan-figures.ts'
 import { reachWords } from './reach-words.ts'
 
 const monthsShown = 48
@@ -73,10 +67,6 @@ export function nowFigures(
     months().filter((one) => one.month <= lastKnown && (one.month < month || today === lastDayOf(month))),
   )
   const gaps = lazily(() => kept('gaps', () => gapsInBooks(books, reach)))
-  const farmGaps = lazily(() =>
-    kept('farm gaps', () => gapsInBooks(books, reachOfBooks(books, today, farmSide), farmSide)),
-  )
-  const untold = lazily(() => kept('loans untold', () => loansUntold(books, fromBooks())))
   /** Months in which nothing was booked at all say nothing of what a month costs. */
   const known = lazily(() => full().filter((one) => !gaps().some((gap) => isWholeGap(gap, one.month))))
   const leak = lazily(() => kept('leak', () => leakFigures(books, today)))
@@ -87,22 +77,14 @@ export function nowFigures(
   const reviewWaits = () => !waits.review && !knowsReview(books, today)
   const spread = lazily(() => spreadOf(fromBooks(), waits.storms))
   const plan = lazily(() => planFigures(current, fromBooks(), { today, dollars, spread: spread(), span }))
-  return byPart<NowFigures>({
+  const figures: NowFigures = byPart<NowFigures>({
     today: () => today,
     reach: () => reachFigures(reach, month, gaps()),
     month: () => month,
     spendable,
-    farmGaps,
-    loansUntold: untold,
-    reachSays: () =>
-      reachWords({
-        reach: reachFigures(reach, month, gaps()),
-        month,
-        plan: plan(),
-        spendable: spendable(),
-        farmGaps: farmGaps(),
-        loansUntold: untold(),
-      }),
+    farmGaps: () => kept('farm gaps', () => gapsOfFarm(books, today)),
+    loansUntold: () => kept('loans untold', () => loansUntold(books, fromBooks())),
+    reachSays: () => reachWords(figures),
     plan,
     paces: () => pacesOf(known(), spendable().cents, floorMonths(current)),
     cover: () => coverByMonth(known().length > 0 ? known() : months()),
@@ -124,6 +106,7 @@ export function nowFigures(
         fromBooks() && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
       ),
   })
+  return figures
 }
 
 const lastOf = <One extends { month: Month }>(
@@ -140,6 +123,9 @@ const reachFigures = (
   gaps: readonly BooksGap[],
 ): NowFigures['reach'] =>
   reach === null ? null : { ...reach, missingMonths: Math.max(0, month - 1 - monthOfDay(reach.day)), gaps }
+
+const gapsOfFarm = (books: Books, today: Day): BooksGap[] =>
+  gapsInBooks(books, reachOfBooks(books, today, farmSide), farmSide)
 
 const loansUntold = (books: Books, fromBooks: ContinuedPlan | null): NowFigures['loansUntold'] =>
   fromBooks ? loansWithoutTerms(books, fromBooks.plan).map(({ id, name }) => ({ id, name })) : []
@@ -193,95 +179,6 @@ function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
     },
   }
 }
-
-interface PlanAsked {
-  today: Day
-  dollars: Dollars
-  spread: StormSpread | null
-  span: ReturnType<typeof spanOfBooks>
-}
-
-function planFigures(
-  current: CurrentPlan,
-  fromBooks: ContinuedPlan | null,
-  { today, dollars, spread, span }: PlanAsked,
-): NowFigures['plan'] {
-  if (current.status === 'unreadable') {
-    const fault = current.faults[0]
-    return { status: 'unreadable', says: fault ? `${fault.path}: ${fault.message}` : '' }
-  }
-  if (current.status === 'none') return { status: 'none' }
-  if (!fromBooks) return { status: 'begun', next: span === null ? '/start/accounts' : '/start/costs' }
-  const projection = projectionIn(fromBooks.plan, dollars)
-  const { milestones, months } = projection
-  const withoutDraws = withoutDrawsOf(fromBooks.plan)
-  const now = months.find((one) => parseMonth(one.month) === monthOfDay(today)) ?? months[0]
-  return {
-    status: 'read',
-    name: current.name,
-    revisionNo: current.revisionNo,
-    startMonth: parseMonth(current.plan.startMonth)!,
-    projectedFromMonth: firstMonthOf(fromBooks.plan),
-    monthsLeft: milestones.monthsLeft,
-    floorMonth: monthOrNull(milestones.floorMonth),
-    monthsLeftWithoutDraws: withoutDraws.milestones.monthsLeft,
-    floorMonthWithoutDraws: monthOrNull(withoutDraws.milestones.floorMonth),
-    partsWithoutDraws: floorParts(fromBooks.plan, withoutDraws),
-    correction: fromBooks.correction,
-    savingsFrom: fromBooks.savingsFrom,
-    floorDollars: now?.floor ?? 0,
-    carryMonth: monthOrNull(milestones.carryMonth),
-    carryJudgedTo: monthOrNull(milestones.carryJudgedTo),
-    carriesToTheEnd: milestones.carryMonth !== null && milestones.carryMonthToEnd === milestones.carryMonth,
-    lowestDollars: milestones.lowestSpendable,
-    lowestMonth: parseMonth(milestones.lowestMonth),
-    lowestTaxOwed: months.find((one) => one.month === milestones.lowestMonth)?.taxOwed ?? 0,
-    lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
-    ...marginOf(months.filter((one) => one.month >= milestones.countedFrom)),
-    runsShort: monthOrNull(milestones.runsShort),
-    calledOn: calledFigures(months),
-    badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },
-    worst: spread?.worst ? worstFigures(fromBooks.plan, spread.worst, dollars) : null,
-  }
-}
-
-const marginOf = (
-  months: readonly ProjectedMonth[],
-): { marginDollars: number; marginMonth: Month | null } => {
-  const margin = ({ spendable, floor }: ProjectedMonth) => spendable - floor
-  const least = months.reduce<ProjectedMonth | null>(
-    (low, one) => (low === null || margin(one) < margin(low) ? one : low),
-    null,
-  )
-  return least
-    ? { marginDollars: margin(least), marginMonth: parseMonth(least.month) }
-    : { marginDollars: 0, marginMonth: null }
-}
-
-const calledFigures = (months: readonly ProjectedMonth[]) => {
-  const called = calledOn(months)
-  return called && { fromMonth: parseMonth(called.from)!, dollars: called.dollars, says: calledWords(called) }
-}
-
-const badYearsOf = (plan: Plan) => {
-  const runs = stormRunsOf(plan)
-  return {
-    count: runs.length,
-    reachFloor: runs.filter(({ milestones }) => milestones.floorMonth !== null).length,
-  }
-}
-
-const worstFigures = (plan: Plan, run: StormRun, dollars: Dollars) => ({
-  name: run.storm.name,
-  monthsLeft: run.milestones.monthsLeft,
-  floorMonth: monthOrNull(run.milestones.floorMonth),
-  lowestDollars: stormMilestonesIn(plan, run, dollars).lowestSpendable,
-})
-
-/** A plan that knows no living costs yet would say that savings last for ever. */
-const hasCosts = (plan: Plan): boolean => plan.household.living.length > 0
-
-const monthOrNull = (text: string | null): Month | null => (text === null ? null : parseMonth(text))
 
 const futureYears = 8
 
