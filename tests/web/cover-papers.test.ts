@@ -158,3 +158,30 @@ test('more credit in advance than premium is asked about at its field, and taken
   )
   expect(await (await app.get(path)).text()).not.toContain('name="ahead"')
 })
+
+test('what every month says the same is one row, which a month of its own goes before', async () => {
+  app.savePlan(planWith(300))
+  const row = {
+    'papers.0.premium.all': '500',
+    'papers.0.benchmark.all': '520',
+    'papers.0.advance.all': '350',
+  }
+  const months = async () => (await pack()).tax.worksheet.assumed.join(' ')
+  expect((await app.post(path, await filledForm(app, path, row))).status).toBe(303)
+  expect(await months()).toContain('those of Form 1095-A, as entered for 12 months.')
+  const page = await (await app.get(path)).text()
+  expect(page).toMatch(/name="papers\.0\.premium\.all"[^>]*value="500\.00"/)
+  expect(page).not.toMatch(/name="papers\.0\.premium\.m1"[^>]*value="500\.00"/)
+  // December without cover: its own zeros go before the row.
+  const gone = { 'papers.0.premium.m12': '0', 'papers.0.benchmark.m12': '0', 'papers.0.advance.m12': '0' }
+  expect((await app.post(path, await filledForm(app, path, gone))).status).toBe(303)
+  expect(await months()).toContain('as entered for 11 months.')
+  // Kept so it opens by the month, as nothing is the same for all of them any more.
+  expect(await (await app.get(path)).text()).toMatch(/name="papers\.0\.premium\.m1"[^>]*value="500\.00"/)
+  const slip = await app.post(
+    path,
+    await filledForm(app, path, { ...row, 'papers.1.premium.all': '100', 'papers.1.advance.all': '160' }),
+  )
+  expect(slip.status).toBe(422)
+  expect(await slip.text()).toMatch(/papers\.1\.advance\.all[\s\S]*More than the premium of \$100\.00/)
+})

@@ -186,6 +186,34 @@ test('loans of the first run reach the plan, and their payments its costs, by th
   expect(planNow().household.loans).toHaveLength(1)
 })
 
+test('every wrong row of loans and of things is named at its field, and nothing is kept', async () => {
+  await indebted()
+  const { loans, kind } = await ownedStep()
+  const reply = await app.post('/start/owned', {
+    formId: formId(3),
+    // Less than the interest of either: 700 and 111 a month.
+    ...Object.fromEntries(
+      loans.flatMap((id, k) => [
+        [`loans.${k}.account`, id],
+        [`loans.${k}.rate`, '9'],
+        [`loans.${k}.payment`, '20'],
+      ]),
+    ),
+    'things.0.name': 'Tractor',
+    'things.0.account': kind('Machinery and equipment'),
+    'things.1.name': 'Baler',
+    'things.1.account': kind('Machinery and equipment'),
+    'things.1.cost': '5000',
+    'things.1.deducted': '6000',
+  })
+  expect(reply.status).toBe(422)
+  const page = await reply.text()
+  const fields = ['loans.0.payment', 'loans.1.payment', 'things.0.cost', 'things.1.deducted']
+  for (const field of fields) expect(page).toContain(`href="#f-${field}"`)
+  expect(planNow().household.loans).toEqual([])
+  expect(page).toContain('value="Baler"')
+})
+
 test('once living costs are told, a mortgage is asked about on its own page, whether they hold its payments', async () => {
   await indebted()
   await app.post('/start/costs', costs)

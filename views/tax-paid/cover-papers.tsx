@@ -59,25 +59,38 @@ const columns = [
   ['advance', 'credit in advance, C'],
 ] as const
 
-const Paper = ({ form, place }: { form: InputForm; place: number }) => (
-  <fieldset>
-    <legend>Form {place + 1}</legend>
-    <Field
-      {...fieldOf(form, `papers.${place}.who`)}
-      label="Whom it covers"
-      hint="As Part II names them"
-      maxlength={120}
-    />
-    {monthNames.map((name, i) => (
-      <div class="field-row">
-        {columns.map(([column, says]) => (
-          <Field
-            {...fieldOf(form, `papers.${place}.${column}.m${i + 1}`)}
-            label={`${name}: ${says}`}
-            inputmode="decimal"
-          />
-        ))}
-      </div>
-    ))}
-  </fieldset>
-)
+const Paper = ({ form, place }: { form: InputForm; place: number }) => {
+  const nameOf = (column: string, at: string) => `papers.${place}.${column}.${at}`
+  const isOpen = monthNames.some((_, i) =>
+    columns.some(([column]) => {
+      const name = nameOf(column, `m${i + 1}`)
+      return form.typed.value(name) !== '' || form.errors[name] !== undefined
+    }),
+  )
+  const row = (at: string, when: string) => (
+    <div class="field-row">
+      {columns.map(([column, says]) => (
+        <Field {...fieldOf(form, nameOf(column, at))} label={`${when}: ${says}`} inputmode="decimal" />
+      ))}
+    </div>
+  )
+  return (
+    <fieldset>
+      <legend>Form {place + 1}</legend>
+      <Field
+        {...fieldOf(form, `papers.${place}.who`)}
+        label="Whom it covers"
+        hint="As Part II names them"
+        maxlength={120}
+      />
+      {row('all', 'Every month')}
+      <details open={isOpen}>
+        <summary>Months that say otherwise</summary>
+        <p>
+          What is entered for a month goes before the row above. A month without cover is 0 in each column.
+        </p>
+        {monthNames.map((name, i) => row(`m${i + 1}`, name))}
+      </details>
+    </fieldset>
+  )
+}

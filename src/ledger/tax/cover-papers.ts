@@ -38,3 +38,12 @@ export const isAheadOfPremium = ({ premiumCents, advanceCents }: CoverMonth): bo
 /** Months for which a premium stands on a form. */
 export const coveredMonths = (months: readonly CoverMonth[]): CoverMonth[] =>
   months.filter(({ premiumCents }) => premiumCents > 0)
+
+/** Every month says the same. */
+export const isAlike = ([first, ...others]: readonly CoverMonth[]): boolean =>
+  others.every(
+    (one) =>
+      one.premiumCents === first!.premiumCents &&
+      one.benchmarkCents === first!.benchmarkCents &&
+      one.advanceCents === first!.advanceCents,
+  )

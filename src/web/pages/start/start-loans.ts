@@ -81,14 +81,18 @@ export function saveLoans(books: Books, act: Act, rows: readonly LoanRow[], firs
     return [...known.filter((loan) => !numbers.has(loan.bookAccount)), ...here]
   }
   const onFarm = (account: Account) => account.sideId === farmSide
-  const faulty = said.find(
-    ({ loan }) => loan.principal > 0 && loan.paymentPerMonth! <= (loan.principal * loan.yearlyRate) / 12,
-  )
-  if (faulty) {
-    const interest = (faulty.loan.principal * faulty.loan.yearlyRate) / 12
-    const message = `Interest alone is ${formatDollarsAndCents(interest)} a month. Enter a larger payment, or leave rate and payment empty and enter the loan in the plan`
-    return [{ path: `loans.${faulty.index}.payment`, message }]
-  }
+  const faults = said.flatMap(({ index, loan }) => {
+    const interest = (loan.principal * loan.yearlyRate) / 12
+    return loan.principal > 0 && loan.paymentPerMonth! <= interest
+      ? [
+          {
+            path: `loans.${index}.payment`,
+            message: `Interest alone is ${formatDollarsAndCents(interest)} a month. Enter a larger payment, or leave rate and payment empty and enter the loan in the plan`,
+          },
+        ]
+      : []
+  })
+  if (faults.length > 0) return faults
   const saved = changePlan(books, act, start, (plan) => ({
     ...plan,
     household: {

@@ -60,8 +60,11 @@ export const postOwned = (c: PageContext) =>
       if (first === null) return c.redirect('/start/accounts', 303)
       const act = actOf(c, form.formId)
       const saved = atomically(books, () => {
-        const faults = keepThings(books, act, form.things, first)
-        if (faults.length === 0) faults.push(...saveLoans(books, act, form.loans, first))
+        // What is wrong is said of all rows at once: a refusal keeps nothing of either.
+        const faults = [
+          ...keepThings(books, act, form.things, first),
+          ...saveLoans(books, act, form.loans, first),
+        ]
         return faults.length > 0 ? refuse(...faults) : { ok: true as const }
       })
       return saved.ok ? moveOn(c, '/start/year') : saved

@@ -2,7 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { refuse } from '#ledger/problem.ts'
-import { type CoverPaper, coverByMonth, isAheadOfPremium } from '#ledger/tax/cover-papers.ts'
+import { type CoverPaper, coverByMonth, isAheadOfPremium, isAlike } from '#ledger/tax/cover-papers.ts'
 import { type Cents, zeroCents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { coverPapers, coverPapersSetting, saveCoverPapers } from '#today/tax/cover-papers.ts'
@@ -33,7 +33,7 @@ export const coverPaperPages: PageRoom = {
       .post('/year-pack/cover-papers', save),
 }
 
-const column = () => z.record(z.string().regex(/^m\d{1,2}$/), moneyZeroOrMoreOrNull()).default({})
+const column = () => z.record(z.string().regex(/^(m\d{1,2}|all)$/), moneyZeroOrMoreOrNull()).default({})
 
 const papersForm = z.object({
   basedOn: wholeNumber(0, 1_000_000_000),
@@ -52,15 +52,23 @@ const formOf = (c: PageContext): TypedForm => {
     ...Object.fromEntries(
       papers.flatMap(({ who, months }, i) => [
         [`papers.${i}.who`, who],
-        ...months.flatMap(({ premiumCents, benchmarkCents, advanceCents }, m) => [
-          [`papers.${i}.premium.m${m + 1}`, text(premiumCents)],
-          [`papers.${i}.benchmark.m${m + 1}`, text(benchmarkCents)],
-          [`papers.${i}.advance.m${m + 1}`, text(advanceCents)],
+        ...(isAlike(months)
+          ? [['all', months[0]!] as const]
+          : months.map((month, m) => [`m${m + 1}`, month] as const)
+        ).flatMap(([at, { premiumCents, benchmarkCents, advanceCents }]) => [
+          [`papers.${i}.premium.${at}`, text(premiumCents)],
+          [`papers.${i}.benchmark.${at}`, text(benchmarkCents)],
+          [`papers.${i}.advance.${at}`, text(advanceCents)],
         ]),
       ]),
     ),
   })
 }
+
+type Column = Readonly<Record<string, Cents | null>>
+
+/** A month of its own goes before what is said of every month. */
+const inMonth = (column: Column, i: number): Cents => column[`m${i + 1}`] ?? column.all ?? zeroCents
 
 /** Tables left empty are none. */
 const papersOf = ({ papers }: z.output<typeof papersForm>): CoverPaper[] =>
@@ -68,9 +76,9 @@ const papersOf = ({ papers }: z.output<typeof papersForm>): CoverPaper[] =>
     .map(({ who, premium, benchmark, advance }) => ({
       who,
       months: Array.from({ length: 12 }, (_, i) => ({
-        premiumCents: premium[`m${i + 1}`] ?? zeroCents,
-        benchmarkCents: benchmark[`m${i + 1}`] ?? zeroCents,
-        advanceCents: advance[`m${i + 1}`] ?? zeroCents,
+        premiumCents: inMonth(premium, i),
+        benchmarkCents: inMonth(benchmark, i),
+        advanceCents: inMonth(advance, i),
       })),
     }))
     .filter(({ months }) => months.some((month) => Object.values(month).some((sum) => sum > 0)))
@@ -80,9 +88,9 @@ const aheadOfPremium = ({ papers, ahead }: z.output<typeof papersForm>) =>
   ahead
     ? []
     : papers.flatMap(({ premium, advance }, place) =>
-        Array.from({ length: 12 }, (_, i) => `m${i + 1}`).flatMap((at) => {
-          const premiumCents = premium[at] ?? zeroCents
-          const advanceCents = advance[at] ?? zeroCents
+        Array.from({ length: 12 }, (_, i) => i).flatMap((i) => {
+          const [premiumCents, advanceCents] = [inMonth(premium, i), inMonth(advance, i)]
+          const at = (advance[`m${i + 1}`] ?? null) === null ? 'all' : `m${i + 1}`
           return isAheadOfPremium({ premiumCents, advanceCents, benchmarkCents: zeroCents })
             ? [
                 {
