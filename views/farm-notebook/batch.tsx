@@ -79,6 +79,14 @@ const NotRight = ({ figures: { batch, result } }: { figures: BatchFigures }) => 
         </p>
       </Notice>
     ) : null}
+    {result.salesCents > 0 && result.sold === 0 && result.left > 0 ? (
+      <Notice>
+        <p>
+          It has sales, and no note says that any of it was sold: all of its cost lies in what is left. Note
+          what was sold, or end the batch once it is over.
+        </p>
+      </Notice>
+    ) : null}
     {result.untold > 0 ? (
       <Notice>
         <p>

@@ -116,12 +116,14 @@ const NotedWords = ({ herd: { noted, joinNext, kind } }: { herd: HerdFigures }) 
       <p>
         By the notebook: {headsSay(kind, noted.heads)}
         {noted.countedOn ? `, last counted on ${dayName(noted.countedOn)}` : ', never counted'}.{' '}
-        {noted.isOfPlan
-          ? 'The years below go on from them.'
-          : inSpecies(
-              'The years below go on from the plan’s own numbers until the breeding females are counted.',
-              kind,
-            )}
+        {noted.plansFrom !== null
+          ? `The years below begin in ${nameOfMonth(noted.plansFrom)}, where the books end, with the plan’s own numbers: they take the count over once the books reach it.`
+          : noted.isOfPlan
+            ? 'The years below go on from them.'
+            : inSpecies(
+                'The years below go on from the plan’s own numbers until the breeding females are counted.',
+                kind,
+              )}
       </p>
     ) : null}
     {joinNext ? (

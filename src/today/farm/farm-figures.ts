@@ -232,7 +232,7 @@ const herdFigures = (
     id: herd.id,
     name: herd.name,
     kind: herd.kind,
-    noted: herdNoted(moves, herd.id, today),
+    noted: herdNoted(moves, herd.id, today, firstMonthOf(plan)),
     joinNext: joiningNext(months, monthOfDay(today)),
     years: Array.from({ length: count }, (_, y) => {
       const of = (values: Float64Array, at = 0) =>

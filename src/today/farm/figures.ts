@@ -99,11 +99,12 @@ export interface HerdFigures {
   id: string
   name: string
   kind: HerdKind
-  /** By the notebook as today ends; null where nothing was noted. `isOfPlan`: its females were counted, so that the plan goes on from it. */
+  /** By the notebook as today ends; null where nothing was noted. `isOfPlan`: its females were counted, so that the plan goes on from it; `plansFrom`: the month that the plan goes on in, where that lies before every such count. */
   noted: {
     heads: Partial<Record<HeadClass, number>>
     countedOn: Day | null
     isOfPlan: boolean
+    plansFrom: string | null
   } | null
   /** Females kept to breed that join next by the plan, from this month on: expected heads. */
   joinNext: { month: string; heads: number } | null

@@ -252,5 +252,5 @@ const atLeastNone = (heads: number): number => Math.max(0, heads)
 const lastDayOfFirstHalf = 15
 
 /** The month whose beginning lies nearer: a count stands as a month begins. */
-const monthCounted = (day: Day): Month =>
+export const monthCounted = (day: Day): Month =>
   Number(day.slice(8)) <= lastDayOfFirstHalf ? monthOfDay(day) : addMonths(monthOfDay(day), 1)
