@@ -56,3 +56,21 @@ test('an entry refused, corrected and booked: Back and Forward show pages, and a
   // The browser logs the answer with both as a failed load.
   expect(complaints.filter((text) => !text.includes('status of 409'))).toEqual([])
 })
+
+test('a file can be made again from the page that gave one, and a double press makes one', async () => {
+  const { page } = await openPage(browser, house.base, { acceptDownloads: true })
+  await page.goto('/settings/backups')
+  const make = page.getByRole('button', { name: 'Make the file' })
+  let files = 0
+  page.on('download', () => {
+    files += 1
+  })
+  for (const expected of [1, 2]) {
+    await expect.poll(() => make.getAttribute('aria-disabled'), { timeout: 10_000 }).toBeNull()
+    const given = page.waitForEvent('download')
+    await make.dblclick()
+    await (await given).cancel()
+    expect(files).toBe(expected)
+  }
+  await page.context().close()
+})

@@ -9,7 +9,14 @@ document.addEventListener('submit', (event) => {
   form.dataset.sent = 'yes'
   noteSent(form)
   for (const button of form.querySelectorAll('button')) button.setAttribute('aria-disabled', 'true')
+  if ('givesFile' in form.dataset) setTimeout(() => letSendAgain(form), 3000)
 })
+
+// What is answered by a file leaves the page as it stands, and tells it nothing.
+function letSendAgain(form) {
+  delete form.dataset.sent
+  for (const button of form.querySelectorAll('button')) button.removeAttribute('aria-disabled')
+}
 
 // A form that books something is the same one when its page is come back to, though the page is made anew with what was typed: sent
 // again it is known, and books once.
@@ -28,10 +35,7 @@ addEventListener('pageshow', () => {
 
 // Coming back by the Back button shows the page as it was: let the form be sent again.
 addEventListener('pageshow', () => {
-  for (const form of document.querySelectorAll('form[data-sent]')) {
-    delete form.dataset.sent
-    for (const button of form.querySelectorAll('button')) button.removeAttribute('aria-disabled')
-  }
+  for (const form of document.querySelectorAll('form[data-sent]')) letSendAgain(form)
 })
 
 // A form that came back to be corrected stands at an address that only a form reaches, where Back would find the browser's own error: it

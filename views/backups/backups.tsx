@@ -51,7 +51,7 @@ export const BackupsPage = (props: BackupsProps) => (
 const CarryAway = ({ errors, formId }: BackupsProps) => (
   <section aria-labelledby="carry-title">
     <h2 id="carry-title">Download a backup</h2>
-    <form method="post" action="/settings/backups/file">
+    <form method="post" action="/settings/backups/file" data-gives-file>
       <FormId value={formId} />
       <RadioGroup
         name="kind"
