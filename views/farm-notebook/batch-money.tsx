@@ -104,7 +104,7 @@ const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRo
     ? [
         {
           label: 'Cost that lies in what is left',
-          note: 'is in the inventory of the balance sheet: do not list it there again',
+          note: `is in the inventory of the balance sheet: do not list it there again${result.hiredPayCents > 0 ? '; pay that is only noted is not in it' : ''}`,
           value: formatCents(result.carriedCents),
         },
       ]

@@ -74,7 +74,7 @@ export interface BatchResult {
   helpCents: Cents
   /** Of hired minutes, those for which no pay was noted, where none is in the books either. */
   unpaidMinutes: number
-  /** What those cost that are kept: they go on to the stock at that. */
+  /** What those cost that are kept, by the books: they go on to the stock at that. */
   keptCents: Cents
   marginCents: Cents
   /** The couple's own. */
@@ -95,7 +95,7 @@ export interface BatchResult {
   /** Return to labor by hour if the rest sells at the hoped price. */
   hopedPerHourCents: Cents | null
   hopedRestCents: Cents | null
-  /** Cost that lies in what is left: the inventory of the balance sheet. */
+  /** Cost of the books that lies in what is left: the inventory of the balance sheet. Pay that was only noted is in no book. */
   carriedCents: Cents
   /** The day on which sales and goods first covered all costs up to then, and did ever after. */
   paidForItself: Day | null
@@ -120,7 +120,7 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
   const costsCents = sumCents([bookedCents, help.hiredPayCents])
   const goodsCents = sumCents(facts.goods.map((one) => worthOf(one, facts)))
   const withoutPrice = facts.goods.filter((one) => one.unitPriceCents === null && one.state !== 'set_aside')
-  const keptCents = lived > 0 && kept > 0 ? quotient(costsCents * kept, lived) : zeroCents
+  const keptCents = lived > 0 && kept > 0 ? quotient(bookedCents * kept, lived) : zeroCents
   const marginCents = cents(salesCents + goodsCents + keptCents - costsCents)
   const pounds = poundsOf(facts)
   const weighed = lastWeighed(facts)
@@ -159,7 +159,7 @@ export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
         ? null
         : quotient((marginCents + hopedRestCents) * 60, facts.minutes),
     hopedRestCents,
-    carriedCents: lived > 0 && left > 0 ? quotient(costsCents * left, lived) : zeroCents,
+    carriedCents: lived > 0 && left > 0 ? quotient(bookedCents * left, lived) : zeroCents,
     paidForItself: paidForItself(facts),
     onHand: onHand(facts),
   }
