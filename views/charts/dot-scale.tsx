@@ -2,7 +2,7 @@
 import { scaleLinear } from 'd3-scale'
 import type { Child } from 'hono/jsx'
 import { ChartFrame, round, type Size } from './chart-frame.tsx'
-import { cutTo, widthOf } from './text-width.ts'
+import { cutTo, rowHeight, widthOf } from './text-width.ts'
 
 export interface DotRow {
   name: string
@@ -32,20 +32,30 @@ export const DotScale = (props: DotScaleProps) => (
     {...props}
     legend={{ wide: [], narrow: [] }}
     draw={(size) => <Drawing {...props} size={size} />}
-    footBelow={(size) => props.rows.length * rowOf + foot - size.height}
+    footBelow={(size) => placesOf(props.rows, size).bottom + foot - size.height}
     isMoney={false}
   />
 )
 
-/** A long name is cut where what is said of it begins; the table behind has it whole. */
-const shortened = ({ name, says }: DotRow, size: Size): string => cutTo(name, size.width - 32 - widthOf(says))
+/** Where each row's name stands; one that has no room beside what is said of it stands a row above. */
+function placesOf(rows: readonly DotRow[], size: Size) {
+  let bottom = 0
+  const places = rows.map((row) => {
+    const isLong = widthOf(row.name, true) + widthOf(row.says) + 32 > size.width
+    const name = bottom + 18
+    const says = name + (isLong ? rowHeight : 0)
+    bottom += rowOf + (isLong ? rowHeight : 0)
+    return { row, name, says, line: says + 12 }
+  })
+  return { places, bottom }
+}
 
 const Drawing = ({ rows, reference, size }: DotScaleProps & { size: Size }) => {
   const reached = [...rows.map((row) => row.months), reference?.months ?? null]
   const years = Math.max(1, Math.ceil(Math.max(0, ...reached.map((months) => months ?? 0)) / 12))
   const right = size.width - 8
   const x = scaleLinear([0, years * 12], [8, right - gap])
-  const bottom = rows.length * rowOf
+  const { places, bottom } = placesOf(rows, size)
   const every = Math.ceil(years / (size.width > 500 ? 12 : 5))
   return (
     <>
@@ -78,15 +88,14 @@ const Drawing = ({ rows, reference, size }: DotScaleProps & { size: Size }) => {
           </text>
         </g>
       ) : null}
-      {rows.map((row, at) => {
-        const y = at * rowOf + 30
+      {places.map(({ row, name, says, line: y }) => {
         const end = row.months === null ? right - 6 : x(row.months)
         return (
           <g>
-            <text class="series-name" x={8} y={y - 12}>
-              {shortened(row, size)}
+            <text class="series-name" x={8} y={name}>
+              {cutTo(row.name, size.width - 16, true)}
             </text>
-            <text x={right} y={y - 12} text-anchor="end">
+            <text x={right} y={says} text-anchor="end">
               {row.says}
             </text>
             <line class="axis" x1={8} x2={round(end)} y1={y} y2={y} />
