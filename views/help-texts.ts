@@ -223,10 +223,17 @@ const texts = {
   },
   slowerYears: {
     says: [
-      'Add a phase: from when on, and how many hours each of you gives. Then work out the mix: it says which enterprises keep the net at those hours, and can be taken into the plan.',
-      'The same press says what savings must be ready by then, when to claim Social Security, and what happens if one of you cannot work.',
+      'Add a phase: from when on, and how many hours each of you gives. Then “Mix, cushion, claims” says in brief which enterprises keep the net at those hours, what savings must be ready by then, and when to claim Social Security.',
+      'Its own page has all of it.',
     ],
     words: ['slower year', 'phase', 'mix', 'cushion', 'Social Security', 'Medicare', 'required distribution'],
+  },
+  slowerAnswers: {
+    says: [
+      'A mix says which enterprises keep the net at the hours of its phase, and can be taken into the plan. “Options” asks it otherwise: fewest hours, something kept as it is, a path by years.',
+      'Below are the savings that must be ready by the first slower year, what each claim age leaves, and what happens if one of you cannot work.',
+    ],
+    words: ['mix', 'phase', 'cushion', 'Social Security'],
   },
   keptMoney: {
     says: [

@@ -13,9 +13,6 @@ const darkPages = 20
 /** Lists that are read by searching: what is entered, what was noted of a batch, rules of one's own, what each word means; and what is made for paper. */
 const lists =
   /^\/(books\/(entries|accounts\/|sorting\/rules)|farm\/batches\/|settings\/words|year-pack\/print)/
-/** The whole page with what it else loads afterwards, the mix of each phase, the cushion, the claim ages: it grows no longer. */
-const longest = (path: string, most: number): number =>
-  path === '/slower-years?answers=yes' ? most * 1.28 : most
 const screens = { desk: { width: 1280, height: 800, most: 4 }, phone: { width: 360, height: 740, most: 8 } }
 
 const opened = sampleHouse()
@@ -140,7 +137,7 @@ async function lengthFindings(
     `({ filled: ${filledButtons}, height: document.documentElement.scrollHeight })`,
   )) as { filled: string[]; height: number }
   const screen = screens[on]
-  const isLong = !lists.test(path) && height > longest(path, screen.most) * screen.height
+  const isLong = !lists.test(path) && height > screen.most * screen.height
   return [
     ...(isRoom && filled.length > 1 ? [`${path} on a ${on}: filled are ${filled.join(', ')}`] : []),
     ...(isLong ? [`${path}: ${(height / screen.height).toFixed(1)} screens of a ${on}`] : []),

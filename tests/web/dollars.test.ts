@@ -74,7 +74,8 @@ test('each page of the plan says its dollars beside its charts and tables, and h
     '/runway/months/2027-03',
     '/runway/storms',
     '/runway/compare',
-    '/slower-years?answers=yes',
+    '/slower-years',
+    '/slower-years/answers',
   ]) {
     const html = await page(path)
     expect(html, path).toContain(

@@ -392,7 +392,7 @@ test('the first figures do not write over a plan that has grown beyond them', as
 
 test('the slower years page opens at once and says where the answers come from', async () => {
   const page = await (await app.get('/slower-years')).text()
-  expect(page).toContain('hx-get="/slower-years?answers=yes"')
+  expect(page).toContain('hx-get="/slower-years/answers"')
   for (const words of [
     'One market day',
     'Wednesday market is dropped',
@@ -420,13 +420,24 @@ test('its answers hold a mix for each phase, the cushion, claim ages and one of 
   expect(figures.answers.mixes).toHaveLength(figures.phases.length)
   expect(figures.answers.claims).toHaveLength(2)
   expect(figures.answers.alone).toHaveLength(2)
-  const part = await app.get('/slower-years?answers=yes', {
+  const part = await app.get('/slower-years/answers', {
     'HX-Request': 'true',
     'HX-Target': 'div#answers',
   })
   const html = await part.text()
   expect(html.startsWith('<div id="answers">')).toBe(true)
-  expect(html).toContain('The mix for each phase')
+  expect(html).toContain('Against the plan the best mix makes')
+  expect(html).toContain('href="/slower-years/answers"')
+  const whole = await (await app.get('/slower-years/answers')).text()
+  expect(whole).toContain('The mix for each phase')
+  // Where they were once asked for leads there, with how the mix is asked; its table says it as asked.
+  const once = await app.get('/slower-years?answers=yes&aim=hours&change=20')
+  expect(once.headers.get('location')).toBe('/slower-years/answers?aim=hours&change=20')
+  const path = await (await app.get('/slower-years/answers?change=20')).text()
+  const csv = /href="(\/slower-years\/answers\.csv\?table=path[^"]*)"/
+    .exec(path)![1]!
+    .replaceAll('&amp;', '&')
+  expect((await (await app.get(csv)).text()).split('\n').length).toBeGreaterThan(2)
 })
 
 const unescaped = (text: string) =>

@@ -1,57 +1,56 @@
-// The mixes, the path to them, the cushion, claim ages and one of us alone: the part of the page that takes a moment.
+// The mixes, the path to them, the cushion, claim ages and one of us alone: what takes a moment.
 import { nameOfMonth } from '#calendar/month.ts'
-import { ageInWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
-import { LinkButton } from '../parts/button.tsx'
+import { PageTitle } from '../layout.tsx'
 import type { PlanFormIdsProps } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
+import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { withQuery } from '../parts/with-query.ts'
+import { ClaimPart } from './claims.tsx'
 import { AskForm, PhaseMixPart } from './phase-mix.tsx'
 
-/** With script the part comes by itself; without, by its link. */
-export const AnswersWaiting = ({ query, hasPhases }: { query: string; hasPhases: boolean }) => (
-  <div
-    id="answers"
-    hx-get={`/slower-years?${query}`}
-    hx-trigger="load"
-    hx-target="#answers"
-    hx-swap="outerHTML"
-  >
-    <h2>{hasPhases ? 'The mix for each phase, and the savings needed' : 'The savings needed'}</h2>
-    <p>
-      Working it out takes a few seconds.{' '}
-      <LinkButton href={`/slower-years?${query}#answers`} small quiet>
-        Work it out
-      </LinkButton>
-    </p>
-  </div>
-)
-
-interface AnswersPartProps {
+interface AnswersProps {
   answers: SlowerAnswers
   figures: SlowerFigures
   ids: PlanFormIdsProps
+  /** How the mix was asked, as in the address. */
+  query: string
 }
 
-export const AnswersPart = ({ answers, figures, ids }: AnswersPartProps) => (
-  <div id="answers">
+export const AnswersPage = ({ answers, figures, ids, query }: AnswersProps) => (
+  <>
+    <PageTitle
+      help="slowerAnswers"
+      purpose="Which enterprises keep the net at fewer hours, and what must be saved and claimed by then."
+    >
+      Mix, cushion, claims
+    </PageTitle>
     <section id="mix" aria-labelledby="mix-title">
       <h2 id="mix-title">The mix for each phase</h2>
       {answers.mixes.length > 0 ? <AskForm answers={answers} figures={figures} /> : null}
       {answers.mixes.map((mix) => (
         <PhaseMixPart mix={mix} answers={answers} ids={ids} />
       ))}
-      {answers.mixes.length === 0 ? <p>Add a phase above, and the mix for its hours shows here.</p> : null}
+      {answers.mixes.length === 0 ? (
+        <p>
+          <a href="/slower-years/phases/new">Add a phase</a>, and the mix for its hours shows here.
+        </p>
+      ) : null}
     </section>
-    <PathPart answers={answers} />
+    <PathPart answers={answers} query={query} />
     <CushionPart answers={answers} />
     <ClaimPart answers={answers} />
     <AlonePart answers={answers} />
-  </div>
+    <Caution askWhom="the Social Security Administration and a licensed tax preparer">
+      Benefits follow published law, carried on by the plan’s own growth past its last year. The mix knows the
+      hours, limits and prices that the plan names, and no others.
+    </Caution>
+  </>
 )
 
-const PathPart = ({ answers }: { answers: SlowerAnswers }) => {
+const PathPart = ({ answers, query }: Pick<AnswersProps, 'answers' | 'query'>) => {
   if (answers.path.length === 0) return null
   const stopped = answers.path.find((one) => one.because !== null)
   return (
@@ -64,7 +63,7 @@ const PathPart = ({ answers }: { answers: SlowerAnswers }) => {
       <DataTable
         caption="Scales by year"
         hideCaption
-        csv="/slower-years.csv?table=path"
+        csv={withQuery('/slower-years/answers.csv', `table=path&${query}`)}
         ofPlan
         rows={answers.path.filter((one) => one.net !== null)}
         columns={[
@@ -119,73 +118,6 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
   )
 }
 
-const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
-  <section id="claims" aria-labelledby="claims-title">
-    <h2 id="claims-title">Social Security by claim age</h2>
-    <ul>
-      {answers.claims.map((person) => (
-        <li>{claimInWords(person)}</li>
-      ))}
-    </ul>
-    <details>
-      <summary>Every claim age</summary>
-      <div class="columns">
-        {answers.claims.map((person) => (
-          <DataTable
-            caption={`${person.name}; the plan says ${ageInWords(person.planned)}`}
-            ofPlan
-            csv="/slower-years.csv?table=claims"
-            rows={person.choices}
-            columns={[
-              {
-                title: 'Claims at',
-                isHeader: true,
-                cell: (one) => `${ageInWords(one.age)}${isPlanned(person, one) ? ' (plan)' : ''}`,
-              },
-              {
-                title: 'Benefits a month from 71',
-                isNumber: true,
-                cell: (one) =>
-                  one.monthlyAfter70 === null ? 'the plan ends before' : formatDollars(one.monthlyAfter70),
-              },
-              { title: 'Left at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
-              { title: 'Months short', isNumber: true, cell: (one) => String(one.monthsShort) },
-            ]}
-          />
-        ))}
-      </div>
-    </details>
-    <p class="hint">
-      The other’s claim as planned. Claiming late pays for a long life; the plan runs to its own ages.{' '}
-      <a href="/runway/questions/claim">How sure is that?</a>
-    </p>
-  </section>
-)
-
-type Claims = SlowerAnswers['claims'][number]
-
-const isPlanned = ({ planned }: Claims, { age }: Claims['choices'][number]): boolean =>
-  age.years === planned.years && age.months === planned.months
-
-const claimInWords = (person: Claims): string => {
-  const planned = person.choices.find((one) => isPlanned(person, one))
-  const best = person.choices.reduce((a, b) =>
-    b.monthsShort < a.monthsShort || (b.monthsShort === a.monthsShort && b.savingsAtEnd > a.savingsAtEnd)
-      ? b
-      : a,
-  )
-  const said = planned
-    ? `${person.name} claims at ${ageInWords(person.planned)} by the plan, which leaves ${formatDollars(planned.savingsAtEnd)} at its end`
-    : `${person.name} claims at ${ageInWords(person.planned)} by the plan`
-  if (!person.choices.some((one) => one.hasBenefits))
-    return `${person.name}: no benefits are counted. Enter what was earned in past years under Runway, Edit the plan, Household.`
-  const isBest =
-    !planned || (best.monthsShort === planned.monthsShort && best.savingsAtEnd < planned.savingsAtEnd + 1)
-  return isBest
-    ? `${said}; no other age would leave more.`
-    : `${said}. Claiming at ${ageInWords(best.age)} would leave most: ${formatDollars(best.savingsAtEnd)}.`
-}
-
 const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
   answers.alone.length === 0 ? null : (
     <section id="alone" aria-labelledby="alone-title">
@@ -204,7 +136,7 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
         <summary>The figures of each</summary>
         <DataTable
           caption={`From ${nameOfMonth(answers.alone[0]!.from)} on: pay and side ventures of that person end, hired help does the farm hours`}
-          csv="/slower-years.csv?table=alone"
+          csv="/slower-years/answers.csv?table=alone"
           ofPlan
           rows={answers.alone}
           columns={[

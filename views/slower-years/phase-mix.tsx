@@ -24,8 +24,7 @@ export const AskForm = ({ answers, figures }: { answers: SlowerAnswers; figures:
   return (
     <details class="no-print" open={answers.pinned.length > 0 || answers.largestChange !== null}>
       <summary>Options</summary>
-      <form method="get" action="/slower-years" class="phase-form">
-        <Hidden name="answers" value="yes" />
+      <form method="get" action="/slower-years/answers" class="phase-form">
         <RadioGroup
           name="aim"
           label="Look for"

@@ -2,7 +2,7 @@
 import { nameOfMonth, yearIn } from '#calendar/month.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import { formatDollars } from '#money/format.ts'
-import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
+import type { SlowerFigures } from '#today/slower-years/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { StackChart } from '../charts/stack-chart.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -11,34 +11,25 @@ import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { AnswersPart, AnswersWaiting } from './answers.tsx'
+import { AnswersWaiting } from './answers-brief.tsx'
 import { People } from './people.tsx'
 import { knownHours, netForHours, Phases, tenth } from './phases.tsx'
 import { SplitSection, type SplitSectionProps } from './split.tsx'
 
 export const SlowerYearsPage = (props: {
   figures: SlowerFigures
-  answers: SlowerAnswers | null
-  query: string
   ids: PlanFormIdsProps
   split: SplitSectionProps['typed']
 }) => (
   <>
-    <PageTitle
-      help="slowerYears"
-      purpose="The same net from fewer hours, and the savings you need as you slow down."
-    >
+    <PageTitle help="slowerYears" purpose="The same net from fewer hours, and what to save by then.">
       Slower years
     </PageTitle>
     <Answer figures={props.figures} />
     <OnThisPage parts={pageParts} />
     <Top figures={props.figures} />
     <Phases figures={props.figures} />
-    {props.answers ? (
-      <AnswersPart answers={props.answers} figures={props.figures} ids={props.ids} />
-    ) : (
-      <AnswersWaiting query={props.query} hasPhases={props.figures.phases.length > 0} />
-    )}
+    <AnswersWaiting />
     <Income figures={props.figures} />
     <People figures={props.figures} />
     <SplitSection figures={props.figures} ids={props.ids} typed={props.split} />

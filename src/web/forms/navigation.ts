@@ -65,6 +65,7 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
   ],
   '/slower-years': [
     { path: '/slower-years', name: 'Fewer hours' },
+    { path: '/slower-years/answers', name: 'Mix, cushion, claims' },
     { path: '/slower-years/kept', name: 'Money kept back' },
   ],
   '/settings': [

@@ -12,10 +12,12 @@ import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.t
 import { keptMoney } from '#today/slower-years/kept-money.ts'
 import { slowerFigures } from '#today/slower-years/slower-years-figures.ts'
 import type { MixAsked } from '#today/slower-years/slower-years-work.ts'
-import { AnswersPart } from '#views/slower-years/answers.tsx'
+import { withQuery } from '#views/parts/with-query.ts'
+import { AnswersPage } from '#views/slower-years/answers.tsx'
+import { AnswersBrief, answersPath } from '#views/slower-years/answers-brief.tsx'
 import { KeptMoneyPage } from '#views/slower-years/kept-money.tsx'
 import { SlowerYearsPage } from '#views/slower-years/slower-years.tsx'
-import { answer, formatAsked, type PageContext } from '#web/forms/answer.tsx'
+import { answer, formatAsked, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { type CsvTable, centTableOf, columnsOf } from '#web/forms/csv.ts'
 import {
   type FormErrors,
@@ -36,6 +38,7 @@ export const slowerYearsPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/slower-years', (c) => withPlan(c, (current) => showPage(c, current)))
+      .get('/slower-years/answers', (c) => withPlan(c, (current) => showAnswers(c, current)))
       .get('/slower-years/kept', (c) => withPlan(c, (current) => showKept(c, current)))
       .post('/slower-years/split', (c) => postPlan(c, '/slower-years#split', (form) => saveSplit(c, form))),
 }
@@ -71,13 +74,14 @@ interface WrongSplit {
 async function showPage(c: PageContext, current: PlanInUse, wrong?: WrongSplit) {
   const { web } = c.var
   const typed = readQuery(c)
-  const isPart = c.req.header('HX-Request') === 'true' && c.req.header('HX-Request-Type') !== 'full'
-  const wantsAnswers = typed.value('answers') === 'yes' || isPart || formatAsked(c) !== 'html'
+  const isHtml = formatAsked(c) === 'html'
+  // The address at which they were once asked for.
+  if (isHtml && typed.value('answers') === 'yes') return moveOn(c, withQuery(answersPath, queryOf(typed)))
   const ongoing = continuedToday(c, current).ongoing
   const dollars = dollarsOf(c)
   const figures = slowerFigures(ongoing, current, web.today(), dollars)
   const order = { plan: ongoing, asked: mixAsked(typed), today: monthOfDay(web.today()), dollars }
-  const answers = wantsAnswers ? await slowerAnswers(order) : null
+  const answers = isHtml ? null : await slowerAnswers(order)
   const ids = { formId: newFormId(), planId: current.planId, basedOn: current.revisionNo }
   const split = wrong?.typed ?? openingForm(splitTexts(current.plan))
   return answer(c, {
@@ -88,21 +92,36 @@ async function showPage(c: PageContext, current: PlanInUse, wrong?: WrongSplit) 
     page: () => (
       <SlowerYearsPage
         figures={figures}
-        answers={answers}
-        query={queryOf(typed)}
         ids={wrong ? { formId: newFormId(), ...openedIn(wrong.typed, current) } : ids}
         split={{ value: split.value, errors: wrong?.errors ?? {} }}
       />
     ),
-    ...(answers
-      ? { parts: { answers: () => <AnswersPart answers={answers} figures={figures} ids={ids} /> } }
-      : {}),
     tables: slowerTables(figures, answers),
   })
 }
 
+/** They take a moment: the page of the slower years asks for them in brief once it is shown. */
+async function showAnswers(c: PageContext, current: PlanInUse) {
+  const { web } = c.var
+  const typed = readQuery(c)
+  const { ongoing } = continuedToday(c, current)
+  const dollars = dollarsOf(c)
+  const figures = slowerFigures(ongoing, current, web.today(), dollars)
+  const order = { plan: ongoing, asked: mixAsked(typed), today: monthOfDay(web.today()), dollars }
+  const answers = await slowerAnswers(order)
+  const ids = { formId: newFormId(), planId: current.planId, basedOn: current.revisionNo }
+  return answer(c, {
+    title: 'Mix, cushion, claims',
+    dollars,
+    figures: { answers },
+    page: () => <AnswersPage answers={answers} figures={figures} ids={ids} query={queryOf(typed)} />,
+    parts: { answers: () => <AnswersBrief answers={answers} /> },
+    tables: answersTables(answers),
+  })
+}
+
 const queryOf = (typed: TypedForm): string => {
-  const query = new URLSearchParams({ answers: 'yes' })
+  const query = new URLSearchParams()
   for (const name of ['aim', 'change']) if (typed.value(name)) query.set(name, typed.value(name))
   for (const id of typed.values('keep[]')) query.append('keep[]', id)
   return query.toString()
@@ -169,6 +188,10 @@ const slowerTables = (
       'hsa self-only': (one) => one.hsaSelfOnly,
       'hsa family': (one) => one.hsaFamily,
     }),
+  ...answersTables(answers),
+})
+
+const answersTables = (answers: SlowerAnswers | null): Record<string, () => CsvTable> => ({
   mixes: () =>
     centTableOf(
       (answers?.mixes ?? []).flatMap((mix) =>
@@ -193,10 +216,6 @@ const slowerTables = (
         hours: ({ year }) => year.hours,
       },
     ),
-  ...answerTables(answers),
-})
-
-const answerTables = (answers: SlowerAnswers | null): Record<string, () => CsvTable> => ({
   claims: () =>
     centTableOf(
       (answers?.claims ?? []).flatMap((person) => person.choices.map((choice) => ({ person, choice }))),
