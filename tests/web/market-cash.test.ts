@@ -133,3 +133,24 @@ test('a batch that is over, or another enterprise’s, is refused', async () => 
   })
   expect(reply.status).toBe(422)
 })
+
+test('goods that are bartered open with the account that the same was sold to', async () => {
+  const barter = (n: number, of: string) =>
+    app.post('/farm/notebook/goods', {
+      formId: formId(n),
+      'goods.day': '2026-07-19',
+      'goods.kind': 'bartered',
+      'goods.what': 'bunches',
+      'goods.quantity': '4',
+      'goods.unit': '',
+      'goods.of': of,
+      'goods.tradedFor': 'eggs',
+    })
+  expect((await barter(20, 'enterprise:flowers')).status).toBe(303)
+  expect((await barter(21, '')).status).toBe(303)
+  const html = await (await app.get(table)).text()
+  const goods = browserForms(html, table)
+    .filter(({ action }) => action.startsWith(`${table}/goods/`))
+    .map((form) => fieldsOf(form).fromAccount)
+  expect(goods).toEqual([account('Cut flowers sold'), ''])
+})

@@ -89,6 +89,7 @@ const Goods = ({ figures, newFormId }: TableProps) => (
               label="Income of the farm"
               at={one.id}
               options={one.fromOptions}
+              {...(one.isKitchen ? {} : { empty: 'Choose the account' })}
               value={one.typed.value('fromAccount')}
               error={one.errors.fromAccount}
             />

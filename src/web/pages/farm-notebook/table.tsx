@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { findBatch } from '#db/notebook/batch-store.ts'
+import type { GoodsNote } from '#db/notebook/field-notes.ts'
 import {
   cashOf,
   lastPriceOf,
@@ -12,6 +13,7 @@ import {
   waitingGoods,
   waitingMarketDays,
 } from '#db/notebook/settle-notes.ts'
+import { salesBefore } from '#db/notebook/settled-before.ts'
 import type { Books } from '#db/open.ts'
 import { goodsSays } from '#farm/notebook/words.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
@@ -154,7 +156,7 @@ function tableFigures(books: Books, again?: Again): TableFigures {
             ],
         ...typedOf(note.id, {
           price: price === null ? '' : centsToDecimalText(price),
-          fromAccount: String(from[0]?.id ?? ''),
+          fromAccount: String((isKitchen ? from[0]?.id : soldBefore(books, note)) ?? ''),
           toAccount: isKitchen ? String(to[0]?.id ?? '') : '',
         }),
       }
@@ -175,6 +177,14 @@ function tableFigures(books: Books, again?: Again): TableFigures {
       ...typedOf(day.id, settledLikeBefore(books, day)),
     })),
   }
+}
+
+/** The account to which sales of the same were booked last; null where nothing tells. */
+const soldBefore = (books: Books, { enterpriseId, batchId, herdId }: GoodsNote): number | null => {
+  const ofHerd = notebookNames(books).herds.find(({ id }) => id === herdId)?.tag
+  const ofBatch = batchId === null ? undefined : findBatch(books, batchId)?.enterpriseId
+  const sold = enterpriseId ?? ofBatch ?? ofHerd
+  return sold === undefined ? null : salesBefore(books, sold, '')
 }
 
 const options = (some: readonly Account[]) => some.map(({ id, name }) => ({ value: String(id), label: name }))
