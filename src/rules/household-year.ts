@@ -97,6 +97,8 @@ export interface HouseholdYear {
 
   withheld: number
   estimated: number
+  /** Credit for tax on fuel, Form 4136: with the payments, whatever the tax is. */
+  fuelTaxCredit: number
 
   /** Months of marketplace cover, 0 to 12, and dollars a month. */
   coverMonths: number
@@ -258,6 +260,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   healthSavingsEarly: 0,
   withheld: 0,
   estimated: 0,
+  fuelTaxCredit: 0,
 })
 
 /** Where `assessHousehold` writes; keep one and use it again. */

@@ -452,3 +452,39 @@ test('an area of the home that brings nothing is told beside the form: without a
     'Business use of the home, 120 square feet, is not deducted: no profit is left that it could lower',
   )
 })
+
+// Form 4136, lines 1b and 3b (from memory): 400 gallons of gasoline by 0.183 are 73.20, 100 of undyed diesel by 0.243 are 24.30.
+test('tax on fuel burned on the farm comes back with the return, and is income of the next year’s line 8', async () => {
+  yearBooks(app.books, 'farm', 'Farm checking', 2026).book({ 'Other farm income': '10' }, {})
+  const worksheet = async () =>
+    (
+      (await (await app.get('/year-pack.json?year=2025')).json()) as {
+        tax: {
+          worksheet: {
+            figures: { balanceDue: number; totalTax: number }
+            inputs: { label: string; dollars: number }[]
+          }
+        }
+      }
+    ).tax.worksheet
+  await app.post(farmPage, farmAnswers)
+  const before = await worksheet()
+  expect(before.inputs.some(({ label }) => label.includes('4136'))).toBe(false)
+  const fuel = { ...farmAnswers, basedOn: '1', gasolineGallons: '400', dieselGallons: '100' }
+  const wrong = await app.post(farmPage, { ...fuel, dieselGallons: 'a can' })
+  expect(wrong.status).toBe(422)
+  expect(await wrong.text()).toMatch(/href="#f-dieselGallons"[\s\S]*value="400"/)
+  expect((await app.post(farmPage, fuel)).status).toBe(303)
+  const after = await worksheet()
+  expect(after.inputs.find(({ label }) => label.includes('4136'))).toMatchObject({ dollars: 97.5 })
+  expect(after.figures.totalTax).toBe(before.figures.totalTax)
+  expect(after.figures.balanceDue - before.figures.balanceDue).toBeCloseTo(-97.5, 6)
+  expect(await text(farmPage)).toMatch(/name="gasolineGallons"[^>]*value="400"/)
+  const next = booksYear(app.books, 2026).farm!.form
+  expect(next.income.find(({ line }) => line === '8')).toMatchObject({
+    amountCents: 10_750,
+    note: expect.stringContaining('with $97.50 of credit for tax on fuel, claimed for 2025'),
+  })
+  // Gallons are of one year.
+  expect(farmSaid(app.books, 2026).said.fuel).toEqual({ gasolineGallons: null, dieselGallons: null })
+})

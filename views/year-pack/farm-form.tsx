@@ -67,6 +67,7 @@ export const FarmFormPage = ({ year, form, booked, people, sales, weatherRows, i
       <Untaxed form={form} booked={booked} />
       <PutOff form={form} booked={booked} year={year} rows={weatherRows} sales={sales} />
       <PaidAhead form={form} booked={booked} />
+      <FuelTax form={form} />
       <VehicleFields form={form} line={lines.vehicle} />
       <HomeField form={form} />
       <OverClosed typed={form.typed} errors={form.errors} />
@@ -248,6 +249,29 @@ const PaidAhead = ({ form, booked }: { form: InputForm; booked: ScheduleF }) => 
       {...fieldOf(form, 'conservationBefore')}
       label="Line 12: conservation work of years before these books, not deducted yet"
     />
+  </details>
+)
+
+const FuelTax = ({ form }: { form: InputForm }) => (
+  <details
+    open={['gasolineGallons', 'dieselGallons'].some(
+      (name) => form.typed.value(name) !== '' || form.errors[name] !== undefined,
+    )}
+  >
+    <summary>Tax on fuel that was burned on the farm</summary>
+    <p>
+      Fuel bought at a pump bears a tax for roads. What machines burned on the farm for farming brings it back
+      on Form 4136, and counts as income of line 8 in the next year. Fuel of cars and trucks on roads does
+      not. Keep the bills.
+    </p>
+    <div class="field-row">
+      <QuantityField {...fieldOf(form, 'gasolineGallons')} label="Gasoline, gallons" />
+      <QuantityField
+        {...fieldOf(form, 'dieselGallons')}
+        label="Undyed diesel, gallons"
+        hint="Dyed diesel was sold without the tax"
+      />
+    </div>
   </details>
 )
 

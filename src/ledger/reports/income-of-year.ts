@@ -26,6 +26,8 @@ export interface YearIncome {
   ventures: readonly { name: string; person: string | null; profit: number; gross: number }[]
   /** Whose farm it is, where that was said; the plan tells it else. */
   owners?: Pick<FarmSaid, 'ownership' | 'owner' | 'firstShare'>
+  /** Credit for tax on fuel burned on the farm, dollars. */
+  fuelTaxCredit?: number
   /** What Forms 1095-A say of each month, where they were entered. */
   coverMonths?: readonly CoverMonth[]
   /** Interest that is taxed, the farm's too; a change in what investments are worth is no income until they are sold. */

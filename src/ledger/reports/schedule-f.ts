@@ -18,6 +18,7 @@ import {
   nothingOfFarm,
   type PartlyUntaxed,
 } from '../tax/form-said.ts'
+import { fuelCredit } from '../tax/fuel-credit.ts'
 import { businessPartOf } from '../tax/vehicle-share.ts'
 import { type AccountYear, type BookYear, filled, type ReportLine, takenIn } from './book-year.ts'
 import { bridged, type ChangedLine, changedLines, type FormBridge, formBridge } from './form-bridge.ts'
@@ -174,7 +175,11 @@ const incomeLine = (
   if (line.line === '1a') return weather('bought')
   if (line.line === '2') return weather('raised')
   if (line.line === '1b') return withStockOnHand(line, resale)
-  if (line.line === '8') return changedBy(line, fallsBackCents, fallsBackWhy(fallsBackCents))
+  if (line.line === '8') {
+    const credit = before.fuelCreditCents
+    const why = `with ${formatCents(credit)} of credit for tax on fuel, claimed for ${year - 1}`
+    return changedBy(changedBy(line, fallsBackCents, fallsBackWhy(fallsBackCents)), credit, why)
+  }
   if (line.line === '5a' && said.loansAsIncome === 'yes')
     return changedBy(
       line,
@@ -234,6 +239,7 @@ const expensesOf = (
       cropInsuranceCents: said.cropPutOffCents,
       weatherSalesCents: { raised: weatherPutOffOf(said, 'raised'), bought: weatherPutOffOf(said, 'bought') },
       conservationCents,
+      fuelCreditCents: fuelCredit(said.fuel, year),
       prepaid: limited.left,
     },
   }

@@ -55,6 +55,13 @@ export interface WeatherSale {
 /** one: one person's farm. joint: two married people who elect a qualified joint venture (26 USC 761(f)). partnership: Form 1065. */
 export const ownerships = ['one', 'joint', 'partnership'] as const
 
+/** Gallons burned on the farm for farming in the year, of fuel that was bought with its tax; null claims nothing back. */
+export interface FarmFuel {
+  gasolineGallons: number | null
+  /** Undyed: dyed diesel is sold without the tax. */
+  dieselGallons: number | null
+}
+
 export interface FarmSaid extends BusinessSaid {
   ownership: (typeof ownerships)[number] | null
   /** Of one owner: the plan's person. */
@@ -77,6 +84,7 @@ export interface FarmSaid extends BusinessSaid {
   replaced: Readonly<Record<string, Cents>>
   /** The area was declared eligible for federal help because of that weather: four years to replace what was sold, not two. */
   weatherArea: YesNo
+  fuel: FarmFuel
 }
 
 export interface VentureSaid extends BusinessSaid {
@@ -90,6 +98,8 @@ export interface FarmCarried {
   cropInsuranceCents: Cents
   weatherSalesCents: Readonly<Record<WeatherSale['origin'], Cents>>
   conservationCents: Cents
+  /** Credit for tax on fuel: income of the next year. */
+  fuelCreditCents: Cents
   prepaid: Readonly<Record<PrepaidLine, Cents>>
 }
 
@@ -100,6 +110,7 @@ export const noFarmCarried: FarmCarried = {
   cropInsuranceCents: zeroCents,
   weatherSalesCents: { raised: zeroCents, bought: zeroCents },
   conservationCents: zeroCents,
+  fuelCreditCents: zeroCents,
   prepaid: perLine(prepaidLines),
 }
 
@@ -144,4 +155,5 @@ export const nothingOfFarm: FarmSaid = {
   conservationBeforeCents: zeroCents,
   replaced: {},
   weatherArea: null,
+  fuel: { gasolineGallons: null, dieselGallons: null },
 }

@@ -32,6 +32,16 @@ export const standardMileageRate: Dated<number> = {
   after: { by: 'held' },
 }
 
+/** Excise tax that comes back on fuel used on a farm for farming; dyed diesel was never taxed. */
+export const farmFuelCredit: Dated<{ readonly gasoline: number; readonly diesel: number }> = {
+  rule: 'Credit for tax on fuel used on a farm for farming (Form 4136)',
+  unit: 'dollars a gallon of gasoline and of undyed diesel',
+  source: '26 USC 34, 6420, 6427(l); Form 4136 lines 1b and 3b',
+  obtained: 'memory',
+  values: { 2006: { gasoline: 0.183, diesel: 0.243 } },
+  after: { by: 'statute' },
+}
+
 /** For business use of the home by area; a month with fewer days of it counts as none. */
 export const homeOfficeByArea: Dated<{
   readonly perSquareFoot: number

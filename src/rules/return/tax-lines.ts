@@ -78,6 +78,7 @@ export const workTaxesAndCredits = (
   lines.totalPayments =
     wholeCents(household.withheld) +
     wholeCents(household.estimated) +
+    wholeCents(household.fuelTaxCredit) +
     lines.earnedIncomeCredit +
     lines.additionalChildCredit +
     Math.max(0, before.cover.credit - before.cover.cover.advance)

@@ -245,6 +245,7 @@ const traceTotals = (note: Note, household: HouseholdYear, { cover, taxes }: Ret
     {
       withheld: household.withheld,
       estimated: household.estimated,
+      fuelTaxCredit: household.fuelTaxCredit,
       earnedIncomeCredit: inDollars(taxes.earnedIncomeCredit),
       additionalChildTaxCredit: inDollars(taxes.additionalChildCredit),
       netPremiumTaxCredit: netCredit,

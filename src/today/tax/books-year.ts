@@ -19,6 +19,7 @@ import { paysForWork } from '#ledger/schedule-lines.ts'
 import { coverByMonth } from '#ledger/tax/cover-papers.ts'
 import { areaTogether, type HomeArea, homeArea, noHomeArea } from '#ledger/tax/deducted-by-rate.ts'
 import { type FarmCarried, type FarmSaid, noFarmCarried, type VentureSaid } from '#ledger/tax/form-said.ts'
+import { fuelCredit } from '#ledger/tax/fuel-credit.ts'
 import { paidFor } from '#ledger/tax/payee-totals.ts'
 import { type PropertySales, propertySales, salesTogether } from '#ledger/tax/property-sales.ts'
 import { listedShares } from '#ledger/tax/vehicle-share.ts'
@@ -105,6 +106,7 @@ const readYear = (books: Books, year: number): BooksYear => {
       income: {
         ...worked.income,
         owners: said,
+        fuelTaxCredit: centsToDollars(fuelCredit(said.fuel, year)),
         coverMonths: coverByMonth(coverPapers(books, year).papers),
         section179Left: centsToDollars(sumCents(left)),
       },

@@ -85,6 +85,7 @@ const farmYear = z.object({
   conservationBeforeCents: amount.default(zeroCents),
   replaced: z.record(z.string(), amount).default({}),
   weatherArea: yesNo,
+  fuel: z.object({ gasolineGallons: count, dieselGallons: count }).prefault({}),
 })
 
 const ventureYear = z.object({ ...business, person: z.string().nullable().default(null), began: yesNo })

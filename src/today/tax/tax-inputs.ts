@@ -58,6 +58,15 @@ export const inputsOf = (
     dollars: household.estimated,
     says: `from the household’s books, by the year each was paid for${before(income)}`,
   },
+  ...(household.fuelTaxCredit === 0
+    ? []
+    : [
+        {
+          label: 'Credit for tax on fuel, Form 4136',
+          dollars: household.fuelTaxCredit,
+          says: 'gallons burned on the farm for farming, as entered for Schedule F, by rates from memory; it is income of line 8 next year',
+        },
+      ]),
   ...carriedInputs(household.carried),
 ]
 

@@ -164,6 +164,7 @@ export const householdWithIncome = (
   const all = withPaidEarlier(paid, income.earlier)
   household.withheld = all.withheld
   household.estimated = onLine26(all)
+  household.fuelTaxCredit = income.fuelTaxCredit ?? 0
   return household
 }
 

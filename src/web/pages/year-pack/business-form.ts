@@ -115,4 +115,4 @@ export const wordOf = (word: YesNo): string => word ?? ''
 export const amountText = (amount: Cents): string => (amount === 0 ? '' : centsToDecimalText(amount))
 export const amountOf = (amount: Cents | null): Cents => amount ?? cents(0)
 
-const numberText = (value: number | null): string => (value === null ? '' : String(value))
+export const numberText = (value: number | null): string => (value === null ? '' : String(value))

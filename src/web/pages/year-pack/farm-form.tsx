@@ -22,6 +22,7 @@ import {
   moneyZeroOrMoreOrNull,
   optionalText,
   percentOrNull,
+  quantityOrNull,
   wholeNumberOrNull,
 } from '#web/forms/fields.ts'
 import {
@@ -45,6 +46,7 @@ import {
   businessOf,
   businessText,
   homeProblems,
+  numberText,
   wordOf,
   yesNo,
 } from './business-form.ts'
@@ -90,6 +92,8 @@ const farmForm = z.object({
   conservationBefore: moneyZeroOrMoreOrNull(),
   replaced: perLine(),
   weatherArea: yesNo(),
+  gasolineGallons: quantityOrNull(),
+  dieselGallons: quantityOrNull(),
 })
 type FarmForm = z.output<typeof farmForm>
 
@@ -107,6 +111,7 @@ const saidOf = (read: FarmForm): FarmSaid => ({
   prepaidExempt: read.prepaidExempt,
   conservationBeforeCents: amountOf(read.conservationBefore),
   weatherArea: read.weatherArea,
+  fuel: { gasolineGallons: read.gasolineGallons, dieselGallons: read.dieselGallons },
   replaced: Object.fromEntries(
     Object.entries(read.replaced).flatMap(([id, amount]) =>
       amount === null || amount === 0 ? [] : [[id, amount]],
@@ -155,6 +160,8 @@ const textOf = (said: FarmSaid): Record<string, string> => ({
   ...Object.fromEntries(prepaidLines.map((line) => [`prepaid.line${line}`, amountText(said.prepaid[line])])),
   prepaidExempt: said.prepaidExempt ? 'yes' : '',
   conservationBefore: amountText(said.conservationBeforeCents),
+  gasolineGallons: numberText(said.fuel.gasolineGallons),
+  dieselGallons: numberText(said.fuel.dieselGallons),
   ...Object.fromEntries(
     Object.entries(said.replaced).map(([id, amount]) => [`replaced.${id}`, amountText(amount)]),
   ),
