@@ -61,10 +61,8 @@ export interface HouseholdYear {
   inheritedIra: number[]
   /** Pensions of former employers, taxed in full. */
   pensions: number[]
-  /**
-   * Ordinary part of gains and losses on business property: depreciation taken back, or held too short. Income of the business, without
-   * self-employment tax (26 USC 1402(a)(3)), and qualified business income (26 CFR 1.199A-3(b)(1)).
-   */
+  // Ordinary part of gains and losses on business property: depreciation taken back, or held too short. Income of the business, without
+  // self-employment tax (26 USC 1402(a)(3)), and qualified business income (26 CFR 1.199A-3(b)(1)).
   businessGains: number
   otherIncome: number
   /** Modified adjusted gross income of dependents who must file; counts for cover only. */
@@ -97,7 +95,6 @@ export interface HouseholdYear {
 
   withheld: number
   estimated: number
-  /** Credit for tax on fuel, Form 4136: with the payments, whatever the tax is. */
   fuelTaxCredit: number
 
   /** Months of marketplace cover, 0 to 12, and dollars a month. */
