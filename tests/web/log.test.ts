@@ -18,7 +18,9 @@ const house = () => {
   written.length = 0
   const now = new Date('2026-03-15T12:00:00')
   const books = openBooksOrThrow(':memory:', { now })
-  return createApp({ books, clock: { now: () => now }, log }, [...pageRooms, breaking])
+  return Object.assign(createApp({ books, clock: { now: () => now }, log }, [...pageRooms, breaking]), {
+    books,
+  })
 }
 
 test('the log holds method, route, status and time, and nothing that was typed', async () => {
@@ -44,4 +46,15 @@ test('a page that breaks tells the visitor nothing of its insides', async () => 
   expect(written.join()).toContain('a page broke')
   expect(written.join()).not.toMatch(/Mara|1,234/)
   expect(reply.headers.get('content-security-policy')).toContain("default-src 'none'")
+})
+
+test('a page whose books were closed while it was under way says so in a line, and nothing broke', async () => {
+  const app = house()
+  app.books.sqlite.close()
+  const reply = await app.request('http://localhost/now')
+  expect([reply.status, await reply.text()]).toEqual([
+    503,
+    'The books were closed meanwhile. Load the page again.\n',
+  ])
+  expect(written.join()).not.toContain('broke')
 })

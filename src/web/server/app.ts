@@ -98,6 +98,9 @@ const onlyWhileStanding =
 
 function onError(error: Error, c: PageContext): Response | Promise<Response> {
   if (error instanceof HTTPException) return refusedPage(c, error.status, error.message)
+  // Stopped, or set back to a copy, while the page was under way: no page can be made of what is closed, and nothing broke.
+  if (!c.var.web.books.sqlite.open)
+    return c.text('The books were closed meanwhile. Load the page again.\n', 503)
   const problem = diskProblem(error)
   if (problem) {
     c.var.web.log.error({ route: c.req.routePath, problem: problem.kind }, 'the disk refused')
