@@ -98,7 +98,7 @@ const Goods = ({ figures, newFormId }: TableProps) => (
               label={one.isKitchen ? 'Cost of the house' : 'What it paid for'}
               at={one.id}
               options={one.toOptions}
-              {...(one.isKitchen ? {} : { empty: 'Choose a cost of the farm or of the house' })}
+              {...(one.isKitchen ? {} : { empty: 'Choose a cost of farm or house' })}
               value={one.typed.value('toAccount')}
               error={one.errors.toAccount}
             />
@@ -142,7 +142,7 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
               label="The cash is in"
               at={one.id}
               options={one.cashOptions}
-              empty="The bank, whose statement will show it"
+              empty="At the bank: its statement shows it"
               value={one.typed.value('cash')}
               error={one.errors.cash}
             />
