@@ -65,7 +65,7 @@ const expectingNote =
   ' The one who is pregnant is counted with the children she expects. For the others of the household a state may count them or not: the plan says which, and counts one person until it does.'
 
 const partNote =
-  ' In a year that has begun, Medicaid and the children’s program look at the income of the months ahead: pay that has ended counts no more. A year under the poverty level goes by its own income, as its return counts it.'
+  ' In a year that has begun, Medicaid and the children’s program look at the months ahead, or at a year under the poverty level: pay that has ended counts no more.'
 
 const WorkRequired = ({ work, year }: { work: WorkInSight; year: number }) => {
   const { hoursMonthly, incomeMonthly } = work.people[0]!.asks

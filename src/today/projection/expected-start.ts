@@ -76,8 +76,9 @@ function taxAfter(then: PlanOfDay, course: Projection, month: Month): StartOfMon
       otherIncome:
         soFar.otherIncome +
         pensionsOf(then, course, first) +
+        first.withdrawnTraditional +
         Math.max(0, plannedMonths(then, [first])[0]!.earned),
-      earlyWithdrawals: soFar.earlyWithdrawals,
+      earlyWithdrawals: soFar.earlyWithdrawals + first.withdrawnTraditional * earlyPart(then, course),
       propertyGain: soFar.propertyGain,
       ordinaryGain: soFar.ordinaryGain,
       healthPremiums:
@@ -129,14 +130,24 @@ const wagesOf = (then: Plan, course: Projection, first: ProjectedMonth): number 
 const pensionsOf = (then: Plan, course: Projection, first: ProjectedMonth): number =>
   (yearUnderWay(then, course)?.pensions ?? 0) * partOfPay(then, course, first)
 
+/** Of what the rest of the year takes out of traditional accounts, the part with the tax added. */
+const earlyPart = (then: Plan, course: Projection): number => {
+  const taken = restOfYear(then, course).reduce((sum, one) => sum + one.withdrawnTraditional, 0)
+  const early = (yearUnderWay(then, course)?.earlyWithdrawals ?? 0) - then.tax.soFar.earlyWithdrawals
+  return taken > 0 ? Math.min(1, Math.max(0, early / taken)) : 0
+}
+
+const restOfYear = (then: Plan, { months }: Projection): ProjectedMonth[] => {
+  const year = yearOf(firstMonthOf(then))
+  return months.filter((one) => yearOf(parseMonth(one.month)!) === year)
+}
+
 const yearUnderWay = (then: Plan, course: Projection) =>
   course.years.find((one) => one.year === yearOf(firstMonthOf(then)))
 
 /** Of all that is paid in the rest of the year, what the month pays. */
 const partOfPay = (then: Plan, course: Projection, first: ProjectedMonth): number => {
-  const year = yearOf(firstMonthOf(then))
-  const rest = course.months.filter((one) => yearOf(parseMonth(one.month)!) === year)
-  const paid = rest.reduce((sum, one) => sum + one.pay, 0)
+  const paid = restOfYear(then, course).reduce((sum, one) => sum + one.pay, 0)
   return paid > 0 ? first.pay / paid : 0
 }
 
