@@ -20,3 +20,11 @@ export const fromTo = (from: string, to: string): string => (from === to ? from 
 /** An age as a law has it: 67, or 66 and 1 month. */
 export const ageInWords = ({ years, months }: { years: number; months: number }): string =>
   months === 0 ? String(years) : `${years} and ${monthsWords(months)}`
+
+const endings: Readonly<Record<number, string>> = { 1: 'st', 2: 'nd', 3: 'rd' }
+
+/** 2 as 2nd, 3 as 3rd, 12 as 12th, 22 as 22nd. */
+export const nth = (count: number): string => {
+  const isTeen = Math.floor(count / 10) % 10 === 1
+  return `${count}${isTeen ? 'th' : (endings[count % 10] ?? 'th')}`
+}

@@ -1,6 +1,6 @@
 // Spells of months and ranges of figures in words.
 import { expect, test } from 'vitest'
-import { ageInWords, fromTo, spell } from '#calendar/spell.ts'
+import { ageInWords, fromTo, nth, spell } from '#calendar/spell.ts'
 import { formatDollars, formatRange } from '#money/format.ts'
 
 test('a spell of months is said in years and what is left over, each one or many', () => {
@@ -38,5 +38,25 @@ test('a range whose ends are told alike is one figure', () => {
     '78.4',
     '20 to 45.5',
     '$10',
+  ])
+})
+
+test('a place in a row has the ending it is spoken with', () => {
+  expect([1, 2, 3, 4, 11, 12, 13, 21, 22, 23, 111, 112, 101].map(nth)).toEqual([
+    ...[
+      '1st',
+      '2nd',
+      '3rd',
+      '4th',
+      '11th',
+      '12th',
+      '13th',
+      '21st',
+      '22nd',
+      '23rd',
+      '111th',
+      '112th',
+      '101st',
+    ],
   ])
 })

@@ -1,6 +1,7 @@
 // The table behind a line chart: a row a point, or every so many of them.
 
 import { type Month, monthNameShort } from '#calendar/month.ts'
+import { nth } from '#calendar/spell.ts'
 import { formatRange } from '#money/format.ts'
 import { DataTable } from '../parts/table.tsx'
 import { dollarsShort } from './chart-frame.tsx'
@@ -15,7 +16,7 @@ export const PointsTable = (props: LineChartProps) => {
   const bands = props.series.map((one) => new Map((one.band?.points ?? []).map((p) => [p.x, p])))
   return (
     <DataTable
-      caption={every > 1 ? `${props.title}: every ${every}th point` : props.title}
+      caption={every > 1 ? `${props.title}: every ${nth(every)} point` : props.title}
       rows={rows}
       columns={[
         {
