@@ -26,6 +26,7 @@ const long = [
   'solve/brute-force',
   'solve/questions',
   'web/far-days',
+  'web/one-start',
   'web/plan-forms',
   'runway/always-true',
   'web/chance',

@@ -30,8 +30,10 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
       <section>
         <h2>Your own books</h2>
         <p>
-          Short steps: who you are, what your accounts hold, what a month costs. Loans and what this year
-          brought so far can wait. It takes about ten minutes; have your bank balances at hand.
+          Short steps: who you are, what your accounts hold and owe, what a month costs. What you own and what
+          this year brought so far can wait; loans too, but until their payments are told, months left are too
+          many. It takes about ten minutes; have your bank balances, and rate and payment of each loan, at
+          hand.
         </p>
         <LinkButton href="/start/who">{hasOwn ? 'Go on setting up' : 'Begin'}</LinkButton>
       </section>
