@@ -31,8 +31,8 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
         <h2>Your own books</h2>
         <p>
           Short steps: who you are, what your accounts hold and owe, what a month costs. What you own and what
-          this year brought so far can wait; loans too, but until their payments are told, months left are too
-          many. It takes about ten minutes; have your bank balances, and rate and payment of each loan, at
+          this year brought so far can wait; loans too, but until their payments are entered, months left are
+          too many. It takes about ten minutes; have your bank balances, and rate and payment of each loan, at
           hand.
         </p>
         <LinkButton href="/start/who">{hasOwn ? 'Go on setting up' : 'Begin'}</LinkButton>
