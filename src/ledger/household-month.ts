@@ -28,7 +28,7 @@ export interface HouseholdMonth {
   cardUnreadCents: Cents
   /** living + care + loan payments + premiums + taxes + paid on cards. */
   costCents: Cents
-  /** Pay from off-farm work, interest, benefits and other income. */
+  /** Pay from off-farm work as it came, after the tax kept from it, which is not in `taxCents` either; interest, benefits and other income. */
   payCents: Cents
   interestCents: Cents
   benefitCents: Cents

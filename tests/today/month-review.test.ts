@@ -3,7 +3,8 @@
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
-import { dollarsToCents } from '#money/cents.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { cents, dollarsToCents } from '#money/cents.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { nowCommand } from '#src/cli/now.ts'
@@ -325,6 +326,76 @@ test('Now asks for it after the page; its JSON, its table and the terminal say t
   expect(said).toContain('Since February 2027 began: months left were 9, and are 7.')
   expect(said).toContain('  Spending: savings −$600, months −1')
 })
+
+/** A cooper's couple of whom one earns 3,400 a month before tax, 9 % of it withheld: 3,400 − 306 − 260.10 (7.65 %, 26 USC 3101) come. */
+const coopers: PlanInput = {
+  startMonth: '2026-05',
+  household: {
+    people: [
+      { id: 'kit', name: 'Kit', born: '1986-08-09', planToAge: 60 },
+      { id: 'sol', name: 'Sol', born: '1984-02-20', planToAge: 60 },
+    ],
+    living: [{ id: 'living', name: 'Living', perMonth: 3000 }],
+    pay: [{ id: 'mill', name: 'Mill', person: 'sol', perMonth: 3400, withheldShare: 0.09 }],
+    floor: { kind: 'dollars', dollars: 6000 },
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 40_000, mix: { bills: 1 } }] },
+  assumptions: { inflation: 0, bills: 0 },
+}
+
+test.each(['before tax', 'as it came'])(
+  'pay booked %s is held against take-home pay, and tax against what was paid beside it',
+  async (how) => {
+    opened('2026-04-02', coopers)
+    moved('household', '2026-04-30', 'Opening balances', 'Household checking', 40_000)
+    moved('household', '2026-05-20', 'Household checking', 'Groceries', 3000)
+    moved('household', '2026-05-21', 'Household checking', 'Federal taxes', 500)
+    const pay = accountId('household', 'Off-farm pay')
+    for (const on of ['2026-05-08', '2026-05-22'])
+      if (how === 'as it came') moved('household', on, 'Off-farm pay', 'Household checking', 1416.95)
+      else
+        done(
+          postEntry(app.books, act(), {
+            ...{ sideId: 'household', payee: 'Mill', memo: '', source: 'form', day: day(on) },
+            lines: [
+              { accountId: accountId('household', 'Household checking'), amountCents: cents(141_695) },
+              { accountId: accountId('household', 'Federal taxes'), amountCents: cents(15_300) },
+              {
+                accountId: accountId('household', 'Social security and Medicare from pay'),
+                amountCents: cents(13_005),
+              },
+              { accountId: pay, amountCents: cents(-170_000) },
+            ],
+          }),
+        )
+    const review = reviewed('2026-06-04')
+    expectToAddUp(review)
+    // 40,000 + 2,833.90 − 3,000 were expected; an estimated payment of 500 went beside it.
+    expect(review.savings.expected).toBeCloseTo(39_833.9, 2)
+    expect(review.savings.now).toBeCloseTo(39_333.9, 2)
+    expect(partOf(review, 'income').savings).toBeCloseTo(0, 2)
+    expect(partOf(review, 'tax').savings).toBeCloseTo(-500, 2)
+    app.setToday('2026-06-04')
+    const { variance } = (await (await app.get('/runway/actual.json')).json()) as {
+      variance: { lines: { name: string; planned: number; actual: number }[] }
+    }
+    const line = (name: string) => variance.lines.find((one) => one.name.startsWith(name))!
+    expect(line('Pay').actual).toBeCloseTo(2833.9, 2)
+    expect(line('Pay').planned).toBeCloseTo(2833.9, 2)
+    expect(line('Taxes')).toMatchObject({ planned: 0, actual: 500 })
+    // The costs of the month are what was paid out of the house, however the pay was booked.
+    const spent = (await (
+      await app.get('/books/spending.json?side=household&months=1&until=2026-05')
+    ).json()) as {
+      rows: { name: string; totalCents: number }[]
+    }
+    const taxes = spent.rows.filter(({ name }) => /tax|Social security/i.test(name))
+    expect(taxes.map(({ name, totalCents }) => [name, totalCents])).toEqual([
+      ['Taxes', 50_000],
+      ['Federal taxes', 50_000],
+    ])
+  },
+)
 
 test('opened on the first of a month, that month is whole: its review counts from what was there', () => {
   opened('2027-01-10', boatyard)

@@ -183,6 +183,9 @@ const MonthsTable = ({ figures, csv }: { figures: SpendingPageFigures; csv: stri
         columns={columns}
         foot={columns.map(({ cell }) => cell(total))}
       />
+      {figures.side.kind === 'household' ? (
+        <p class="hint">Tax withheld from pay or a pension never reached the house and is not in it.</p>
+      ) : null}
       {hasPlan ? (
         <p class="hint">
           Expected is the newest forecast before each month, or the plan where no month was closed before it.

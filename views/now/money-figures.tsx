@@ -80,7 +80,7 @@ export const SpendingFigure = ({ spending }: Pick<NowFigures, 'spending'>) => {
       note={`In ${monthName(last.month)}; ${wholeCents(mean)} a month over ${monthsWords(spending.length)}`}
       trend={{ of: 'household', values: spending.map((one) => one.cents), reference: mean }}
       madeOf={{
-        says: 'Living costs, care, loan payments, premiums and taxes of the month in the books, and what was paid on cards and is not booked yet. The dotted line is the mean.',
+        says: 'Living costs, care, loan payments, premiums and taxes of the month in the books, and what was paid on cards and is not booked yet. Tax withheld from pay is not among them. The dotted line is the mean.',
         more: { text: 'By kind and month on Spending', href: '/books/spending' },
       }}
     />

@@ -9,15 +9,19 @@ import { addCents, type Cents, cents, zeroCents } from '#money/cents.ts'
 import { listAccounts } from './account-store.ts'
 import { balancesOn, monthSumsOfSide } from './balances.ts'
 import { cardCredits } from './card-credits.ts'
-import { loansDrawn, openingSums } from './household-postings.ts'
+import { keptFromPay, loansDrawn, openingSums } from './household-postings.ts'
 
-/** Every month of the span, also those without entries, oldest first. Reads the rollups, and single postings of loans and openings alone. */
+/**
+ * Every month of the span, also those without entries, oldest first; pay as it came, without the tax that was kept from it. Reads the
+ * rollups, and single postings of loans, openings and such tax alone.
+ */
 export const householdMonths = (books: Books, from: Month, to: Month): HouseholdMonth[] => {
   const accounts = listAccounts(books, { sideId: householdSide, withArchived: true })
   const byId = new Map(accounts.map((account) => [account.id, account]))
   const days = { from: firstDayOf(from), to: lastDayOf(to) }
   const posted = byMonth(monthSumsOfSide(books, householdSide, from, to), byId)
   const opened = byMonth(openingSums(books, householdSide, days), byId)
+  const kept = byMonth(keptFromPay(books, householdSide, days), byId)
   const drawn = loansDrawn(books, accounts.filter(isLoan), days)
   const track = new SavingsTrack(books, accounts, lastDayOf(addMonths(from, -1)))
   const months: HouseholdMonth[] = []
@@ -32,7 +36,7 @@ export const householdMonths = (books: Books, from: Month, to: Month): Household
       cardUnreadCents,
       loanDrawnCents: drawn.get(month) ?? zeroCents,
     }
-    months.push(householdMonth(month, without(sums, opening), end, before))
+    months.push(householdMonth(month, without(without(sums, opening), kept.get(month) ?? []), end, before))
   }
   return months
 }
@@ -103,10 +107,10 @@ const byMonth = (
   return months
 }
 
-const without = (sums: readonly PostedInMonth[], opening: readonly PostedInMonth[]): PostedInMonth[] =>
-  opening.length === 0
+const without = (sums: readonly PostedInMonth[], apart: readonly PostedInMonth[]): PostedInMonth[] =>
+  apart.length === 0
     ? [...sums]
     : sums.map((one) => ({
         account: one.account,
-        cents: cents(one.cents - totalOf(opening, (account) => account.id === one.account.id)),
+        cents: cents(one.cents - totalOf(apart, (account) => account.id === one.account.id)),
       }))

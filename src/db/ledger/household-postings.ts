@@ -1,4 +1,5 @@
-// What the rollups cannot tell of a side's months: what opening balances posted, and what loans brought in beside what was paid on them.
+// What the rollups cannot tell of a side's months: what opening balances posted, what loans brought in beside what was paid on them, and
+// the tax that was kept from pay.
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
@@ -17,6 +18,17 @@ export const openingSums = (
   days: Days,
 ): { accountId: number; month: Month; sumCents: Cents }[] =>
   books.sqlite.prepare(openingText).all({ sideId, ...days }) as ReturnType<typeof openingSums>
+
+/**
+ * Tax that was kept from pay, a pension or other income before it came, by account and month, and with the other sign the same on the
+ * income it was kept from: the house had neither. What is withheld from benefits or from savings is left in both, as a plan has it.
+ */
+export const keptFromPay = (
+  books: Books,
+  sideId: SideId,
+  days: Days,
+): { accountId: number; month: Month; sumCents: Cents }[] =>
+  books.sqlite.prepare(keptFromPayText).all({ sideId, ...days }) as ReturnType<typeof keptFromPay>
 
 /** By month, what loans brought in. A payment taken back counts against payments, a loan taken back against loans. */
 export const loansDrawn = (books: Books, loans: readonly { id: number }[], days: Days): Map<Month, Cents> => {
@@ -100,6 +112,21 @@ const openingText = `
     WHERE o.account_id IN (SELECT id FROM accounts WHERE (@sideId IS NULL OR side_id = @sideId) AND system_role = 'opening_balances')
       AND o.day BETWEEN @from AND @to)
   GROUP BY p.account_id, month`
+
+/** Of the incomes of one entry it is kept from pay before others, from the largest. An entry that takes another back has both signs turned. */
+const keptFromPayText = `
+  WITH kept AS (
+    SELECT p.account_id AS tax, ${monthOf} AS month, p.amount_cents AS cents,
+      (SELECT b.id FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
+        WHERE o.entry_no = p.entry_no AND b.side_id = @sideId AND b.kind = 'income'
+          AND (b.purpose = 'pay' OR (coalesce(b.purpose, '') NOT IN ('interest', 'benefit')
+            AND (p.amount_cents > 0) <> (o.amount_cents > 0)))
+        ORDER BY b.purpose = 'pay' DESC, abs(o.amount_cents) DESC, o.id LIMIT 1) AS pay
+    FROM accounts AS a JOIN postings AS p ON p.account_id = a.id
+    WHERE a.side_id = @sideId AND a.kind = 'expense' AND a.purpose = 'tax' AND p.day BETWEEN @from AND @to)
+  SELECT tax AS accountId, month, sum(cents) AS sumCents FROM kept WHERE pay IS NOT NULL GROUP BY tax, month
+  UNION ALL
+  SELECT pay AS accountId, month, -sum(cents) AS sumCents FROM kept WHERE pay IS NOT NULL GROUP BY pay, month`
 
 const ofLoans = `
   FROM postings AS p JOIN entries AS e ON e.no = p.entry_no
