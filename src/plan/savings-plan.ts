@@ -18,6 +18,10 @@ const mixSchema = z
     path: ['bills'],
   })
 
+/** Of few accounts, and never of cash: folded until they say something. */
+const evenPayments = { group: 'Even payments before 59½', seldom: true } as const
+const ofInherited = { group: 'Inherited from somebody', seldom: true } as const
+
 const accountSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Account' }),
@@ -48,6 +52,11 @@ const accountSchema = z.object({
     description: 'What is left of 100% earns nothing',
   }),
   fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
+  bookAccount: wholeNumber(1, 99_999).optional().meta({
+    title: 'Number of its account in the books',
+    description:
+      'Cash alone: it then holds what the books have there. Empty: a part of all other cash of the books',
+  }),
   heldAs: z
     .enum(['ira', 'workPlan', ...ownPlanKinds])
     .default('ira')
@@ -67,35 +76,46 @@ const accountSchema = z.object({
     title: 'Left that employer in',
     description: 'From the year of 55 on, money of that plan comes out without the early-withdrawal addition',
   }),
-  evenPaymentsFrom: monthField().optional().meta({
-    title: 'Even payments from',
-    description:
-      'Without the early-withdrawal addition, for five years or to 59½, whichever is later. Nothing else is taken from this account or put into it until then',
-  }),
+  evenPaymentsFrom: monthField()
+    .optional()
+    .meta({
+      ...evenPayments,
+      title: 'Even payments from',
+      description:
+        'Without the early-withdrawal addition, for five years or to 59½, whichever is later. Nothing else is taken from this account or put into it until then',
+    }),
   evenPaymentsBy: z
     .enum(evenPaymentMethods)
     .default('lifeExpectancy')
     .meta({
+      ...evenPayments,
       title: 'Even payments by',
       labels: { lifeExpectancy: 'Life expectancy', amortization: 'Amortization', annuity: 'Annuity factor' },
       description: 'Life expectancy: worked out again each January. The other two: the same every year',
     }),
-  evenPaymentsAmount: dollars().optional().meta({
-    title: 'Even payments a year',
-    unit: 'dollars a year',
-    description: 'Empty: worked out on the balance when they begin, or now where they have begun',
-  }),
-  evenPaymentsRate: rate(0, 0.2).default(0.05).meta({
-    title: 'Rate of the amortization',
-    unit: 'rate a year',
-    description: 'At most 5%, or 120% of the federal mid-term rate where that is higher',
-  }),
+  evenPaymentsAmount: dollars()
+    .optional()
+    .meta({
+      ...evenPayments,
+      title: 'Even payments a year',
+      unit: 'dollars a year',
+      description: 'Empty: worked out on the balance when they begin, or now where they have begun',
+    }),
+  evenPaymentsRate: rate(0, 0.2)
+    .default(0.05)
+    .meta({
+      ...evenPayments,
+      title: 'Rate of the amortization',
+      unit: 'rate a year',
+      description: 'At most 5%, or 120% of the federal mid-term rate where that is higher',
+    }),
   evenPaymentsFactor: z
     .number({ error: 'Enter the annuity factor, like 18.16' })
     .min(1, { error: 'Enter 1 or more' })
     .max(100, { error: 'Enter up to 100' })
     .optional()
     .meta({
+      ...evenPayments,
       title: 'Annuity factor',
       description:
         'What a dollar a year for life is worth at your age, by the mortality table of Treas. Reg. 1.401(a)(9)-9(e) and a rate no higher than above. Ask who holds the account, or your preparer',
@@ -104,6 +124,7 @@ const accountSchema = z.object({
     .enum(heirKinds)
     .optional()
     .meta({
+      ...ofInherited,
       title: 'Inherited',
       labels: {
         tenYears: 'Yes, to be emptied within ten years',
@@ -113,30 +134,32 @@ const accountSchema = z.object({
       description:
         'Empty: the owner’s own, as one that a widow or widower made her or his own. Ten years for most heirs of deaths from 2020 on; life expectancy for one not more than ten years younger than the one who died, disabled or chronically ill. Nothing goes in, and no age makes taking out early',
     }),
-  inheritedIn: monthField().optional().meta({ title: 'Inherited from one who died in' }),
-  inheritedFromBorn: wholeNumber(1880, 2100).optional().meta({
-    title: 'Who was born in the year',
-    description:
-      'Says whether yearly minimums had begun: then they go on within the ten years. Empty: they are taken to have',
-  }),
+  inheritedIn: monthField()
+    .optional()
+    .meta({ ...ofInherited, title: 'Inherited from one who died in' }),
+  inheritedFromBorn: wholeNumber(1880, 2100)
+    .optional()
+    .meta({
+      ...ofInherited,
+      title: 'Who was born in the year',
+      description:
+        'Says whether yearly minimums had begun: then they go on within the ten years. Empty: they are taken to have',
+    }),
   inheritedHeld: z
     .enum(['among', 'beside'])
     .optional()
     .meta({
+      ...ofInherited,
       title: 'In the books it is held',
       labels: { among: 'Together with own money', beside: 'Nowhere: it goes on as planned' },
       description:
         'An account of the books that bears its name is always taken for it. Empty: not known yet; it counts together with your own money of its kind, so that nothing counts twice',
     }),
-  bookAccount: wholeNumber(1, 99_999).optional().meta({
-    title: 'Number of its account in the books',
-    description:
-      'Cash alone: it then holds what the books have there. Empty: a part of all other cash of the books',
-  }),
   inheritedTaken: z
     .enum(['least', 'evenly'])
     .optional()
     .meta({
+      ...ofInherited,
       title: 'Of it is taken',
       labels: { least: 'What the law asks for each year', evenly: 'An even part of what is left each year' },
       description: 'Evenly: over the years left of the ten. Taken each January. Empty: what the law asks for',
