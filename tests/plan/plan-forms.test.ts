@@ -151,6 +151,14 @@ const onNoForm: Record<string, string> = {
   planVersion: 'says how the document is written; the program sets it',
   continuesFrom: 'the month of the projection, which the pages set from the books and never save',
   'household.people.*.id': 'the short name is made from the name',
+  ...Object.fromEntries(
+    ['enterprises', 'markets', 'herds'].flatMap((list) =>
+      ['figures', 'pricesOf'].map((key) => [
+        `farm.${list}.*.usual.${key}`,
+        'the published figures that a form began with, which it asks by its own `usual` fields',
+      ]),
+    ),
+  ),
 }
 
 test('every key of the schema is on a form, or on the list of those that are not', () => {

@@ -156,7 +156,6 @@ const withoutPlanForm = [
   ['/runway/revisions/:no/back', 'goes back to a revision'],
   ['/runway/revisions/mine', 'saves one’s own after another screen’s'],
   ['/runway/revisions/undo', 'takes the last revision back'],
-  ['/slower-years/phases/:index/mix', 'takes a mix once it is worked out'],
 ].map(([path]) => path)
 
 test('the longest list that a plan can hold is held by its form too', async () => {
