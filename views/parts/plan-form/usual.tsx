@@ -106,8 +106,8 @@ const whichMoney = (figure: UsualFigure): string => {
 }
 
 /** `dollars a bird` is said by the sign and `a bird`, `share of cows` by the percent and `of cows`. */
-const unitAfter = ({ unit }: UsualFigure): string => {
-  const rest = unit.replace(/^(dollars|share) ?/, '')
+const unitAfter = ({ unit, value }: UsualFigure): string => {
+  const rest = (value === 1 ? unit.replace(/^acres\b/, 'acre') : unit).replace(/^(dollars|share) ?/, '')
   return rest === '' ? '' : ` ${rest}`
 }
 
