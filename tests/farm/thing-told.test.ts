@@ -70,7 +70,7 @@ test('a herd says what one breeding female of the grown herd brings, costs and l
   expect(hours).toBeGreaterThan(22)
   expect(hours).toBeLessThan(26)
   expect(anHour).toBeCloseTo(leaves! / hours!, 9)
-  expect(told[0]!.label).toBe('Lambs ready to sell, of a ewe in a year')
+  expect(told[0]!.label).toBe('Lambs to sell, of a ewe in a year')
   expect(herdTold({ ...flock, kind: undefined })).toBeNull()
   // Nobody is born and nobody bought: the flock dies out.
   expect(herdTold({ ...flock, rates: { conception: 0, cullPerYear: 0.6 } })).toBeNull()

@@ -31,8 +31,8 @@ export const marketTold = (typed: unknown): ThingTold[] | null => {
   return [
     { label: 'Trips in a year', unit: 'number', value: trips },
     { label: 'They sell at most', unit: 'dollars', value: sells },
-    { label: 'Fees and miles of them', unit: 'dollars', value: costs },
-    { label: 'Hours of them', unit: 'number', value: hours },
+    { label: 'Fees and miles', unit: 'dollars', value: costs },
+    { label: 'Hours', unit: 'number', value: hours },
     {
       label: 'An hour there leaves at most',
       unit: 'dollars',
@@ -58,13 +58,13 @@ export const herdTold = (typed: unknown): ThingTold[] | null => {
   const hours = sum(one.hours) + sum(one.hoursFixed) / limit
   const young = speciesWords[herd.kind].sold[1].replace(/^./, (letter) => letter.toUpperCase())
   const told: ThingTold[] = [
-    { label: `${young} ready to sell, of a breeding female in a year`, unit: 'number', value: ready },
-    { label: 'A breeding female brings in a year', unit: 'dollars', value: brings },
-    { label: 'A breeding female costs, less culls', unit: 'dollars', value: costs },
-    { label: 'A breeding female leaves', unit: 'dollars', value: brings - costs },
-    { label: 'Hours of a breeding female', unit: 'number', value: hours },
+    { label: `${young} to sell, of a breeding female in a year`, unit: 'number', value: ready },
+    { label: 'She brings', unit: 'dollars', value: brings },
+    { label: 'Costs, less culls', unit: 'dollars', value: costs },
+    { label: 'Leaves', unit: 'dollars', value: brings - costs },
+    { label: 'Takes hours', unit: 'number', value: hours },
     {
-      label: 'An hour at the herd leaves',
+      label: 'An hour leaves',
       unit: 'dollars',
       value: hours > 0 ? (brings - costs) / hours : null,
     },

@@ -10,15 +10,16 @@ export const toldPart = 'thing-sums'
 export const ThingSums = ({ told, sentTo }: { told: readonly ThingTold[] | null; sentTo: string }) => (
   <section
     id={toldPart}
-    aria-labelledby={`${toldPart}-title`}
+    aria-label="What it comes to in a usual year"
     {...refreshes(toldPart, { post: sentTo }, `change from:#${planFormId}`)}
     hx-vals={JSON.stringify({ show: toldPart })}
   >
-    <h2 id={`${toldPart}-title`}>What it comes to in a usual year</h2>
     {told === null ? (
-      <p>Not known yet: a field that it needs is empty or wrong.</p>
+      <p class="hint">
+        What it comes to in a year is not known yet: a field that it needs is empty or wrong.
+      </p>
     ) : (
-      <dl class="form-sums">
+      <dl class="form-sums as-line">
         {told.map(({ label, unit, value }) => (
           <div>
             <dt>{label}</dt>
