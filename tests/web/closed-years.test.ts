@@ -556,4 +556,28 @@ test('a plan that moves the worksheet of a closed year is asked about before it 
   expect(verifyBooks(app.books.sqlite).findings).toEqual([])
 })
 
+test('another plan taken into use moves the closed year too, and asks before', async () => {
+  await closedBeforePaying()
+  const document = planSchema.parse({
+    startMonth: '2025-01',
+    household: {
+      people: [{ id: 'ann', name: 'Ann', born: '1982-04-01' }],
+      dependents: [{ id: 'kit', name: 'Kit', born: '2015-05-05' }],
+    },
+  })
+  app.savePlan(document, { planId: 'theirs', name: 'With Kit' })
+  const inUse = async () => (await app.get('/runway/compare')).text()
+  const before = await inUse()
+  const form = { formId: formId(), planId: 'theirs' }
+  const asked = await app.post('/runway/compare/use', form)
+  expect(asked.status).toBe(409)
+  const text = await asked.text()
+  expect(text).toContain('Tax worksheet, All sides, Deduction: 15750.00 becomes 23625.00')
+  expect(packs()).toHaveLength(1)
+  expect((await inUse()).length).toBe(before.length)
+  const [own] = browserForms(text, '/runway').filter(({ action }) => action === '/runway/compare/use')
+  expect((await app.post('/runway/compare/use', Object.fromEntries(own!.fields))).status).toBe(303)
+  expect(packs().map(({ copyNo }) => copyNo)).toEqual([2, 1])
+})
+
 const planIdOf = () => app.books.sqlite.prepare('SELECT id FROM plans').pluck().get() as string

@@ -1,17 +1,18 @@
-// Asked before a plan is saved that changes the pack of a closed year.
+// Asked before a plan is saved, or another one taken into use, that changes the pack of a closed year.
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
-import { Hidden, PlanFormIds } from '../parts/field.tsx'
+import { Hidden } from '../parts/field.tsx'
 
 interface PlanOverClosedProps {
   says: readonly string[]
-  form: { plan: unknown; planId: string; basedOn: number; note: string; next: string }
-  /** Name of the yes. */
-  field: string
-  formId: string
+  /** Where the yes is sent, with all that was asked for. */
+  action: string
+  fields: readonly (readonly [name: string, value: string])[]
+  button: string
+  next: string
 }
 
-export const PlanOverClosedPage = ({ says, form, field, formId }: PlanOverClosedProps) => (
+export const PlanOverClosedPage = ({ says, action, fields, button, next }: PlanOverClosedProps) => (
   <>
     <PageTitle purpose="Nothing is saved yet. Year packs are worked out with the plan, and this one was handed over.">
       A closed year changes
@@ -19,16 +20,14 @@ export const PlanOverClosedPage = ({ says, form, field, formId }: PlanOverClosed
     {says.map((one) => (
       <p>{one}</p>
     ))}
-    <form method="post" action="/runway/revisions/mine" class="keep">
-      <PlanFormIds formId={formId} planId={form.planId} basedOn={form.basedOn} />
-      <Hidden name="document" value={JSON.stringify(form.plan)} />
-      <Hidden name="next" value={form.next} />
-      <Hidden name="note" value={form.note} />
-      <Hidden name={field} value="yes" />
-      <Button>Save the plan, and keep an amended copy of the pack</Button>
+    <form method="post" action={action} class="keep">
+      {fields.map(([name, value]) => (
+        <Hidden name={name} value={value} />
+      ))}
+      <Button>{button}</Button>
     </form>
     <p>
-      <LinkButton href={form.next} quiet>
+      <LinkButton href={next} quiet>
         Leave the plan as it was
       </LinkButton>
     </p>

@@ -141,7 +141,19 @@ export function savePlanForm(
     })
   }
   const asking = asksOverClosed(saved) ? saved : null
-  if (asking) return askOverClosed(c, asking, { plan: checked.data, planId, basedOn: from, note, next })
+  if (asking)
+    return askOverClosed(c, asking, {
+      action: '/runway/revisions/mine',
+      fields: [
+        ['planId', planId],
+        ['basedOn', String(from)],
+        ['document', JSON.stringify(checked.data)],
+        ['next', next],
+        ['note', note],
+      ],
+      button: 'Save the plan, and keep an amended copy of the pack',
+      next,
+    })
   if (saved.kind === 'newer-revision') return showBoth(c, checked.data, saved.theirs, next)
   return refused(
     saved.problems.map(({ path, message }) => ({ path: path === '' ? [] : path.split('.'), message })),
@@ -202,25 +214,31 @@ function showBoth(c: PageContext, mine: Plan, theirs: PlanRevision, next: string
   })
 }
 
-/** Nothing is saved yet: the form carries the whole plan on, with the yes in it. */
-const askOverClosed = (
+/** Nothing is saved yet: the form carries on all that was asked for, with the yes in it. */
+export const askOverClosed = (
   c: PageContext,
   { problems }: Refusal,
-  form: { plan: Plan; planId: string; basedOn: number; note: string; next: string },
-): Answered =>
-  answer(c, {
+  form: {
+    action: string
+    fields: readonly (readonly [name: string, value: string])[]
+    button: string
+    next: string
+  },
+): Answered => {
+  const says = problems.map(({ message }) => message)
+  return answer(c, {
     title: 'A closed year changes',
     status: 409,
-    figures: { asks: problems.map(({ message }) => message) },
+    figures: { asks: says },
     page: () => (
       <PlanOverClosedPage
-        says={problems.map(({ message }) => message)}
-        form={form}
-        field={overClosedField}
-        formId={newFormId()}
+        says={says}
+        {...form}
+        fields={[['formId', newFormId()], ...form.fields, [overClosedField, 'yes']]}
       />
     ),
   })
+}
 
 /** Nothing is saved yet: each answer carries the whole plan that it makes. */
 const askWhatIsMeant = (

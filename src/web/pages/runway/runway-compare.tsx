@@ -12,7 +12,9 @@ import type { CsvTable } from '#web/forms/csv.ts'
 import { formIdField, requiredText } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import { keepOpen } from '#web/forms/open-plan.ts'
+import { asksOverClosed, settingOverClosed } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { askOverClosed } from '#web/forms/plan-saving.tsx'
 import { posted } from '#web/forms/posted.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { withPlan } from '#web/forms/with-plan.tsx'
@@ -157,7 +159,16 @@ async function usePlan(c: PageContext): Promise<Response> {
   }
   if (head.archivedAt !== null) return notFound(c, `“${head.name}” is archived. Bring it back first.`)
   const setting = readSetting(books, currentPlanSetting)
-  const saved = writeSetting(books, act, currentPlanSetting, head.id, setting.revision)
+  const saved = settingOverClosed(c, typed, act, () =>
+    writeSetting(books, act, currentPlanSetting, head.id, setting.revision),
+  )
+  if (asksOverClosed(saved))
+    return askOverClosed(c, saved, {
+      action: '/runway/compare/use',
+      fields: [['planId', head.id]],
+      button: `Use “${head.name}”, and keep an amended copy of the pack`,
+      next: '/runway/compare',
+    })
   return saved.ok
     ? moveOn(c, '/runway', `“${head.name}” is the plan in use.`)
     : showCompare(c, { '': 'Another device chose a plan at the same time. Choose again' }, '')
