@@ -25,7 +25,7 @@ export interface TaxSoFar {
  */
 export const taxSoFar = (law: LawYear, household: HouseholdYear): TaxSoFar => {
   const out = emptyHouseholdTax()
-  assessHousehold(law, { ...household, coverMonths: 0, deductibleMonths: 0 }, out)
+  assessHousehold(law, { ...household, coverMonths: 0, deductibleMonths: 0, coverByMonth: null }, out)
   const paid = household.withheld + household.estimated
   return {
     selfEmploymentTax: out.selfEmploymentTax,

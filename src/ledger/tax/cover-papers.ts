@@ -18,12 +18,16 @@ export interface CoverPaper {
   months: readonly CoverMonth[]
 }
 
-const noMonth: CoverMonth = { premiumCents: zeroCents, benchmarkCents: zeroCents, advanceCents: zeroCents }
+export const noCoverMonth: CoverMonth = {
+  premiumCents: zeroCents,
+  benchmarkCents: zeroCents,
+  advanceCents: zeroCents,
+}
 
 /** All forms of a year together, twelve months. */
 export const coverByMonth = (papers: readonly CoverPaper[]): CoverMonth[] =>
   Array.from({ length: 12 }, (_, i) => {
-    const of = papers.map(({ months }) => months[i] ?? noMonth)
+    const of = papers.map(({ months }) => months[i] ?? noCoverMonth)
     return {
       premiumCents: sumCents(of.map(({ premiumCents }) => premiumCents)),
       benchmarkCents: sumCents(of.map(({ benchmarkCents }) => benchmarkCents)),

@@ -1,17 +1,11 @@
 // The year's tax worksheet from the books and the plan's people: what the return takes in, the return itself, and when tax is due.
-import { parseMonth, yearIn, yearOf } from '#calendar/month.ts'
+import { parseMonth, yearOf } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { type CoverMonth, coveredMonths } from '#ledger/tax/cover-papers.ts'
 import { centsToDollars, sumCents } from '#money/cents.ts'
-import {
-  benchmarkPremiums,
-  type PremiumAt21,
-  planPremiums,
-  ratingPlaceOf,
-} from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
@@ -20,10 +14,10 @@ import { type Form8962, form8962 } from '#rules/forms/form-8962.ts'
 import { type ScheduleSeLine, scheduleSe } from '#rules/forms/schedule-se.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
-import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
+import { coverAsPaid } from './cover-as-paid.ts'
 import { fillTaken } from './early-taken.ts'
 import { earnedBy } from './earners.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
@@ -199,7 +193,7 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
   'Gains outside the farm are not read from the books.',
 ]
 
-/** Premiums as paid; a marketplace plan's full premium and benchmark by the plan's age-21 premiums. */
+/** Premiums as paid; those of the marketplace by Form 1095-A, else by the plan for the months in which it lists somebody there. */
 export const fillCover = (
   household: HouseholdYear,
   sides: readonly BookYear[],
@@ -207,49 +201,27 @@ export const fillCover = (
   { year, earlier, coverMonths = [] }: YearIncome,
   assumed: string[] = [],
 ): void => {
-  const earlierPremiums = earlier?.healthPremiums ?? 0
   const home = sides.find((side) => side.kind === 'household')
   const paid = home ? centsToDollars(sumOfPurposes(home, ['premium'], 'expense')) : 0
-  const covered = coveredMonths(coverMonths)
-  if (covered.length > 0) {
-    fillByPapers(household, coverMonths, paid, assumed)
-    household.otherHealthPremiums += earlierPremiums
-    return
+  const fromPapers = coveredMonths(coverMonths).length
+  const months = fromPapers > 0 ? coverMonths : coverAsPaid(plan, sides, year)
+  if (coveredMonths(months).length === 0) household.otherHealthPremiums = Math.max(0, paid)
+  else {
+    const areAlike = fillMonths(household, months, paid)
+    assumed.push(
+      fromPapers > 0
+        ? `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${monthsWords(fromPapers)}.${areAlike ? '' : ' They change within the year: each month counts by itself, as on Form 8962, lines 12 to 23.'}`
+        : 'Marketplace premium and benchmark are the plan’s, typed or published for its county, by age; the advance credit is the premium less what was paid. Form 1095-A has the true figures.',
+    )
   }
-  const { marketplace } = plan.health
-  const benchmarkAt21 = premiumOf(benchmarkPremiums(plan), year)
-  if (marketplace.members.length === 0 || benchmarkAt21 === 0) {
-    household.otherHealthPremiums = Math.max(0, paid) + earlierPremiums
-    return
-  }
-  const months = home ? monthsWithPremiums(home) : 0
-  const everyone = [...plan.household.people, ...plan.household.dependents]
-  const rated = marketplace.members.flatMap(({ person }) => {
-    const found = everyone.find((one) => one.id === person)
-    if (!found) return []
-    const isDependent = plan.household.dependents.some(({ id }) => id === person)
-    return [{ age: Math.max(0, year - yearIn(found.born)), isDependent }]
-  })
-  const familyAt = (premiumMonthly: number) =>
-    familyPremium({ age: 21, premiumMonthly }, rated, ratingPlaceOf(plan), year).total
-  household.coverMonths = months
-  household.deductibleMonths = months
-  household.benchmarkMonthly = familyAt(benchmarkAt21)
-  household.premiumMonthly = familyAt(premiumOf(planPremiums(plan), year) || benchmarkAt21)
-  if (marketplace.advanceCredit && months > 0)
-    household.advanceMonthly = Math.max(0, household.premiumMonthly - paid / months)
-  assumed.push(
-    'Marketplace premium and benchmark are the plan’s, typed or published for its county, by age; the advance credit is the premium less what was paid. Form 1095-A has the true figures.',
-  )
+  household.otherHealthPremiums += earlier?.healthPremiums ?? 0
 }
 
-/** By Form 1095-A, each month by itself unless all twelve are alike, as Form 8962 works them. */
-const fillByPapers = (
-  household: HouseholdYear,
-  months: readonly CoverMonth[],
-  paid: number,
-  assumed: string[],
-): void => {
+/**
+ * Each month of cover by itself unless all twelve are alike, as Form 8962 works them. What was paid beyond the premiums less their
+ * credit in advance was for other cover. Gives back whether the months are alike.
+ */
+const fillMonths = (household: HouseholdYear, months: readonly CoverMonth[], paid: number): boolean => {
   const covered = coveredMonths(months)
   const count = covered.length
   const column = (name: keyof CoverMonth) =>
@@ -275,17 +247,5 @@ const fillByPapers = (
           benchmark: column('benchmarkCents'),
           advance: column('advanceCents'),
         }
-  assumed.push(
-    `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${monthsWords(count)}.${areAlike ? '' : ' They change within the year: each month counts by itself, as on Form 8962, lines 12 to 23.'}`,
-  )
-}
-
-/** The typed one, or that of the year, else of the newest before it; 0 where none is known. */
-const premiumOf = (premiums: readonly PremiumAt21[], of: number): number =>
-  (premiums.findLast(({ year }) => year === null || year <= of) ?? premiums[0])?.at21 ?? 0
-
-const monthsWithPremiums = (home: BookYear): number => {
-  const rows = home.accounts.filter(({ account }) => account.purpose === 'premium')
-  const months = Array.from({ length: 12 }, (_, i) => rows.some((row) => row.monthsCents[i] !== 0))
-  return months.filter(Boolean).length
+  return areAlike
 }

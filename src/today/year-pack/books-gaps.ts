@@ -8,11 +8,12 @@ import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
 import { waitingBetween } from '#db/statements/waiting-lines.ts'
-import { isAheadOfPremium } from '#ledger/tax/cover-papers.ts'
+import { coveredMonths, isAheadOfPremium } from '#ledger/tax/cover-papers.ts'
 import { savingReadingsOf } from '#ledger/tax/saving-move.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import { booksYear } from '#today/tax/books-year.ts'
+import { coverAsPaid } from '#today/tax/cover-as-paid.ts'
 import { coverPapers } from '#today/tax/cover-papers.ts'
 import { movesOfTax } from '#today/tax/paid-for.ts'
 import { movesOfSavings } from '#today/tax/saved-for.ts'
@@ -32,13 +33,10 @@ export const booksGaps = (books: Books, year: number, current: CurrentPlan): Gap
 
 /** A year that is over, with premiums paid and somebody on the marketplace: its papers say what the return takes. */
 const coverPapersAsked = (books: Books, year: number, current: CurrentPlan): Gap[] => {
-  const isOnMarketplace = current.status === 'read' && current.plan.health.marketplace.members.length > 0
-  const paid = booksYear(books, year).sides.some(({ accounts }) =>
-    accounts.some(
-      ({ account, monthsCents }) => account.purpose === 'premium' && monthsCents.some((sum) => sum !== 0),
-    ),
-  )
-  return isOnMarketplace && paid && coverPapers(books, year).papers.length === 0
+  const wasCovered =
+    current.status === 'read' &&
+    coveredMonths(coverAsPaid(current.plan, booksYear(books, year).sides, year)).length > 0
+  return wasCovered && coverPapers(books, year).papers.length === 0
     ? [
         {
           says: `Form 1095-A of ${year} is not entered: premium, second-lowest silver premium and advance credit are the plan’s, and a plan changed later changes this year’s credit.`,
