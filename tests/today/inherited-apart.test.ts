@@ -85,7 +85,12 @@ test('what the books hold is shared by the owners’ own accounts, and what was 
   expect(project(plan).months[0]!.traditional).toBeCloseTo(280_000, 6)
   expect(savingsFrom.apart).toEqual(['Uncle’s IRA'])
   expect(
-    reachWords({ reach: null, month: 0, plan: { status: 'read', savingsFrom } } as unknown as NowFigures),
+    reachWords({
+      reach: null,
+      month: 0,
+      loansUntold: [],
+      plan: { status: 'read', savingsFrom },
+    } as unknown as NowFigures),
   ).toEqual(['The books do not hold “Uncle’s IRA”: counted as planned.'])
 })
 
