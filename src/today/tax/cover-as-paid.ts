@@ -19,7 +19,7 @@ import { rulesOf } from '#today/projection/courses.ts'
  */
 export const coverAsPaid = (plan: Plan, sides: readonly BookYear[], year: number): CoverMonth[] => {
   const paid = premiumsByMonth(sides)
-  const planned = keptWith(plan, `marketplace cover of ${year}`, () => coverAsPlanned(plan, year))
+  const planned = keptWith(plan, `as listed for ${year}`, () => coverAsPlanned(plan, year))
   const counts = planned.map(({ premiumCents }, m) => premiumCents > 0 && paid[m]! > 0)
   const paidCents = sumCents(paid.filter((_, m) => counts[m]))
   const mean = centsToDollars(paidCents) / counts.filter(Boolean).length
