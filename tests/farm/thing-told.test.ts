@@ -62,14 +62,14 @@ test('a herd says what one breeding female of the grown herd brings, costs and l
   const told = herdTold(flock)!
   // Two lambs a ewe; a fifth of the ewes is culled and as many ewe lambs kept: 1.8 are sold at 200. From September to April the flock is
   // a fifth smaller, and the kept are fed as ewes: hours a little off 12 × 1.5 + 60 / 10.
-  const [ready, brings, costs, leaves, hours, anHour] = told.map(({ value }) => value!)
+  const [ready, brings, costs, leaves, anHour] = told.map(({ value }) => value!)
+  const hours = leaves! / anHour!
   expect(ready).toBeCloseTo(1.8, 1)
   expect(brings).toBeCloseTo(ready! * 200, 6)
   expect(costs).toBeCloseTo(0, 9)
   expect(leaves).toBeCloseTo(brings! - costs!, 9)
   expect(hours).toBeGreaterThan(22)
   expect(hours).toBeLessThan(26)
-  expect(anHour).toBeCloseTo(leaves! / hours!, 9)
   expect(told[0]!.label).toBe('Lambs to sell, of a ewe in a year')
   expect(herdTold({ ...flock, kind: undefined })).toBeNull()
   // Nobody is born and nobody bought: the flock dies out.

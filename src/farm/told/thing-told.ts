@@ -62,7 +62,6 @@ export const herdTold = (typed: unknown): ThingTold[] | null => {
     { label: 'She brings', unit: 'dollars', value: brings },
     { label: 'Costs, less culls', unit: 'dollars', value: costs },
     { label: 'Leaves', unit: 'dollars', value: brings - costs },
-    { label: 'Takes hours', unit: 'number', value: hours },
     {
       label: 'An hour leaves',
       unit: 'dollars',
