@@ -68,6 +68,11 @@ const ThisYear = ({ field, before }: { field: FieldOf; before: string }) => (
           hint="Estimated payments for this year"
         />
         <MoneyField
+          {...field('statePaid')}
+          label="State income tax withheld or paid ahead"
+          hint="For this year, a city’s or county’s with it"
+        />
+        <MoneyField
           {...field('otherIncome')}
           label="Interest and other income"
           hint="Unemployment pay and what was taken from an IRA or 401(k) too"

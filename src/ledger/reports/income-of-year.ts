@@ -78,6 +78,8 @@ export interface EarlierIncome {
   paid: number
   /** What of `paid` was withheld; never more than it. */
   withheld: number
+  /** Of state and local income tax, withheld and ahead. */
+  statePaid: number
 }
 
 /** The year's income with what came before the books began in it. */

@@ -18,6 +18,7 @@ import {
   paidAhead,
   surelyPaidFor,
   undecidedIn,
+  withPaidEarlier,
 } from './paid-for.ts'
 import type { ReturnKind } from './return-kinds.ts'
 import { type SavedFor, savedFor } from './saved-for.ts'
@@ -112,21 +113,17 @@ export const worksheetAfterPayments = (
   const toState = paidAheadFor(books, plan, year, 'state', until)
   const worked = workedYear(books, plan, year, payments, toState)
   const counts = worked.status === 'worked' && worked.tax.household.state !== null
+  const earlier = yearIncome(books, plan, year)?.earlier
   const local = worked.status === 'worked' && worked.tax.return.figures.localIncomeTax > 0
   return {
     worked,
-    payments: worked.status === 'worked' ? asCounted(payments, worked.tax) : payments,
-    statePayments: counts ? taxPayments(books, plan, year, 'state', until) : null,
+    payments: worked.status === 'worked' ? withPaidEarlier(payments, earlier, 'federal') : payments,
+    statePayments: counts
+      ? withPaidEarlier(taxPayments(books, plan, year, 'state', until), earlier, 'state')
+      : null,
     localPayments: local ? taxPayments(books, plan, year, 'local', until) : null,
   }
 }
-
-/** As the return counts them: with what was paid before books that begin within the year. */
-const asCounted = (payments: TaxPayments, { household: { withheld, estimated } }: YearTax): TaxPayments => ({
-  ...payments,
-  withheld,
-  estimates: estimated - payments.applied,
-})
 
 /** The year's worksheet by the books, with so much paid for it, to the state too. */
 export const workedYear = (

@@ -11,7 +11,7 @@ import { taxSoFar } from '#rules/tax-so-far.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { booksYear, hasResults, isFarmer, yearIncome } from './books-year.ts'
 import { fillTaken } from './early-taken.ts'
-import { paidAhead } from './paid-for.ts'
+import { paidAhead, withPaidEarlier } from './paid-for.ts'
 import type { ReturnKind } from './return-kinds.ts'
 import { putSavings, savedFor } from './saved-for.ts'
 import { taxDays } from './tax-days.ts'
@@ -38,8 +38,9 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   putSavings(law, household, savedFor(books, plan, year), plan, indexing)
   const tax = taxSoFar(law, household)
   const besides = ['state', 'local'] as const
+  const aheadTo = (to: ReturnKind) => paidAheadFor(books, plan, year, to)
   const statePaid = household.state
-    ? besides.reduce((sum, to) => sum + paidAhead(paidAheadFor(books, plan, year, to)), 0)
+    ? paidAhead(withPaidEarlier(aheadTo('state'), income.earlier, 'state')) + paidAhead(aheadTo('local'))
     : 0
   const owedBesides = besides.map((to) => (household.state ? owedBefore(to) : null))
   const stateLastYear = owedBesides.every((owed) => owed === null)

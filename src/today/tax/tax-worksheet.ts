@@ -102,7 +102,14 @@ export const yearTax = (
           estimates: household.estimated,
         }),
       ),
-      stateEstimated: stateEstimatedOf(plan, income, lastYear, household, worked, paidToState),
+      stateEstimated: stateEstimatedOf(
+        plan,
+        income,
+        lastYear,
+        household,
+        worked,
+        withPaidEarlier(paidToState, income.earlier, 'state'),
+      ),
       assumed: [...assumed, ...savings.assumed],
       tooMuchSaved: savings.tooMuch,
     },
@@ -155,7 +162,7 @@ export const householdWithIncome = (
   household.iraDistributions = income.lines.iraDistributions
   household.pensions = [income.lines.pensions, 0]
   household.socialSecurity = income.lines.socialSecurity
-  const all = withPaidEarlier(paid, income.earlier)
+  const all = withPaidEarlier(paid, income.earlier, 'federal')
   household.withheld = all.withheld
   household.estimated = onLine26(all)
   household.fuelTaxCredit = income.fuelTaxCredit ?? 0
