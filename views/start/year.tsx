@@ -85,19 +85,7 @@ const ThisYear = ({ field, before }: { field: FieldOf; before: string }) => (
         />
       </div>
     </fieldset>
-    <fieldset class="group">
-      <legend>A marketplace plan, all its months together</legend>
-      <div class="field-row">
-        <QuantityField {...field('marketplaceMonths')} label="Months with anyone on it" />
-        <MoneyField {...field('marketplacePremiums')} label="Premiums" hint="Before any credit" />
-        <MoneyField
-          {...field('marketplaceBenchmark')}
-          label="Benchmark premiums"
-          hint="Of the second lowest cost silver plan, as the marketplace shows it"
-        />
-        <MoneyField {...field('advanceCredit')} label="Credit taken in advance" />
-      </div>
-    </fieldset>
+    <OnMarketplace field={field} />
     <fieldset class="group">
       <legend>
         <SideWord kind="farm">The farm</SideWord>
@@ -108,6 +96,22 @@ const ThisYear = ({ field, before }: { field: FieldOf; before: string }) => (
       </div>
     </fieldset>
   </>
+)
+
+const OnMarketplace = ({ field }: { field: FieldOf }) => (
+  <fieldset class="group">
+    <legend>A marketplace plan, all its months together</legend>
+    <div class="field-row">
+      <QuantityField {...field('marketplaceMonths')} label="Months with anyone on it" />
+      <MoneyField {...field('marketplacePremiums')} label="Premiums" hint="Before any credit" />
+      <MoneyField
+        {...field('marketplaceBenchmark')}
+        label="Benchmark premiums"
+        hint="Of the second lowest cost silver plan, as the marketplace shows it"
+      />
+      <MoneyField {...field('advanceCredit')} label="Credit taken in advance" />
+    </div>
+  </fieldset>
 )
 
 const LastReturn = ({ field, year, wasFarmer }: { field: FieldOf; year: number; wasFarmer: boolean }) => (
