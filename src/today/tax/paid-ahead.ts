@@ -7,7 +7,7 @@ import type { EstimatedTaxInput, GrossIncome } from '#rules/estimated-tax.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import type { HouseholdReturn } from '#rules/return/household-return.ts'
 import { type StateEstimatedTax, stateEstimatedTax } from '#rules/states/state-dates.ts'
-import { onLine26, type PaidFor } from './paid-for.ts'
+import { onLine26, type PaidFor, withPaidEarlier } from './paid-for.ts'
 
 /** The year before, where the books hold the whole of it. */
 export interface LastYear {
@@ -64,11 +64,12 @@ export const stateEstimatedOf = (
   const state = household.state && (household.state.state ?? plan.household.place.state)
   if (!state) return null
   const owed = Math.max(0, figures.stateIncomeTax - figures.localIncomeTax)
+  const all = withPaidEarlier(paid, income.earlier, 'state')
   return stateEstimatedTax(
     state,
     estimatedInput(plan, income, lastYear, 'stateTax', owed, {
-      withheld: paid.withheld,
-      estimates: onLine26(paid),
+      withheld: all.withheld,
+      estimates: onLine26(all),
     }),
   )
 }

@@ -38,10 +38,7 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   putSavings(law, household, savedFor(books, plan, year), plan, indexing)
   const tax = taxSoFar(law, household)
   const besides = ['state', 'local'] as const
-  const aheadTo = (to: ReturnKind) => paidAheadFor(books, plan, year, to)
-  const statePaid = household.state
-    ? paidAhead(withPaidEarlier(aheadTo('state'), income.earlier, 'state')) + paidAhead(aheadTo('local'))
-    : 0
+  const statePaid = household.state ? paidToState(books, plan, income) : 0
   const owedBesides = besides.map((to) => (household.state ? owedBefore(to) : null))
   const stateLastYear = owedBesides.every((owed) => owed === null)
     ? null
@@ -81,6 +78,11 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
     basis: law.basis,
   }
 }
+
+/** To the state and its local offices, ahead and from pay. */
+const paidToState = (books: Books, plan: Plan, { year, earlier }: YearIncome): number =>
+  paidAhead(withPaidEarlier(paidAheadFor(books, plan, year, 'state'), earlier, 'state')) +
+  paidAhead(paidAheadFor(books, plan, year, 'local'))
 
 const nameOf = ({ state }: StateLaw): string => (state === null ? 'State' : stateNames[state])
 
