@@ -10,6 +10,7 @@ export const toldPart = 'thing-sums'
 export const ThingSums = ({ told, sentTo }: { told: readonly ThingTold[] | null; sentTo: string }) => (
   <section
     id={toldPart}
+    class="thing-sums"
     aria-label="What it comes to in a usual year"
     {...refreshes(toldPart, { post: sentTo }, `change from:#${planFormId}`)}
     hx-vals={JSON.stringify({ show: toldPart })}
