@@ -1288,6 +1288,10 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         input.socialSecurity = sum(benefits).times(count).toNumber()
         const isSecond = (p: number) => p === 1 && couple
         let ofSecond = couple ? required[1]!.plus(inheritedIncome[1]!) : zero
+        // Out of inherited accounts, which a state may leave untaxed.
+        const inherited = [0, 1].map((slot) =>
+          slots[slot] === undefined ? zero : (inheritedIncome[slots[slot]!] ?? zero),
+        )
         input.secondSocialSecurity = couple ? benefits[1]!.times(count).toNumber() : 0
         input.otherHealthPremiums = totals.premiumsDeductible
           .plus(sumAhead((k) => premiumLines(k, true)).times(premiumLevel))
@@ -1375,6 +1379,8 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
           distributions = distributions.plus(income)
           takenOnce = takenOnce.plus(income.times(once))
           if (isSecond(holding.owner)) ofSecond = ofSecond.plus(income)
+          const slot = isSecond(holding.owner) ? 1 : 0
+          if (isInherited(holding)) inherited[slot] = inherited[slot]!.plus(income)
           if (isYoung) early = early.plus(income)
           if (isYoung && holding.kind === 'roth')
             early = early.plus(youngOf(holding, positive(taken.minus(basis)), year))
@@ -1401,6 +1407,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         input.businessGains = totals.farmOther.toNumber()
         input.iraDistributions = distributions.toNumber()
         input.secondIraDistributions = ofSecond.toNumber()
+        input.inheritedIra = inherited.map((one) => one.toNumber())
         input.earlyWithdrawalAmount = early.toNumber()
         // Who is covered by what: first as if no program took anyone, then as the income without marketplace premiums says.
         const tax = emptyHouseholdTax()
@@ -1478,10 +1485,14 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
             assessHousehold(lawOf(year), byMonths, worked)
             endedBefore = tax.householdIncome - worked.householdIncome / scale
           }
+          input.otherIncome = 0
           let percent = assess(true)
-          const missing = incomeBeyondReal.times(level).minus(d(tax.householdIncome))
-          if (incomeBeyondReal.gt(0) && missing.gt(0)) {
-            input.otherIncome += missing.toNumber()
+          // More income leaves more premiums to deduct: to be at that year's income takes several looks, each a cent at the least.
+          const goal = incomeBeyondReal.times(level)
+          let other = zero
+          while (incomeBeyondReal.gt(0) && goal.minus(d(percent)).gt(0.005)) {
+            other = other.plus(most(d(0.01), goal.minus(d(percent))))
+            input.otherIncome = other.toNumber()
             percent = assess(true)
           }
           takenByProgram = takenAt(percent, percent)
@@ -1868,7 +1879,9 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     }
     const countDistribution = (holding: Holding, amount: D) => {
       totals.retirement = totals.retirement.plus(amount)
-      if (ownerAt(holding, m) === 1) totals.retirementOfSecond = totals.retirementOfSecond.plus(amount)
+      const who = ownerAt(holding, m)
+      if (isInherited(holding) && who >= 0) totals.inherited[who] = totals.inherited[who]!.plus(amount)
+      if (who === 1) totals.retirementOfSecond = totals.retirementOfSecond.plus(amount)
     }
     const withdraw = (holding: Holding, wanted: D): D => {
       const taken = least(wanted, holding.balance)
@@ -2101,6 +2114,9 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         input.iraDistributions = totals.retirement.toNumber()
         input.socialSecurity = totals.benefits.toNumber()
         input.secondIraDistributions = couple ? totals.retirementOfSecond.toNumber() : 0
+        input.inheritedIra = [0, 1].map((slot) =>
+          slots[slot] === undefined ? 0 : (totals.inherited[slots[slot]!]?.toNumber() ?? 0),
+        )
         input.secondSocialSecurity = couple ? totals.benefitsOfSecond.toNumber() : 0
         input.businessGains = totals.farmOther.toNumber()
         input.earlyWithdrawalAmount = totals.early.toNumber()
@@ -2350,6 +2366,8 @@ const newTotals = (people: number) => ({
   retirement: zero,
   /** What of retirement income and benefits is the second person's own: states tell them apart by age. */
   retirementOfSecond: zero,
+  /** By person, of retirement income: out of inherited accounts. */
+  inherited: Array.from({ length: people }, () => zero),
   benefitsOfSecond: zero,
   early: zero,
   benefits: zero,

@@ -130,7 +130,7 @@ const expectEvenPayments = (plan: CompiledPlan, buffers: CourseBuffers, m: numbe
       expectDistribution(plan, buffers, account, buffers.state.evenMonthly[account]! * count)
 }
 
-/** Income of the year, and of the person whose account it comes from. */
+/** Income of the year, and of the person whose account it comes from; out of an inherited one states may tax it otherwise. */
 const expectDistribution = (
   plan: CompiledPlan,
   { state }: CourseBuffers,
@@ -138,8 +138,12 @@ const expectDistribution = (
   amount: number,
 ): void => {
   const input = state.householdYear
+  const ofSecond = plan.savings.owner[account] === 1 && state.slotPerson[1] === 1
   input.iraDistributions += amount
-  if (plan.savings.owner[account] === 1 && state.slotPerson[1] === 1) input.secondIraDistributions += amount
+  if (ofSecond) input.secondIraDistributions += amount
+  if (plan.savings.isInherited[account] === 0) return
+  const slot = ofSecond ? 1 : 0
+  input.inheritedIra[slot] = input.inheritedIra[slot]! + amount
 }
 
 /** The costs that the plan lists less the income it lists. */

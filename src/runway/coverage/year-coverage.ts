@@ -37,6 +37,8 @@ const findCover = (
   count: number,
 ): HouseholdTax => {
   const { householdYear } = buffers.state
+  // The same household is looked at again with what it converts.
+  householdYear.otherIncome = 0
   const onMarketplace = placeAll(plan, buffers, m, y, count, noIncome, noIncome)
   noteIncomeBehind(plan, buffers, y)
   fillMarketplace(plan, buffers, m, y, count)
@@ -130,8 +132,7 @@ const placeAsListed = (plan: CompiledPlan, buffers: CourseBuffers, m: number, co
     for (let cell = i * plan.months + m; cell < i * plan.months + m + count; cell += 1)
       buffers.coverage[cell] = coverage.listed[cell]!
   leaveOutTheDead(plan, buffers, m, count)
-  const season = (plan.firstMonth + m) % 12
-  buffers.state.cover.factors.fill(0, season, season + count)
+  buffers.state.cover.factors.fill(0, (plan.firstMonth + m) % 12)
   return 0
 }
 
@@ -144,8 +145,8 @@ const leaveOutTheDead = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
 }
 
 /**
- * Sums of the age factors of those on the marketplace, for each month from `m` to the end of its year. Anew when someone dies: the
- * dead are covered by nothing.
+ * Sums of the age factors of those on the marketplace, for each month from `m` to the end of its year; none in months past the plan's
+ * end, which would be given a part of the credit. Anew when someone dies: the dead are covered by nothing.
  */
 export const countFactors = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   const { coverage } = plan
@@ -160,6 +161,7 @@ export const countFactors = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
       factor = countFamily(coverage.rating, coverage.factor[y]!, coverage.isRatedChild[y]!, isListed, adds)
     factors[season] = factor
   }
+  factors.fill(0, end)
 }
 
 /** Notes who is on the marketplace in a month; says whether others were in the month noted before. */
@@ -227,7 +229,10 @@ const leaveMarketplace = (input: HouseholdYear): void => {
   input.advanceMonthly = 0
 }
 
-/** After a year that a program covered beyond its line, the next one begins with that year's income, where it expects less. */
+/**
+ * After a year that a program covered beyond its line, the next one begins with that year's income, where it expects less. More income
+ * brings less credit and so more premiums to deduct, so that what is missing is added until nothing is.
+ */
 const raisedToLastYear = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
@@ -235,11 +240,19 @@ const raisedToLastYear = (
   tax: HouseholdTax,
 ): HouseholdTax => {
   const { cover, householdYear, level } = buffers.state
-  const missing = cover.incomeBeyondReal * level - tax.householdIncome
-  if (cover.incomeBeyondReal === 0 || missing <= 0) return tax
-  householdYear.otherIncome += missing
-  return assessAgain(plan, buffers, y)
+  if (cover.incomeBeyondReal === 0) return tax
+  let raised = tax
+  for (;;) {
+    const missing = cover.incomeBeyondReal * level - raised.householdIncome
+    if (!(missing > halfACent)) return raised
+    householdYear.otherIncome += Math.max(aCent, missing)
+    raised = assessAgain(plan, buffers, y)
+  }
 }
+
+/** The law counts in whole cents. */
+const aCent = 0.01
+const halfACent = aCent / 2
 
 /** December: whether a program covered someone whom it would not have taken at the income that the year really had. */
 export const noteIncomeBeyond = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
