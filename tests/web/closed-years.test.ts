@@ -13,6 +13,7 @@ import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
 import { type KeptSheets, packDifferences, sheetsToKeep } from '#web/forms/pack/kept-sheets.ts'
 import { act, done } from '../db/fresh-books.ts'
+import { yearBooks } from '../outside/year-books.ts'
 import { browserForms } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -91,7 +92,10 @@ test('a kept copy has every sheet open, money as people write it, and measures a
   expect(text).not.toMatch(/\D\d{4,}\.\d\d\D/)
 })
 
-test('a running year is not closed', async () => {
+test('a running year is not closed, nor one of which the books have nothing', async () => {
+  const missing = await app.post('/year-pack/close?year=2026', { formId: formId(), over: '0', note: '' })
+  expect([missing.status, keptPacksOf(app.books, 2026)]).toEqual([404, []])
+  yearBooks(app.books, 'farm', 'Farm checking', 2026).book({ 'Vegetables and fruit sold': '10' }, {})
   const refused = await app.post('/year-pack/close?year=2026', { formId: formId(), over: '0', note: '' })
   expect(refused.status).toBe(422)
   expect(await refused.text()).toContain('2026 still runs')

@@ -60,6 +60,8 @@ export function answer(c: PageContext, reply: Answer): Answered {
   if (form === 'csv' && reply.tables)
     return csvAnswer(c, typeof reply.tables === 'function' ? reply.tables() : reply.tables, dollars)
   if (form !== 'html') {
+    // Why there is nothing is the answer, in whichever form.
+    if (status === 404 && reply.figures !== undefined) return c.json(reply.figures as object, status)
     return c.json(
       { error: `This address has no ${form.toUpperCase()}. Leave the ending off for the page.` },
       404,
@@ -139,8 +141,12 @@ export const moveOn = (c: PageContext, address: string, notice?: NoticeText | st
   return c.redirect(target, 303)
 }
 
-/** What is not there, said on a page that leads on. */
-export const notFound = (c: PageContext, says: string): Answered =>
+/** What is not there, said on a page that leads on; `instead`: what there is in its place. */
+export const notFound = (
+  c: PageContext,
+  says: string,
+  instead: readonly { says: string; href: string }[] = [],
+): Answered =>
   answer(c, {
     title: 'Not found',
     status: 404,
@@ -149,6 +155,15 @@ export const notFound = (c: PageContext, says: string): Answered =>
       <>
         <h1>Not found</h1>
         <p>{says}</p>
+        {instead.length === 0 ? null : (
+          <ul>
+            {instead.map((one) => (
+              <li>
+                <a href={one.href}>{one.says}</a>
+              </li>
+            ))}
+          </ul>
+        )}
         <p>
           <a href="/now">Go to Now</a>
         </p>

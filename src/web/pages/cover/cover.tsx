@@ -9,6 +9,7 @@ import type { PlanInUse } from '#today/current-plan.ts'
 import { CoverPage, type CoverRoom, coverRooms } from '#views/cover/cover.tsx'
 import { MarketplacePage } from '#views/cover/marketplace.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { noSuchYear } from '#web/forms/asked/year-asked.ts'
 import { moneyOrNull, wholeNumberOrNull } from '#web/forms/fields.ts'
 import {
   checkForm,
@@ -60,6 +61,11 @@ const showCover = (room: CoverRoom) => (c: Context<PageEnv>) => {
       }
     : { year: null, income: null }
   const figures: CoverFigures = coverFigures(web.books, planOpen(c), web.today(), wish, dollarsOf(c))
+  if (figures.status === 'read' && wish.year !== null && figures.year !== wish.year)
+    return noSuchYear(c, 'The plan', wish.year, {
+      path: c.req.path,
+      years: figures.rows.map(({ year }) => year),
+    })
   return answer(c, {
     title: coverRooms[room].title,
     dollars: dollarsOf(c),

@@ -1,11 +1,11 @@
 // What the notebook tells the preparer of a year, as page, JSON and CSV.
 import { Hono } from 'hono'
-import { yearIn } from '#calendar/month.ts'
 import { hoursText } from '#farm/notebook/words.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { PreparerPage } from '#views/farm-notebook/preparer.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { tableOf } from '#web/forms/csv.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
@@ -16,8 +16,7 @@ export const preparerPages: PageRoom = {
 
 function showPreparer(c: PageContext) {
   const today = c.var.web.today()
-  const asked = /^\d{4}$/.exec(c.req.query('year') ?? '')?.[0]
-  const year = asked === undefined ? yearIn(today) : Number(asked)
+  const year = yearAskedFor(c)
   const figures = preparerFigures(c.var.web.books, year, today)
   return answer(c, {
     title: 'For the preparer',

@@ -10,6 +10,7 @@ import { type FarmRoom, FarmRoomPage, farmRooms } from '#views/farm/rooms.tsx'
 import { kindParts } from '#views/parts/plan-form/plan-fields.tsx'
 import { PlanFormPage } from '#views/parts/plan-form/plan-form.tsx'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { noSuchYear, yearNamed } from '#web/forms/asked/year-asked.ts'
 import { type FormErrors, newFormId, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { openPart, savePart } from '#web/forms/plan-part.tsx'
@@ -38,15 +39,10 @@ export const farmPages: PageRoom = {
 
 /** The first page, or one of its rooms: all of them over the same figures. */
 const showFarm = (c: PageContext, current: PlanInUse, room: FarmRoom | null) => {
-  const year = /^\d{4}$/.exec(c.req.query('year') ?? '')?.[0]
-  const figures = farmFigures(
-    c.var.web.books,
-    current.plan,
-    current,
-    c.var.web.today(),
-    year === undefined ? null : Number.parseInt(year, 10),
-    dollarsOf(c),
-  )
+  const year = yearNamed(c)
+  const figures = farmFigures(c.var.web.books, current.plan, current, c.var.web.today(), year, dollarsOf(c))
+  if (year !== null && figures.year !== year)
+    return noSuchYear(c, 'The plan of the farm', year, { path: c.req.path, years: figures.years })
   return answer(c, {
     title: room === null ? 'Farm' : farmRooms[room].title,
     dollars: dollarsOf(c),

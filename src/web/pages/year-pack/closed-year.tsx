@@ -7,6 +7,7 @@ import type { PackBasis } from '#today/year-pack/figures.ts'
 import { KeptCopy } from '#views/year-pack/whole/kept-copy.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { tableOf } from '#web/forms/csv.ts'
 import { formIdField, optionalText, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm } from '#web/forms/form.ts'
@@ -21,8 +22,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { beforeClosing } from './closing.ts'
-import { yearAskedFor } from './year-asked.ts'
-import { showPack } from './year-pack.tsx'
+import { showPack, withoutPack } from './year-pack.tsx'
 
 export const closedYearPages: PageRoom = {
   build: () =>
@@ -36,6 +36,7 @@ const closeForm = z.object({
 })
 
 const close = (c: PageContext) =>
+  withoutPack(c, yearAskedFor(c)) ??
   posted(c, {
     check: (typed) => checkForm(closeForm, typed),
     again: (typed, errors) => showPack(c, { typed, errors }),

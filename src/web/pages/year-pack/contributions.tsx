@@ -8,6 +8,7 @@ import { currentPlan } from '#today/current-plan.ts'
 import { movesOfSavings, savedFor, savedSums } from '#today/tax/saved-for.ts'
 import { ContributionsPage, type SavingRow } from '#views/tax-paid/contributions.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { tableOf } from '#web/forms/csv.ts'
 import { choice, formIdField, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, statusOf, type TypedForm } from '#web/forms/form.ts'
@@ -15,7 +16,6 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { flatMoves, keepMoves, movesForm, rowsOfYear, saidOfMoves } from './said-moves.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const contributionPages: PageRoom = {
   build: () =>

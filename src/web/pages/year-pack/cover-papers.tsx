@@ -9,6 +9,7 @@ import { coverPapers, coverPapersSetting, saveCoverPapers } from '#today/tax/cov
 import { CoverPapersPage } from '#views/tax-paid/cover-papers.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { checkbox, moneyZeroOrMoreOrNull, optionalText, wholeNumber } from '#web/forms/fields.ts'
 import {
   checkForm,
@@ -24,7 +25,6 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const coverPaperPages: PageRoom = {
   build: () =>

@@ -16,6 +16,7 @@ import { type Standing, salesAccountOf, takenOutWith } from '#today/year-pack/so
 import { DepreciationEntryPage } from '#views/year-pack/depreciation-entry.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { checkbox, formIdField, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
@@ -29,7 +30,6 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const depreciationEntryPages: PageRoom = {
   build: () =>

@@ -17,6 +17,7 @@ import { farmSaid, saidSetting, saveSaidOf } from '#today/tax/said-of-year.ts'
 import { FarmFormPage } from '#views/year-pack/farm-form.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import {
   checkbox,
   moneyZeroOrMoreOrNull,
@@ -51,7 +52,6 @@ import {
   yesNo,
 } from './business-form.ts'
 import { farmSaidProblems } from './farm-form-problems.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const farmFormPages: PageRoom = {
   build: () =>

@@ -13,6 +13,7 @@ import type { InputForm } from '#views/year-pack/inputs-shape.ts'
 import { PeoplePage } from '#views/year-pack/people.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import {
   checkbox,
   formIdField,
@@ -28,7 +29,6 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const peoplePages: PageRoom = {
   build: () =>

@@ -5,10 +5,10 @@ import type { Act } from '#db/once.ts'
 import type { Outcome } from '#ledger/problem.ts'
 import { actOf } from '#web/forms/act.ts'
 import { moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { openingForm, type TypedForm } from '#web/forms/form.ts'
 import { overClosedYears } from '#web/forms/pack/closed-years.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
-import { yearAskedFor } from './year-asked.ts'
 
 interface Row {
   move: { postingId: number; day: Day }

@@ -16,6 +16,7 @@ import { TaxPaymentsPage } from '#views/tax-paid/tax-payments.tsx'
 import type { InputForm } from '#views/year-pack/inputs-shape.ts'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { tableOf } from '#web/forms/csv.ts'
 import { choice, formIdField, moneyZeroOrMore, wholeNumber } from '#web/forms/fields.ts'
 import {
@@ -32,7 +33,6 @@ import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { flatMoves, keepMoves, movesForm, rowsOfYear, saidOfMoves } from './said-moves.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const taxPaymentPages: PageRoom = {
   build: () =>

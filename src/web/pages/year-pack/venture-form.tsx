@@ -9,6 +9,7 @@ import { saidSetting, saveSaidOf, ventureSaid } from '#today/tax/said-of-year.ts
 import { VentureFormPage } from '#views/year-pack/venture-form.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { optionalText } from '#web/forms/fields.ts'
 import {
   checkForm,
@@ -24,7 +25,6 @@ import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { businessFields, businessOf, businessText, homeProblems, wordOf, yesNo } from './business-form.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const ventureFormPages: PageRoom = {
   build: () =>

@@ -17,6 +17,7 @@ import { PackInputsPage } from '#views/year-pack/inputs.tsx'
 import type { InputForm } from '#views/year-pack/inputs-shape.ts'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import {
   choice,
   formIdField,
@@ -33,7 +34,6 @@ import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { inputsOf } from './inputs-of-year.ts'
-import { yearAskedFor } from './year-asked.ts'
 
 export const yearPackInputPages: PageRoom = {
   build: () =>

@@ -11,6 +11,7 @@ import { EmptyPack, type PackAddresses, PackContents } from '#views/year-pack/wh
 import { OneSheet, PackPaper } from '#views/year-pack/whole/paper.tsx'
 import { packSheets } from '#views/year-pack/whole/sheets.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { noSuchYear, yearNamed } from '#web/forms/asked/year-asked.ts'
 import { type FormErrors, newFormId, openingForm, statusOf, type TypedForm } from '#web/forms/form.ts'
 import { sheetsToKeep } from '#web/forms/pack/kept-sheets.ts'
 import { packTables } from '#web/forms/pack/year-pack-tables.ts'
@@ -40,7 +41,10 @@ const withPack = (c: PageContext, show: (c: PageContext, asked: Asked) => Answer
   const years = yearsOfBooks(books)
   if (years.length === 0)
     return answer(c, { title: 'Year pack', figures: { years }, page: () => <EmptyPack /> })
-  const year = yearAsked(c.req.query('year'), years, yearIn(today))
+  const named = yearNamed(c)
+  const missing = named === null ? null : withoutPack(c, named)
+  if (missing) return missing
+  const year = named ?? lastOver(years, yearIn(today))
   const basis: PackBasis = c.req.query('basis') === 'accrual' ? 'accrual' : 'cash'
   const asked = `year=${year}&basis=${basis}`
   return show(c, {
@@ -50,6 +54,12 @@ const withPack = (c: PageContext, show: (c: PageContext, asked: Asked) => Answer
       csv: (table) => `/year-pack.csv?${asked}&table=${table}`,
     },
   })
+}
+
+/** 404 for a year of which the books have nothing; else null. */
+export const withoutPack = (c: PageContext, year: number): Answered | null => {
+  const years = yearsOfBooks(c.var.web.books)
+  return years.includes(year) ? null : noSuchYear(c, 'The year pack', year, { path: '/year-pack', years })
 }
 
 /** The contents, or the form that closes the year again with what is wrong. */
@@ -114,9 +124,6 @@ const showSheet = (c: PageContext, { figures, addresses }: Asked): Answered => {
   })
 }
 
-/** The year asked for, when the books have it; else the last one that is over; else the newest. */
-const yearAsked = (text: string | undefined, years: readonly number[], thisYear: number): number => {
-  const asked = /^\d{4}$/.test(text ?? '') ? Number.parseInt(text!, 10) : null
-  if (asked !== null && years.includes(asked)) return asked
-  return years.find((year) => year < thisYear) ?? years[0]!
-}
+/** Of the years of the books, newest first: the last one that is over; else the newest. */
+const lastOver = (years: readonly number[], thisYear: number): number =>
+  years.find((year) => year < thisYear) ?? years[0]!

@@ -13,6 +13,7 @@ import { assetClasses, type FarmAssetClass } from '#rules/depreciation/recovery.
 import { HoldingGonePage } from '#views/year-pack/holdings/holding-gone.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import {
   bookedDay,
   choice,
@@ -33,7 +34,6 @@ import { overClosedYears } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { yearAskedFor } from '../year-asked.ts'
 import { type FoundHolding, foundHolding, noSuchThing } from './found-holding.ts'
 import { type Gone, goneByForm } from './trade-in.ts'
 
