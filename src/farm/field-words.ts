@@ -32,6 +32,8 @@ export interface FieldWords {
   seldom?: true
   /** The choices in words. */
   labels?: Readonly<Record<string, string>>
+  /** What an amount below zero is, where the title says what one above it is: a form asks which of the two, and takes no minus. */
+  belowZero?: string
   /** Kept by the form itself beside what is typed: no field draws it. */
   aside?: true
   /** It has a page of its own, at `/runway/plan/PAGE/ID`, and is on no other form. */

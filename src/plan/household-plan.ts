@@ -16,6 +16,7 @@ import {
   signedDollars,
   wholeNumber,
 } from './fields.ts'
+import { oneOffSchema } from './life/one-off.ts'
 
 const personSchema = z.object({
   id: idField(),
@@ -135,18 +136,6 @@ const livingLineSchema = z.object({
   }),
 })
 
-const oneOffSchema = z.object({
-  id: idField(),
-  name: nameField().meta({ title: 'One-off' }),
-  month: monthField().meta({ title: 'Month' }),
-  cost: signedDollars().meta({
-    title: 'Cost',
-    unit: 'dollars',
-    description: 'Below zero for money that comes in',
-  }),
-  todaysPrices: z.boolean().default(true).meta({ title: 'In today’s prices' }),
-})
-
 const paySchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Off-farm pay' }),
@@ -172,7 +161,12 @@ const paySchema = z.object({
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({ title: 'Until, that month included' }),
   extraGrowth: rate(-0.2, 0.3).default(0).meta({ title: 'Grows beyond prices by', unit: 'rate a year' }),
-  withheldShare: share().default(0).meta({ title: 'Income tax withheld', unit: 'share' }),
+  withheldShare: share().default(0).meta({
+    title: 'Income tax withheld, federal and state together',
+    unit: 'share',
+    description:
+      'Of the gross, from a pay slip; not Social Security or Medicare. Which part is the state’s is entered under Tax',
+  }),
   survivorShare: share().optional().meta({
     title: 'Of a pension, paid on to the other after its owner’s death',
     unit: 'share',

@@ -17,6 +17,7 @@ import {
   variantOf,
   variantsOf,
 } from './shape.ts'
+import { signedNodes } from './signed.ts'
 import { textOf } from './texts.ts'
 
 /** What the plan has of each kind of thing that fields can name. */
@@ -96,6 +97,8 @@ const childrenOf = (
     const below = nameBelow(name, key)
     if (key === 'id') return id === '' ? [] : [{ kind: 'hidden', name: below, value: id }]
     const node = nodeOf(field, below, key, holder[key] ?? (making.typed ? undefined : field.default), making)
+    if (field.belowZero !== undefined && node.kind === 'field')
+      return signedNodes(field, key, node, holder, making.typed)
     return [node.kind === 'page' ? { ...node, of: id } : node]
   })
 }

@@ -18,6 +18,7 @@ import {
   variantOf,
   variantsOf,
 } from './shape.ts'
+import { signedText } from './signed.ts'
 import { textOf, valueIn } from './texts.ts'
 
 export interface TypedPart {
@@ -143,7 +144,7 @@ const readGroup = (
     const value =
       kindOf(field) === 'group' && isLeftOut(shape, key) && isEmpty(holder[key])
         ? leftOut(place, holder[key], before[key], reading)
-        : read(place, holder[key], before[key], reading)
+        : read(place, signedText(field, key, holder), before[key], reading)
     if (value === undefined) delete out[key]
     else out[key] = value
   }

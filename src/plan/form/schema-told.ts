@@ -69,6 +69,7 @@ const whatIs = (shape: Shape, unit: string | undefined, key: string): string => 
   if (shape.const !== undefined) return `Always ${JSON.stringify(shape.const)}`
   if (shape.months !== undefined)
     return `In ${unit}: one figure, the ${shape.months}, or twelve from January to December`
+  if (shape.belowZero !== undefined) return `In ${unit}; below zero: ${shape.belowZero.toLowerCase()}`
   if (isNumber(shape)) return unit === 'share' ? 'A share, 0 to 1' : `In ${unit}`
   if (shape.type === 'boolean') return 'true or false'
   if (shape.enum)
