@@ -108,6 +108,8 @@ const farm: StartAccount[] = [
   farmIncome(4030, 'Raised livestock and meat sold', '2'),
   farmIncome(4040, 'Eggs and poultry sold', '2'),
   farmIncome(4050, 'CSA shares', '2'),
+  farmIncome(4060, 'Milk and cheese sold', '2'),
+  farmIncome(4070, 'Tree fruit and nuts sold', '2'),
   farmIncome(4100, 'Livestock bought for resale, sold', '1a'),
   farmIncome(4200, 'Cooperative distributions', '3a'),
   farmIncome(4210, 'Farm program payments', '4a'),
