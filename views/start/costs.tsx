@@ -149,7 +149,7 @@ const PayRow = (props: { field: FieldOf; at: string; person: string; name: strin
     <PercentField
       {...props.field(`${props.at}.withheld`)}
       label={`${props.name}: income tax withheld`}
-      hint="Share of the gross, like 12%"
+      hint="Federal and state together, as a share of the gross, like 12%; not Social Security or Medicare. The state’s part is entered later, under Tax in the plan"
     />
   </div>
 )
