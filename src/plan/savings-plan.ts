@@ -48,8 +48,9 @@ const accountSchema = z.object({
       'The first tax year of any Roth account of its owner. Until five years from then on earnings are taxed at any age. Empty: long ago where it holds money, else the year something goes in',
   }),
   mix: mixSchema.default({ stocks: 0, bonds: 0, bills: 0 }).meta({
-    title: 'Mix',
-    description: 'What is left of 100% earns nothing',
+    title: 'Mix: what it earns by',
+    description:
+      'Left empty, the account earns nothing, and so does what is left of 100%. A savings account has 100% at the bills or savings rate, which “Growth and returns” gives for all; one that pays less has less',
   }),
   fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
   bookAccount: wholeNumber(1, 99_999).optional().meta({

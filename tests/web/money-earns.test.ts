@@ -199,3 +199,15 @@ test('a document that names no account of the books keeps what holds it, by its 
     `Savings stays tied to account ${number('Savings')}, which the document does not name.`,
   ])
 })
+
+test('the plan’s form of savings says that an account without a mix earns nothing, and where the rate is given', async () => {
+  app = testApp({ today: '2026-11-20' })
+  app.savePlan({
+    startMonth: '2027-01',
+    household: { people: [{ id: 'ida', name: 'Ida', born: '1984-05-02' }] },
+    savings: { accounts: [{ id: 'spare', name: 'Spare', kind: 'cash', balance: 8000 }] },
+  })
+  const page = await (await app.get('/runway/plan/savings')).text()
+  expect(page).toContain('Left empty, the account earns nothing')
+  expect(page).toContain('gives for all; one that pays less has less')
+})
