@@ -31,6 +31,45 @@ export const earnedIncomeLimit = (people: readonly Businesses[], planContributio
   return most
 }
 
+/** The business whose earned income is that limit, cents; `owner`: profits of its owner, and what of the shared sums falls on it. */
+export interface BusinessOfPlan {
+  /** Of the owner on the return. */
+  place: number
+  isFarm: boolean
+  isOptional: boolean
+  /** Profit, or the amount that an optional method reports. */
+  profit: number
+  owner: { profits: number; half: number; plan: number }
+}
+
+/** The same business told with its parts; null where none earned anything. */
+export const businessOfPlan = (
+  people: readonly Businesses[],
+  planContributions: number,
+): BusinessOfPlan | null => {
+  const most = earnedIncomeLimit(people, planContributions)
+  if (most <= 0) return null
+  const allProfits = people.reduce((sum, person) => sum + profitsOf(person), 0)
+  for (const [place, person] of people.entries()) {
+    for (const isFarm of [true, false]) {
+      const profit = isFarm ? person.farmProfit : person.otherProfit
+      const optional = isFarm ? person.farmOptional : person.nonfarmOptional
+      const isMost = leftOf(profit, person, planContributions, allProfits) === most
+      if (!isMost && optional !== most) continue
+      const profits = profitsOf(person)
+      const owner = isMost
+        ? {
+            profits,
+            half: shareOf(person.half, profit, profits),
+            plan: shareOf(planContributions, profit, allProfits),
+          }
+        : { profits, half: 0, plan: 0 }
+      return { place, isFarm, isOptional: !isMost, profit: isMost ? profit : optional, owner }
+    }
+  }
+  return null
+}
+
 /** A business's profit after its share of half the tax and of the plan contributions. */
 const leftOf = (profit: number, owner: Businesses, planContributions: number, allProfits: number): number =>
   profit <= 0

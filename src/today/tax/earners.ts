@@ -20,10 +20,7 @@ export const earnedBy = (plan: Plan, signers: number, income: YearIncome): Earne
       plan,
       signers,
       income.ventureProfit,
-      income.ventures.map(({ name, person, profit }) => ({
-        person: person ?? runnerOf(plan, name),
-        amount: profit,
-      })),
+      income.ventures.map((venture) => ({ person: ownerOf(plan, venture), amount: venture.profit })),
       plan.household.sideVentures[0]?.person ?? null,
     ),
   }
@@ -58,6 +55,20 @@ const byPerson = (
     .reduce((sum, { amount }) => sum + dollarsToCents(amount), 0)
   return [cents(all - second), cents(second)].map(centsToDollars)
 }
+
+/** Whose a venture is: as its form says, else as the plan does. */
+const ownerOf = (plan: Plan, { name, person }: { name: string; person: string | null }): string | null =>
+  person ?? runnerOf(plan, name)
+
+/** Place on the return of whose a venture is; what names nobody is of the first venture's person. */
+export const placeOfVenture = (
+  plan: Plan,
+  signers: number,
+  venture: { name: string; person: string | null },
+): 0 | 1 =>
+  signers === 2 && isSecond(plan, ownerOf(plan, venture) ?? plan.household.sideVentures[0]?.person ?? null)
+    ? 1
+    : 0
 
 const isSecond = (plan: Plan, person: string | null): boolean =>
   person !== null && plan.household.people.findIndex(({ id }) => id === person) === 1

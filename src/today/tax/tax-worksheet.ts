@@ -10,8 +10,6 @@ import type { Plan } from '#plan/plan.ts'
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { type EstimatedTaxPlan, estimatedTaxPlan } from '#rules/estimated-tax.ts'
-import { type Form8962, form8962 } from '#rules/forms/form-8962.ts'
-import { type ScheduleSeLine, scheduleSe } from '#rules/forms/schedule-se.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
@@ -24,17 +22,14 @@ import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts
 import { type AheadKind, onLine26, type PaidFor, withPaidEarlier } from './paid-for.ts'
 import { nothingSaved, putSavings, type SavedFor } from './saved-for.ts'
 import { inputsOf, type TaxInput } from './tax-inputs.ts'
+import { type YearForms, yearForms } from './year-forms.ts'
 
-export interface YearTax {
+export interface YearTax extends YearForms {
   year: number
   basis: 'enacted' | 'projected'
   household: HouseholdYear
   inputs: TaxInput[]
   return: HouseholdReturn
-  /** Form 8962 where its papers were entered; else null. */
-  premiumCredit: Form8962 | null
-  /** Schedule SE of each who has one, by name. */
-  selfEmployment: { name: string; lines: ScheduleSeLine[] }[]
   estimated: EstimatedTaxPlan
   /** Null where no state's tax counts. */
   stateEstimated: StateEstimatedTax | null
@@ -91,11 +86,7 @@ export const yearTax = (
         plan.household.people.map(({ name }) => name),
       ),
       return: worked,
-      premiumCredit: hasPapers(income) ? form8962(law, worked.lines.cover, monthsOf(income)) : null,
-      selfEmployment: plan.household.people
-        .slice(0, household.people)
-        .map(({ name }, place) => ({ name, lines: scheduleSe(law, worked.lines.business.people[place]!) }))
-        .filter(({ lines }) => lines.length > 0),
+      ...yearForms(law, plan, household, income, worked.lines),
       estimated: estimatedTaxPlan(
         estimatedInput(plan, income, lastYear, 'tax', taxToPay(household, worked), {
           withheld: household.withheld,
@@ -108,15 +99,6 @@ export const yearTax = (
     },
   }
 }
-
-const hasPapers = ({ coverMonths = [] }: YearIncome): boolean => coveredMonths(coverMonths).length > 0
-
-const monthsOf = ({ coverMonths = [] }: YearIncome) =>
-  coverMonths.map(({ premiumCents, benchmarkCents, advanceCents }) => ({
-    premium: premiumCents,
-    benchmark: premiumCents > 0 ? benchmarkCents : 0,
-    advance: premiumCents > 0 ? advanceCents : 0,
-  }))
 
 /** A year further ahead than a household plans is a mistyped day. */
 const foreseenYears = 150

@@ -19,8 +19,6 @@ import type { IncomePlace } from '#ledger/tax/income-places.ts'
 import type { PropertySale, PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
-import type { Form8962 } from '#rules/forms/form-8962.ts'
-import type { ScheduleSeLine } from '#rules/forms/schedule-se.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
@@ -28,6 +26,7 @@ import type { StateReturn } from '#rules/states/state-return.ts'
 import type { PaidOnce } from '#today/tax/paid-each.ts'
 import type { OtherStatePaid } from '#today/tax/paid-for.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
+import type { YearForms } from '#today/tax/year-forms.ts'
 import type { PeopleFigures } from './people-figures.ts'
 
 export type PackBasis = 'cash' | 'accrual'
@@ -70,7 +69,7 @@ export interface MeasureRow extends Measure {
   bands: readonly BandReading[]
 }
 
-export interface TaxWorksheet {
+export interface TaxWorksheet extends YearForms {
   basis: 'enacted' | 'projected'
   inputs: readonly { label: string; dollars: number; says: string }[]
   figures: HouseholdTax
@@ -79,9 +78,6 @@ export interface TaxWorksheet {
   cautions: readonly string[]
   assumed: readonly string[]
   tooMuchSaved: readonly string[]
-  /** Null where no Form 1095-A was entered. */
-  premiumCredit: Form8962 | null
-  selfEmployment: readonly { name: string; lines: readonly ScheduleSeLine[] }[]
   estimated: EstimatedTaxPlan
   stateEstimated: StateEstimatedTax | null
   payments: TaxPayments

@@ -4,6 +4,7 @@ import { cents } from '#money/cents.ts'
 import { formatCentsPlain } from '#money/format.ts'
 import type { ScheduleSeLine } from '#rules/forms/schedule-se.ts'
 import { PackPart } from '../parts.tsx'
+import { LinesTable } from './lines-table.tsx'
 
 /** The sheet's own address, and the name of its table: by the place of the person on the return. */
 export const selfEmploymentId = (place: number): string => `schedule-se-${place + 1}`
@@ -24,27 +25,15 @@ export const SelfEmploymentPart = ({ id, csv, name, lines, year }: SelfEmploymen
     of={name}
     says={`Self-employment tax of ${year}, by line, from the farm’s and ventures’ forms.`}
   >
-    <table class="pack-table">
-      <caption class="hidden-text">{`Schedule SE, ${name}, ${year}`}</caption>
-      <thead>
-        <tr>
-          <th scope="col">Line</th>
-          <th scope="col">What</th>
-          <th scope="col" class="number">
-            Amount
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {lines.map(({ line, says, cents: amount }) => (
-          <tr class={totals.includes(line) ? 'pack-subtotal' : undefined}>
-            <td>{line}</td>
-            <th scope="row">{says}</th>
-            <td class="number">{formatCentsPlain(cents(amount))}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <LinesTable
+      caption={`Schedule SE, ${name}, ${year}`}
+      totals={['4c', '6', '12']}
+      rows={lines.map(({ line, says, cents: amount }) => ({
+        line,
+        says,
+        shown: formatCentsPlain(cents(amount)),
+      }))}
+    />
     <p class="source">
       Source: 26 USC 1401, 1402; {formOfYear('Schedule SE (Form 1040)', year)}, line captions in our own
       words. Lines 1b, 5a, 5b and 8b to 8c are not asked here: rental payments of conservation programs, pay
@@ -52,5 +41,3 @@ export const SelfEmploymentPart = ({ id, csv, name, lines, year }: SelfEmploymen
     </p>
   </PackPart>
 )
-
-const totals = ['4c', '6', '12']

@@ -1,18 +1,22 @@
-// The sheets of the household's return: Schedule SE a person, Form 8962, and the worksheet of all of it.
+// The sheets of the household's return: Schedule SE a person, Forms 7206, 8962 and 8995, and the worksheet of all of it.
 import type { Child } from 'hono/jsx'
 import { cents } from '#money/cents.ts'
 import { formatCentsPlain, formatDollarsAndCents } from '#money/format.ts'
 import type { YearPackFigures } from '#today/year-pack/figures.ts'
 import { EmptyState } from '../../parts/message.tsx'
 import { PackPart } from '../parts.tsx'
+import { HealthInsurancePart } from '../tax/health-insurance-part.tsx'
 import { PremiumCreditPart } from '../tax/premium-credit-part.tsx'
+import { QualifiedBusinessPart } from '../tax/qualified-business-part.tsx'
 import { SelfEmploymentPart, selfEmploymentId } from '../tax/self-employment-part.tsx'
 import { TaxPart } from '../tax/tax-part.tsx'
 import type { Sheet } from './sheet.ts'
 
 export const taxSheets = (figures: YearPackFigures): Sheet[] => [
   ...selfEmploymentSheets(figures),
+  ...healthInsuranceSheets(figures),
   ...premiumCreditSheets(figures),
+  ...qualifiedBusinessSheets(figures),
   {
     of: 'All sides',
     kind: 'together',
@@ -40,6 +44,40 @@ const selfEmploymentSheets = ({ tax, year }: YearPackFigures): Sheet[] =>
           show: (csv) => <SelfEmploymentPart id={id} csv={csv} name={name} lines={lines} year={year} />,
         }
       })
+
+const healthInsuranceSheets = ({ tax, year }: YearPackFigures): Sheet[] => {
+  const lines = tax.status === 'worked' ? tax.worksheet.healthInsurance : []
+  return lines.length === 0
+    ? []
+    : [
+        {
+          of: 'All sides',
+          kind: 'together',
+          id: 'form-7206',
+          title: 'Form 7206',
+          total: () =>
+            dollars('deduction for premiums', lines.find(({ line }) => line === '14')?.amount ?? 0),
+          show: (csv) => <HealthInsurancePart id="form-7206" csv={csv} lines={lines} year={year} />,
+        },
+      ]
+}
+
+const qualifiedBusinessSheets = ({ tax, year }: YearPackFigures): Sheet[] => {
+  const form = tax.status === 'worked' ? tax.worksheet.qualifiedBusiness : null
+  return form === null
+    ? []
+    : [
+        {
+          of: 'All sides',
+          kind: 'together',
+          id: 'form-8995',
+          title: 'Form 8995',
+          total: () =>
+            dollars('deduction of the year', form.lines.find(({ line }) => line === '15')?.amount ?? 0),
+          show: (csv) => <QualifiedBusinessPart id="form-8995" csv={csv} form={form} year={year} />,
+        },
+      ]
+}
 
 const premiumCreditSheets = ({ tax, year }: YearPackFigures): Sheet[] => {
   const form = tax.status === 'worked' ? tax.worksheet.premiumCredit : null

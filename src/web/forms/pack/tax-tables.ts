@@ -75,6 +75,41 @@ export const selfEmploymentTables = ({ selfEmployment }: TaxWorksheet): Record<s
     ]),
   )
 
+export const healthInsuranceTables = ({ healthInsurance }: TaxWorksheet): Record<string, () => CsvTable> =>
+  healthInsurance.length === 0
+    ? {}
+    : {
+        'form-7206': () => ({
+          header: ['line', 'what', 'amount'],
+          rows: healthInsurance.map(({ line, says, amount, isShare }) => [
+            line,
+            says,
+            isShare ? amount.toFixed(4) : centsToDecimalText(cents(amount)),
+          ]),
+        }),
+      }
+
+export const qualifiedBusinessTables = ({
+  qualifiedBusiness,
+}: TaxWorksheet): Record<string, () => CsvTable> => {
+  if (qualifiedBusiness === null) return {}
+  const plain = (value: number) => centsToDecimalText(cents(value))
+  const { businesses, lines } = qualifiedBusiness
+  return {
+    'form-8995': () => ({
+      header: ['line', 'what', 'amount', 'profit', 'half of SE tax', 'premiums', 'plans'],
+      rows: [
+        ...businesses.map(({ line, name, income, profit, half, health, plans }) => [
+          line,
+          name,
+          ...[income, profit, half, health, plans].map(plain),
+        ]),
+        ...lines.map(({ line, says, amount }) => [line, says, plain(amount), '', '', '', '']),
+      ],
+    }),
+  }
+}
+
 export const premiumCreditTables = ({ premiumCredit }: TaxWorksheet): Record<string, () => CsvTable> => {
   if (premiumCredit === null) return {}
   const plain = (value: number) => centsToDecimalText(cents(value))

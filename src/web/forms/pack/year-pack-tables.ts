@@ -25,7 +25,14 @@ import {
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { answersTable, bridgeTable, formTable, scheduleFTable } from './form-tables.ts'
 import { packPeopleTables } from './people-tables.ts'
-import { premiumCreditTables, selfEmploymentTables, taxPaidTable, taxTable } from './tax-tables.ts'
+import {
+  healthInsuranceTables,
+  premiumCreditTables,
+  qualifiedBusinessTables,
+  selfEmploymentTables,
+  taxPaidTable,
+  taxTable,
+} from './tax-tables.ts'
 
 type Tables = Record<string, () => CsvTable>
 
@@ -60,7 +67,9 @@ export const packTables = (figures: YearPackFigures): Tables => ({
         tax: () => taxTable(figures),
         'tax-paid': () => taxPaidTable(figures),
         ...selfEmploymentTables(figures.tax.worksheet),
+        ...healthInsuranceTables(figures.tax.worksheet),
         ...premiumCreditTables(figures.tax.worksheet),
+        ...qualifiedBusinessTables(figures.tax.worksheet),
       }
     : {}),
 })
