@@ -83,6 +83,13 @@ export const stormSchema = z.object({
     description: 'Off-farm pay and side ventures of this person stop too',
     group: onFarm,
   }),
+  payStops: idField().optional().meta({
+    title: 'Whose off-farm pay stops',
+    names: 'adult',
+    description:
+      'A job lost: farm work and side ventures go on, pensions too. Unemployment benefits are not counted',
+    group: elsewhere,
+  }),
   dies: idField().optional().meta({
     title: 'Who dies as it begins',
     names: 'adult',

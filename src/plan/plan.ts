@@ -122,6 +122,7 @@ const unknownPeople = (plan: Plan): Finding[] => {
         known: adults,
       },
       { list: ['storms'], field: 'person', ids: plan.storms.map((one) => one.person), known: adults },
+      { list: ['storms'], field: 'payStops', ids: plan.storms.map((one) => one.payStops), known: adults },
       { list: ['storms'], field: 'dies', ids: plan.storms.map((one) => one.dies), known: adults },
     ]
   return named.flatMap(({ list, field, ids, known }) =>

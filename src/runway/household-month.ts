@@ -195,11 +195,12 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
     const cell = p * plan.months + m
     if (household.hasPensions) pay += takePension(plan, buffers, p, cell)
     if (state.working[p] === 0) continue
-    const gross = household.payReal[cell]! * state.level
+    const paid = household.payFactor[cell]! * state.level
+    const gross = household.payReal[cell]! * paid
     if (gross > 0) {
       const earned = state.year.wages[p]!
       const covered = Math.max(0, Math.min(gross, base - earned))
-      const withheld = household.payWithheldReal[cell]! * state.level
+      const withheld = household.payWithheldReal[cell]! * paid
       state.year.wages[p] = earned + gross
       state.year.withheld += withheld
       pay += gross - withheld - covered * socialSecurityRate - gross * medicareRate

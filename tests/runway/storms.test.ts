@@ -100,6 +100,7 @@ test('the usual ones have a lasting injury and a death, and a phase that is past
     'injury',
     'lasting-injury',
     'death',
+    'lost-job',
     'market-crash',
     'late-draws',
   ])
@@ -108,6 +109,80 @@ test('the usual ones have a lasting injury and a death, and a phase that is past
   expect(storms.find((one) => one.id === 'market-crash')!.from).toBe('2034-01')
   const past = couple({ farm: { ...plan.farm, phases: [plan.farm.phases[0]!] } })
   expect(stormsOf(past).find((one) => one.id === 'market-crash')!.name).toBe('The stock market falls')
+})
+
+/** Ash works most on the farm and earns nothing beside it; Elm's wages keep the house. */
+const onWages = (): Plan => {
+  const plan = couple()
+  return planSchema.parse({
+    ...plan,
+    household: {
+      ...plan.household,
+      living: [{ id: 'l', name: 'L', perMonth: 6800 }],
+      pay: [{ id: 'mill', name: 'Mill', person: 'elm', perMonth: 2600 }],
+    },
+    farm: { ...plan.farm, enterprises: plan.farm.enterprises.map((one) => ({ ...one, hoursPerUnit: 0 })) },
+  })
+}
+
+test('an injury and a death are of the one whose absence hurts most, whoever works more', () => {
+  const plan = onWages()
+  const rules = publishedRules(plan)
+  const storms = stormsOf(plan)
+  for (const id of ['injury', 'lasting-injury'])
+    expect(storms.find((one) => one.id === id)).toMatchObject({ person: 'elm' })
+  expect(storms.find((one) => one.id === 'injury')!.name).toBe('Injury: Elm cannot work for a year')
+  const months = (storm: Storm) => projectStorm(plan, rules, storm).milestones.monthsLeft
+  for (const id of ['injury', 'lasting-injury', 'death']) {
+    const usual = storms.find((one) => one.id === id)!
+    const ending = projectStorm(plan, rules, usual).milestones
+    for (const who of ['ash', 'elm'])
+      for (let k = 0; k < 24; k += 1) {
+        const from = monthText(addMonths(parseMonth('2026-03')!, k))
+        const other = id === 'death' ? { ...usual, dies: who, from } : { ...usual, person: who, from }
+        expect(
+          compareEndings(ending, projectStorm(plan, rules, other).milestones),
+          `${id} of ${who} from ${from}`,
+        ).toBeLessThanOrEqual(0)
+      }
+  }
+  expect(months(storms.find((one) => one.id === 'injury')!)).not.toBe(project(plan).milestones.monthsLeft)
+})
+
+test('where somebody earns wages, a lost job is among them: a year without pay, and the farm goes on', () => {
+  const plan = onWages()
+  const lost = stormsOf(plan).find((one) => one.id === 'lost-job')!
+  expect(lost).toMatchObject({ name: 'Job lost: no pay for Elm for a year', payStops: 'elm', months: 12 })
+  const { months } = projectStorm(plan, publishedRules(plan), { ...lost, from: '2026-07' })
+  expect(months.map(({ pay }) => pay).slice(0, 18)).toEqual([
+    ...Array(4).fill(2600),
+    ...Array(12).fill(0),
+    ...Array(2).fill(2600),
+  ])
+  expect(months[6]!.farmSales).toBe(project(plan).months[6]!.farmSales)
+  expect(months[10]!.farmHours).toBe(project(plan).months[10]!.farmHours)
+  // Half of Ash's farm hours do not make a job: without wages there is none to lose, nor with a pension alone.
+  const pension = planSchema.parse({
+    ...plan,
+    household: {
+      ...plan.household,
+      pay: [{ id: 'old', name: 'Old', person: 'elm', kind: 'pension', perMonth: 900 }],
+    },
+  })
+  expect(stormsOf(pension).some((one) => one.id === 'lost-job')).toBe(false)
+})
+
+test('lost pay is withheld nothing and counts as no wages of its year', () => {
+  const plan = planSchema.parse({ ...onWages(), tax: {} })
+  const paid = plan.household.pay[0]!
+  const withTax = planSchema.parse({
+    ...plan,
+    household: { ...plan.household, pay: [{ ...paid, withheldShare: 0.1 }] },
+  })
+  const storm = { from: '2026-07', months: 3, payStops: 'elm' }
+  const { years } = under(withTax, storm)
+  // March to December are ten months; three of them without pay.
+  expect(years[0]!.wages).toBeCloseTo(7 * 2600, 6)
 })
 
 test('each that has no date of its own begins in the month of the next two years in which it hurts most', () => {

@@ -72,7 +72,9 @@ test('an injury does nothing where the other one’s hours suffice, and takes th
   )
   const { household } = onSavings()
   const pay = [{ id: 'mill', name: 'Mill', person: 'ines', perMonth: 900 }]
-  const paid = said(onSavings({ farm, household: { ...household, pay } as PlanInput['household'] })).injury!
+  const withPay = said(onSavings({ farm, household: { ...household, pay } as PlanInput['household'] }))
+  const paid = withPay.injury!
+  expect(withPay['lost-job']!.changes).toEqual(paid.changes)
   expect(paid.says).toBeNull()
   expect(paid.changes).toContainEqual(
     expect.objectContaining({ name: 'pay', dollars: expect.closeTo(-10_800, 6), helps: false }),
@@ -158,8 +160,8 @@ test('an injury on a farm whose hours nobody gave says so, with the way to give 
   const enterprise = { id: 'flowers', name: 'Cut flowers', salesPerUnit: 18_000, costsPerUnit: 5000 }
   const farm: PlanInput['farm'] = { cash: 4000, enterprises: [enterprise] }
   const lacks = {
-    says: 'No hours are given for the farm’s work, so none of it is lost.',
-    asks: 'Give its hours',
+    says: 'The hours that the farm’s enterprises need are not given, so none of its work is lost.',
+    asks: 'Give the hours an enterprise needs',
     href: '/farm/enterprises/flowers',
   }
   const storms = said(onSavings({ farm }))
@@ -167,10 +169,19 @@ test('an injury on a farm whose hours nobody gave says so, with the way to give 
     expect(storms[id], id).toMatchObject({
       lacks,
       says: expect.stringMatching(
-        /^It changes nothing but the farm’s work, whose hours are not given\. (Ines|Otto) has no pay and no side venture in these months\.$/,
+        /^It changes nothing but the farm’s work, and the hours it needs are not given\. (Ines|Otto) has no pay and no side venture in these months\.$/,
       ),
     })
   expect(storms['bad-season']!.lacks).toBeNull()
+  // What each of them can give is known from the start: that is not what is missing.
+  const able = [
+    { who: 'ines', weeklyHours: 46 },
+    { who: 'otto', weeklyHours: 18 },
+  ]
+  expect(said(onSavings({ farm: { ...farm, crew: able } })).injury!.lacks).toEqual({
+    ...lacks,
+    says: `${lacks.says} The plan has what each can give (Ines 46 hours a week, Otto 18 hours a week).`,
+  })
   // Pay is lost, and it is said all the same that nothing of the farm is.
   const { household } = onSavings()
   const pay = [

@@ -52,6 +52,7 @@ export const compileHousehold = (
     careChildren: new Float64Array(span.years),
     dependentAges: [],
     livingFactor: weather.livingFactor,
+    payFactor: weather.payFactor,
     childrenUnder17: new Float64Array(span.years),
     earnedCreditChildren: new Float64Array(span.years),
     otherDependents: new Float64Array(span.years),

@@ -76,8 +76,9 @@ export interface CompiledHousehold {
   smoothLoans: Float64Array
   oneOffReal: Float64Array
   oneOffFixed: Float64Array
-  /** Per person × month: gross pay at first prices, and the share of it withheld for income tax. */
+  /** Per person × month: gross pay at first prices, what is withheld of it for income tax, and 0 where a bad year stops both. */
   payReal: Float64Array
+  payFactor: Float64Array
   payWithheldReal: Float64Array
   /** Gross pensions per person × month, at first prices and in contract dollars; and what is withheld of them. */
   hasPensions: boolean

@@ -1,6 +1,7 @@
 // Why a bad year changes nothing, or looks better than none, told from the figures of the months it falls into.
 import { parseMonth } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
+import { weeklyHoursAt } from '#farm/work-months.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
 import { drawsAreToCome } from '#plan/draw-plan.ts'
@@ -23,13 +24,16 @@ export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm:
       ? [hoursReason(sum, 'Those who are left have hours enough for it')]
       : []),
     ...(storm.person === undefined ? [] : personReasons(plan, sum, storm.person, isUntold)),
+    ...(storm.payStops === undefined
+      ? []
+      : [`${nameIn(plan.household, storm.payStops)} has no pay in these months`]),
     ...(storm.drawsLateMonths > 0 ? [drawsReason(plan, sum)] : []),
     ...(storm.premiumJump === 0 ? [] : [premiumReason(sum)]),
     ...(storm.livingShare === 1 ? [] : ['There are no living costs in these months']),
     ...(storm.stockFall + storm.bondFall > 0 ? [fallReason(plan, hit[0]!)] : []),
   ]
   if (reasons.length === 0 && !isUntold) return 'It changes nothing that the plan has.'
-  const known = isUntold ? ' but the farm’s work, whose hours are not given' : ''
+  const known = isUntold ? ' but the farm’s work, and the hours it needs are not given' : ''
   return [`It changes nothing${known}`, ...reasons].map((one) => `${one}.`).join(' ')
 }
 
@@ -50,7 +54,7 @@ const hoursReason = (sum: Sum, otherwise: string): string =>
 
 /** Where a bad year takes work from a farm whose hours nobody has given: what it takes cannot be told, and where the hours go. */
 export const hoursToGive = (
-  { farm }: Plan,
+  { farm, household }: Plan,
   months: readonly ProjectedMonth[],
   storm: Storm,
 ): { says: string; asks: string; href: string } | null => {
@@ -58,9 +62,14 @@ export const hoursToGive = (
   const isWorked = months.some((one) => one.farmHours + one.hiredHours + one.undoneHours > 0.01)
   if (!takesWork || isWorked || farm.enterprises.length + farm.herds.length === 0) return null
   const [only, ...others] = farm.enterprises
+  const given = weeklyHoursAt(farm, parseMonth(storm.from)!)
+  const canGive = farm.crew.flatMap(({ who }, at) =>
+    given[at]! > 0 ? [`${nameIn(household, who)} ${Math.round(given[at]! * 10) / 10} hours a week`] : [],
+  )
+  const crew = canGive.length === 0 ? '' : ` The plan has what each can give (${canGive.join(', ')}).`
   return {
-    says: 'No hours are given for the farm’s work, so none of it is lost.',
-    asks: 'Give its hours',
+    says: `The hours that the farm’s enterprises need are not given, so none of its work is lost.${crew}`,
+    asks: 'Give the hours an enterprise needs',
     href: only && others.length + farm.herds.length === 0 ? `/farm/enterprises/${only.id}` : '/farm',
   }
 }
@@ -68,7 +77,7 @@ export const hoursToGive = (
 /** Nothing changed, so no pay and no venture of this person has stopped, and no hour went unworked or was hired for. */
 const personReasons = (plan: Plan, sum: Sum, id: string, isUntold: boolean): string[] => {
   const { people } = plan.household
-  const name = people.find((one) => one.id === id)?.name ?? id
+  const name = nameIn(plan.household, id)
   const others = people.filter((one) => one.id !== id).map((one) => one.name)
   return [
     `${name} has no pay and no side venture in these months`,
@@ -84,6 +93,9 @@ const personReasons = (plan: Plan, sum: Sum, id: string, isUntold: boolean): str
         ]),
   ]
 }
+
+const nameIn = ({ people }: Pick<Plan['household'], 'people'>, id: string): string =>
+  people.find((one) => one.id === id)?.name ?? id
 
 const drawnAnyway =
   'Before savings fall below the floor, all that the farm can spare is drawn, however late the planned draws come'

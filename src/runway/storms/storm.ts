@@ -64,7 +64,7 @@ const compileStorm = (
   const span = planSpan(changed)
   const from = parseMonth(storm.from)! - span.firstMonth
   const weather = calmWeather(span.months)
-  fillWeather(weather, storm, from)
+  fillWeather(weather, changed, storm, from)
   const compiled = compilePlan(changed, rules, { weather })
   const shocks = expectedShocks(compiled.shape)
   strike(plan, storm, compiled, from, shocks)

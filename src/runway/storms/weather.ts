@@ -2,11 +2,14 @@
 
 import { weeksPerMonth } from '#farm/work-months.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
+import type { Plan } from '#plan/plan.ts'
 
 export interface Weather {
   /** Factor on what the farm offers for sale. */
   salesFactor: Float64Array
   livingFactor: Float64Array
+  /** Person-major, on wages. */
+  payFactor: Float64Array
   premiumFactor: Float64Array
   /** Hours of the crew that are lost. */
   hoursLost: Float64Array
@@ -25,6 +28,7 @@ export interface MarketFall {
 export const calmWeather = (months: number): Weather => ({
   salesFactor: new Float64Array(months).fill(1),
   livingFactor: new Float64Array(months).fill(1),
+  payFactor: new Float64Array(2 * months).fill(1),
   premiumFactor: new Float64Array(months).fill(1),
   hoursLost: new Float64Array(months),
   marketFall: { month: -1, stocks: 0, bonds: 0 },
@@ -32,9 +36,23 @@ export const calmWeather = (months: number): Weather => ({
 })
 
 /** Fills the weather of a storm that begins in month `from` of the plan. What a plan was compiled with can so be changed in place. */
-export const fillWeather = (weather: Weather, storm: Storm, from: number): void => {
+export const fillWeather = (
+  weather: Weather,
+  { household }: Pick<Plan, 'household'>,
+  storm: Storm,
+  from: number,
+): void => {
   const end = from + storm.months
-  for (let m = 0; m < weather.salesFactor.length; m += 1) {
+  const months = weather.salesFactor.length
+  weather.payFactor.fill(1)
+  const unpaid = household.people.findIndex((one) => one.id === storm.payStops)
+  if (unpaid >= 0)
+    weather.payFactor.fill(
+      0,
+      unpaid * months + Math.min(months, Math.max(0, from)),
+      unpaid * months + Math.min(months, Math.max(0, end)),
+    )
+  for (let m = 0; m < months; m += 1) {
     const lasts = m >= from && m < end
     weather.premiumFactor[m] = m >= from ? 1 + storm.premiumJump : 1
     weather.salesFactor[m] = lasts ? storm.salesShare : 1

@@ -32,28 +32,30 @@ export const badYearsFrom = (plan: PlanOfDay): Month =>
   Math.max(firstMonthOf(plan), plan.seenFrom?.badYearsFrom ?? 0) as Month
 
 /**
- * The first of the worst months to begin in. A storm that changes nothing begins at once, and none begins once savings are below the
- * floor without it: of months left nothing is left that it could take. `passed`: of `floorPassed`.
+ * Of storms alike but for whom they strike, the one that hurts most, in the first of the worst months to begin in. One that changes
+ * nothing begins at once, and none begins once savings are below the floor without it: of months left nothing is left that it could
+ * take. `passed`: of `floorPassed`.
  */
-export const worstStart = (
+export const worstOf = (
   plan: PlanOfDay,
   rules: RunwayRules,
-  storm: Storm,
+  storms: readonly [Storm, ...Storm[]],
   passed: number = floorPassed(plan, rules),
-): string => {
-  const run = runnerOf(plan, rules, storm)
+): Storm => {
+  const run = runnerOf(plan, rules)
   const { firstMonth, months } = planSpan(plan)
   const first = Math.min(months - 1, badYearsFrom(plan) - firstMonth)
   const end = passed < 0 ? first + monthsTried : Math.min(first + monthsTried, Math.max(first + 1, passed))
-  let worst = first
+  let worst = { storm: storms[0], from: first }
   let ending: Ending | null = null
-  for (let from = first; from < Math.min(months, end); from += 1) {
-    const found = run(from, ending?.monthsLeft ?? null)
-    if (ending !== null && compareEndings(found, ending) >= 0) continue
-    worst = from
-    ending = found
-  }
-  return monthText(addMonths(firstMonth, worst))
+  for (const storm of storms)
+    for (let from = first; from < Math.min(months, end); from += 1) {
+      const found = run(storm, from, ending?.monthsLeft ?? null)
+      if (ending !== null && compareEndings(found, ending) >= 0) continue
+      worst = { storm, from }
+      ending = found
+    }
+  return { ...worst.storm, from: monthText(addMonths(firstMonth, worst.from)) }
 }
 
 /** The month, counted from the projection's first, in which savings fall below the floor without any storm; −1 when not while one can begin. */
@@ -67,15 +69,15 @@ export const floorPassed = (plan: PlanOfDay, rules: RunwayRules): number => {
 }
 
 /**
- * Runs the storm from a month on: in the weather of one compiled plan, which only a closed market needs compiled anew. A course that
+ * Runs a storm from a month on: in the weather of one compiled plan, which only a closed market needs compiled anew. A course that
  * is still above the floor after `least` months is not the worst, and is left there.
  */
-const runnerOf = (plan: PlanOfDay, rules: RunwayRules, storm: Storm) => {
+const runnerOf = (plan: PlanOfDay, rules: RunwayRules) => {
   const weather = calmWeather(planSpan(plan).months)
   let compiled: CompiledPlan | null = null
   let buffers: CourseBuffers | null = null
-  return (from: number, least: number | null): Ending => {
-    fillWeather(weather, storm, from)
+  return (storm: Storm, from: number, least: number | null): Ending => {
+    fillWeather(weather, plan, storm, from)
     if (compiled === null) compiled = compilePlan(plan, rules, { weather })
     else if (weather.lostMarket !== null) compileFarmAnew(compiled, plan, rules, weather)
     buffers ??= makeBuffers(compiled, [])
