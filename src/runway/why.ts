@@ -76,12 +76,14 @@ const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): st
     ? `; the farm’s spare cash pays ${formatDollars(called)} of that a year, savings the rest`
     : ''
   const told = formatDollars(isShared ? wayGap : gap)
+  const over = isShared ? 'a year on average until then' : inMonths(year.length)
   const firstDraw = months.findIndex((month) => month.draw - month.drawToHoldFloor > 0)
   if (firstDraw < 0 || firstDraw > at) {
     const none = months.some((month) => month.plannedDraw > 0) ? 'no draws come' : 'the plan draws nothing'
     const when =
       firstDraw < 0 ? none : `the plan draws nothing before ${nameOfMonth(months[firstDraw]!.month)}`
-    return `${when} and the household spends ${told} more a year than comes in${shared}`
+    const beyond = isShared ? ' but for farm cash called on to hold the floor' : ''
+    return `${when}${beyond}, and the household spends ${told} more ${over} than comes in${shared}`
   }
   const pulls = [
     pull(
@@ -104,8 +106,12 @@ const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): st
   ]
   const worst = pulls.reduce((a, b) => (b.dollars > a.dollars ? b : a))
   if (worst.dollars > 1 && worst.dollars > 0.35 * Math.max(gap, 1)) return worst.words
-  return `household costs run ${told} a year above ${isShared ? 'planned draws' : 'draws'} and other income${shared}`
+  return `household costs run ${told} ${over} above ${isShared ? 'planned draws' : 'draws'} and other income${shared}`
 }
+
+/** A course that falls within its first year has no year before it. */
+const inMonths = (count: number): string =>
+  count === 12 ? 'in the year before' : `in the ${monthsWords(count)} before`
 
 const pull = (dollars: number, words: (said: string) => string): Pull => ({
   dollars,

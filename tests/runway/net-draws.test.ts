@@ -193,7 +193,28 @@ test('a shortfall years after the farm was let is not laid to draws that the pla
   const projection = project(plan)
   const { floorMonth } = projection.milestones
   expect(floorMonth! > '2032-01').toBe(true)
-  expect(whySentences(plan, projection)[0]).toContain('household costs run $')
+  expect(whySentences(plan, projection)[0]).toMatch(
+    /household costs run \$[\d,]+ in the year before above draws/,
+  )
+})
+
+test('a course that falls in its first year tells of the months it has, not of a year', () => {
+  // 17,500 less 2,500 a month: below 4,000 in the sixth month, which six months of 2,500 bring.
+  const plan = planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      living: [{ id: 'l', name: 'L', perMonth: 2500 }],
+      floor: { kind: 'dollars', dollars: 4000 },
+    },
+    savings: { accounts: [{ id: 's', name: 'S', kind: 'cash', balance: 17_500 }] },
+    draw: { policy: 'steps', steps: [] },
+    health: { medicareFrom65: false },
+    tax: { method: 'none' },
+    assumptions: { inflation: 0, bills: 0 },
+  })
+  expect(whySentences(plan, project(plan))[0]).toBe(
+    '5 months left: savings fall below the floor in June 2026, because the plan draws nothing, and the household spends $15,000 more in the 6 months before than comes in.',
+  )
 })
 
 test('what is drawn beyond the plan to hold the floor is no draw in the reason why savings fall', () => {
@@ -213,7 +234,7 @@ test('what is drawn beyond the plan to hold the floor is no draw in the reason w
   const [floor, ...others] = whySentences(plan, projection)
   // Twelve months of 3,000, whatever the farm gave of them.
   expect(floor).toContain(
-    'because the plan draws nothing and the household spends $36,000 more a year than comes in',
+    'because the plan draws nothing but for farm cash called on to hold the floor, and the household spends $36,000 more a year on average until then than comes in',
   )
   // Of 40 months' 120,000 the farm gives 75,000 and savings 45,000, down to their floor: 22,500 and 13,500 a year.
   expect(projection.milestones.monthsLeft).toBe(40)
@@ -235,9 +256,10 @@ test('where farm cash beyond planned draws holds the floor, what savings give a 
   })
   const projection = project(plan)
   const left = projection.milestones.monthsLeft!
-  const told = /run \$([\d,]+) a year above planned draws.* spare cash pays \$([\d,]+) of that a year/.exec(
-    whySentences(plan, projection)[0]!,
-  )!
+  const told =
+    /run \$([\d,]+) a year on average until then above planned draws.* spare cash pays \$([\d,]+) of that a year/.exec(
+      whySentences(plan, projection)[0]!,
+    )!
   const [gap, called] = told.slice(1).map((one) => Number(one.replaceAll(',', ''))) as [number, number]
   expect(called).toBeGreaterThan(0)
   const savings = gap - called

@@ -179,11 +179,11 @@ const WithoutDraws = ({ figures }: { figures: NowFigures }) => {
       value={left === null ? 'To the end' : String(left)}
       note={
         floor === null
-          ? 'Savings and other income would last.'
-          : `Savings and other income reach the floor in ${monthName(floor)}.`
+          ? 'With nothing from the farm savings and other income would last.'
+          : `With nothing from the farm, not even to hold the floor, savings and other income reach it in ${monthName(floor)}.`
       }
       madeOf={{
-        says: 'The same plan, with nothing drawn from the farm: what savings and all other income would carry, with refunds and credits of each spring. The farm goes on, with its tax. Dollars of each month.',
+        says: 'The same plan, with nothing drawn from the farm, neither as planned nor called on to hold the floor: what savings and all other income would carry, with refunds and credits of each spring. The farm goes on, with its tax. Dollars of each month.',
         rows: withoutDrawsRows(plan),
         more: { text: 'The plan on Runway', href: '/runway' },
       }}
