@@ -22,6 +22,7 @@ test('30,000 less 3,000 a month and 1,000 of pay ends below a floor of 5,000 aft
     assumptions: { inflation: 0 },
   })
   expect(floorParts(plan, withoutDrawsOf(plan))).toEqual({
+    from: '2027-01',
     begins: 30_000,
     parts: [
       { name: 'Living costs', dollars: -39_000 },

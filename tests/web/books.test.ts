@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
+import { moveIn } from '../today/moved.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -188,4 +189,30 @@ test('a search full of quotes and operators finds nothing and breaks nothing', a
     expect(reply.status).toBe(200)
   }
   expect((await app.get('/books/entries?side=farm')).status).toBe(200)
+})
+
+test('what stands on Books is named for what is in it: cash with a brokerage, what else is owned, equity before the year is in it', async () => {
+  const other = testApp({ today: '2026-04-01' })
+  other.openSides()
+  const moved = (from: string, to: string, dollars: number) =>
+    moveIn(other.books, 'household', '2026-03-01', from, to, dollars)
+  moved('Opening balances', 'Household checking', 4100)
+  moved('Opening balances', 'Savings', 900)
+  const sideOf = async () =>
+    (
+      (await (await other.get('/books.json')).json()) as {
+        sides: { moneyTotalName: string; moneyTotalCents: number; groups: { name: string }[] }[]
+      }
+    ).sides[0]!
+  expect(await sideOf()).toMatchObject({ moneyTotalName: 'Total cash', moneyTotalCents: 500_000 })
+  moved('Opening balances', 'Taxable investments', 26_000)
+  moved('Opening balances', 'Retirement, traditional', 81_000)
+  moved('Household checking', 'Groceries', 300)
+  const side = await sideOf()
+  expect(side).toMatchObject({ moneyTotalName: 'Total of cash and investments', moneyTotalCents: 3_070_000 })
+  const names = side.groups.map(({ name }) => name)
+  expect(names).toContain('What else is owned')
+  expect(names).toContain('Equity before income and costs')
+  expect(await (await other.get('/books')).text()).toContain('Total of cash and investments')
+  other.close()
 })

@@ -72,7 +72,7 @@ test('once the plan runs, the queue goes on from what the books held at the star
     ['cooler', '2026-05'],
   ])
   expect(await (await app.get('/farm/buying')).text()).toMatch(
-    /By the books the farm has\s+\$8,844\s+in cash at the end of Apr 30, 2026\. Of\s+that \$6,844\s+could be spent/,
+    /By the books the farm had\s+\$8,844\s+in cash at the end of Apr 30, 2026, the last month counted from them\. Of\s+that \$6,844\s+could be spent/,
   )
 })
 

@@ -89,6 +89,8 @@ test('a kept copy is looked at, changes nothing, and is put in place on a second
   const page = await get('/settings/backups')
   const keptBefore = /kept as (books-before-restore-[\w-]+\.sqlite)/.exec(page)?.[1] ?? ''
   expect(page).toContain(`Restored from ${kept}.`)
+  // The browser opens the page at its top: there it is said.
+  expect(page.indexOf('Restored from')).toBeLessThan(page.indexOf('Download a backup'))
   expect(await get('/settings/backups')).not.toContain('Restored from')
   // Writing goes on in the restored books, and what was before can be had back.
   buy('Feed')

@@ -35,12 +35,16 @@ export const BackupsPage = (props: BackupsProps) => (
   <>
     <PageTitle purpose="Keep a copy somewhere other than this computer.">Backups</PageTitle>
     <ErrorSummary errors={props.errors} />
+    {props.restoreSaid ? (
+      <Notice>
+        <p>{props.restoreSaid}</p>
+      </Notice>
+    ) : null}
     <CarryAway {...props} />
     <Proof {...props} />
     <Kept {...props} />
     <ChooseCopy
       kept={props.figures.kept}
-      said={props.restoreSaid}
       isPossible={props.canRestore}
       errors={props.errors}
       formId={props.formId}

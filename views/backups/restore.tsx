@@ -2,7 +2,6 @@
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { Field, type FieldErrors, FileField, FormId, Hidden, Select } from '../parts/field.tsx'
-import { Notice } from '../parts/message.tsx'
 
 export interface RestoreProps {
   name: string
@@ -43,22 +42,15 @@ export const RestorePage = ({ name, says, isLate, lookKey, formId }: RestoreProp
 
 interface ChooseProps {
   kept: readonly { name: string }[]
-  /** What the last restore came to. */
-  said: string | null
   /** False where the pages cannot let go of the books, as in the sample. */
   isPossible: boolean
   errors: FieldErrors
   formId: string
 }
 
-export const ChooseCopy = ({ kept, said, isPossible, errors, formId }: ChooseProps) => (
+export const ChooseCopy = ({ kept, isPossible, errors, formId }: ChooseProps) => (
   <section aria-labelledby="restore-title">
     <h2 id="restore-title">Restore</h2>
-    {said ? (
-      <Notice>
-        <p>{said}</p>
-      </Notice>
-    ) : null}
     {isPossible ? (
       <form method="post" action="/settings/backups/look" enctype="multipart/form-data">
         <p>

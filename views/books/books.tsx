@@ -21,6 +21,8 @@ export interface SideFigures {
   name: string
   money: readonly AccountFigure[]
   moneyTotalCents: Cents
+  /** By what is in it. */
+  moneyTotalName: string
   groups: readonly { name: string; accounts: readonly AccountFigure[] }[]
   /** Money that came in is positive, that went out negative; what moved no money is shown by its size. */
   latest: readonly { no: number; day: Day; says: string; amountCents: Cents; isTakenBack: boolean }[]
@@ -106,7 +108,7 @@ const SideBox = ({ side }: { side: SideFigures }) => (
   <section class={`side-box ${sideClass(side.kind)}`} aria-label={side.name}>
     <SideRoof kind={side.kind} />
     <h2>{side.name}</h2>
-    <BalanceList accounts={side.money} total={side.moneyTotalCents} />
+    <BalanceList accounts={side.money} total={{ name: side.moneyTotalName, cents: side.moneyTotalCents }} />
     {side.groups.map((group, place) => (
       <Fold
         id={`side-${side.id}-${place}`}
@@ -146,7 +148,12 @@ const SideBox = ({ side }: { side: SideFigures }) => (
   </section>
 )
 
-const BalanceList = ({ accounts, total }: { accounts: readonly AccountFigure[]; total?: Cents }) => (
+interface BalanceListProps {
+  accounts: readonly AccountFigure[]
+  total?: { name: string; cents: Cents }
+}
+
+const BalanceList = ({ accounts, total }: BalanceListProps) => (
   <ul class="balances">
     {accounts.map((account) => (
       <li>
@@ -156,8 +163,8 @@ const BalanceList = ({ accounts, total }: { accounts: readonly AccountFigure[]; 
     ))}
     {total === undefined || accounts.length < 2 ? null : (
       <li class="total">
-        <span>Total cash</span>
-        <span class="amount">{formatCents(total)}</span>
+        <span>{total.name}</span>
+        <span class="amount">{formatCents(total.cents)}</span>
       </li>
     )}
   </ul>

@@ -125,7 +125,7 @@ const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
   const half =
     outcome.middle === null
       ? 'Half the time savings last.'
-      : `Half the time ${longSpell(outcome.middle)} or less.`
+      : `Half the time ${monthsWords(outcome.middle)} or fewer.`
   const never = `${ofSimulations(outcome)} savings stay above the floor throughout.`
   const before = isOfBefore ? ' From before the last change; new ones are under way.' : ''
   return `${half} ${never}${before}`

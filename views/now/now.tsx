@@ -1,5 +1,5 @@
 // Now: months left in large, the carry month, what the farm pays, house money in it, what is due, and savings past and to come.
-import { monthName, monthNameShort } from '#calendar/month.ts'
+import { monthName, monthNameShort, nameOfMonth } from '#calendar/month.ts'
 import { countedFrom } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CopiesFigures } from '#today/now/copies.ts'
@@ -201,7 +201,7 @@ const withoutDrawsRows = ({
       ? []
       : [{ label: 'Retirement accounts that count, less tax owed', value: formatDollars(told.besides) }]
   return [
-    { label: 'Savings as this month begins', value: formatDollars(told.begins) },
+    { label: `Savings as ${nameOfMonth(told.from)} begins`, value: formatDollars(told.begins) },
     ...told.parts.map(({ name, dollars }) => ({ label: name, value: formatDollars(dollars) })),
     ...besides,
     {

@@ -4,6 +4,8 @@ import { lineKinds, openingOf, plannedMonths } from '#runway/against-books/varia
 import type { Projection } from '#runway/project.ts'
 
 export interface FloorParts {
+  /** The first month summed, like `2026-11`. */
+  from: string
   /** Cash and taxable accounts as the first month begins. */
   begins: number
   /** Costs are below zero; begins and the parts come to what is held. */
@@ -30,6 +32,7 @@ export const floorParts = (plan: Plan, { milestones, months }: Projection): Floo
     })
     .filter(({ dollars }) => Math.abs(dollars) >= 0.5)
   return {
+    from: until[0]!.month,
     begins: opening.cash + opening.taxable,
     parts,
     ends: last.spendable,

@@ -101,9 +101,12 @@ function sideFigures(
     name: side.name,
     money: money.map(plain),
     moneyTotalCents: sumCents(money.map((one) => one.balanceCents)),
+    moneyTotalName: money.some(({ account }) => account.savingsKind === 'taxable')
+      ? 'Total of cash and investments'
+      : 'Total cash',
     groups: [
       ...(['asset', 'liability', 'equity', 'income', 'expense'] as const).map((kind) => ({
-        name: kindNames[kind],
+        name: groupName(kind, money.length > 0),
         accounts: rest.filter((one) => one.account.kind === kind).map(plain),
       })),
       { name: 'Empty accounts', accounts: empty.map(plain) },
@@ -113,6 +116,14 @@ function sideFigures(
     ),
   }
 }
+
+/** Cash stands above the folds, and what was earned and spent is no part of the equity accounts until a year is closed into them. */
+const groupName = (kind: Account['kind'], hasCash: boolean): string =>
+  kind === 'equity'
+    ? 'Equity before income and costs'
+    : kind === 'asset' && hasCash
+      ? 'What else is owned'
+      : kindNames[kind]
 
 export const moneyIds = (accounts: readonly Account[]): ReadonlySet<number> =>
   new Set(accounts.filter(isMoney).map((account) => account.id))
