@@ -190,10 +190,11 @@ test('interest with backup withholding and a withdrawal from retirement savings 
   expect(surelyPaidFor(app.books, { plan: null, year: 2025, to: 'federal' }).refunded).toBe(500)
 })
 
-test('the last part of a split may turn out below zero: it is filled in as given back, and can be kept for the next ones', async () => {
+test('where the other parts are too much the empty one stays empty and follows when they are corrected; what was given back is typed', async () => {
   read([
     ['2026-02-02', -8000, 'FERRY MARKET'],
     ['2026-03-02', -8000, 'FERRY MARKET'],
+    ['2026-04-02', -8000, 'FERRY MARKET'],
   ])
   const [line] = waiting()
   const address = `/books/sorting/lines/${line!.id}`
@@ -210,11 +211,18 @@ test('the last part of a split may turn out below zero: it is filled in as given
   expect(asked.status).toBe(422)
   const html = await asked.text()
   expect(html).toContain('The other parts are $15.00 more than the $80.00')
-  expect(html).toMatch(/name="parts\.1\.amount"[^>]* value="-15\.00"/)
-  expect((await app.post(address, { ...sent, 'parts.1.amount': '-15.00' })).status).toBe(303)
-  expect([balance('Groceries'), balance('Household goods')]).toEqual([9500, -1500])
+  expect(html).toContain('If this part was given back, enter it as -15.00.')
+  expect(html).toMatch(/name="parts\.1\.amount"[^>]* value=""/)
+  // A digit turned around is put right: the rest is what is left of the bill, without emptying anything.
+  expect(html).toMatch(/name="parts\.0\.amount"[^>]* value="95\.00"/)
+  expect((await app.post(address, { ...sent, keep: '', 'parts.0.amount': '59.00' })).status).toBe(303)
+  expect([balance('Groceries'), balance('Household goods')]).toEqual([5900, 2100])
+  const next = `/books/sorting/lines/${waiting()[0]!.id}`
+  const back = { ...sent, formId: randomUUID(), 'parts.1.amount': '-15.00' }
+  expect((await app.post(next, back)).status).toBe(303)
+  expect([balance('Groceries'), balance('Household goods')]).toEqual([15_400, 600])
   expect((await send((await desk()).fields)).status).toBe(303)
-  expect([balance('Groceries'), balance('Household goods')]).toEqual([19_000, -3000])
+  expect([balance('Groceries'), balance('Household goods')]).toEqual([24_900, -900])
 })
 
 test('what is asked of pay names its payee, keeps no other waiting, and a proposal kept for the next ones reaches those that wait', async () => {

@@ -26,7 +26,7 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
-import { readShares, type SharesWrong, withOffered } from '#web/pages/books/read-shares.ts'
+import { readShares } from '#web/pages/books/read-shares.ts'
 import { undoable } from '#web/server/undo.ts'
 import { deskAddress, placeOf } from './desk-choices.ts'
 import { readDesk } from './desk-read.ts'
@@ -65,7 +65,7 @@ export async function sortOneLine(c: PageContext, id: string) {
   if (!formId.success) return answerLine(c, id, typed, { '': 'This form has lost its number. Open it again' })
   const how = typed.value('how')
   const read = readHow(c, typed, id, how)
-  if ('errors' in read) return answerLine(c, id, withOffered(typed, read), read.errors)
+  if ('errors' in read) return answerLine(c, id, typed, read.errors)
   const { books } = c.var.web
   const outcome = sortLines(books, actOf(c, formId.data), read.sortings)
   if (!outcome.ok) {
@@ -96,7 +96,7 @@ const readHow = (
   typed: TypedForm,
   id: string,
   how: string,
-): { sortings: Sorting[] } | SharesWrong => {
+): { sortings: Sorting[] } | { errors: FormErrors } => {
   const lineId = Number.parseInt(id, 10)
   if (how === 'split') {
     // Waiting or not: sent again after it was sorted, the form must come to the same parts, and so to the same success.
@@ -116,7 +116,7 @@ const readSplit = (
   typed: TypedForm,
   lineId: number,
   size: Cents | null,
-): { sortings: Sorting[] } | SharesWrong => {
+): { sortings: Sorting[] } | { errors: FormErrors } => {
   const others = typed.value('alsoAll') === 'yes' ? typed.value('alike').split(' ').flatMap(alikeIn) : []
   const read = readShares(typed, size === null ? [] : [size, ...others.map((other) => other.size)])
   if ('errors' in read) return read

@@ -24,7 +24,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
 import { freedSays } from './entry-form.ts'
-import { readShares, withOffered } from './read-shares.ts'
+import { readShares } from './read-shares.ts'
 
 export const entryPurposePages: PageRoom = {
   build: () =>
@@ -41,13 +41,13 @@ async function postPurpose(c: PageContext) {
   const typed = await readForm(c)
   const formId = formIdField().safeParse(typed.value('formId'))
   const found = purposeOf(books, entryNo(c))
-  const again = (errors: FormErrors, as = typed) =>
-    found.ok ? showPurpose(c, found.purpose, as, errors) : notFound(c, found.why)
+  const again = (errors: FormErrors) =>
+    found.ok ? showPurpose(c, found.purpose, typed, errors) : notFound(c, found.why)
   if (typed.value('more')) return again({})
   if (!formId.success) return again({ '': 'This form has lost its number. Open it again' })
   const size = cents(Math.abs(found.ok ? found.purpose.line.amount : Number(typed.value('size')) || 0))
   const read = readShares(typed, found.ok ? [size] : [])
-  if ('errors' in read) return again(read.errors, withOffered(typed, read))
+  if ('errors' in read) return again(read.errors)
   const done = changePurpose(books, actOf(c, formId.data), entryNo(c), partsOf(read.shares, size), today())
   if (!done.ok) return again(errorsOf(done.problems))
   return moveOn(

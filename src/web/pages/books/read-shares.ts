@@ -5,17 +5,14 @@ import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { parseMoney } from '#money/parse.ts'
 import { type FormErrors, rowCount, type TypedForm } from '#web/forms/form.ts'
 
-/** What is wrong, and what an empty field is offered: it is filled in, and counts once the form is sent again. */
-export interface SharesWrong {
-  errors: FormErrors
-  offered?: Readonly<Record<string, string>>
-}
-
-/** Typed parts by amount or percent; one left empty gets the rest of each of `bills`, which is offered where it is less than nothing. */
+/**
+ * Typed parts by amount or percent; one left empty gets the rest of each of `bills`. Less than nothing is no rest: the field stays empty,
+ * so that it follows once the others are corrected, and what was given back is typed.
+ */
 export const readShares = (
   typed: TypedForm,
   bills: readonly Cents[],
-): { shares: SplitShare[] } | SharesWrong => {
+): { shares: SplitShare[] } | { errors: FormErrors } => {
   const errors: Record<string, string> = {}
   let restAt = ''
   const shares: SplitShare[] = []
@@ -45,20 +42,13 @@ export const readShares = (
     return at === 0
       ? {
           errors: {
-            [restAt]: `${says} Correct them, or send this again: what was too much is filled in here as given back`,
+            [restAt]: `${says} Correct them. If this part was given back, enter it as ${centsToDecimalText(cents(-beyond))}.`,
           },
-          offered: { [restAt]: centsToDecimalText(cents(-beyond)) },
         }
       : { errors: { [restAt]: `${says} Leave that one to be split by itself` } }
   }
   return { shares }
 }
-
-/** What was typed, with what is offered in its empty field. */
-export const withOffered = (typed: TypedForm, { offered = {} }: Pick<SharesWrong, 'offered'>): TypedForm => ({
-  ...typed,
-  value: (name) => offered[name] ?? typed.value(name),
-})
 
 const readSize = (text: string): Pick<SplitShare, 'by' | 'value'> | { message: string } => {
   if (text === '') return { by: 'rest', value: 0 }
