@@ -2,7 +2,7 @@
 import { nameOfMonth, yearIn } from '#calendar/month.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import { formatDollars } from '#money/format.ts'
-import type { SlowerFigures } from '#today/slower-years/figures.ts'
+import type { LacksQuarters, SlowerFigures } from '#today/slower-years/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { StackChart } from '../charts/stack-chart.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -159,6 +159,12 @@ const payoutWords = ({ account, by, takenEvenly, isIncome }: SlowerFigures['inhe
   return `${account} is inherited: by law all of it is out by the end of ${by.year}; ${how}. ${counted}`
 }
 
+/** A claim alone brings nothing (42 USC 414(a)). */
+const quartersWords = (name: string, { claims, quarters, needed, from }: LacksQuarters): string => {
+  const has = from === null ? 'never has them all' : `has them all only from ${from} on`
+  return `${name} claims in ${claims} with ${quarters} of the ${needed} quarters of coverage that a retirement benefit needs, and ${has}.`
+}
+
 const incomeInWords = (figures: SlowerFigures): string => {
   const withBenefits = figures.years.find((one) => one.socialSecurity > 0)
   const short = figures.years.find((one) => one.unmetNeed > 1)
@@ -166,6 +172,9 @@ const incomeInWords = (figures: SlowerFigures): string => {
   const gone = figures.years.find((one) => one.year > peak.year && one.side < peak.side * 0.1)
   return [
     withBenefits ? `Social Security begins in ${withBenefits.year}.` : 'No Social Security in this plan.',
+    ...figures.people.flatMap(({ name, lacksQuarters }) =>
+      lacksQuarters === null ? [] : [quartersWords(name, lacksQuarters)],
+    ),
     peak.side > 0
       ? `Side income is highest in ${peak.year} at ${formatDollars(peak.side)}${gone ? ` and has faded to a tenth by ${gone.year}` : ''}.`
       : '',

@@ -26,8 +26,19 @@ export interface PersonFigures {
   name: string
   born: string
   claim: string
+  /** Where the quarters of coverage do not suffice as the year of the claim begins; null where they do. */
+  lacksQuarters: LacksQuarters | null
   medicareFrom: string
   distributionsFrom: string
+}
+
+export interface LacksQuarters {
+  /** `March 2038`. */
+  claims: string
+  quarters: number
+  needed: number
+  /** The first year that begins with enough; null where none does. */
+  from: number | null
 }
 
 /** What is kept back, as the first month of the projection ends; dollars. */

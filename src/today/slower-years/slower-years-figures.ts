@@ -9,11 +9,12 @@ import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
+import { type InsuredYear, insuredYears } from '#runway/benefits/insured-years.ts'
 import { type Dollars, type Prices, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
 import { grownCourse } from '#runway/farm/grown-course.ts'
 import { sideIncomeSplit } from '#runway/side-income-split.ts'
 import { savingsAtEnd, slowerYears } from '#solve/slower-years.ts'
-import { projectionIn, projectionOf } from '#today/projection/courses.ts'
+import { projectionIn, projectionOf, rulesOf } from '#today/projection/courses.ts'
 import type { PersonFigures, SlowerFigures } from './figures.ts'
 import { inheritedPayouts } from './inherited-payouts.ts'
 
@@ -26,6 +27,7 @@ export const slowerFigures = (
   const projection = projectionIn(plan, dollars)
   const prices = pricesIn(projectionOf(plan), dollars)
   const thisYear = todaysDollars(today)
+  const insured = keptWith(plan, 'insured years', () => insuredYears(plan, rulesOf(plan)))
   return {
     planName: revision.name,
     planId: revision.planId,
@@ -39,7 +41,9 @@ export const slowerFigures = (
       ),
     ).map((phase) => phaseIn(phase, prices)),
     people: plan.household.people.flatMap((person, place) =>
-      isGone(plan, person.id, monthOfDay(today)) ? [] : [personFigures(person, place)],
+      isGone(plan, person.id, monthOfDay(today))
+        ? []
+        : [personFigures(person, place, insured[place] ?? null)],
     ),
     inherited: inheritedPayouts(plan),
     // Beside the limits of this year's law, and so in its dollars whichever are shown elsewhere.
@@ -72,7 +76,11 @@ const phaseIn = (phase: PhaseBeside, { ofFirst, ofMonth }: Prices): PhaseBeside 
   }
 }
 
-const personFigures = (person: Plan['household']['people'][number], place: number): PersonFigures => {
+const personFigures = (
+  person: Plan['household']['people'][number],
+  place: number,
+  insured: InsuredYear | null,
+): PersonFigures => {
   const born = birthMonthByLaw(person.born)
   const bornYear = yearIn(person.born)
   const distributions = requiredDistributionOf(bornYear, bornYear + 60, 0)
@@ -82,6 +90,10 @@ const personFigures = (person: Plan['household']['people'][number], place: numbe
     name: person.name,
     born: person.born,
     claim: `${monthName(claimed)}, at ${ageInWords(person.claimAge)}`,
+    lacksQuarters:
+      insured === null || insured.quarters >= insured.needed
+        ? null
+        : { claims: monthName(claimed), ...insured },
     medicareFrom: monthText(medicareStart(person.born)),
     distributionsFrom: `${distributions.firstYear}, at ${distributions.startAge}`,
   }
