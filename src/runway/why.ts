@@ -82,8 +82,7 @@ const reasonBefore = (plan: Plan, { months, parts }: SeenCourse, at: number): st
     const none = months.some((month) => month.plannedDraw > 0) ? 'no draws come' : 'the plan draws nothing'
     const when =
       firstDraw < 0 ? none : `the plan draws nothing before ${nameOfMonth(months[firstDraw]!.month)}`
-    const beyond = isShared ? ' but for farm cash called on to hold the floor' : ''
-    return `${when}${beyond}, and the household spends ${told} more ${over} than comes in${shared}`
+    return `${when}${isShared ? ' but for farm cash called on to hold the floor' : ''}, and the household spends ${told} more ${over} than comes in${shared}`
   }
   const pulls = [
     pull(
