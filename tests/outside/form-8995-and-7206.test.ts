@@ -166,6 +166,24 @@ test('a loss reported by the optional method: what it reports is what premiums h
   expect(other.businesses).toEqual([0, -767.75])
 })
 
+test('marketplace premiums come in as far as their credit leaves them, after those of other cover', () => {
+  // 44,000 x .9235 = 40,634; 5,038.62 and 1,178.39 (from 1,178.386), half of 6,217.01 a cent up 3,108.51. Nobody advanced anything.
+  const cover = { coverMonths: 12, deductibleMonths: 12, premiumMonthly: 900, benchmarkMonthly: 850 }
+  const year = two(44_000, 0, { ...cover, otherHealthPremiums: 600 })
+  const { deduction, credit } = year.lines.cover
+  // Both definitions hold to a cent (Rev. Proc. 2014-41): premiums of 10,800 less the credit are the deduction for them.
+  expect(Math.abs(deduction + credit - 1_080_000)).toBeLessThanOrEqual(1)
+  expect(credit).toBeGreaterThan(0)
+  expect(year.health).toMatchObject({
+    '1': deduction / 100,
+    '3': 600 + deduction / 100,
+    '4': 44_000,
+    '10': 40_891.49,
+  })
+  expect(year.health['14']).toBe(year.health['3'])
+  expect(year.businesses[0]).toBeCloseTo(40_891.49 - 600 - deduction / 100, 2)
+})
+
 test('over the threshold Form 8995-A takes over, and lines 5 and 10 are left to it', () => {
   const year = two(600_000, 20_000)
   expect([year.isOver, '5' in year.qualified, '10' in year.qualified]).toEqual([true, false, false])

@@ -1,5 +1,7 @@
 // Form 7206 line by line: premiums of health cover, what the business under which they stand leaves for them, and the deduction.
 
+import { cents } from '#money/cents.ts'
+import { formatCentsPlain } from '#money/format.ts'
 import type { HouseholdYear } from '../household-year.ts'
 import { businessOfPlan } from '../return/earned-income-limit.ts'
 import type { ReturnLines } from '../return/return-lines.ts'
@@ -32,7 +34,7 @@ export const form7206 = (
       : [
           {
             line: '1',
-            says: `Marketplace premiums, of ${(cover.from.deductiblePremium / 100).toFixed(2)}, as far as credit and income leave them (Pub. 974)`,
+            says: `Marketplace premiums, of ${formatCentsPlain(cents(cover.from.deductiblePremium))}, as far as credit and income leave them (Pub. 974)`,
             amount: cover.deduction,
           },
         ]),

@@ -13,12 +13,13 @@ interface QualifiedBusinessPartProps {
   year: number
 }
 
+/** What goes on the form first: a phone shows it without moving the table. */
 const columns = [
+  ['(c) Income', 'income'],
   ['Profit', 'profit'],
   ['Half of SE tax', 'half'],
   ['Premiums', 'health'],
   ['Plans', 'plans'],
-  ['(c) Income', 'income'],
 ] as const
 
 export const QualifiedBusinessPart = ({ id, csv, form, year }: QualifiedBusinessPartProps) => (
