@@ -22,10 +22,11 @@ process.exit(isHeld ? 0 : 1)
 /** Measured in a process of its own; null where it broke. */
 function rowsOf(module: string, bench: string): BenchRow[] | null {
   const measure = `
-    const { benches } = await import(${JSON.stringify(pathToFileURL(module).href)})
-    console.log(${JSON.stringify(said)} + JSON.stringify(await benches[${JSON.stringify(bench)}]()))
-    process.exit(0)`
-  const { stdout } = spawnSync(process.execPath, ['--input-type=module', '--eval', measure], {
+    import(${JSON.stringify(pathToFileURL(module).href)}).then(async ({ benches }) => {
+      console.log(${JSON.stringify(said)} + JSON.stringify(await benches[${JSON.stringify(bench)}]()))
+      process.exit(0)
+    })`
+  const { stdout } = spawnSync(process.execPath, ['--eval', measure], {
     encoding: 'utf8',
     stdio: ['ignore', 'pipe', 'inherit'],
     maxBuffer: 2 ** 26,
