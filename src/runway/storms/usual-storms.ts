@@ -3,6 +3,7 @@ import { addMonths, type Month, monthText, parseMonth } from '#calendar/month.ts
 import { farmCourse } from '#farm/course.ts'
 import { weeklyHoursAt } from '#farm/work-months.ts'
 import { type Storm, stormSchema } from '#plan/assumption-plan.ts'
+import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import { publishedRules } from '#runway/published-rules.ts'
@@ -115,10 +116,11 @@ const largestMarket = (plan: Plan, now: Month) => {
   return best < 0 ? null : course.markets[best]!
 }
 
-/** So that one who works is named where nobody's absence is felt. */
+/** Of those still at home, so that one who works is named where nobody’s absence is felt. */
 const busiestFirst = (plan: Plan, now: Month) => {
   const hours = weeklyHoursAt(plan.farm, addMonths(now, 6))
   return plan.household.people
+    .filter(({ id }) => !isGone(plan, id, now))
     .map((person) => ({
       person,
       hours: hours[plan.farm.crew.findIndex((one) => one.who === person.id)] ?? person.farmWorkShare,
