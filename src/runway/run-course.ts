@@ -26,12 +26,6 @@ import { turnYear } from './year-turn.ts'
  * Runs the plan under the shocks. The result is in `buffers`: its marks, its years, and up to `endMonth` the months that it keeps.
  * `isDecided` is asked after each month: the course ends there once what is wanted of it is known.
  */
-/** The plan with the markets of its waiting lists as a drawn course has them. */
-const seatedAs = (plan: CompiledPlan, seats: number): CompiledPlan => {
-  const seated = plan.farm.bySeats[seats]
-  return seated === undefined ? plan : { ...plan, farm: { ...plan.farm, ...seated } }
-}
-
 export const runCourse = (
   given: CompiledPlan,
   shocks: CourseShocks,
@@ -75,6 +69,12 @@ export const runCourse = (
       return
     }
   }
+}
+
+/** The plan with the markets of its waiting lists as a drawn course has them. */
+const seatedAs = (plan: CompiledPlan, seats: number): CompiledPlan => {
+  const seated = plan.farm.bySeats[seats]
+  return seated === undefined ? plan : { ...plan, farm: { ...plan.farm, ...seated } }
 }
 
 /** The month after the last: the plan's end, or the death of the last person. */

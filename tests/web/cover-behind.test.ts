@@ -1,12 +1,9 @@
 // Marketplace cover that the plan lists for later changes nothing of a year whose premiums were paid for another plan, on no page. An
 // invented household of three in North Carolina that grows flowers.
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
-import { cents } from '#money/cents.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
-import { act, done } from '../db/fresh-books.ts'
+import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -33,19 +30,7 @@ const planWith = (health: PlanInput['health']) =>
 const typed = { planAt21: 480, benchmarkAt21: 500 }
 
 const post = (side: string, on: string, amounts: Record<string, number>) =>
-  done(
-    postEntry(app.books, act(), {
-      sideId: side,
-      day: day(on),
-      payee: '',
-      memo: '',
-      source: 'form',
-      lines: Object.entries(amounts).map(([name, dollars]) => ({
-        accountId: listAccounts(app.books).find((one) => one.sideId === side && one.name === name)!.id,
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
+  postByName(app.books, side, on, amounts)
 
 beforeEach(() => {
   app = testApp({ today: '2026-11-28' })

@@ -1,12 +1,9 @@
 // Form 1095-A by month: entered once, it stands for a year whatever the plan says of premiums later.
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
-import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
-import { act, done } from '../db/fresh-books.ts'
 import { filledForm } from './browser-form.ts'
+import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -28,19 +25,7 @@ const planWith = (benchmark: number) =>
   })
 
 const post = (side: string, on: string, amounts: Record<string, number>) =>
-  done(
-    postEntry(app.books, act(), {
-      sideId: side,
-      day: day(on),
-      payee: '',
-      memo: '',
-      source: 'form',
-      lines: Object.entries(amounts).map(([name, dollars]) => ({
-        accountId: listAccounts(app.books).find((one) => one.sideId === side && one.name === name)!.id,
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
+  postByName(app.books, side, on, amounts)
 
 beforeEach(() => {
   app = testApp({ today: '2026-02-10' })
