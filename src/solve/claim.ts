@@ -1,5 +1,6 @@
 // Claim: the Social Security claim ages, per person, that leave the plan strongest, compared on the same drawn courses.
 import { type Month, monthName } from '#calendar/month.ts'
+import { ageInWords } from '#calendar/spell.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
@@ -13,12 +14,13 @@ export interface Claim extends Certainty {
   question: 'claim'
   answer: StrongestClaim | NotReached
   people: { id: string; name: string }[]
-  /** Every combination tried, in order of age, those that cannot be the answer on fewer courses; `ages` in whole years, one per person. */
+  /** Every combination tried, in order of age, those that cannot be the answer on fewer courses. */
   tried: ClaimTried[]
   sentence: string
 }
 
 export interface ClaimTried {
+  /** In years, one per person: the whole ones and the plan's own, whose months are twelfths. */
   ages: number[]
   held: Share
   /** All savings at the end of the course: the tenth percentile and the median. */
@@ -62,11 +64,14 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   const results = new Map<string, Result>()
   for (const chosen of combinations) results.set(chosen.join(), await tries(chosen, few))
   const promising = few < paths ? likeliest([...results.values()]) : []
-  const whole: Result[] = []
-  for (const { tried } of promising) whole.push(await tries(tried.ages, paths))
-  for (const one of whole) results.set(one.tried.ages.join(), one)
-  const planned = await ask(compiled.people.map(plannedAge), compiled, paths)
-  const answer = strongestOf(few < paths ? whole : [...results.values()], planned)
+  for (const { tried } of promising) results.set(tried.ages.join(), await tries(tried.ages, paths))
+  const own = compiled.people.map(plannedAge)
+  const isWhole = ({ heldBy }: Result) => heldBy.length === paths
+  const known = results.get(own.join())
+  const planned = known && isWhole(known) ? known : await ask(own, compiled, paths)
+  if (known) results.set(own.join(), planned)
+  const others = [...results.values()].filter((each) => isWhole(each) && each !== planned)
+  const answer = strongestOf([planned, ...others], planned)
   const tried = [...results.values()].map((each) => each.tried)
   const sentence = `${sayEnds(compiled, ends)}${say(answer, people)}${sayRecords(plan)}`
   return { ...about, answer, tried, sentence }
@@ -77,7 +82,7 @@ interface Result {
   heldBy: Float64Array
 }
 
-/** All combinations are run on few courses; of those that hold about as often as the best, the ones that leave most on all. */
+/** All combinations are run on few courses; of those that hold about as often as the best, the ones that leave most on all, and the plan's own. */
 const fewPaths = 100
 const finalists = 12
 
@@ -90,9 +95,15 @@ function likeliest(results: readonly Result[]): Result[] {
 }
 
 type Person = CompiledPlan['people'][number]
-const monthAt = (person: Person, age: number): number => person.bornMonth + age * 12
+const monthAt = (person: Person, age: number): number => person.bornMonth + Math.round(age * 12)
 
-const plannedAge = (person: Person): number => Math.floor((person.claimMonth - person.bornMonth) / 12)
+const plannedAge = (person: Person): number => (person.claimMonth - person.bornMonth) / 12
+
+/** As a plan has it. */
+export const claimAgeOf = (age: number): { years: number; months: number } => {
+  const months = Math.round(age * 12)
+  return { years: Math.floor(months / 12), months: months % 12 }
+}
 
 /** Month, counted from the plan's first, from which a person is no longer in it; drawn lives go on as far as a claim can wait. */
 const endFor = (asking: Asking, { months, shape }: CompiledPlan, place: number): number =>
@@ -101,11 +112,13 @@ const endFor = (asking: Asking, { months, shape }: CompiledPlan, place: number):
     (asking.plan.chance.lives ? shape.departureMonth : shape.plannedDeathMonth)?.[place] ?? months,
   )
 
-/** Whole ages ahead that the plan comes to; none for whom benefits have begun. */
+/** Whole ages ahead that the plan comes to, its own among them; none for whom benefits have begun. */
 const openAges = (person: Person, firstMonth: number, end: number): number[] =>
   hasBegun(person, firstMonth)
     ? []
-    : ages.filter((age) => monthAt(person, age) > firstMonth && monthAt(person, age) < firstMonth + end)
+    : [...new Set([...ages, plannedAge(person)])]
+        .filter((age) => monthAt(person, age) > firstMonth && monthAt(person, age) < firstMonth + end)
+        .sort((a, b) => a - b)
 
 const hasBegun = (person: Person, firstMonth: number): boolean => person.claimMonth <= firstMonth
 
@@ -197,7 +210,7 @@ export function sayRecords({ household }: Plan): string {
 
 function say(answer: StrongestClaim, people: { name: string }[]): string {
   const list = (chosen: readonly number[]) =>
-    people.map((person, place) => `${person.name} at ${chosen[place]}`).join(' and ')
+    people.map((person, place) => `${person.name} at ${ageInWords(claimAgeOf(chosen[place]!))}`).join(' and ')
   const { strongest, planned, surer, asStrong } = answer
   const left = (tried: ClaimTried) => `${formatDollars(tried.medianAtEnd)} left at the end in the median one`
   const share = (tried: ClaimTried) => `${formatPercent(tried.held.share, 1)} of simulations`

@@ -3,7 +3,7 @@ import { addMonths, monthText } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ChanceAnswer } from './answers.ts'
-import type { StrongestClaim } from './claim.ts'
+import { claimAgeOf, type StrongestClaim } from './claim.ts'
 import type { ComparedDraws } from './draw-answer.ts'
 import { type DropMarket, withoutMarket } from './drop-market.ts'
 import { withPlowedBack } from './frontier.ts'
@@ -86,8 +86,8 @@ function claimTakes({ strongest, planned }: StrongestClaim, people: readonly { i
     const { people: now } = plan.household
     if ([...changed.keys()].some((id) => !now.some((person) => person.id === id))) return null
     const claiming = now.map((person) => {
-      const years = changed.get(person.id)
-      return years === undefined ? person : { ...person, claimAge: { years, months: 0 } }
+      const age = changed.get(person.id)
+      return age === undefined ? person : { ...person, claimAge: claimAgeOf(age) }
     })
     return { ...plan, household: { ...plan.household, people: claiming } }
   }

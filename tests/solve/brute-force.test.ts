@@ -3,7 +3,7 @@
 import { describe, expect, test, vi } from 'vitest'
 import type { Plan } from '#plan/plan.ts'
 import { planSchema } from '#plan/plan.ts'
-import { solveClaim } from '#solve/claim.ts'
+import { claimAgeOf, solveClaim } from '#solve/claim.ts'
 import { solveCushion } from '#solve/cushion.ts'
 import { solveDraw } from '#solve/draw.ts'
 import { solveFrontier, withPlowedBack } from '#solve/frontier.ts'
@@ -199,7 +199,7 @@ async function claim(asked: Asked): Promise<void> {
       ...asked.plan.household,
       people: asked.plan.household.people.map((one, place) => ({
         ...one,
-        claimAge: { years: ages[place]!, months: 0 },
+        claimAge: claimAgeOf(ages[place]!),
       })),
     },
   })

@@ -6,6 +6,8 @@ import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { solveClaim } from '#solve/claim.ts'
 import { claimChoices } from '#solve/slower-years.ts'
+import { runOf } from '#solve/standing.ts'
+import { takesOf } from '#solve/take.ts'
 import { asking } from './asking.ts'
 
 const weaver = (months: number) =>
@@ -104,4 +106,36 @@ test('a plan that ends before the first claim age has nothing to choose, and say
   expect(found.sentence).toMatch(
     /^This cannot be reached, because nobody in the plan has a claim age still to choose: the plan ends before another age comes \(for Ro it ends in \w+ 202\d\)\./,
   )
+})
+
+// The plan's own claim at 66 and 5 months is none of the whole ages: told as 66 it stood as another plan, and a best of 66 changed nothing.
+test('the plan’s own age is tried with its months, and what is strongest stands as the plan with it taken', async () => {
+  for (const months of [5, 11]) {
+    const plan = weaver(months)
+    const about = asking(plan, 20)
+    const found = await solveClaim(about)
+    if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+    const { planned, strongest } = found.answer
+    expect(planned.ages).toEqual([66 + months / 12])
+    expect(found.tried).toContainEqual(planned)
+    expect(found.tried).toHaveLength(10)
+    const own = await runOf(about, plan, {})
+    expect(planned.medianAtEnd).toBeCloseTo(own.standing.atEnd.median, 6)
+    const [take] = takesOf(found)
+    expect(take === undefined).toBe(strongest === planned)
+    const taken = await runOf(about, take?.change(plan) ?? plan, {})
+    expect(strongest.medianAtEnd).toBeCloseTo(taken.standing.atEnd.median, 6)
+  }
+})
+
+test('a best of the very year of the plan’s own age, without its months, can be taken', async () => {
+  // Lives that end at 74 make the early claim worth most; at 62 and 5 months only 62 is earlier, and not its own age.
+  const plan = endingAt(74)
+  plan.household.people[0]!.claimAge = { years: 62, months: 5 }
+  const found = await solveClaim(asking(plan, 20))
+  if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+  expect(found.answer.strongest.ages).toEqual([62])
+  expect(found.answer.strongest.medianAtEnd).toBeGreaterThan(found.answer.planned.medianAtEnd)
+  expect(found.sentence).toContain('Ro at 62 and 5 months')
+  expect(takesOf(found)[0]!.change(plan)!.household.people[0]!.claimAge).toEqual({ years: 62, months: 0 })
 })

@@ -103,7 +103,7 @@ test('whose benefit has begun has no age to choose and keeps the month of the cl
   begun.household.people[0]!.claimAge.months = 7
   const { tried } = await solveClaim(asking(begun, paths))
   expect(tried.map(({ ages }) => ages)).toEqual(
-    [62, 63, 64, 65, 66, 67, 68, 69, 70].map((each) => [65, each]),
+    [62, 63, 64, 65, 66, 67, 68, 69, 70].map((each) => [65 + 7 / 12, each]),
   )
   const own = await figuresOf(begun, paths)
   const [p10, median] = percentiles(figureOf(own, 'atEnd'), [0.1, 0.5])

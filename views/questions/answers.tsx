@@ -1,7 +1,8 @@
 // The chart and the numbers behind each answer.
 import { type Month, monthName, monthNameShort } from '#calendar/month.ts'
+import { ageInWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { Claim } from '#solve/claim.ts'
+import { type Claim, claimAgeOf } from '#solve/claim.ts'
 import type { Draw } from '#solve/draw-answer.ts'
 import type { Frontier } from '#solve/frontier.ts'
 import type { CurvePoint } from '#solve/question.ts'
@@ -170,6 +171,8 @@ const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }
   )
 }
 
+const inWords = (age: number): string => ageInWords(claimAgeOf(age))
+
 const Ages = ({ answer }: { answer: Claim }) => {
   if (answer.answer.kind !== 'reached') return null
   const { strongest } = answer.answer
@@ -186,11 +189,11 @@ const Ages = ({ answer }: { answer: Claim }) => {
     <LineChart
       id="answer-ages"
       title="Left at the end in the middle run, by claim ages"
-      summary={`Strongest: ${answer.people.map((person, place) => `${person.name} at ${strongest.ages[place]}`).join(', ')}, ${formatDollars(strongest.medianAtEnd)}.`}
-      x={{ title: `${first!.name} claims at`, format: (age) => String(age) }}
+      summary={`Strongest: ${answer.people.map((person, place) => `${person.name} at ${inWords(strongest.ages[place]!)}`).join(', ')}, ${formatDollars(strongest.medianAtEnd)}.`}
+      x={{ title: `${first!.name} claims at`, format: inWords }}
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={seconds.slice(0, 4).map((other, place) => ({
-        name: other === null ? first!.name : `${second!.name} at ${other}`,
+        name: other === null ? first!.name : `${second!.name} at ${inWords(other)}`,
         tone: ([1, 2, 3, 4] as const)[place]!,
         points: firstAges.flatMap((age) => {
           const tried = heldAt(age, other)
