@@ -215,6 +215,7 @@ const writeSaturdays = (ground: YearEndGround, dice: Dice): void => {
       id,
       cashAccountId: null,
       sales: [{ accountId: sales, batchId: null }],
+      fee: { how: 'line' } as const,
       payee: 'Saturday market',
     }
     if (on < '2026-11-14') done(settleMarketDay(books, ground.act(addDays(on, 1)), settle))

@@ -3,9 +3,10 @@ import { type Day, dayName } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
+import { AskedBox } from '../parts/asked-box.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FormId, MoneyField, type Option, Select } from '../parts/field.tsx'
+import { type FieldErrors, FormId, fieldId, MoneyField, type Option, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { BatchSelect } from './batch-select.tsx'
 
@@ -28,7 +29,11 @@ export interface TableFigures {
     day: Day
     market: string
     cashCents: Cents
+    /** What it cost to stand there; 0 where nothing is to be said of it. */
+    feeCents: Cents
     cashOptions: readonly Option[]
+    feeOptions: readonly Option[]
+    costOptions: readonly Option[]
     salesOptions: readonly Option[]
     /** What brought it, each with the names of its fields. `name` is empty for what was not told apart. */
     products: readonly {
@@ -53,8 +58,8 @@ export const TablePage = ({ figures, newFormId }: TableProps) => (
     </PageTitle>
     {figures.goods.length + figures.marketDays.length === 0 ? (
       <EmptyState href="/farm/notebook" action="Open the notebook">
-        Nothing waits. Goods that left without money, and the cash of market days, are here until they are
-        booked.
+        Nothing waits. Goods that left without money, and cash and fees of market days, are here until they
+        are booked.
       </EmptyState>
     ) : null}
     {figures.goods.length > 0 ? <Goods figures={figures} newFormId={newFormId} /> : null}
@@ -119,16 +124,18 @@ const Goods = ({ figures, newFormId }: TableProps) => (
 
 const MarketDays = ({ figures, newFormId }: TableProps) => (
   <section aria-labelledby="market-title">
-    <h2 id="market-title">Cash of market days</h2>
+    <h2 id="market-title">Cash and fees of market days</h2>
     <p>
-      Cards come by the bank’s statement. Say where the cash and the checks went, so that nothing counts
-      twice.
+      Cards come by the bank’s statement. Say where the cash and the checks went and how the fee was paid, so
+      that nothing counts twice.
     </p>
     <ul class="at-the-table">
       {figures.marketDays.map((one, place) => (
         <li>
           <strong>
-            {one.market}, {dayName(one.day)}: {formatCents(one.cashCents)}
+            {one.market}, {dayName(one.day)}
+            {one.cashCents > 0 ? `: ${formatCents(one.cashCents)}` : ''}
+            {one.feeCents > 0 ? `${one.cashCents > 0 ? ', ' : ': '}fee ${formatCents(one.feeCents)}` : ''}
           </strong>
           <ErrorSummary errors={one.errors} at={one.id} />
           <form
@@ -137,16 +144,8 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
             aria-label={`${one.market}, ${dayName(one.day)}`}
           >
             <FormId value={formId(newFormId, one)} />
-            <Select
-              name="cash"
-              label="The cash is in"
-              at={one.id}
-              options={one.cashOptions}
-              empty="At the bank: its statement shows it"
-              value={one.typed.value('cash')}
-              error={one.errors.cash}
-            />
-            <ProductSales one={one} />
+            {one.cashCents > 0 ? <DaysCash one={one} /> : null}
+            {one.feeCents > 0 ? <DaysFee one={one} /> : null}
             <Button quiet={place > 0 || figures.goods.length > 0}>
               Settle
               <span class="hidden-text">
@@ -160,8 +159,49 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
   </section>
 )
 
+type MarketDay = TableFigures['marketDays'][number]
+
+const DaysCash = ({ one }: { one: MarketDay }) => (
+  <>
+    <Select
+      name="cash"
+      label="The cash is in"
+      at={one.id}
+      options={one.cashOptions}
+      empty="At the bank: its statement shows it"
+      value={one.typed.value('cash')}
+      error={one.errors.cash}
+    />
+    <ProductSales one={one} />
+  </>
+)
+
+const DaysFee = ({ one }: { one: MarketDay }) => (
+  <>
+    <Select
+      name="fee"
+      label={`The fee of ${formatCents(one.feeCents)} was paid`}
+      at={one.id}
+      options={one.feeOptions}
+      empty="Choose how"
+      value={one.typed.value('fee')}
+      error={one.errors.fee}
+    />
+    <AskedBox id={fieldId('fee', one.id)} error={one.errors.fee} yes="Yes, it is another payment" />
+    <Select
+      name="feeCost"
+      label="The fee is a cost of"
+      at={one.id}
+      options={one.costOptions}
+      empty="Choose the cost"
+      value={one.typed.value('feeCost')}
+      error={one.errors.feeCost}
+    />
+  </>
+)
+
 /** Of each product the account of its sales and, where some are under way, its batch. */
-const ProductSales = ({ one }: { one: TableFigures['marketDays'][number] }) => (
+const ProductSales = ({ one }: { one: MarketDay }) => (
   <>
     {one.products.map(({ name, amountCents, sales, batch, batches }) => (
       <>

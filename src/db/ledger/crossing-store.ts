@@ -153,7 +153,7 @@ const withHalves = (books: Books, rows: (typeof crossings.$inferSelect)[]): List
     .where(isAmong(crossings.reversesId, ids))
     .all()
   const backOf = new Map(back.map((row) => [row.reversesId, row.id]))
-  const other = sql`(SELECT id FROM postings AS other WHERE other.entry_no = ${postings.entryNo} AND other.crossing_id IS NOT ${postings.crossingId} ORDER BY abs(other.amount_cents) DESC, other.line_no LIMIT 1)`
+  const other = sql`(SELECT id FROM postings AS other WHERE other.entry_no = ${postings.entryNo} AND other.crossing_id IS NOT ${postings.crossingId} ORDER BY other.amount_cents <> -${postings.amountCents}, abs(other.amount_cents) DESC, other.line_no LIMIT 1)`
   const halves = books.db
     .select({
       crossingId: postings.crossingId,

@@ -17,9 +17,11 @@ import { salesBefore } from '#db/notebook/settled-before.ts'
 import type { Books } from '#db/open.ts'
 import { goodsSays } from '#farm/notebook/words.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
+import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { notebookNames } from '#today/farm/notebook-names.ts'
 import { type TableFigures, TablePage } from '#views/farm-notebook/table.tsx'
+import { sure } from '#views/parts/asked-box.tsx'
 import { actOf, actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField, moneyAboveZero, rowId } from '#web/forms/fields.ts'
@@ -36,7 +38,15 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
-import { cashAccounts, marketForm, productsOf, settledLikeBefore, settlingOf } from './market-cash.ts'
+import {
+  cashAccounts,
+  feeCosts,
+  feeWays,
+  marketForm,
+  productsOf,
+  settledLikeBefore,
+  settlingOf,
+} from './market-cash.ts'
 
 const home = '/farm/notebook/table'
 
@@ -90,15 +100,15 @@ const postMarketDay = (c: PageContext, id: string) =>
   posted(c, {
     check: (typed) => checkForm(marketForm, typed),
     again: (typed, errors) => showTable(c, { id, typed, errors }),
-    keep({ formId, ...said }) {
+    keep({ formId, ...said }, typed) {
       const { books } = c.var.web
-      const read = settlingOf(books, id, said)
+      const read = settlingOf(books, id, said, (question) => typed.values(sure).includes(question))
       if (!read.ok) return read
       const done = settleMarketDay(books, actOf(c, formId), read.settling)
       if (!done.ok) return done
       return done.result.entryNo === null
         ? moveOn(c, home, 'Nothing is booked: the bank’s statement will show it.')
-        : moveOn(c, home, undoable(c, 'The cash is in the books.'))
+        : moveOn(c, home, undoable(c, 'The market day is in the books.'))
     },
   })
 
@@ -115,11 +125,12 @@ function showTable(c: PageContext, again?: Again) {
     status: statusOf(again?.errors ?? {}),
     figures: {
       goods: figures.goods.map(({ id, day, says }) => ({ id, day, says })),
-      marketDays: figures.marketDays.map(({ id, day, market, cashCents }) => ({
+      marketDays: figures.marketDays.map(({ id, day, market, cashCents, feeCents }) => ({
         id,
         day,
         market,
         cashCents,
+        feeCents,
       })),
     },
     page: () => <TablePage figures={figures} newFormId={newFormId} />,
@@ -166,7 +177,10 @@ function tableFigures(books: Books, again?: Again): TableFigures {
       day: day.day,
       market: names.ofMarket(day.marketId),
       cashCents: cashOf(day),
+      feeCents: day.feeCents ?? cents(0),
       cashOptions: options(cashAccounts(books)),
+      feeOptions: feeWays(books, day),
+      costOptions: options(feeCosts(books)),
       salesOptions: options(sold),
       products: productsOf(books, day).map(({ said, name, amountCents, batches }) => ({
         ...said,
