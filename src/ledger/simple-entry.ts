@@ -1,6 +1,7 @@
-// Entries as people say them: money went out, money came in, money moved, this is what was there at the start. Debits and credits follow.
+// Entries as people say them: money went out, came in, moved, a market was held, this is what was there at the start. Debits and credits follow.
 import type { Day } from '#calendar/day.ts'
-import { type Cents, negateCents, sumCents } from '#money/cents.ts'
+import { allocate } from '#money/allocate.ts'
+import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
 import { type Account, growsByDebit, type SideId } from './account.ts'
 import type { DraftLine, EntryDraft } from './entry.ts'
 
@@ -60,6 +61,45 @@ export const moneyMoved = (
     { accountId: fromAccountId, amountCents: negateCents(amountCents) },
   ],
 })
+
+export interface MarketDayMoney {
+  /** Where the cash lies; null where the bank's statement brings it. */
+  cashAccountId: number | null
+  /** What was sold for cash, by product. */
+  sales: readonly SimpleLine[]
+  /** What is booked for the stand: the cost it is, and the farm's account that paid it, or the takings. */
+  fee: { paidFrom: number | 'takings'; costAccountId: number; amountCents: Cents } | null
+}
+
+/**
+ * The lines of the farm's entry; none where all comes by the bank's statement. Of a fee out of cash that goes to the bank, the statement
+ * brings only what was left: the entry has the fee, and as much of each product's sales, so that both stand whole with the line.
+ */
+export const marketDayLines = ({ cashAccountId, sales, fee }: MarketDayMoney): DraftLine[] => {
+  const cash = sumCents(sales.map(({ amountCents }) => amountCents))
+  const isFromTakings = fee?.paidFrom === 'takings'
+  const lines: DraftLine[] = [
+    ...(cashAccountId !== null ? sales : isFromTakings ? shared(fee.amountCents, sales) : []).map((line) => ({
+      ...line,
+      amountCents: negateCents(line.amountCents),
+    })),
+    ...(fee ? [{ accountId: fee.costAccountId, amountCents: fee.amountCents }] : []),
+    ...(fee && fee.paidFrom !== 'takings'
+      ? [{ accountId: fee.paidFrom, amountCents: negateCents(fee.amountCents) }]
+      : []),
+  ]
+  const left = cents(cash - (isFromTakings ? fee.amountCents : 0))
+  return cashAccountId === null || left === 0
+    ? lines
+    : [{ accountId: cashAccountId, amountCents: left }, ...lines]
+}
+
+/** So much of the sales, as their amounts are to each other. */
+const shared = (amount: Cents, sales: readonly SimpleLine[]): SimpleLine[] =>
+  allocate(
+    amount,
+    sales.map(({ amountCents }) => amountCents),
+  ).flatMap((amountCents, at) => (amountCents === 0 ? [] : [{ ...sales[at]!, amountCents }]))
 
 export interface OpeningBalance {
   account: Account

@@ -3,11 +3,11 @@ import { type Day, dayName } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
-import { AskedBox } from '../parts/asked-box.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, fieldId, MoneyField, type Option, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { AskedBox } from '../parts/sure-box.tsx'
 import { BatchSelect } from './batch-select.tsx'
 
 interface Typed {

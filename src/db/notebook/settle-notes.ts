@@ -1,23 +1,21 @@
-// At the table at home: what was noted in the field becomes crossings and entries, each by one press, or is set aside.
-import { and, asc, eq, isNotNull, isNull, or } from 'drizzle-orm'
+// Goods at the table at home: what was noted in the field becomes crossings and entries, each by one press, or is set aside; and what waits.
+import { and, asc, eq, isNotNull, or } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
-import { crossingAccountId, findAccount } from '#db/ledger/account-store.ts'
+import { findAccount } from '#db/ledger/account-store.ts'
 import { writeCrossing } from '#db/ledger/crossing-store.ts'
-import { groundOf, type LedgerParts, writeParts } from '#db/ledger/ledger-writer.ts'
+import { writeParts } from '#db/ledger/ledger-writer.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import type { Account } from '#ledger/account.ts'
-import { buildCrossing, goodsValue } from '#ledger/crossing.ts'
-import { marketDayLines } from '#ledger/market-day.ts'
-import { type FieldProblem, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
-import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
-import { findMarketDay, type GoodsNote, type KeptMarketDay } from './field-notes.ts'
+import { goodsValue } from '#ledger/crossing.ts'
+import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
+import { type Cents, negateCents } from '#money/cents.ts'
+import type { GoodsNote } from './field-notes.ts'
 import { withClass } from './head-class.ts'
 import { goodsEntries, goodsNotes, marketDays } from './schema-notes.ts'
-
-const gone = { path: '', message: 'That was settled already. Open the page again' }
+import { settledAlready, waitingMarketDays } from './settle-market.ts'
 
 /** Goods that wait for the table, oldest first. */
 export const waitingGoods = (books: Books): GoodsNote[] =>
@@ -62,7 +60,7 @@ export const settleGoods = (
 ): Outcome<{ crossingId: string } | { entryNo: number }> =>
   once<{ crossingId: string } | { entryNo: number }>(books, act, 'goods.settle', settle, () => {
     const note = waitingGoods(books).find((one) => one.id === settle.id)
-    if (!note) return refuse(gone)
+    if (!note) return refuse(settledAlready)
     const { unitPriceCents, fromAccountId, toAccountId } = settle
     const goods = { quantity: note.quantity, unit: note.unit, unitPriceCents }
     const cost = findAccount(books, toAccountId)
@@ -145,7 +143,7 @@ const settleWithinFarm = (
 /** Looked at, and nothing is to be booked; it can wait again. */
 export const setGoodsAside = (books: Books, act: Act, id: string): Outcome<{ id: string }> =>
   once(books, act, 'goods.set-aside', { id }, () => {
-    if (!waitingGoods(books).some((one) => one.id === id)) return refuse(gone)
+    if (!waitingGoods(books).some((one) => one.id === id)) return refuse(settledAlready)
     books.db
       .update(goodsNotes)
       .set({ state: 'set_aside', settledAt: act.at })
@@ -160,143 +158,9 @@ export const setGoodsAside = (books: Books, act: Act, id: string): Outcome<{ id:
     return { ok: true, result: { id } }
   })
 
-/** Market days of whose cash and fee nobody has spoken yet. */
-export const waitingMarketDays = (books: Books): KeptMarketDay[] =>
-  books.db
-    .select({ id: marketDays.id })
-    .from(marketDays)
-    .where(isNull(marketDays.settledAt))
-    .orderBy(asc(marketDays.day))
-    .all()
-    .map(({ id }) => findMarketDay(books, id)!)
-    .filter((day) => cashOf(day) > 0 || (day.feeCents ?? 0) > 0)
-
 /** Goods and market days that wait, up to a day. */
 export const waitingNotes = (books: Books, to: Day): number =>
   [...waitingGoods(books), ...waitingMarketDays(books)].filter(({ day }) => day <= to).length
-
-/** Cash and checks by product: what a person carries home. Cards come by the bank's statement. */
-export const cashByProduct = ({
-  takings,
-}: Pick<KeptMarketDay, 'takings'>): { enterpriseId: string; amountCents: Cents }[] => {
-  const carried = takings.filter(({ means }) => means === 'cash' || means === 'check')
-  return [...new Set(carried.map(({ enterpriseId }) => enterpriseId))].map((enterpriseId) => ({
-    enterpriseId,
-    amountCents: sumCents(
-      carried.filter((one) => one.enterpriseId === enterpriseId).map(({ amountCents }) => amountCents),
-    ),
-  }))
-}
-
-/** What can be paid out of the takings on the spot: coins and bills, no checks. */
-export const coinsOf = ({ takings }: Pick<KeptMarketDay, 'takings'>): Cents =>
-  sumCents(takings.filter(({ means }) => means === 'cash').map(({ amountCents }) => amountCents))
-
-export const cashOf = (day: Pick<KeptMarketDay, 'takings'>): Cents =>
-  sumCents(cashByProduct(day).map(({ amountCents }) => amountCents))
-
-export interface SettleMarketDay {
-  id: string
-  /** The account the cash lies in now; null: it goes to the bank, and the statement will show it. */
-  cashAccountId: number | null
-  /** For each product that brought cash, in their order of `cashByProduct`: the income account of its sales, and the batch they are of. */
-  sales: readonly { accountId: number; batchId: string | null }[]
-  /** How the fee was paid; null without one. */
-  fee: FeePaid | null
-  payee: string
-}
-
-/**
- * Out of the day's cash, by the bank's line that comes, or from an account: the farm's, or the household's, from which it is a
- * contribution to the farm.
- */
-export type FeePaid =
-  | { how: 'line' }
-  | { how: 'takings'; costAccountId: number }
-  | { how: 'account'; accountId: number; costAccountId: number }
-
-export const settleMarketDay = (
-  books: Books,
-  act: Act,
-  settle: SettleMarketDay,
-): Outcome<{ entryNo: number | null }> =>
-  once(books, act, 'market-day.settle', settle, () => {
-    const day = findMarketDay(books, settle.id)
-    if (!day || day.settledAt !== null) return refuse(gone)
-    const parts = partsOfDay(books, act, day, settle)
-    if (!parts.ok) return refuse(...parts.problems)
-    let entryNo: number | null = null
-    if (parts.entries.length > 0) {
-      const written = writeParts(books, act.at, parts)
-      if (!written.ok) return refuse(...written.problems)
-      entryNo = written.entries[0]!.no
-    }
-    books.db.update(marketDays).set({ settledAt: act.at, entryNo }).where(eq(marketDays.id, day.id)).run()
-    logChange(books, act, {
-      kind: entryNo === null ? 'market-day.settled' : 'entry.posted',
-      subject: entryNo === null ? day.id : act.formId,
-      sideId: 'farm',
-      summary: 'A market day was settled',
-      details: { marketDay: day.id },
-    })
-    return { ok: true, result: { entryNo } }
-  })
-
-/** The farm's entry first; and where the household paid the fee, its half of the crossing. */
-const partsOfDay = (
-  books: Books,
-  act: Act,
-  day: KeptMarketDay,
-  { cashAccountId, sales, fee, payee }: SettleMarketDay,
-): ({ ok: true } & LedgerParts) | { ok: false; problems: FieldProblem[] } => {
-  const amountCents = day.feeCents ?? cents(0)
-  const paid = fee && fee.how !== 'line' && amountCents > 0 ? fee : null
-  const isFarms = paid?.how !== 'account' || findAccount(books, paid.accountId)?.sideId === 'farm'
-  const head = { sideId: 'farm', day: day.day, payee, memo: 'Market day', source: 'form' as const }
-  const crossed =
-    paid?.how === 'account' && !isFarms
-      ? buildCrossing(
-          {
-            id: act.formId,
-            kind: 'contribution',
-            day: day.day,
-            amountCents,
-            fromAccountId: paid.accountId,
-            toAccountId: paid.costAccountId,
-            payee,
-            memo: 'Fee of a market day',
-          },
-          groundOf(books),
-          (side, other, role) => crossingAccountId(books, act.at, side, other, role),
-        )
-      : null
-  if (crossed && !crossed.ok) return crossed
-  const [ofHouse, ofFarm] = crossed?.entries ?? []
-  const lines = [
-    ...marketDayLines({
-      cashAccountId,
-      sales: cashByProduct(day).map(({ enterpriseId, amountCents }, place) => ({
-        ...(sales[place] ?? { accountId: 0 }),
-        amountCents,
-        enterpriseId: enterpriseId || null,
-      })),
-      fee:
-        paid && isFarms
-          ? {
-              paidFrom: paid.how === 'account' ? paid.accountId : 'takings',
-              costAccountId: paid.costAccountId,
-              amountCents,
-            }
-          : null,
-    }),
-    ...(ofFarm?.lines ?? []),
-  ]
-  return {
-    ok: true,
-    crossings: crossed?.crossings ?? [],
-    entries: lines.length === 0 ? [] : [{ ...head, id: act.formId, lines }, ...(ofHouse ? [ofHouse] : [])],
-  }
-}
 
 /** What was booked from notes and is taken back waits for the table again. Call it inside the write that takes back. */
 export const waitAgain = (

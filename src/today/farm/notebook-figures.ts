@@ -18,7 +18,8 @@ import {
   runningClocks,
 } from '#db/notebook/hours-store.ts'
 import type { NoteKind } from '#db/notebook/note-rows.ts'
-import { waitingGoods, waitingMarketDays } from '#db/notebook/settle-notes.ts'
+import { waitingMarketDays } from '#db/notebook/settle-market.ts'
+import { waitingGoods } from '#db/notebook/settle-notes.ts'
 import type { Books } from '#db/open.ts'
 import type { HerdKind } from '#farm/herd/herd-document.ts'
 import { headWords } from '#farm/herd/species-words.ts'

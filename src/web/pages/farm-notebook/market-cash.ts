@@ -4,7 +4,13 @@ import { z } from 'zod'
 import { dayName } from '#calendar/day.ts'
 import { findAccount, listAccounts } from '#db/ledger/account-store.ts'
 import { findMarketDay, type KeptMarketDay } from '#db/notebook/field-notes.ts'
-import { cashByProduct, coinsOf, type FeePaid, type SettleMarketDay } from '#db/notebook/settle-notes.ts'
+import {
+  cashByProduct,
+  coinsOf,
+  type FeePaid,
+  type SettleMarketDay,
+  settledAlready,
+} from '#db/notebook/settle-market.ts'
 import { cashBefore, feeBefore, feeInBooks, salesBefore } from '#db/notebook/settled-before.ts'
 import type { Books } from '#db/open.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
@@ -12,8 +18,8 @@ import { type FieldProblem, type Refusal, refuse } from '#ledger/problem.ts'
 import { type Cents, cents, negateCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { notebookNames } from '#today/farm/notebook-names.ts'
-import { askSure } from '#views/parts/asked-box.tsx'
 import type { Option } from '#views/parts/field.tsx'
+import { askSure } from '#views/parts/sure-box.tsx'
 import { moneyAccounts, openAccounts } from '#web/forms/account-options.ts'
 import { formIdField, optionalText } from '#web/forms/fields.ts'
 
@@ -94,7 +100,7 @@ export const settlingOf = (
   isSure: (question: string) => boolean,
 ): { ok: true; settling: SettleMarketDay } | Refusal => {
   const day = findMarketDay(books, id)
-  if (!day) return refuse({ path: '', message: 'That was settled already. Open the page again' })
+  if (!day) return refuse(settledAlready)
   const sales = salesSaid(books, day, said)
   const fee = feeSaid(books, day, said, isSure)
   const problems = [...sales.problems, ...fee.problems]

@@ -4,15 +4,8 @@ import { z } from 'zod'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { findBatch } from '#db/notebook/batch-store.ts'
 import type { GoodsNote } from '#db/notebook/field-notes.ts'
-import {
-  cashOf,
-  lastPriceOf,
-  setGoodsAside,
-  settleGoods,
-  settleMarketDay,
-  waitingGoods,
-  waitingMarketDays,
-} from '#db/notebook/settle-notes.ts'
+import { cashOf, settleMarketDay, waitingMarketDays } from '#db/notebook/settle-market.ts'
+import { lastPriceOf, setGoodsAside, settleGoods, waitingGoods } from '#db/notebook/settle-notes.ts'
 import { salesBefore } from '#db/notebook/settled-before.ts'
 import type { Books } from '#db/open.ts'
 import { goodsSays } from '#farm/notebook/words.ts'
@@ -21,7 +14,7 @@ import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { notebookNames } from '#today/farm/notebook-names.ts'
 import { type TableFigures, TablePage } from '#views/farm-notebook/table.tsx'
-import { sure } from '#views/parts/asked-box.tsx'
+import { sure } from '#views/parts/sure-box.tsx'
 import { actOf, actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField, moneyAboveZero, rowId } from '#web/forms/fields.ts'
