@@ -62,7 +62,7 @@ export const Milestones = ({ figures, months }: MilestonesProps) => {
           />
         )}
       </Figures>
-      <Missed from={parseMonth(figures.months[0]!.month)!} until={countsFrom} />
+      <Missed from={parseMonth(months[0]!.month)!} until={countsFrom} />
       {figures.why.length > 1 ? (
         <details>
           <summary>Why</summary>

@@ -1,5 +1,5 @@
 // A year's income by the books from one month to another: its books with the other months left out.
-import { monthOfDay } from '#calendar/day.ts'
+import { lastDayOfYear, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthOfYear, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
@@ -9,17 +9,25 @@ import { scheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { propertySales } from '#ledger/tax/property-sales.ts'
 import { type Cents, zeroCents } from '#money/cents.ts'
+import { keptThrough } from '#today/kept.ts'
 import { booksYear } from '#today/tax/books-year.ts'
 
 /** Social Security is not in it: how much of it is taxed hangs on all the rest. */
 export const unearned = ({ interest, lines }: YearIncome): number =>
   interest + lines.ordinaryDividends + lines.other + lines.pensions + lines.iraDistributions
 
-export function bookedBetween(
-  books: Books,
-  from: Month,
-  month: Month,
-): { sides: BookYear[]; income: YearIncome } | null {
+interface Booked {
+  sides: BookYear[]
+  income: YearIncome
+}
+
+/** From the first of `from` to the eve of `month`, of one year. Null without farm books. */
+export const bookedBetween = (books: Books, from: Month, month: Month): Booked | null =>
+  keptThrough(books, lastDayOfYear(yearOf(from)), `from ${from} to ${month}`, () =>
+    readBetween(books, from, month),
+  )
+
+function readBetween(books: Books, from: Month, month: Month): Booked | null {
   const { sides: whole, farm, ventures } = booksYear(books, yearOf(from))
   if (!farm) return null
   const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))

@@ -173,7 +173,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
     },
     people: peopleNow(books, saved, month, baseline),
     purchases: purchasesNow(saved, baseline, month),
-    headMoves: headMoves(books, lastDayOf(month)),
+    headMoves: keptUntilChange(books, `head moves to ${month}`, () => headMoves(books, lastDayOf(month))),
     tax: taxFacts(books, saved, month, baseline, due.stillDue),
     settles: due.settles,
     hasPutIn: putIntoFarm(books, saved, month, baseline),

@@ -20,6 +20,7 @@ import {
   undecidedIn,
   withPaidEarlier,
 } from './paid-for.ts'
+import { planForReturns } from './plan-for-returns.ts'
 import type { ReturnKind } from './return-kinds.ts'
 import { type SavedFor, savedFor } from './saved-for.ts'
 import { taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-worksheet.ts'
@@ -48,7 +49,7 @@ export const taxPayments = (
     books,
     `tax paid ${year} ${to} ${until?.day ?? ''} ${until?.bookedBy ?? ''}`,
     () => countPayments(books, plan, year, to, until),
-    plan,
+    planForReturns(plan),
   )
 
 const countPayments = (
@@ -139,8 +140,8 @@ export const workedYear = (
     books,
     lastDayOfYear(year),
     `worked ${[paid, toState].flatMap((sums) => Object.values(sums)).join(' ')} ${JSON.stringify(saved)}`,
-    () => workYear(books, plan, year, { federal: paid, state: toState }, saved),
-    plan,
+    () => workYear(books, planForReturns(plan), year, { federal: paid, state: toState }, saved),
+    planForReturns(plan),
   )
 }
 
@@ -159,7 +160,13 @@ const workYear = (
 
 /** The year before as the books have it, where they hold all of it. */
 export const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null =>
-  keptThrough(books, lastDayOfYear(year), 'last year', () => readLastYear(books, plan, year), plan)
+  keptThrough(
+    books,
+    lastDayOfYear(year),
+    'last year',
+    () => readLastYear(books, plan, year),
+    planForReturns(plan),
+  )
 
 const readLastYear = (books: Books, plan: Plan | null, year: number): LastYear | null => {
   const { farm } = booksYear(books, year)
