@@ -5,6 +5,7 @@ import { chanceModel } from '#chance/chance-model.ts'
 import { withDraws } from '#chance/dials.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { greatestBorne } from './greatest-borne.ts'
 import type { Asking, AskOptions } from './question.ts'
 import { amountFor } from './threshold-quantile.ts'
 
@@ -14,7 +15,7 @@ export interface Level {
   perMonth: number
 }
 
-/** Dollars within which a level is found. */
+/** Steps are rounded down to so many dollars. */
 const closely = 10
 
 interface Bearings {
@@ -85,8 +86,6 @@ const withoutWaiting = (plan: Plan): Plan => ({
   farm: { ...plan.farm, purchases: plan.farm.purchases.filter(({ timing }) => timing === 'dated') },
 })
 
-const mostRounds = 6
-
 /** Where something waits for cash, a level is looked for on so many courses first, and then found on all. */
 const firstPaths = 150
 
@@ -97,9 +96,15 @@ export const onFew = (asking: Asking): Asking => ({ ...asking, paths: Math.min(a
 
 export const isWaiting = (compiled: CompiledPlan): boolean => compiled.farm.purchases.waits.includes(1)
 
+/** A level that its courses bear when it is drawn, dollars a month at first prices, and what each of them then bears. */
+export interface LevelBorne {
+  level: number
+  thresholds: Float64Array
+}
+
 /**
- * The same from one start, after the draws of `before`. What waits for cash is bought later where more is drawn, and so the farm
- * is tried at each level found until that level is found again: on few courses from nothing drawn, on all from what few say.
+ * The same from one start, after the draws of `before`. What waits for cash is bought later where more is drawn, and so a level is run
+ * before it is told: on few courses from nothing drawn, on all from what few say.
  */
 export async function bearableAfter(
   asking: Asking,
@@ -108,15 +113,15 @@ export async function bearableAfter(
   start: number,
   toMonth: number,
   next: () => AskOptions,
-): Promise<Float64Array> {
+): Promise<LevelBorne> {
   const few = onFew(asking)
   if (few.paths === asking.paths || !isWaiting(compiled))
     return settled(asking, compiled, before, start, toMonth, next)
-  const found = await settled(few, compiled, before, start, toMonth, next)
-  return settled(asking, compiled, before, start, toMonth, next, found)
+  const { level } = await settled(few, compiled, before, start, toMonth, next)
+  return settled(asking, compiled, before, start, toMonth, next, level)
 }
 
-/** From the level of `first`, of as many courses or fewer; left out, from a first guess. */
+/** From the level of `first`; left out, from a first guess. */
 export async function settled(
   asking: Asking,
   compiled: CompiledPlan,
@@ -124,23 +129,23 @@ export async function settled(
   start: number,
   toMonth: number,
   next: () => AskOptions,
-  first?: Float64Array,
-): Promise<Float64Array> {
+  first?: number,
+): Promise<LevelBorne> {
+  const guess = async () => (await bearableFrom(asking, compiled, before, [start], toMonth, next))[0]!
+  if (!isWaiting(compiled)) return exactly(asking, await guess())
   const task = { starts: [start], toMonth, years: [] }
   const at = async (level: number) =>
     (await bearingsOf(asking, compiled, filled(before, start, toMonth, level), task, next())).starts[0]!
-  const of = (thresholds: Float64Array) => Math.max(0, amountFor(thresholds, asking.confidence, false).value)
-  let found = first ?? (await bearableFrom(asking, compiled, before, [start], toMonth, next))[0]!
-  if (!isWaiting(compiled)) return found
-  for (let round = 0; round < mostRounds; round += 1) {
-    const level = of(found)
-    const again = await at(level)
-    if (Math.abs(of(again) - level) <= closely) return again
-    // Two levels that each lead to the other: what is borne at both is borne.
-    found = round < mostRounds - 2 ? again : found.map((each, path) => Math.min(each, again[path]!))
-  }
-  return found
+  const borneIn = (thresholds: Float64Array) => exactly(asking, thresholds).level
+  const { level, run } = await greatestBorne(first ?? borneIn(await guess()), at, borneIn)
+  return { level, thresholds: run }
 }
+
+/** What the thresholds say, where they hold at any level. */
+export const exactly = ({ confidence }: Asking, thresholds: Float64Array): LevelBorne => ({
+  level: Math.max(0, amountFor(thresholds, confidence, false).value),
+  thresholds,
+})
 
 /** First months of the years from one month to another: that month and the Januaries after it. */
 const yearsBetween = (compiled: CompiledPlan, from: number, to: number): number[] => {
@@ -152,6 +157,7 @@ const yearsBetween = (compiled: CompiledPlan, from: number, to: number): number[
 
 const stepPaths = 300
 const mostSteps = 6
+const mostRounds = 6
 /** Years that bear hardly more than the leanest share its step. */
 const alike = (level: number): number => level * 1.03 + 25
 

@@ -9,8 +9,10 @@ import {
   afterPaths,
   bearableAfter,
   bearableFrom,
+  exactly,
   isWaiting,
   type Level,
+  type LevelBorne,
   onFew,
   type Steps,
   settled,
@@ -36,7 +38,13 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
     return { ...about, answer, starts: [], curve: [], compared: [], sentence: notDescribed }
   }
   const next = roundsOf(asking, roundsExpected)
-  const { chosen, starts, thresholds } = await oneLevel(asking, compiled, untilMonth, startsTried, next)
+  const { chosen, starts, start, thresholds } = await oneLevel(
+    asking,
+    compiled,
+    untilMonth,
+    startsTried,
+    next,
+  )
   const until = filledLevels(compiled, chosen, untilMonth)
   const forAfter = { ...asking, paths: Math.min(paths, afterPaths) }
   const after = hasSlower ? await bearableAfter(forAfter, compiled, until, untilMonth, planned, next) : null
@@ -47,9 +55,9 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
       ] as const)
     : ([[0, planned]] as const)
   const found = await stepsBorne(asking, compiled, spans, next)
-  const level = [chosen, ...(after ? [levelOf(after, confidence, untilMonth)] : [])]
+  const level = [chosen, ...(after ? [levelFrom(after, untilMonth)] : [])]
   const compared = await comparedWith(asking, { level, steps: found.steps }, next)
-  const answer = answerOf(asking, { chosen, thresholds, after, untilMonth, found })
+  const answer = answerOf(asking, { chosen, start, after, untilMonth, found })
   const shown = shownAt(asking, chosen.fromMonth)
   const seen = thresholds.map((each) => each * shown)
   const curve = curveOf(seen, evenly(0, Math.max(100, ...seen.filter(Number.isFinite)), 29), false)
@@ -69,24 +77,31 @@ async function oneLevel(
   untilMonth: number,
   startsTried: number,
   next: () => AskOptions,
-): Promise<{ chosen: Level; starts: DrawStart[]; thresholds: Float64Array }> {
-  const { confidence } = asking
+): Promise<{ chosen: Level; starts: DrawStart[]; start: DrawStart; thresholds: Float64Array }> {
   const months = startMonths(compiled, untilMonth, startsTried)
   const waits = isWaiting(compiled)
   const asked = waits ? onFew(asking) : asking
   const none = new Float64Array(compiled.months)
   const first = await bearableFrom(asked, compiled, none, months, untilMonth, next)
-  const from = (of: Asking, place: number, known: Float64Array) =>
+  const from = (of: Asking, place: number, known: number) =>
     settled(of, compiled, none, months[place]!, untilMonth, next, known)
-  const borne: Float64Array[] = []
-  for (const place of months.keys())
-    borne.push(waits ? await from(asked, place, first[place]!) : first[place]!)
-  const levels = borne.map((each, place) => levelOf(each, confidence, months[place]!))
+  const borne: LevelBorne[] = []
+  for (const [place, each] of first.entries()) {
+    const found = exactly(asked, each)
+    borne.push(waits ? await from(asked, place, found.level) : found)
+  }
+  const levels = borne.map((each, place) => levelFrom(each, months[place]!))
   const place = levels.indexOf(await kindest(asking, levels, next))
   // Of the starts that are not the answer's, what few courses say is told as such.
-  if (asked.paths < asking.paths) borne[place] = await from(asking, place, borne[place]!)
+  if (asked.paths < asking.paths) borne[place] = await from(asking, place, borne[place]!.level)
   const starts = borne.map((each, k) => startOf(asking, each, months[k]!))
-  return { chosen: levelOf(borne[place]!, confidence, months[place]!), starts, thresholds: borne[place]! }
+  const chosen = borne[place]!
+  return {
+    chosen: levelFrom(chosen, months[place]!),
+    starts,
+    thresholds: chosen.thresholds,
+    start: starts[place]!,
+  }
 }
 
 const coursesToChoose = 100
@@ -116,15 +131,21 @@ function lastsLonger(one: Standing, than: Standing): boolean {
   return place >= 0 && first[place]! > second[place]!
 }
 
-const levelOf = (thresholds: Float64Array, confidence: number, fromMonth: number): Level => ({
+const levelFrom = ({ level }: LevelBorne, fromMonth: number): Level => ({
   fromMonth,
-  perMonth: Math.max(0, Math.floor(amountFor(thresholds, confidence, false).value)),
+  perMonth: Math.floor(level),
 })
 
-const startOf = (asking: Asking, thresholds: Float64Array, fromMonth: number): DrawStart => {
+const startOf = (asking: Asking, { level, thresholds }: LevelBorne, fromMonth: number): DrawStart => {
   const shown = shownAt(asking, fromMonth)
   const borne = thresholds.map((each) => Math.max(0, each) * shown)
-  return { fromMonth, level: amountFor(borne, asking.confidence, false), paths: thresholds.length }
+  const { low, high } = amountFor(borne, asking.confidence, false)
+  const value = level * shown
+  return {
+    fromMonth,
+    level: { value, low: Math.min(low, value), high: Math.max(high, value) },
+    paths: thresholds.length,
+  }
 }
 
 const filledLevels = (compiled: CompiledPlan, { fromMonth, perMonth }: Level, to: number): Float64Array =>
@@ -170,14 +191,14 @@ function answerOf(
   asking: Asking,
   {
     chosen,
-    thresholds,
+    start,
     after,
     untilMonth,
     found,
   }: {
     chosen: Level
-    thresholds: Float64Array
-    after: Float64Array | null
+    start: DrawStart
+    after: LevelBorne | null
     untilMonth: number
     found: Steps
   },
@@ -190,7 +211,7 @@ function answerOf(
     }
   return {
     kind: 'reached',
-    ...startOf(asking, thresholds, chosen.fromMonth),
+    ...start,
     after: after ? startOf(asking, after, untilMonth) : null,
     steps: found.steps.map(({ fromMonth, perMonth }) => ({
       fromMonth,

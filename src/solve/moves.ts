@@ -130,9 +130,8 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
           const compiled = asking.compile(asking.plan)
           // As the answer itself is found: what waits for cash is bought later where more is drawn.
           const none = new Float64Array(compiled.months)
-          const borne = await settled(asking, compiled, none, fromMonth, answer.untilMonth, () => asking)
-          const level = amountFor(borne, asking.confidence, false).value
-          return Math.max(0, level) * shownAt(asking, fromMonth)
+          const { level } = await settled(asking, compiled, none, fromMonth, answer.untilMonth, () => asking)
+          return level * shownAt(asking, fromMonth)
         },
       }
     }

@@ -14,7 +14,7 @@ import { readPlanText } from '#plan/upgrade.ts'
 import { planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
-import type { Asking } from '#solve/question.ts'
+import { type Amount, type Asking, shownAt } from '#solve/question.ts'
 import { type Ran, runOf } from '#solve/standing.ts'
 import { randomPlan } from '../runway/random-plan.ts'
 import { asking, courses, toldIn } from './asking.ts'
@@ -156,6 +156,10 @@ export async function seesSlowerYear(asked: Asked): Promise<(path: number) => bo
   const then = figureOf(await courses.figures(runOfPlan(asked)), 'atSlowerYear')
   return (path) => !Number.isNaN(then[path]!)
 }
+
+/** The level of draws that a plan gets which takes it: whole dollars at first prices. */
+export const asTaken = ({ about }: Asked, { value }: Amount, fromMonth: number): number =>
+  Math.floor(value / shownAt(about, fromMonth) + 1e-6)
 
 /** How many plans of each question came to its check: what never does holds nothing. */
 export class Reached {

@@ -18,6 +18,7 @@ import { solveWays } from '#solve/ways.ts'
 import {
   type Asked,
   askedPlans,
+  asTaken,
   Reached,
   seed,
   seesSlowerYear,
@@ -109,15 +110,11 @@ async function draw(asked: Asked): Promise<void> {
   }
   if (found.compared.some((row) => row.worse)) expect(found.sentence).toMatch(/^Not so well as today’s plan/)
   const { fromMonth, level } = found.answer
-  if (level.value <= 15) return
+  const taken = asTaken(asked, level, fromMonth)
+  if (taken < 1) return
   reached.add('draw a level')
   const window = { fromMonth, toMonth: found.untilMonth }
-  const bearing = await shareGood(
-    asked,
-    { kind: 'draw', ...window },
-    { kind: 'drawsMet', ...window },
-    (level.value - 15) / shownAt(asked.about, fromMonth),
-  )
+  const bearing = await shareGood(asked, { kind: 'draw', ...window }, { kind: 'drawsMet', ...window }, taken)
   expect(bearing).toBeGreaterThanOrEqual(0.9)
 }
 
