@@ -32,7 +32,15 @@ test.for([
     name: 'Hail Field',
     ...(address.includes('storms') ? { from: '2027-06' } : {}),
     ...(address.includes('purchases') ? { cost: '1500' } : {}),
-    ...(address.includes('herds') ? { kind: 'goats', breedingFemales: '2', carryingLimit: '5' } : {}),
+    ...(address.includes('herds')
+      ? {
+          kind: 'goats',
+          breedingFemales: '2',
+          carryingLimit: '5',
+          'prices.breedingFemale': '300',
+          'prices.youngSold': '150',
+        }
+      : {}),
     ...(address.includes('loans') ? { principal: '9000', paymentPerMonth: '200' } : {}),
   })
   expect(await reply.text()).not.toContain('short name')

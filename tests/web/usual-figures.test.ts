@@ -81,6 +81,8 @@ test('a herd takes shares as percent, months of birth as a list', async () => {
     kind: 'pigs',
     breedingFemales: '4',
     carryingLimit: '6',
+    'prices.breedingFemale': '600',
+    'prices.youngSold': '90',
     usual: 'pigs',
     take: 'all',
   })
@@ -102,7 +104,7 @@ test('a herd takes shares as percent, months of birth as a list', async () => {
 // The kind comes first: no kind, head or limit is taken for anybody's.
 test('a new herd opens without a kind or heads; figures for laying hens bring both, and more heads than are carried are asked about', async () => {
   const herds = '/farm/herds/new'
-  const begun = { name: 'Hens', breedingFemales: '60', usual: 'layers' }
+  const begun = { name: 'Hens', breedingFemales: '60', 'prices.breedingFemale': '22', usual: 'layers' }
   const opened = await filledForm(app, herds, begun)
   const seen = await (await app.post(herds, { ...opened, show: 'usual' })).text()
   expect(seen).toContain('These figures are for laying hens.')

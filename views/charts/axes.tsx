@@ -11,6 +11,23 @@ export interface Tick {
   anchor: Anchor
 }
 
+interface Upright {
+  (value: number): number
+  ticks(count: number): number[]
+}
+
+/** Amounts of an upright axis, no two of which read alike. Where all of `values` is nothing, that one line is all there is to tell. */
+export const uprightTicks = (
+  y: Upright,
+  values: readonly number[],
+  format: (value: number) => string,
+): number[] =>
+  values.every((value) => value === 0)
+    ? [0]
+    : ([5, 4, 3, 2].map((count) => y.ticks(count)).find((ticks) => areApart(ticks.map(format))) ?? y.ticks(1))
+
+const areApart = (texts: readonly string[]): boolean => new Set(texts).size === texts.length
+
 /** Room that the widest amount of an upright axis needs left of the drawing. */
 export const leftFor = (names: readonly string[]): number =>
   Math.ceil(Math.max(28, ...names.map((name) => widthOf(name)))) + 14

@@ -2,7 +2,7 @@
 import { scaleBand, scaleLinear } from 'd3-scale'
 import type { ToldDollars } from '../parts/dollars.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { Grid, leftFor } from './axes.tsx'
+import { Grid, leftFor, uprightTicks } from './axes.tsx'
 import {
   type Axis,
   ChartFrame,
@@ -62,7 +62,8 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
   )
   y.nice(5)
   const format = props.y?.formatShort ?? dollarsShort
-  const size = { ...props.size, left: leftFor(y.ticks(5).map(format)) }
+  const yTicks = uprightTicks(y, edges, format)
+  const size = { ...props.size, left: leftFor(yTicks.map(format)) }
   const x = scaleBand(
     categories.map((_, index) => index),
     [size.left, size.width - size.right],
@@ -70,7 +71,7 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
   const wide = props.isStacked ? x.bandwidth() : x.bandwidth() / props.series.length
   return (
     <>
-      <Grid size={size} ticks={y.ticks(5)} y={y} format={format} />
+      <Grid size={size} ticks={yTicks} y={y} format={format} />
       {bars.map((bar) => (
         <rect
           class={`bar tone-${bar.tone}`}

@@ -1,7 +1,7 @@
 // Where everything of a line chart stands in a drawing of one size: scales, ticks, and the words at lines, marks and notes.
 import { extent } from 'd3-array'
 import { scaleLinear } from 'd3-scale'
-import { fixGrid, fixTicks, leftFor, postsOf, type Tick, ticksOf } from './axes.tsx'
+import { fixGrid, fixTicks, leftFor, postsOf, type Tick, ticksOf, uprightTicks } from './axes.tsx'
 import type { LegendItem, Size } from './chart-frame.tsx'
 import { type Anchor, type LabelBoard, labelBoard, type Place } from './label-board.ts'
 import {
@@ -45,8 +45,8 @@ export function lineLayout(chart: LineChartProps, given: Size): LineLayout {
   const { series } = chart
   const whole = chart.zones ? { ...given, bottom: given.bottom + zoneHeight } : given
   const y = scaleLinear(yDomain(chart), [whole.height - whole.bottom, whole.top]).nice(5)
-  const yTicks = y.ticks(5)
   const format = writeShort(chart)
+  const yTicks = uprightTicks(y, valuesOf(chart), format)
   const isDirect = series.length + series.filter((one) => one.band).length <= mostDirect && series.length > 1
   const size = {
     ...whole,
@@ -80,12 +80,16 @@ interface At {
   size: Size
 }
 
-function yDomain({ series, marks, notes, isCloseUp }: LineChartProps): [number, number] {
-  const values = [
-    ...series.flatMap(allY),
-    ...(marks ?? []).flatMap((mark) => ('atY' in mark ? [mark.atY] : [])),
-    ...(notes ?? []).map((note) => note.y),
-  ]
+/** All that stands at a height. */
+const valuesOf = ({ series, marks, notes }: LineChartProps): number[] => [
+  ...series.flatMap(allY),
+  ...(marks ?? []).flatMap((mark) => ('atY' in mark ? [mark.atY] : [])),
+  ...(notes ?? []).map((note) => note.y),
+]
+
+function yDomain(chart: LineChartProps): [number, number] {
+  const { isCloseUp } = chart
+  const values = valuesOf(chart)
   const low = Math.min(...values)
   const high = Math.max(1, ...values)
   if (!isCloseUp || low <= 0) return [Math.min(0, low), high]

@@ -3,7 +3,7 @@ import { scaleLinear } from 'd3-scale'
 import { area } from 'd3-shape'
 import type { ToldDollars } from '../parts/dollars.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { fixGrid, fixTicks, Grid, leftFor, Rail, type Tick, ticksOf } from './axes.tsx'
+import { fixGrid, fixTicks, Grid, leftFor, Rail, type Tick, ticksOf, uprightTicks } from './axes.tsx'
 import {
   type Axis,
   dollarsShort,
@@ -68,8 +68,8 @@ function layoutOf(chart: StackChartProps, whole: Size): Layout {
   const { years, series } = chart
   const sums = years.map((_, at) => series.reduce((sum, one) => sum + amountOf(one, at), 0))
   const y = scaleLinear([0, Math.max(1, ...sums)], [whole.height - whole.bottom, whole.top]).nice(5)
-  const yTicks = y.ticks(5)
   const format = chart.y?.formatShort ?? dollarsShort
+  const yTicks = uprightTicks(y, sums, format)
   const size = { ...whole, left: leftFor(yTicks.map(format)) }
   const first = years[0] ?? 0
   const last = years.at(-1) ?? first

@@ -1,17 +1,61 @@
-// Herds that begin with more heads than the land is said to carry: those above the limit are left out.
+// What is asked of a herd: more heads than the land is said to carry, of which those above are left out; and prices that were left at nothing.
+import type { Herd } from '#farm/herd/herd-document.ts'
 import { speciesWords } from '#farm/herd/species-words.ts'
+import { yearTotal } from '#farm/seasonal.ts'
 import type { Doubt } from '../doubt.ts'
 import type { Plan } from '../plan.ts'
 
 export const herdDoubts = ({ farm }: Plan): Doubt[] =>
-  farm.herds.flatMap(({ name, kind, breedingFemales, carryingLimit }, place): Doubt[] =>
-    breedingFemales <= carryingLimit
-      ? []
-      : [
-          {
-            path: ['farm', 'herds', place, 'carryingLimit'],
-            message: `${name}: ${breedingFemales} ${speciesWords[kind].female[1]} begin here and ${carryingLimit} are carried, so the plan goes on with ${carryingLimit}. Is that so?`,
-            asks: true,
-          },
-        ],
+  farm.herds.flatMap((herd, place): Doubt[] =>
+    [tooMany(herd), earnsNothing(herd), costsNothing(herd)].flatMap((doubt) =>
+      doubt
+        ? [
+            {
+              path: ['farm', 'herds', place, ...doubt.at],
+              message: `${herd.name}: ${doubt.says}`,
+              asks: true,
+            },
+          ]
+        : [],
+    ),
   )
+
+interface Asked {
+  at: readonly string[]
+  says: string
+}
+
+const tooMany = ({ kind, breedingFemales, carryingLimit }: Herd): Asked | null =>
+  breedingFemales > carryingLimit
+    ? {
+        at: ['carryingLimit'],
+        says: `${breedingFemales} ${speciesWords[kind].female[1]} begin here and ${carryingLimit} are carried, so the plan goes on with ${carryingLimit}. Is that so?`,
+      }
+    : null
+
+/** Neither young nor culls, meat, milk, wool or eggs have a price. */
+const earnsNothing = ({ prices, meat, productPerFemale }: Herd): Asked | null => {
+  const sold = [
+    prices.youngSold,
+    prices.cullFemale,
+    meat?.wholePrice,
+    meat?.halfPrice,
+    meat?.quarterPrice,
+    meat?.cutPrice,
+    yearTotal(productPerFemale),
+  ]
+  return sold.some((price) => (price ?? 0) > 0)
+    ? null
+    : {
+        at: ['prices', 'youngSold'],
+        says: 'nothing that it gives has a price, so the plan counts no sale of it. Is that so?',
+      }
+}
+
+const costsNothing = ({ kind, prices, breedingFemales, ownedAlready }: Herd): Asked | null =>
+  ownedAlready || breedingFemales === 0 || prices.breedingFemale > 0
+    ? null
+    : {
+        at: ['prices', 'breedingFemale'],
+        says: `${speciesWords[kind].female[1]} arrive that cost nothing and were not yours before. Is that so?`,
+      }
