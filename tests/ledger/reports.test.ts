@@ -164,6 +164,7 @@ describe('balance sheet', () => {
           deductedCents: cents(240_000),
           isUntold: false,
           values: [],
+          goneOn: null,
         },
       ],
       unbooked: [

@@ -118,6 +118,7 @@ const extrasOf = (
         deductedCents: cents(Math.floor(one.cost * one.deductedShare)),
         isUntold: one.deductedShare === 0,
         values: one.values,
+        goneOn: null,
       }),
     ),
     unbooked: year.unbooked.flatMap((one, i) => {

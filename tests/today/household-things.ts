@@ -72,6 +72,8 @@ export const holdThing = (ground: HouseholdGround, one: Thing, i: number): void 
     ])
     if (!one.isTakenOff || !account || ground.named(side, sales).scheduleLine !== '4797') return
     const own = listHoldings(ground.books, side).find(({ id }) => id === (partId ?? holdingId))!
+    // An eighth of a cent is no amount to book.
+    if (own.costCents === 0) return
     ground.post(side, on, [
       [ground.named(side, sales), own.costCents],
       [account, -own.costCents],

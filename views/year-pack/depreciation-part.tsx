@@ -2,7 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import { type DepreciationForm, depreciationFormSource } from '#ledger/reports/depreciation-form.ts'
 import { costLeft } from '#ledger/reports/stock-inventory.ts'
-import { type Cents, cents } from '#money/cents.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents, formatCentsPlain, formatPercent } from '#money/format.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
 import type { StatedDepreciation } from '#today/year-pack/figures.ts'
@@ -171,25 +171,20 @@ const ToBook = ({
     </p>
   )
 
-/** What the schedule has written off and the books have not stands in what things cost, of this year and of those before. */
+/** What the schedule has written off and the books have not stands in what things cost, of this year and of those before; so does what is gone. */
 export const DepreciationLacking = ({ of }: { of: StatedDepreciation }) => {
   const lacking = [
     ...of.earlier,
     ...(of.differenceCents === 0 ? [] : [{ year: of.year, differenceCents: of.differenceCents }]),
   ]
-  if (lacking.length === 0) return null
+  if (lacking.length === 0 && of.gone.length === 0) return null
+  const lower = sumOf(lacking) + of.gone.reduce((sum, { leftCents }) => sum + leftCents, 0)
   return (
     <>
       <p class="notice">
-        {of.name}: depreciation is shown here as booked. By the schedule of Form 4562{' '}
-        {lacking
-          .map(
-            ({ year, differenceCents }) =>
-              `${formatCents(cents(Math.abs(differenceCents)))} ${differenceCents > 0 ? 'more' : 'less'} is written off for ${year}`,
-          )
-          .join(', and ')}
-        . What things cost, and equity with it, would be {formatCents(cents(Math.abs(sumOf(lacking))))}{' '}
-        {sumOf(lacking) > 0 ? 'lower' : 'higher'}.
+        {of.name}: {[writtenOffWords(lacking), goneWords(of)].filter(Boolean).join('. Besides, ')}. What
+        things cost, and equity with it, would be {formatCents(cents(Math.abs(lower)))}{' '}
+        {lower >= 0 ? 'lower' : 'higher'}.
       </p>
       {lacking.map(({ year, differenceCents }) => (
         <ToBook year={year} sideId={of.sideId} differenceCents={differenceCents} />
@@ -197,6 +192,21 @@ export const DepreciationLacking = ({ of }: { of: StatedDepreciation }) => {
     </>
   )
 }
+
+const writtenOffWords = (lacking: StatedDepreciation['earlier']): string =>
+  lacking.length === 0
+    ? ''
+    : `depreciation is shown here as booked. By the schedule of Form 4562 ${lacking
+        .map(
+          ({ year, differenceCents }) =>
+            `${formatCents(cents(Math.abs(differenceCents)))} ${differenceCents > 0 ? 'more' : 'less'} is written off for ${year}`,
+        )
+        .join(', and ')}`
+
+const goneWords = ({ gone }: StatedDepreciation): string =>
+  gone.length === 0
+    ? ''
+    : `what is gone is still in the books’ columns, with ${formatCents(sumCents(gone.map(({ leftCents }) => leftCents)))} of cost that is not written off: ${gone.map(({ name }) => name).join(', ')}`
 
 const sumOf = (lacking: readonly { differenceCents: Cents }[]): number =>
   lacking.reduce((sum, one) => sum + one.differenceCents, 0)

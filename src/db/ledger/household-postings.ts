@@ -85,17 +85,18 @@ export const keptAmong = (
   return new Map(rows.map(({ accountId, kept }) => [accountId, kept]))
 }
 
-/** By account, what was taken off it otherwise than in one entry with these costs. */
+/** By account, what was taken off it otherwise than in one entry with these costs, unless that entry has an account of `beside` too. */
 export const takenOff = (
   books: Books,
   accounts: readonly { id: number }[],
   apartFrom: readonly { id: number }[],
+  beside: readonly { id: number }[],
   days: Days,
 ): Map<number, Cents> => {
   const idsOf = (some: readonly { id: number }[]) => JSON.stringify(some.map(({ id }) => id))
   const rows = books.sqlite
     .prepare(takenText)
-    .all({ accounts: idsOf(accounts), apartFrom: idsOf(apartFrom), ...days }) as {
+    .all({ accounts: idsOf(accounts), apartFrom: idsOf(apartFrom), beside: idsOf(beside), ...days }) as {
     accountId: number
     taken: Cents
   }[]
@@ -164,6 +165,10 @@ const takenText = `
   SELECT p.account_id AS accountId, -sum(p.amount_cents) AS taken FROM postings AS p JOIN entries AS e ON e.no = p.entry_no
   WHERE p.account_id IN (SELECT value FROM json_each(@accounts)) AND p.day BETWEEN @from AND @to
     AND (p.amount_cents < 0) = (e.reverses_no IS NULL)
-    AND NOT EXISTS (SELECT 1 FROM postings AS o
-      WHERE o.entry_no = p.entry_no AND o.account_id IN (SELECT value FROM json_each(@apartFrom)))
+    AND (
+      NOT EXISTS (SELECT 1 FROM postings AS o
+        WHERE o.entry_no = p.entry_no AND o.account_id IN (SELECT value FROM json_each(@apartFrom)))
+      OR EXISTS (SELECT 1 FROM postings AS o
+        WHERE o.entry_no = p.entry_no AND o.account_id IN (SELECT value FROM json_each(@beside)))
+    )
   GROUP BY p.account_id`

@@ -11,7 +11,7 @@ export interface DatedValue {
   amountCents: Cents
 }
 
-/** A thing of the inventory on the day of a balance sheet. */
+/** A thing of the inventory on the day of a balance sheet, or one that is gone by then and stands in its account still. */
 export interface HeldThing {
   id: string
   name: string
@@ -23,6 +23,8 @@ export interface HeldThing {
   isUntold: boolean
   /** All of its values, those of later days too. */
   values: readonly DatedValue[]
+  /** The day it went: its value is then nothing. */
+  goneOn: Day | null
 }
 
 /** The newest value on or before a day, one without a day last; null when there is none. */
@@ -74,7 +76,10 @@ const accountMarket = (
     const value = valueOn(thing.values, on)
     return value && (own === null || (value.day ?? '') > (own.day ?? '')) ? [{ thing, value }] : []
   })
-  const days = [...valued.map(({ value }) => value.day), own?.day ?? null].filter((day) => day !== null)
+  const days = [
+    ...valued.filter(({ thing }) => thing.goneOn === null).map(({ value }) => value.day),
+    own?.day ?? null,
+  ].filter((day) => day !== null)
   const valuedOn = days.toSorted().at(-1) ?? null
   if (valued.length === 0) return { marketCents: own?.amountCents ?? balanceCents, valuedOn }
   const then = ({ thing }: (typeof valued)[number]) =>

@@ -1,17 +1,15 @@
 // Which depreciation the statements of a business take, as booked, and which its form, by the schedule: this year's and that of the years before.
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
-import type { Books } from '#db/open.ts'
 import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import type { StatedDepreciation, YearPackFigures } from './figures.ts'
+import type { PackGround } from './side-statements.ts'
+import { goneThings } from './standing-sales.ts'
 
 /** Null of a side that writes nothing off. */
-export const statedDepreciation = (
-  books: Books,
-  read: BooksYear,
-  sideId: string,
-): StatedDepreciation | null => {
+export const statedDepreciation = (ground: PackGround, sideId: string): StatedDepreciation | null => {
+  const { books, read } = ground
   const of = businessOf(read, sideId)
   if (!of) return null
   const { year, name, kind } = of.books
@@ -31,6 +29,7 @@ export const statedDepreciation = (
         return differenceCents === 0 ? [] : [{ year: before, differenceCents }]
       })
       .sort((a, b) => a.year - b.year),
+    gone: goneThings(ground, of.books, 'end'),
   }
 }
 

@@ -61,6 +61,8 @@ export interface StatedDepreciation {
   differenceCents: Cents
   /** Years before of which the books lack some, oldest first. */
   earlier: readonly { year: number; differenceCents: Cents }[]
+  /** What is gone and stands in the books still: `leftCents` of its cost is not taken off by depreciation either. */
+  gone: readonly { name: string; leftCents: Cents }[]
 }
 
 export interface MeasureRow extends Measure {

@@ -24,7 +24,7 @@ import {
   stockInventory,
 } from '#ledger/reports/stock-inventory.ts'
 import { together } from '#ledger/reports/together.ts'
-import { type Cents, cents } from '#money/cents.ts'
+import { type Cents, cents, zeroCents } from '#money/cents.ts'
 import { byPart } from '#today/by-part.ts'
 import { carriedBatches } from '#today/farm/batch-figures.ts'
 import { dueWithinYear } from '#today/loan-terms.ts'
@@ -32,6 +32,7 @@ import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import { yearHoldings } from '#today/tax/year-holdings.ts'
 import { statedDepreciation } from './depreciation-stated.ts'
 import type { MeasureRow, PackBasis, SideStatements } from './figures.ts'
+import { type GoneThing, goneThings } from './standing-sales.ts'
 import { type PackYear, packYear } from './year-pack-settings.ts'
 
 export interface PackGround {
@@ -145,8 +146,7 @@ const statementsFrom = (
     equity: () =>
       ownerEquity(side, { begin: sheet('begin'), end: sheet('end'), income: incomeStatement(side, accrual) }),
     cash: () => cashFlow(side),
-    depreciation: () =>
-      parts.flatMap((part) => statedDepreciation(ground.books, ground.read, part.sideId) ?? []),
+    depreciation: () => parts.flatMap((part) => statedDepreciation(ground, part.sideId) ?? []),
   })
 }
 
@@ -168,21 +168,42 @@ const extrasOf = (
   return {
     on,
     marketByAccount: ground.market[end],
-    things: held.map(
-      ({ holding, values, deducted }): HeldThing => ({
-        id: holding.id,
-        name: holdingName(holding),
-        accountId: holding.accountId,
-        costCents: holding.costCents,
-        deductedCents: deducted[end],
-        isUntold: isUntold(holding),
-        values,
-      }),
-    ),
+    things: [
+      ...held.map(
+        ({ holding, values, deducted }): HeldThing => ({
+          id: holding.id,
+          name: holdingName(holding),
+          accountId: holding.accountId,
+          costCents: holding.costCents,
+          deductedCents: deducted[end],
+          isUntold: isUntold(holding),
+          values,
+          goneOn: null,
+        }),
+      ),
+      ...parts.flatMap((part) =>
+        goneThings(ground, part, end).map((gone) => worthNothing(ground, part, gone)),
+      ),
+    ],
     unbooked: held.flatMap((thing) => unbookedThing(thing, on)),
     accruals,
     dueWithinYear: dueAt(ground, parts, end),
     deferredTaxRate: ground.said.deferredTaxRate,
+  }
+}
+
+/** What is gone counts at nothing from the day it went, whatever of it stands in the books. */
+const worthNothing = (ground: PackGround, { sideId }: BookYear, gone: GoneThing): HeldThing => {
+  const known = ground.things.get(sideId)?.find(({ holding }) => holding.id === gone.holdingId)
+  return {
+    id: gone.holdingId,
+    name: gone.name,
+    accountId: gone.accountId,
+    costCents: gone.costCents,
+    deductedCents: gone.deductedCents,
+    isUntold: false,
+    values: [...(known?.values ?? []), { day: gone.soldDay, amountCents: zeroCents }],
+    goneOn: gone.soldDay,
   }
 }
 

@@ -12,7 +12,7 @@ import { formatCents } from '#money/format.ts'
 import { statedDepreciation } from '#today/year-pack/depreciation-stated.ts'
 import type { StatedDepreciation } from '#today/year-pack/figures.ts'
 import { packGround } from '#today/year-pack/side-statements.ts'
-import { type Standing, salesAccountOf, takenOutWith } from '#today/year-pack/sold-gaps.ts'
+import { type Standing, salesAccountOf, takenOutWith } from '#today/year-pack/standing-sales.ts'
 import { DepreciationEntryPage } from '#views/year-pack/depreciation-entry.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -64,11 +64,9 @@ interface Open {
 
 /** What is to be booked of a side's year; null where form and books agree, or nothing is written off. */
 const openOf = (c: PageContext): Open | null => {
-  const { books } = c.var.web
-  const year = yearAskedFor(c)
-  const ground = packGround(books, year)
+  const ground = packGround(c.var.web.books, yearAskedFor(c))
   const side = ground.sides.find(({ sideId }) => sideId === c.req.query('side'))
-  const stated = side ? statedDepreciation(books, ground.read, side.sideId) : null
+  const stated = side ? statedDepreciation(ground, side.sideId) : null
   if (!side || stated === null || stated.differenceCents === 0) return null
   const { differenceCents } = stated
   const accounts = side.accounts.filter(({ account }) => account.archivedAt === null)
