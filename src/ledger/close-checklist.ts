@@ -20,8 +20,8 @@ export interface MonthAtClose {
   unsortedMoneyAccounts: number
   /** Standing transfers due in the month and not settled. */
   unsettledTransfers: number
-  /** Bank and card accounts with entries in the month, and those reconciled through its end. */
-  accountsWithEntries: { name: string; isReconciled: boolean }[]
+  /** Bank and card accounts with entries in the month, or held against no statement ever; and those reconciled through its end. */
+  accountsToReconcile: readonly { name: string; isReconciled: boolean }[]
   /** Accounts whose last statement no longer meets the books in the days through the month's end. */
   changedSinceReconciled: readonly string[]
   /** The month before, when it has entries and is open: closing this one shuts it too. */
@@ -62,7 +62,7 @@ export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
       `Money waits on ${count === 1 ? 'an account' : `${count} accounts`} “to be sorted”. Give it its place if you know it`,
   ),
   ...begunItem(at),
-  reconciledItem(at),
+  ...reconciledItem(at),
   ...changedItem(at),
   looked(
     'before',
@@ -100,12 +100,18 @@ const begunItem = ({ begunAccounts }: MonthAtClose): ChecklistItem[] =>
         },
       ]
 
-const reconciledItem = ({ accountsWithEntries }: MonthAtClose): ChecklistItem => {
-  const open = accountsWithEntries.filter((account) => !account.isReconciled)
-  if (open.length === 0)
-    return { id: 'reconciled', state: 'done', text: 'Bank and card accounts are reconciled' }
-  const names = open.map((account) => account.name).join(', ')
-  return { id: 'reconciled', state: 'look', text: `Not reconciled through the month’s end: ${names}` }
+/** What changed since is a point of its own: beside it nothing says that all is reconciled. */
+const reconciledItem = ({ accountsToReconcile, changedSinceReconciled }: MonthAtClose): ChecklistItem[] => {
+  if (accountsToReconcile.length === 0)
+    return [{ id: 'reconciled', state: 'done', text: 'No bank or card account has anything to reconcile' }]
+  const open = accountsToReconcile.filter((account) => !account.isReconciled)
+  if (open.length > 0) {
+    const names = open.map((account) => account.name).join(', ')
+    return [{ id: 'reconciled', state: 'look', text: `Not reconciled through the month’s end: ${names}` }]
+  }
+  return changedSinceReconciled.length > 0
+    ? []
+    : [{ id: 'reconciled', state: 'done', text: 'Bank and card accounts are reconciled' }]
 }
 
 const changedItem = ({ changedSinceReconciled: names }: MonthAtClose): ChecklistItem[] =>

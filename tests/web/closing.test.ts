@@ -1,6 +1,9 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { type Month, month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
+import { checklistOf } from '#db/reconcile/closing-store.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -283,10 +286,28 @@ test('a reconciled statement that the books no longer meet is said on its page, 
   expect(after.close).toContain(
     'Changed since it was reconciled, and no longer as its statement says: Farm checking',
   )
+  expect(after.close).not.toContain('Bank and card accounts are reconciled')
   expect(after.now).toContain(
     'Farm checking no longer meets its statement of Jan 31, 2026: $12.34 apart since it was reconciled',
   )
   expect(((await json(`${page}.json`)) as Ticking).differenceCents).toBe(1234)
+})
+
+test('an account that was held against no statement ever is reconciled on neither page, in a month without entries too', async () => {
+  const says = (of: Month) =>
+    checklistOf(app.books, 'farm', of, day('2026-03-15')).find(({ id }) => id === 'reconciled')?.text
+  expect(plain(await (await app.get('/books/reconcile')).text())).toMatch(/Farm checking.{0,60}not yet/)
+  // Nothing moved in February: its balance of January was never looked at.
+  for (const of of [month(2026, 1), month(2026, 2)])
+    expect(says(of)).toBe('Not reconciled through the month’s end: Farm checking')
+  expect(says(month(2025, 12))).toBe('No bank or card account has anything to reconcile')
+  const page = await startStatement('-40.00')
+  const { lines } = (await json(`${page}.json`)) as Ticking
+  const ids = lines.map((line) => String(line.postingId))
+  const ticks = { 'shown[]': ids.map((id) => `${id}.0`), 'ticked[]': ids, next: 'finish' }
+  await app.post(`${page}/ticks`, { formId: formId(), ...ticks })
+  expect(plain(await (await app.get('/books/reconcile')).text())).toMatch(/Farm checking.{0,60}Jan 31, 2026/)
+  expect(says(month(2026, 1))).toBe('Bank and card accounts are reconciled')
 })
 
 const plain = (html: string) => html.replaceAll(/<[^>]+>/g, '').replaceAll(/\s+/g, ' ')

@@ -18,7 +18,7 @@ import { isReconcilable, type SideId } from '#ledger/account.ts'
 import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import { brokenReconciliation } from './changed-since.ts'
-import { isReconciledThrough, openReconciliation } from './reconcile-reader.ts'
+import { isReconciledThrough, lastFinished, openReconciliation } from './reconcile-reader.ts'
 
 export type MonthClosing = typeof monthClosings.$inferSelect
 
@@ -61,8 +61,8 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
     unsettledTransfers: dueTransfers(books, end < today ? end : today).filter(
       ({ transfer }) => ownIds.has(transfer.fromAccountId) || ownIds.has(transfer.toAccountId),
     ).length,
-    accountsWithEntries: reconcilable
-      .filter((account) => active.has(account.id))
+    accountsToReconcile: reconcilable
+      .filter(({ id }) => active.has(id) || (balances.get(id) && lastFinished(books, id) === undefined))
       .map((account) => ({
         name: account.name,
         isReconciled: isReconciledThrough(books, account.id, end),
