@@ -5,6 +5,10 @@ export interface FieldProblem {
   message: string
 }
 
+/** Words of every message about a closed month: pages put a link beside it. */
+export const reopenFirst = 'reopen the month first'
+export const asksToReopen = (message: string): boolean => message.toLowerCase().includes(reopenFirst)
+
 /** What a write comes back with. `repeated`: the same form was carried out before, nothing was added. */
 export type Outcome<Result> = { ok: true; result: Result; repeated: boolean } | Refusal
 

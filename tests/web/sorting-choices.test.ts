@@ -3,12 +3,15 @@
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
+import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
+import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
 import { listActs } from '#db/undo.ts'
 import { cents } from '#money/cents.ts'
+import { act, done } from '../db/fresh-books.ts'
 import { statementFile } from '../db/statement-file.ts'
 import { deskFields } from './desk-fields.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -349,4 +352,28 @@ test('a line whose entry was corrected to another amount is never checked by its
   expect(opened[field(opened, 'Mill', 'take')]).toBeUndefined()
   await post({ ...opened, ticks: 'exact' })
   expect([balance('Feed'), sortingDesk(app.books).waiting]).toEqual([80, 1])
+})
+
+test('lines of a closed month are named once, with the way to reopen it, and the choices stay', async () => {
+  const through = { sideId: 'farm', month: month(2026, 2), note: '' }
+  done(closeMonth(app.books, act(), through, day('2026-03-15')))
+  read('Farm checking', ['Mill', 'Vet'])
+  const fields = await desk()
+  const reply = await post({
+    ...fields,
+    ticks: 'exact',
+    [field(fields, 'Mill', 'to')]: feed(),
+    [field(fields, 'Mill', 'take')]: 'yes',
+    [field(fields, 'Vet', 'to')]: `a:${id('Seeds and plants')}`,
+    [field(fields, 'Vet', 'take')]: 'yes',
+  })
+  expect(reply.status).toBe(422)
+  const page = await reply.text()
+  expect(page.match(/These books are closed through February 2026/g)).toHaveLength(1)
+  expect(page).toContain(
+    'These books are closed through February 2026: Mill, Feb 1, 2026, −$1.00; Vet, Feb 2, 2026, −$1.01. Uncheck them, or reopen the month first',
+  )
+  expect(page).toMatch(/<a href="\/books\/close">Reopen a month<\/a>/)
+  const after = fieldsOf(page)
+  expect(after[field(after, 'Vet', 'to')]).toBe(`a:${id('Seeds and plants')}`)
 })

@@ -7,6 +7,7 @@ import { lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
 import type { Sorted } from '#db/statements/sorted.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { householdSide } from '#ledger/account.ts'
+import { asksToReopen, reopenFirst } from '#ledger/problem.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { loanBook } from '#today/loan-terms.ts'
@@ -119,7 +120,7 @@ function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
   if (!outcome.ok) {
     for (const { path, message } of outcome.problems)
       wrong.set(wholeOrNull(/^lines\.(\d{1,9})$/.exec(path)?.[1]), message)
-    return again(withGoneNamed(books, wrong))
+    return again(withClosedNamed(books, withGoneNamed(books, wrong)))
   }
   // What was chosen and not ticked stays as it is.
   const left = new Map([...sent.changed].filter(([id]) => pay.has(id) || !chosen.get(id)?.take))
@@ -137,21 +138,39 @@ function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
 
 const mostNamed = 5
 
+/** What is dated in a closed month is named on top, once for all: the same sentence at each row would say no more. */
+const withClosedNamed = (books: Books, wrong: DeskAgain['wrong']): DeskAgain['wrong'] => {
+  const closed = [...wrong].flatMap(([id, message]) =>
+    id !== null && asksToReopen(message) ? [{ id, closed: message.split('. ')[0]! }] : [],
+  )
+  if (closed.length === 0) return wrong
+  const isClosed = new Set(closed.map(({ id }) => id))
+  const says = [...new Set(closed.map((one) => one.closed))].map((text) => {
+    const ids = closed.filter((one) => one.closed === text).map(({ id }) => id)
+    return `${text}: ${namedLines(books, ids)}. Uncheck ${ids.length === 1 ? 'it' : 'them'}, or ${reopenFirst}`
+  })
+  const top = [...(wrong.has(null) ? [wrong.get(null)!] : []), ...says].join('. ')
+  return new Map([[null, top], ...[...wrong].filter(([id]) => id !== null && !isClosed.has(id))])
+}
+
+const namedLines = (books: Books, ids: readonly number[]): string => {
+  const lines = ids.flatMap((id) => storedLine(books, id) ?? [])
+  const more = lines.length > mostNamed ? `; and ${lines.length - mostNamed} more` : ''
+  return `${lines.slice(0, mostNamed).map(lineSaid).join('; ')}${more}`
+}
+
 /** What waits no more has no row to stand at: it is named on top, and the page shown again goes without it. */
 const withGoneNamed = (
   books: Books,
   wrong: ReadonlyMap<number | null, string>,
 ): ReadonlyMap<number | null, string> => {
   const waits = new Set(readDesk(books).rows.map(({ id }) => id))
-  const gone = [...wrong.keys()].flatMap((id) => {
-    const line = id === null || waits.has(id) ? undefined : storedLine(books, id)
-    return line ? [line] : []
-  })
+  const gone = [...wrong.keys()].flatMap((id) =>
+    id !== null && !waits.has(id) && storedLine(books, id) ? [id] : [],
+  )
   if (gone.length === 0) return wrong
-  const named = gone.slice(0, mostNamed).map(lineSaid).join('; ')
-  const more = gone.length > mostNamed ? `; and ${gone.length - mostNamed} more` : ''
   const [were, are] = gone.length === 1 ? ['One was', 'It is'] : [`${gone.length} were`, 'They are']
-  const says = `${were} sorted meanwhile on another device: ${named}${more}. ${are} left out now; the others stand as you checked them`
+  const says = `${were} sorted meanwhile on another device: ${namedLines(books, gone)}. ${are} left out now; the others stand as you checked them`
   return new Map([[null, says], ...[...wrong].filter(([id]) => id !== null && waits.has(id))])
 }
 
