@@ -1,10 +1,5 @@
 // How each page is used, in two or three sentences, and the words on it that the glossary explains.
-import type { Word } from './settings/glossary.ts'
-
-export interface HelpText {
-  says: readonly string[]
-  words: readonly Word[]
-}
+import { formHelpTexts, type HelpText } from './form-help-texts.ts'
 
 const texts = {
   now: {
@@ -257,6 +252,7 @@ const texts = {
       'self-employment tax',
     ],
   },
+  ...formHelpTexts,
 } satisfies Record<string, HelpText>
 
 export type HelpKey = keyof typeof texts

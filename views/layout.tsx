@@ -81,7 +81,7 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
 )
 
 /** Title, one-sentence purpose, help in its place: how every page begins. */
-export const PageTitle = (props: { children: Child; purpose?: Child; help?: HelpKey }) => (
+export const PageTitle = (props: { children: Child; purpose?: Child; help?: HelpKey | undefined }) => (
   <div>
     <h1>{props.children}</h1>
     {props.purpose ? <p class="purpose">{props.purpose}</p> : null}

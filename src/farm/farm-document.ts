@@ -49,10 +49,14 @@ export const farmSchema = z.object({
         description:
           'Of help for the season, paid whether or not all of it is needed; with any, work beyond it is hired too; with none what is beyond the crew is not done and the farm brings so much less',
       }),
-      paid: z.enum(['all hours', 'only when needed']).default('all hours').meta({
-        title: 'These hours are paid',
-        description: 'Only when needed: by the day or the job, with nothing promised',
-      }),
+      paid: z
+        .enum(['all hours', 'only when needed'])
+        .default('all hours')
+        .meta({
+          title: 'These hours are paid',
+          labels: { 'all hours': 'All of them', 'only when needed': 'Only when needed' },
+          description: 'Only when needed: by the day or the job, with nothing promised',
+        }),
     })
     .prefault({})
     .meta({ title: 'Hired help', group: 'Hands' }),

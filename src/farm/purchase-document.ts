@@ -34,7 +34,11 @@ export const assetClasses = [
   'supplies',
 ] as const satisfies readonly (FarmAssetClass | 'land' | 'supplies')[]
 
-const classLabels = Object.fromEntries(Object.entries(farmAssets).map(([key, { label }]) => [key, label]))
+const classLabels = {
+  ...Object.fromEntries(Object.entries(farmAssets).map(([key, { label }]) => [key, label])),
+  land: 'Land',
+  supplies: 'Supplies',
+}
 
 /** A purchase out of the farm's own cash. Listed order is the order in which 'when cash allows' ones are bought. */
 export const purchaseSchema = z

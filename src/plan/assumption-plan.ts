@@ -4,55 +4,82 @@ import { careGrowth } from '#rules/data/growth-projections.ts'
 import { inForce } from '#rules/in-force.ts'
 import { dollars, factor, hours, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
+const prices = 'Prices and wages'
+const health = 'Premiums and care'
+const returns = 'What savings earn'
+const timing = { group: 'When prices rise and money moves', seldom: true } as const
+
 /** After it the thing follows prices in general. */
 const lastYear = (title: string) =>
-  wholeNumber(2024, 2250)
-    .optional()
-    .meta({ title, description: 'Then they follow prices in general. Empty: for the whole plan' })
+  wholeNumber(2024, 2250).optional().meta({
+    title,
+    group: health,
+    description: 'Then they follow prices in general. Empty: for the whole plan',
+  })
 
 export const assumptionsSchema = z.object({
-  inflation: rate(-0.1, 0.3).default(0.025).meta({ title: 'Prices rise', unit: 'rate a year' }),
+  inflation: rate(-0.1, 0.3)
+    .default(0.025)
+    .meta({ title: 'Prices rise', unit: 'rate a year', group: prices }),
   farmPriceGrowth: rate(-0.2, 0.2).default(0).meta({
     title: 'Farm prices beyond that',
     unit: 'rate a year',
+    group: prices,
     description: 'How much faster (or slower) what the farm sells rises than prices in general',
   }),
-  farmCostGrowth: rate(-0.2, 0.2).default(0).meta({ title: 'Farm costs beyond that', unit: 'rate a year' }),
+  farmCostGrowth: rate(-0.2, 0.2)
+    .default(0)
+    .meta({ title: 'Farm costs beyond that', unit: 'rate a year', group: prices }),
   premiumGrowth: rate(-0.2, 0.5).default(0.05).meta({
     title: 'Marketplace and other health premiums rise',
     unit: 'rate a year',
+    group: health,
   }),
   premiumGrowthUntil: lastYear('Marketplace and other health premiums: the last year of that'),
   medicareGrowth: rate(-0.2, 0.5).optional().meta({
     title: 'Medicare premiums rise',
     unit: 'rate a year',
+    group: health,
     description: 'Part B, Part D and supplements. Empty: as marketplace premiums',
   }),
   medicareGrowthUntil: lastYear('Medicare premiums: the last year of that'),
   careGrowth: rate(-0.2, 0.5)
     .default(inForce(careGrowth, Number.POSITIVE_INFINITY).rate)
-    .meta({ title: 'The cost of care rises', unit: 'rate a year' }),
+    .meta({ title: 'The cost of care rises', unit: 'rate a year', group: health }),
   careGrowthUntil: lastYear('The cost of care: the last year of that'),
   wageGrowth: rate(-0.1, 0.3).default(0.035).meta({
     title: 'Wages in general rise',
     unit: 'rate a year',
+    group: prices,
     description: 'Indexes Social Security past the last published year',
   }),
-  stocks: rate(-0.5, 0.5).default(0.065).meta({ title: 'Stocks return', unit: 'rate a year' }),
-  bonds: rate(-0.5, 0.5).default(0.04).meta({ title: 'Bonds return', unit: 'rate a year' }),
-  bills: rate(-0.5, 0.5).default(0.03).meta({ title: 'Bills and savings accounts pay', unit: 'rate a year' }),
+  stocks: rate(-0.5, 0.5)
+    .default(0.065)
+    .meta({ title: 'Stocks return', unit: 'rate a year', group: returns }),
+  bonds: rate(-0.5, 0.5).default(0.04).meta({ title: 'Bonds return', unit: 'rate a year', group: returns }),
+  bills: rate(-0.5, 0.5)
+    .default(0.03)
+    .meta({ title: 'Bills and savings accounts pay', unit: 'rate a year', group: returns }),
   stockYield: rate(0, 0.1)
     .default(0.015)
-    .meta({ title: 'Of which dividends, each year', unit: 'rate a year' }),
-  priceSteps: z.enum(['yearly', 'monthly']).default('yearly').meta({
-    title: 'Prices step up',
-    description: 'Each January, or a little every month',
-  }),
-  timing: z.enum(['start', 'end']).default('start').meta({
-    title: 'Money moves at the',
-    description:
-      'Start of the month: balances earn after the month’s flows. End: the opening balance earns, then money moves',
-  }),
+    .meta({ title: 'Of what stocks return, dividends', unit: 'rate a year', group: returns }),
+  priceSteps: z
+    .enum(['yearly', 'monthly'])
+    .default('yearly')
+    .meta({
+      title: 'Prices step up',
+      ...timing,
+      labels: { yearly: 'Each January', monthly: 'A little every month' },
+    }),
+  timing: z
+    .enum(['start', 'end'])
+    .default('start')
+    .meta({
+      title: 'Money moves at the',
+      ...timing,
+      labels: { start: 'Start of the month', end: 'End of the month' },
+      description: 'At the start: balances earn after the month’s flows. At the end: they earn first',
+    }),
 })
 
 const onFarm = 'On the farm'

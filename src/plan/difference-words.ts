@@ -66,7 +66,7 @@ const say = (shape: Shape | null, value: unknown): string => {
   const variants = variantsOf(shape)
   if (variants) {
     const { told, shape: chosen } = variantOf(variants, value)
-    return [told, sayFields(chosen, value)].filter(Boolean).join('; ')
+    return [chosen.title ?? told, sayFields(chosen, value)].filter(Boolean).join('; ')
   }
   const kind = kindOf(shape)
   switch (kind) {

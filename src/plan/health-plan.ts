@@ -3,6 +3,7 @@ import { z } from 'zod'
 import { type LimitName, limitWords } from '#rules/coverage/coverage-limits.ts'
 import { unbornCounts } from '#rules/coverage/unborn.ts'
 import { placesOfTheirOwn } from '#rules/marketplace/premium-by-age.ts'
+import { stateNames } from '#rules/places/state-names.ts'
 import { dollars, idField, monthField, nameField, wholeNumber } from './fields.ts'
 
 const premiumLineSchema = z.object({
@@ -39,11 +40,14 @@ export const ageRatings = ['federal', ...placesOfTheirOwn] as const
 
 const marketplaceSchema = z.object({
   members: z.array(marketplaceMemberSchema).max(14).default([]).meta({ title: 'On the marketplace' }),
-  ageRating: z.enum(ageRatings).default('federal').meta({
-    title: 'How premiums rise with age',
-    description:
-      'By the federal curve, or by the own curve of a state named by its two letters; New York and Vermont rate no age',
-  }),
+  ageRating: z
+    .enum(ageRatings)
+    .default('federal')
+    .meta({
+      title: 'How premiums rise with age',
+      labels: { federal: 'Federal curve', ...stateNames },
+      description: 'Some states have a curve of their own; New York and Vermont rate no age',
+    }),
   benchmarkAt21: dollars().default(0).meta({
     title: 'Benchmark plan, age 21',
     unit: 'dollars a month',
@@ -64,10 +68,7 @@ const marketplaceSchema = z.object({
   advanceCredit: z.boolean().default(true).meta({ title: 'Take the credit in advance' }),
 })
 
-const limit = (name: LimitName) =>
-  wholeNumber(0, 500)
-    .optional()
-    .meta({ title: limitWords[name], description: 'Empty: as published for your state; 0: none' })
+const limit = (name: LimitName) => wholeNumber(0, 500).optional().meta({ title: limitWords[name] })
 
 const limitsSchema = z.object({
   adult: limit('adult'),
@@ -93,23 +94,34 @@ const medicareChoiceSchema = z.object({
   }),
 })
 
+const care = 'Care you pay yourselves'
+const statePrograms = { group: 'Programs of the state', seldom: true } as const
+const healthSavings = { group: 'Health savings accounts', seldom: true } as const
+
 export const healthSchema = z.object({
   premiums: z.array(premiumLineSchema).max(20).default([]).meta({ title: 'Premiums' }),
   marketplace: marketplaceSchema.prefault({}).meta({ title: 'Marketplace' }),
   medicare: medicareChoiceSchema.prefault({}).meta({ title: 'Medicare' }),
-  medicaidExpansion: z.boolean().default(false).meta({
-    title: 'The state covers adults to the Medicaid line',
-    description: 'Counts only while no state is chosen: to 138% of the federal poverty level',
-  }),
+  medicaidExpansion: z
+    .boolean()
+    .default(false)
+    .meta({
+      title: 'The state covers adults to the Medicaid limit',
+      ...statePrograms,
+      description: 'Counts only while no state is chosen: to 138% of the federal poverty level',
+    }),
   limits: limitsSchema.prefault({}).meta({
     title: 'Covered up to, in percent of the federal poverty level',
-    description: 'Household income up to which a program of the state covers whom',
+    ...statePrograms,
+    description:
+      'Household income up to which a program of the state covers whom. Empty: as published for your state; 0: none',
   }),
   unbornForOthers: z
     .enum(unbornCounts)
     .default('one')
     .meta({
       title: 'For others, one of us who is pregnant counts as',
+      ...statePrograms,
       labels: {
         one: 'One person',
         two: 'Two people',
@@ -124,6 +136,7 @@ export const healthSchema = z.object({
     .optional()
     .meta({
       title: 'The plan that goes with health savings accounts',
+      ...healthSavings,
       labels: {
         marketplace: 'Our marketplace plan',
         ownPlan: 'Another plan, for its owner alone',
@@ -131,17 +144,21 @@ export const healthSchema = z.object({
         none: 'None',
       },
       description:
-        'A high-deductible plan, and from 2026 any bronze or catastrophic plan of the marketplace. Without one nothing may go into such an account, nor in months on Medicare or a program of the state. Each month with it allows a twelfth of the year’s limit. The law also lets cover on December 1 stand for the whole year if it lasts to the end of the next December; where it ends before, other than by death or disability, what went in beyond the months’ twelfths is income of that year with 10% added (26 USC 223(b)(8)). The plan does not use that. Empty: the marketplace plan where it is the bronze plan of your county',
+        'A high-deductible plan, or from 2026 any bronze or catastrophic plan of the marketplace. Without one nothing may go in, nor in months on Medicare or a program of the state. Each month with it allows a twelfth of the year’s limit; the rule for coverage on December 1 (26 USC 223(b)(8)) is not used. Empty: the marketplace plan where it is the bronze plan of your county',
     }),
   careBefore65: dollars().default(0).meta({
     title: 'Care you pay yourself, before 65',
+    group: care,
     unit: 'dollars a month',
     description: 'Each adult, expected, today; grows with the cost of care',
   }),
   careFrom65: dollars().default(0).meta({
     title: 'Care you pay yourself, from 65',
+    group: care,
     unit: 'dollars a month',
     description: 'Each adult, expected, today; grows with the cost of care',
   }),
-  careEachDependent: dollars().default(0).meta({ title: 'Care for each dependent', unit: 'dollars a month' }),
+  careEachDependent: dollars()
+    .default(0)
+    .meta({ title: 'Care for each dependent', unit: 'dollars a month', group: care }),
 })

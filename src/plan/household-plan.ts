@@ -17,6 +17,7 @@ import {
   wholeNumber,
 } from './fields.ts'
 import { oneOffSchema } from './life/one-off.ts'
+import { floorSchema } from './savings/floor-plan.ts'
 
 const personSchema = z.object({
   id: idField(),
@@ -25,7 +26,11 @@ const personSchema = z.object({
   sex: z
     .enum(['female', 'male', 'either'])
     .default('either')
-    .meta({ title: 'Life table', description: 'Only chooses the life table used for simulated lives' }),
+    .meta({
+      title: 'Life table',
+      labels: { female: 'Women', male: 'Men', either: 'Both together' },
+      description: 'Only chooses the life table used for simulated lives',
+    }),
   planToAge: wholeNumber(50, 119).default(95).meta({
     title: 'Plan to age',
     unit: 'years',
@@ -120,7 +125,14 @@ const livingLineSchema = z.object({
   growth: z
     .enum(['inflation', 'care', 'fixed'])
     .default('inflation')
-    .meta({ title: 'Grows with', description: 'Prices in general, the cost of care, or not at all' }),
+    .meta({
+      title: 'Grows with',
+      labels: {
+        inflation: 'Prices in general',
+        care: 'The cost of care',
+        fixed: 'Nothing: it stays the same',
+      },
+    }),
   extraGrowth: rate(-0.2, 0.3).default(0).meta({ title: 'And beyond that', unit: 'rate a year' }),
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({ title: 'Until, that month included' }),
@@ -211,23 +223,6 @@ const sideVentureSchema = z.object({
       'In today’s prices; the rest is handed over. Empty: it keeps what it holds, and bad months are paid from that',
   }),
 })
-
-const floorSchema = z
-  .discriminatedUnion('kind', [
-    z.object({
-      kind: z.literal('months'),
-      months: z
-        .number({ error: 'Enter months of costs, like 6' })
-        .min(0)
-        .max(120)
-        .meta({ title: 'Months of household costs', unit: 'months' }),
-    }),
-    z.object({ kind: z.literal('dollars'), dollars: dollars().meta({ title: 'Dollars', unit: 'dollars' }) }),
-  ])
-  .meta({
-    title: 'Floor',
-    description: 'Below this, savings are no longer spendable in the sense of months left',
-  })
 
 const placeSchema = z.object({
   state: z.enum(stateCodes, { error: 'Choose a state' }).optional().meta({

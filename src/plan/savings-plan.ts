@@ -27,7 +27,13 @@ const accountSchema = z.object({
   name: nameField().meta({ title: 'Account' }),
   kind: z.enum(['cash', 'taxable', 'traditional', 'roth', 'health']).meta({
     title: 'Kind',
-    labels: { health: 'health savings (HSA)' },
+    labels: {
+      cash: 'Cash and savings',
+      taxable: 'Taxable investments',
+      traditional: 'Traditional retirement',
+      roth: 'Roth retirement',
+      health: 'Health savings (HSA)',
+    },
     description: 'From 2027 a saver’s match for small incomes comes into a traditional account only',
   }),
   owner: idField().optional().meta({
@@ -182,6 +188,10 @@ export const rothContributions = 'roth-contributions'
 export const healthForCare = 'health-for-care'
 export const spendWords: readonly string[] = [...spendableKinds, rothContributions, 'health', healthForCare]
 
+const spending = 'How savings are spent'
+const filling = 'What a surplus fills'
+const required = { group: 'Required distributions', seldom: true } as const
+
 export const savingsSchema = z.object({
   accounts: z
     .array(accountSchema)
@@ -206,24 +216,29 @@ export const savingsSchema = z.object({
     .default([...spendableKinds])
     .meta({
       title: 'Spent in this order',
+      group: spending,
       description:
-        'Kinds (cash, taxable, traditional, roth, health), roth-contributions for what was put into Roth accounts, health-for-care for health savings as far as care is still to be paid from them, or short names of accounts; an account named has its own place, a kind stands for the others of it. Health savings that are not named pay care first, and anything else last',
+        'Kinds: cash, taxable, traditional, roth, health; roth-contributions for what was put into Roth accounts, health-for-care for health savings as far as there is care to pay. An account’s short name gives it a place of its own. Health savings that are not named pay care first, and anything else last',
     }),
   retirementIsSpendable: z.boolean().default(false).meta({
     title: 'Count retirement accounts in months left',
+    group: spending,
     description: 'After the tax and any early-withdrawal addition they would cost today',
   }),
   spendRetirementBeforeAge: z.boolean().default(true).meta({
     title: 'Spend retirement accounts before 59½ rather than go short',
+    group: spending,
     description: 'With the early-withdrawal addition',
   }),
   drawsToHoldFloor: z.boolean().default(true).meta({
     title: 'Draw what the farm can spare before savings fall below the floor',
+    group: spending,
     description:
       'Beyond the planned draws, as far as the farm keeps its reserve through the next twelve expected months',
   }),
   reserveMonths: z.number({ error: 'Enter months of costs, like 6' }).min(0).max(1200).default(12).meta({
     title: 'Emergency fund',
+    group: filling,
     unit: 'months',
     description: 'A surplus fills cash up to this many months of costs first',
   }),
@@ -235,20 +250,27 @@ export const savingsSchema = z.object({
   }),
   surplusToRetirement: share().default(0).meta({
     title: 'Surplus to retirement accounts',
+    group: filling,
     unit: 'share',
     description:
       'Share of a surplus above the reserve, within the year’s limits; the rest goes to taxable savings',
   }),
-  requiredDistributionsFrom: wholeNumber(70, 80).optional().meta({
-    title: 'Required distributions from age',
-    unit: 'years',
-    description: 'Empty: the age the law sets for the year of birth',
-  }),
-  requiredDistributionsTo: idField().optional().meta({
-    title: 'Required distributions go to account',
-    names: 'account',
-    description: 'Empty: the first taxable account, or cash where there is none',
-  }),
+  requiredDistributionsFrom: wholeNumber(70, 80)
+    .optional()
+    .meta({
+      title: 'Required distributions from age',
+      ...required,
+      unit: 'years',
+      description: 'Empty: the age the law sets for the year of birth',
+    }),
+  requiredDistributionsTo: idField()
+    .optional()
+    .meta({
+      title: 'Required distributions go to account',
+      ...required,
+      names: 'account',
+      description: 'Empty: the first taxable account, or cash where there is none',
+    }),
 })
 
 export type Account = z.infer<typeof accountSchema>

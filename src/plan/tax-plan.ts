@@ -16,16 +16,27 @@ const taxBase = (usual: 'federal-agi' | 'federal-taxable') =>
     })
 
 export const taxSchema = z.object({
-  method: z.enum(['law', 'share', 'none']).default('law').meta({
-    title: 'Taxes',
-    description: 'By the law of each year; as a plain share of net farm, side and pay income; or none',
-  }),
-  share: share().default(0.15).meta({ title: 'Plain share', unit: 'share' }),
-  filing: z.enum(['joint', 'single', 'head']).optional().meta({
-    title: 'Filing status',
-    description:
-      'Empty: joint for two people; for one, head of household in a year with a child at home, else single',
-  }),
+  method: z
+    .enum(['law', 'share', 'none'])
+    .default('law')
+    .meta({
+      title: 'Taxes',
+      labels: {
+        law: 'By the law of each year',
+        share: 'A plain share of farm, side and pay income',
+        none: 'None',
+      },
+    }),
+  share: share().default(0.15).meta({ title: 'Plain share, where that is chosen', unit: 'share' }),
+  filing: z
+    .enum(['joint', 'single', 'head'])
+    .optional()
+    .meta({
+      title: 'Filing status',
+      labels: { joint: 'Married filing jointly', single: 'Single', head: 'Head of household' },
+      description:
+        'Not entered: jointly for two people; for one, head of household in a year with a child at home, else single',
+    }),
   stateTax: z
     .discriminatedUnion('kind', [
       z
@@ -80,7 +91,11 @@ export const taxSchema = z.object({
   region: z
     .enum(['contiguous', 'alaska', 'hawaii'])
     .default('contiguous')
-    .meta({ title: 'Poverty level of', description: 'Alaska and Hawaii have their own' }),
+    .meta({
+      title: 'Poverty level of',
+      labels: { contiguous: 'The 48 states and D.C.', alaska: 'Alaska', hawaii: 'Hawaii' },
+      description: 'Alaska and Hawaii have their own',
+    }),
   itemized: dollars().default(0).meta({
     title: 'Itemized deductions a year',
     unit: 'dollars a year',

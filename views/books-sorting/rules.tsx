@@ -31,7 +31,10 @@ export interface RuleRow {
 
 export const RulesPage = ({ rules }: { rules: readonly RuleRow[] }) => (
   <>
-    <PageTitle purpose="A rule proposes where a transaction goes. Rules are learned from what you choose, and you can write your own. None books anything by itself.">
+    <PageTitle
+      help="rules"
+      purpose="A rule proposes where a transaction goes. Rules are learned from what you choose, and you can write your own. None books anything by itself."
+    >
       Sorting rules
     </PageTitle>
     <ButtonRow>

@@ -55,7 +55,10 @@ export interface LookProps {
 
 export const LookPage = (props: LookProps) => (
   <>
-    <PageTitle purpose="Nothing is stored yet. Check that this is the right account, then read the new transactions in.">
+    <PageTitle
+      help="statementLook"
+      purpose="Nothing is stored yet. Check that this is the right account, then read the new transactions in."
+    >
       Look at {props.figures.fileName || 'the file'}
     </PageTitle>
     <Look {...props} />

@@ -230,7 +230,7 @@ export const PlanFormIds = ({ formId, planId, basedOn }: PlanFormIdsProps) => (
 )
 
 const FieldFrame = (props: FieldProps & { class?: string; children: Child }) => (
-  <div class={props.class ? `field ${props.class}` : 'field'}>
+  <div class={['field', props.class, isLong(props.hint) ? 'wide-field' : ''].filter(Boolean).join(' ')}>
     <label for={idOf(props)} class={props.hideLabel ? 'hidden-text' : undefined}>
       {props.label}
     </label>
@@ -238,6 +238,9 @@ const FieldFrame = (props: FieldProps & { class?: string; children: Child }) => 
     {props.children}
   </div>
 )
+
+/** More than three lines above a short field: it takes the room of two, so that a row of fields keeps one height. */
+const isLong = (hint: Child | undefined): boolean => typeof hint === 'string' && hint.length > 80
 
 const FieldNotes = ({ name, at, hint, error }: FieldProps) => (
   <>

@@ -44,7 +44,9 @@ const left = (months: number | null): string => (months === null ? 'to the end' 
 
 export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
   <>
-    <PageTitle purpose="Plan, actual, and how past forecasts turned out.">Plan against the books</PageTitle>
+    <PageTitle help="actual" purpose="Plan, actual, and how past forecasts turned out.">
+      Plan against the books
+    </PageTitle>
     <Figures>
       <Figure
         label="Months left from today"

@@ -56,7 +56,10 @@ const named = (month: string | null, none: string): string => (month === null ? 
 
 export const ComparePage = (props: CompareProps) => (
   <>
-    <PageTitle purpose="Up to four plans side by side: what each comes to, and in what they differ.">
+    <PageTitle
+      help="compare"
+      purpose="Up to four plans side by side: what each comes to, and in what they differ."
+    >
       Compare plans
     </PageTitle>
     <PlanList {...props} />

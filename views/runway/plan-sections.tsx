@@ -1,29 +1,46 @@
 // The parts of the plan, each a step away: what it is called and what stands in it.
 import type { FormNode } from '#plan/form/nodes.ts'
 import type { PlanSection } from '#plan/sections.ts'
+import type { HelpKey } from '../help-texts.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, PlanFormIds, type PlanFormIdsProps } from '../parts/field.tsx'
 import { PlanFields } from '../parts/plan-form/plan-fields.tsx'
 
-export const sectionNames: Record<PlanSection, { title: string; purpose: string }> = {
+export const sectionNames: Record<PlanSection, { title: string; purpose: string; help: HelpKey }> = {
   household: {
+    help: 'planHousehold',
     title: 'Household',
     purpose: 'Who you are, what living costs, pay, side ventures and the floor.',
   },
-  health: { title: 'Health', purpose: 'Premiums, the marketplace, Medicare, and care you pay for.' },
+  health: {
+    help: 'planHealth',
+    title: 'Health',
+    purpose: 'Premiums, the marketplace, Medicare, and care you pay for.',
+  },
   savings: {
+    help: 'planSavings',
     title: 'Savings',
     purpose: 'Accounts, in what order they are spent and filled, and the reserve.',
   },
-  draw: { title: 'Draws', purpose: 'How much of the farm’s money the household takes, and when.' },
-  tax: { title: 'Tax', purpose: 'How tax is worked out, and what the first year begins with.' },
+  draw: {
+    help: 'planDraw',
+    title: 'Draws',
+    purpose: 'How much of the farm’s money the household takes, and when.',
+  },
+  tax: {
+    help: 'planTax',
+    title: 'Tax',
+    purpose: 'How tax is worked out, and what the first year begins with.',
+  },
   assumptions: {
+    help: 'planGrowth',
     title: 'Growth and returns',
     purpose: 'What the plan expects of prices, premiums, wages and markets.',
   },
   chance: {
+    help: 'planChance',
     title: 'Chance',
     purpose:
       'How far investments, seasons, premiums, care and lives vary in simulations, and how sure to be.',

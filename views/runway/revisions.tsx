@@ -23,7 +23,10 @@ export const RevisionsPage = (props: {
   planId: string
 }) => (
   <>
-    <PageTitle purpose="Every save of the plan is kept. Going back makes a new revision; nothing is lost.">
+    <PageTitle
+      help="revisions"
+      purpose="Every save of the plan is kept. Going back makes a new revision; nothing is lost."
+    >
       Revisions
     </PageTitle>
     <h2>{props.planName}</h2>

@@ -47,6 +47,8 @@ const ours = {
 const ofTheTrade = {
   account:
     'A place in the books where one kind of thing is counted: a bank account, a loan, a kind of income or cost.',
+  'accrual adjustment':
+    'What changes cash figures into those of the year’s work: feed and crops on hand, bills not yet paid, money not yet received.',
   'benchmark plan':
     'The second-cheapest silver plan of the marketplace for the same people. The premium tax credit is measured by it, whatever plan is chosen.',
   'break-even': 'The price or the yield at which an enterprise just pays its costs.',
@@ -58,6 +60,8 @@ const ofTheTrade = {
     'The right-hand side of an entry: what lowers an asset or a cost, or raises a debt, equity or income.',
   debit:
     'The left-hand side of an entry: what raises an asset or a cost, or lowers a debt, equity or income.',
+  'deferred tax':
+    'Tax that would be due if what is owned were sold at its market value. It is taken off what the farm is worth.',
   depreciation: 'The part of what a thing cost that one year of its use takes up.',
   'emergency fund':
     'Months of household costs that are kept in savings before side income goes to retirement accounts. The floor is a part of it.',
@@ -94,6 +98,10 @@ const ofTheTrade = {
     'A crossing that comes back every month. It waits on Now until you record it, or is recorded automatically.',
   statement: 'The bank’s list of what went in and out of an account, as a file or on paper.',
   'tax basis': 'What a thing cost, less what was written off for tax. What it sells for above that is gain.',
+  trip: 'One market day, or one round of deliveries, with its hours, miles and fees.',
+  unit: 'What an enterprise is counted in: a bed, a hive, a share, a bird.',
+  'winter feed':
+    'Hay and other feed for the months without pasture, in the measure that you use: bales or tons, the same for all herds.',
   'working capital': 'What can be turned into cash within a year less what must be paid within it.',
 } as const
 
@@ -106,6 +114,8 @@ const ofLaw = {
     'What you pay of a bill yourself: deductible, copay, coinsurance. On a silver plan a low income lowers it.',
   'estimated tax':
     'Tax paid during the year on income from which nothing is withheld. Farmers have one date in place of four.',
+  'farm optional method':
+    'Self-employment tax on two thirds of gross farm income in a poor year: more tax now, and a year that counts for Social Security.',
   'filing status':
     'How a couple or a person files the tax return: jointly, alone, as head of a household. Brackets and limits follow from it.',
   'Form 1095-A':
@@ -147,7 +157,9 @@ export interface GlossaryWord {
 }
 
 const listed = (group: Readonly<Record<string, string>>, from: GlossaryWord['from']): GlossaryWord[] =>
-  Object.entries(group).map(([word, means]) => ({ word, from, means }))
+  Object.entries(group)
+    .toSorted(([one], [other]) => one.localeCompare(other, 'en'))
+    .map(([word, means]) => ({ word, from, means }))
 
 export const words: readonly GlossaryWord[] = [
   ...listed(ours, 'ours'),

@@ -24,7 +24,10 @@ interface InputsProps {
 
 export const PackInputsPage = ({ inputs, said, market, things, accrual, formIds }: InputsProps) => (
   <>
-    <PageTitle purpose="What the year’s papers need beside the entries. Leave empty what you do not know: the pack then says what it leaves out.">
+    <PageTitle
+      help="yearEnd"
+      purpose="What the year’s papers need beside the entries. Leave empty what you do not know: the pack then says what it leaves out."
+    >
       For the year pack {inputs.year}
     </PageTitle>
     <ErrorSummary errors={{ ...said.errors, ...market.errors, ...things.errors, ...accrual.errors }} />

@@ -1,7 +1,7 @@
 // What somebody entered in a part of a form: how it differs from the same part as it opens in a new plan.
 import type { FormNode } from './nodes.ts'
 
-/** How many inputs hold something else than in `untouched`; each row of a list counts as one, whatever it holds. */
+/** How many things hold something else than in `untouched`: each row of a list and each strip of months counts as one, whatever it holds. */
 export const countEntered = (node: FormNode, untouched: FormNode): number => {
   const [now, before] = [textsOf(node), textsOf(untouched)]
   return [...new Set([...now.keys(), ...before.keys()])].filter(
@@ -9,7 +9,7 @@ export const countEntered = (node: FormNode, untouched: FormNode): number => {
   ).length
 }
 
-/** What each input comes to, by its name: an empty one holds its default. */
+/** What each of them comes to, by its name: an empty one holds its default. */
 const textsOf = (node: FormNode): Map<string, string> => new Map(pairsOf(node))
 
 const pairsOf = (node: FormNode): (readonly [string, string])[] => {
@@ -24,9 +24,8 @@ const pairsOf = (node: FormNode): (readonly [string, string])[] => {
     case 'ticks':
       return [[node.name, node.chosen.join()]]
     case 'months': {
-      const months = node.months.map((text, k) => [`${node.name}.m${k + 1}`, text] as const)
-      const one = node.months.every((text) => text === '') ? node.one || node.whenEmpty : node.one
-      return [[`${node.name}.one`, one], ...months]
+      const isOne = node.months.every((text) => text === '')
+      return [[node.name, isOne ? node.one || node.whenEmpty : JSON.stringify([node.one, ...node.months])]]
     }
     case 'list':
       return node.rows.map((row, k) => rowPair(row, `${node.name}.${k}`))

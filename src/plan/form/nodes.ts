@@ -39,7 +39,7 @@ interface Named {
   hint: string
   /** Heading under which it stands, with others of the same. */
   under: string
-  /** How many inputs of it hold what somebody entered, where it is one that is usually left as it is. */
+  /** How many things of it somebody entered, a row of a list as one, where it is one that is usually left as it is. */
   entered?: number
 }
 

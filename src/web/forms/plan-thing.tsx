@@ -33,6 +33,7 @@ export interface ThingList {
   /** Title of the form of a new one. */
   add: string
   purpose: string
+  help?: PlanFormProps['help']
   back: string
   /** What a new one opens with, over the schema's defaults. */
   opening: (plan: Plan, thisMonth: string) => Record<string, unknown>

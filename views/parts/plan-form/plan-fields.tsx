@@ -12,6 +12,7 @@ import { refreshes } from '../htmx.ts'
 import { SureBox } from '../sure-box.tsx'
 import { FormSums } from './form-sums.tsx'
 import { MonthStrip } from './month-strip.tsx'
+import { rowHolds, rowName } from './row-words.ts'
 import { Seldom, unfolded } from './seldom.tsx'
 import { OwnPage, PlainField, Ticks } from './single-fields.tsx'
 import { UsualNote } from './usual.tsx'
@@ -265,7 +266,9 @@ const Row = (props: { row: readonly FormNode[]; name: string; called: string; er
   )
   return (
     <details class="plan-row" open={isWrong || isNew}>
-      <summary>{called}</summary>
+      <summary>
+        <span class="fold-name">{called}</span> <span class="fold-holds">{rowHolds(row)}</span>
+      </summary>
       <div class="plan-rows">
         <Nodes nodes={row} errors={errors} />
         {remove}
@@ -277,9 +280,4 @@ const Row = (props: { row: readonly FormNode[]; name: string; called: string; er
 const isShort = (row: readonly FormNode[]): boolean => {
   const fields = row.filter((node) => node.kind !== 'hidden')
   return fields.length <= 3 && fields.every((node) => node.kind === 'field')
-}
-
-const rowName = (row: readonly FormNode[], label: string, place: number): string => {
-  const named = row.find((node) => node.kind === 'field' && /\.(name|from)$/.test(node.name))
-  return named?.kind === 'field' && named.value !== '' ? named.value : `${label} ${place + 1}`
 }

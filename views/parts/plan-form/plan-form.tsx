@@ -3,6 +3,7 @@ import type { Child } from 'hono/jsx'
 import type { FormNode } from '#plan/form/nodes.ts'
 import type { FormSum } from '#plan/form/sums.ts'
 import type { UsualChoice } from '#plan/form/usual.ts'
+import type { HelpKey } from '../../help-texts.ts'
 import { PageTitle } from '../../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../button.tsx'
 import { ErrorSummary } from '../error-summary.tsx'
@@ -15,6 +16,7 @@ export const planFormId = 'plan-form'
 export interface PlanFormProps {
   title: string
   purpose: string
+  help?: HelpKey | undefined
   action: string
   back: string
   nodes: readonly FormNode[]
@@ -34,7 +36,9 @@ export interface PlanFormProps {
 
 export const PlanFormPage = (props: PlanFormProps) => (
   <>
-    <PageTitle purpose={props.purpose}>{props.title}</PageTitle>
+    <PageTitle purpose={props.purpose} help={props.help}>
+      {props.title}
+    </PageTitle>
     {props.above}
     <form method="post" action={props.action} class="plan-rows" id={planFormId}>
       <ErrorSummary errors={props.errors} />

@@ -46,7 +46,10 @@ export const HoldingForm = (props: HoldingFormProps) => {
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
-      <PageTitle purpose="Listed here, a thing is in the inventory, and what it cost is written off over its years.">
+      <PageTitle
+        help="holding"
+        purpose="Listed here, a thing is in the inventory, and what it cost is written off over its years."
+      >
         {id === null ? 'Add stock or equipment' : 'Stock or equipment'}
       </PageTitle>
       <ErrorSummary errors={errors} />

@@ -18,7 +18,7 @@ export type FarmKind =
 
 type Words = Pick<
   ThingList,
-  'one' | 'add' | 'purpose' | 'opening' | 'caution' | 'usual' | 'words' | 'sums' | 'told'
+  'one' | 'add' | 'purpose' | 'help' | 'opening' | 'caution' | 'usual' | 'words' | 'sums' | 'told'
 >
 
 const afterCosts = { under: unitBudget, plus: ['salesPerUnit'], minus: ['costsPerUnit'] } as const
@@ -28,6 +28,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     usual: 'enterprises',
     one: 'enterprise',
     add: 'Add an enterprise',
+    help: 'enterpriseForm',
     purpose: 'A budget by the unit (bed, hive, share, bird), by month, at today’s prices.',
     opening: () => ({ unit: 'bed' }),
     sums: [
@@ -40,6 +41,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
     usual: 'markets',
     one: 'market',
     add: 'Add a market',
+    help: 'marketForm',
     purpose: 'A market day, a stand, a pick-up: how often you go, what it can take, what it costs.',
     opening: () => ({ trips: 4, salesPerTrip: 500 }),
     told: marketTold,
@@ -56,6 +58,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
   purchases: {
     one: 'purchase',
     add: 'Add a purchase',
+    help: 'purchaseForm',
     purpose:
       'Bought out of the farm’s own cash: on a date, or as soon as cash allows with the reserve intact.',
     sums: [

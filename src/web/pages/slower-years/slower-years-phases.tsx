@@ -42,6 +42,7 @@ const phaseList: ThingList = {
   path: ['farm', 'phases'],
   one: 'phase',
   add: 'A slower phase',
+  help: 'phaseForm',
   purpose:
     'From when on, how many hours each of you gives, and what the farm then is. The mix can fill in the rest.',
   back: '/slower-years',

@@ -1,0 +1,21 @@
+// What the head of a closed row of a form says: what it is called, and what it comes to.
+import { formatDollars } from '#money/format.ts'
+import { parseQuantity } from '#money/parse.ts'
+import type { FormNode } from '#plan/form/nodes.ts'
+
+export const rowName = (row: readonly FormNode[], label: string, place: number): string => {
+  const named = row.find((node) => node.kind === 'field' && /\.(name|from)$/.test(node.name))
+  return named?.kind === 'field' && named.value !== '' ? named.value : `${label} ${place + 1}`
+}
+
+/** What a closed row comes to: its first amount, as far as it is typed. */
+export const rowHolds = (row: readonly FormNode[]): string => {
+  const amount = row.find((node) => node.kind === 'field' && node.of === 'money' && node.value !== '')
+  if (amount?.kind !== 'field') return ''
+  const read = parseQuantity(amount.value)
+  if (!read.ok) return ''
+  const only = row.find((node) => node.kind === 'field' && /\.months$/.test(node.name) && node.value !== '')
+  const [per = ''] = /\ba (month|year)\b/i.exec(amount.label) ?? []
+  const when = only?.kind === 'field' ? `in months ${only.value}` : per.toLowerCase()
+  return [formatDollars(read.value), when].filter(Boolean).join(' ')
+}
