@@ -19,7 +19,9 @@ export const plainWords = (issue: z.core.$ZodRawIssue): string => {
     case 'not_multiple_of':
       return `Give a multiple of ${issue.divisor}`
     case 'invalid_union':
-      return 'This fits none of the ways in which it can be written'
+      return 'options' in issue && Array.isArray(issue.options)
+        ? `Choose ${listOf(issue.options.map((option) => JSON.stringify(option)))}`
+        : 'This fits none of the ways in which it can be written'
     default:
       return 'This does not belong here'
   }
