@@ -17,8 +17,6 @@ interface Box {
   bottom: number
 }
 
-type Segment = readonly [x1: number, y1: number, x2: number, y2: number]
-
 export interface LabelBoard {
   /** Words that stand where they stand: axes. */
   fix(rows: readonly string[], place: Place): void
@@ -38,60 +36,66 @@ const apart = 4
 
 export function labelBoard(width: number, height: number): LabelBoard {
   const taken: Box[] = []
-  const segments: Segment[] = []
+  /** Four numbers a segment, x and y of its ends: a chart has thousands of them. */
+  const segments: number[] = []
   const isFree = (box: Box) =>
     box.left >= 0 &&
     box.right <= width &&
     box.top >= 0 &&
     box.bottom <= height &&
     !taken.some((other) => meet(other, box))
+  const take = ({ place, box }: Placed): Place => {
+    taken.push(box)
+    return place
+  }
   return {
-    fix: (rows, place) => void taken.push(boxOf(rows, place, false)),
-    put(rows, places, how = {}) {
-      const free = places
-        .map((place) => ({ place, box: boxOf(rows, place, how.isBold ?? false) }))
-        .filter(({ box }) => isFree(box))
-      const found =
-        free.find(({ box }) => !segments.some((one) => cuts(one, box))) ??
-        (how.mayLieOnLines ? free[0] : undefined)
-      if (!found) return null
-      taken.push(found.box)
-      return found.place
+    fix: (rows, place) => void taken.push(boxAt(place, widthOfAll(rows, false), rows.length)),
+    put(rows, places, { isBold = false, mayLieOnLines = false } = {}) {
+      const wide = widthOfAll(rows, isBold)
+      let first: Placed | null = null
+      for (const place of places) {
+        const box = boxAt(place, wide, rows.length)
+        if (!isFree(box)) continue
+        if (!isOnLine(segments, box)) return take({ place, box })
+        first ??= { place, box }
+      }
+      return mayLieOnLines && first ? take(first) : null
     },
     line(points) {
-      for (let at = 1; at < points.length; at += 1) segments.push([...points[at - 1]!, ...points[at]!])
+      for (let at = 1; at < points.length; at += 1) {
+        const [from, to] = [points[at - 1]!, points[at]!]
+        segments.push(from[0], from[1], to[0], to[1])
+      }
     },
   }
 }
 
-function boxOf(rows: readonly string[], { x, y, anchor }: Place, isBold: boolean): Box {
-  const width = Math.max(...rows.map((row) => widthOf(row, isBold)))
+interface Placed {
+  place: Place
+  box: Box
+}
+
+const widthOfAll = (rows: readonly string[], isBold: boolean): number =>
+  Math.max(...rows.map((row) => widthOf(row, isBold)))
+
+function boxAt({ x, y, anchor }: Place, width: number, rows: number): Box {
   const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2
-  return { left, right: left + width, top: y - above, bottom: y + below + (rows.length - 1) * rowHeight }
+  return { left, right: left + width, top: y - above, bottom: y + below + (rows - 1) * rowHeight }
 }
 
 const meet = (a: Box, b: Box): boolean =>
   a.left < b.right + apart && b.left < a.right + apart && a.top < b.bottom && b.top < a.bottom
 
-/** Whether any of a line lies in a box: what is left of it once each side has cut its own off. */
-function cuts([x1, y1, x2, y2]: Segment, box: Box): boolean {
-  let from = 0
-  let to = 1
-  const sides = [
-    [x1 - x2, x1 - box.left],
-    [x2 - x1, box.right - x1],
-    [y1 - y2, y1 - box.top],
-    [y2 - y1, box.bottom - y1],
-  ] as const
-  for (const [step, room] of sides) {
-    if (step === 0) {
-      if (room < 0) return false
-      continue
-    }
-    const at = room / step
-    if (step < 0) from = Math.max(from, at)
-    else to = Math.min(to, at)
-    if (from > to) return false
+/** Whether any of a line lies in a box: it reaches over it both ways, and not all of the box lies on one side of it. */
+function isOnLine(segments: readonly number[], { left, right, top, bottom }: Box): boolean {
+  const [x, y] = [(left + right) / 2, (top + bottom) / 2]
+  for (let at = 0; at < segments.length; at += 4) {
+    const [x1, y1, x2, y2] = [segments[at]!, segments[at + 1]!, segments[at + 2]!, segments[at + 3]!]
+    if ((x1 < left && x2 < left) || (x1 > right && x2 > right)) continue
+    if ((y1 < top && y2 < top) || (y1 > bottom && y2 > bottom)) continue
+    const [dx, dy] = [x2 - x1, y2 - y1]
+    const off = Math.abs(dx * (y - y1) - dy * (x - x1))
+    if (off <= (Math.abs(dx) * (bottom - top) + Math.abs(dy) * (right - left)) / 2) return true
   }
-  return true
+  return false
 }

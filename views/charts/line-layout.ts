@@ -1,5 +1,4 @@
 // Where everything of a line chart stands in a drawing of one size: scales, ticks, and the words at lines, marks and notes.
-import { extent } from 'd3-array'
 import { scaleLinear } from 'd3-scale'
 import { fixGrid, fixTicks, leftFor, postsOf, type Tick, ticksOf, uprightTicks } from './axes.tsx'
 import type { LegendItem, Size } from './chart-frame.tsx'
@@ -44,16 +43,20 @@ export const zoneHeight = 34
 export function lineLayout(chart: LineChartProps, given: Size): LineLayout {
   const { series } = chart
   const whole = chart.zones ? { ...given, bottom: given.bottom + zoneHeight } : given
-  const y = scaleLinear(yDomain(chart), [whole.height - whole.bottom, whole.top]).nice(5)
+  const heights = heightsOf(chart)
+  const y = scaleLinear(yDomain(heights, chart.isCloseUp ?? false), [
+    whole.height - whole.bottom,
+    whole.top,
+  ]).nice(5)
   const format = writeShort(chart)
-  const yTicks = uprightTicks(y, valuesOf(chart), format)
+  const yTicks = uprightTicks(y, heights.ends, format)
   const isDirect = series.length + series.filter((one) => one.band).length <= mostDirect && series.length > 1
   const size = {
     ...whole,
     left: leftFor(yTicks.map(format)),
     right: isDirect && whole.width > 500 ? rightFor(series, whole.right) : whole.right,
   }
-  const [low, high] = extent(series.flatMap(allX)) as [number, number]
+  const [low, high] = xDomain(series)
   const x = scaleLinear([low, high === low ? low + 1 : high], [size.left, size.width - size.right])
   const base = size.height - given.bottom
   const xTicks = chart.posts
@@ -81,19 +84,47 @@ interface At {
 }
 
 /** All that stands at a height. */
-const valuesOf = ({ series, marks, notes }: LineChartProps): number[] => [
-  ...series.flatMap(allY),
-  ...(marks ?? []).flatMap((mark) => ('atY' in mark ? [mark.atY] : [])),
-  ...(notes ?? []).map((note) => note.y),
-]
+function heightsOf({ series, marks, notes }: LineChartProps): Range {
+  const range = new Range()
+  for (const { points, band } of series) {
+    for (const { y } of points) range.add(y)
+    for (const point of band?.points ?? []) {
+      range.add(point.low)
+      range.add(point.high)
+    }
+  }
+  for (const mark of marks ?? []) if ('atY' in mark) range.add(mark.atY)
+  for (const { y } of notes ?? []) range.add(y)
+  return range
+}
 
-function yDomain(chart: LineChartProps): [number, number] {
-  const { isCloseUp } = chart
-  const values = valuesOf(chart)
-  const low = Math.min(...values)
-  const high = Math.max(1, ...values)
+function yDomain({ low, high: most }: Range, isCloseUp: boolean): [number, number] {
+  const high = Math.max(1, most)
   if (!isCloseUp || low <= 0) return [Math.min(0, low), high]
   return [Math.max(0, low - (high - low) * 0.15), high]
+}
+
+function xDomain(series: readonly LineSeries[]): [number, number] {
+  const range = new Range()
+  for (const { points, band } of series) {
+    for (const { x } of points) range.add(x)
+    for (const { x } of band?.points ?? []) range.add(x)
+  }
+  return [range.low, range.high]
+}
+
+/** Looked at value by value: lists of all of them, made for each drawing, cost more than the looking. */
+class Range {
+  low = Number.POSITIVE_INFINITY
+  high = Number.NEGATIVE_INFINITY
+  /** None where nothing was looked at. */
+  get ends(): number[] {
+    return this.low > this.high ? [] : [this.low, this.high]
+  }
+  add(value: number): void {
+    if (value < this.low) this.low = value
+    if (value > this.high) this.high = value
+  }
 }
 
 const shortOf = (one: LineSeries): string => one.short ?? one.name
@@ -235,13 +266,3 @@ const legendOf = (series: readonly LineSeries[], names: LineLayout['names']): Le
 /** Lines are told apart without color too. */
 export const dashOf = (one: LineSeries, index: number): string =>
   one.isGround ? 'ground' : one.isThin ? 'thin' : index > 0 ? `dash-${Math.min(index + 1, 3)}` : ''
-
-const allX = (one: LineSeries): number[] => [
-  ...one.points.map((p) => p.x),
-  ...(one.band?.points ?? []).map((p) => p.x),
-]
-
-const allY = (one: LineSeries): number[] => [
-  ...one.points.map((p) => p.y),
-  ...(one.band?.points ?? []).flatMap((p) => [p.low, p.high]),
-]

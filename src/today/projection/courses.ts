@@ -1,7 +1,7 @@
 // The expected course of a plan and its bad years, worked out once and kept with the plan object, which never changes.
 import { type Month, month, parseMonth } from '#calendar/month.ts'
+import { Alike } from '#kept/alike.ts'
 import { keeper, keptWith } from '#kept/keeper.ts'
-import { Lately } from '#kept/lately.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -42,11 +42,11 @@ interface Known {
 const known = new WeakMap<Plan, Known>()
 
 /** Of a saved plan, the plans made from it lately: as it goes on from the books, and with each change that is suggested. */
-const madeOf = keeper(8)
+const madeOf = keeper(1)
 
-/** A plan made before, where this one says the same to the letter: what was worked out from that is kept with it. */
+/** A plan made before, where this one says just the same: what was worked out from that is kept with it. */
 export const samePlan = (saved: Plan, made: PlanOfDay): PlanOfDay =>
-  madeOf(saved, JSON.stringify(made), () => made)
+  madeOf(saved, 'plans', () => new Alike<PlanOfDay>(8)).foundOr(made)
 
 export const rulesOf = (plan: Plan): RunwayRules => knownOf(plan).rules
 
@@ -172,10 +172,10 @@ function knownOf(plan: Plan): Known {
 
 /** A copy of a plan, or one read again, says the same as the plan it was made from: its courses are the same. */
 function knownOfAlike(plan: Plan): Known {
-  const said = JSON.stringify(plan)
-  const entry = lately.get(said) ?? { rules: publishedRules(plan) }
-  lately.set(said, entry)
+  const first = lately.foundOr(plan)
+  const entry = known.get(first) ?? { rules: publishedRules(plan) }
+  known.set(first, entry)
   return entry
 }
 
-const lately = new Lately<string, Known>(6)
+const lately = new Alike<Plan>(6)

@@ -9,9 +9,11 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
 import { earlyTaken } from '#today/tax/early-taken.ts'
 import { paidAhead, surelyPaidFor } from '#today/tax/paid-for.ts'
+import { planForReturns } from '#today/tax/plan-for-returns.ts'
 import type { ReturnKind } from '#today/tax/return-kinds.ts'
 import { lastYearOf, paidAheadFor, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
@@ -210,7 +212,10 @@ type Filed = Omit<
 >
 
 /** The year's return by the books, where they hold all of it. */
-function filedOf(books: Books, saved: Plan, year: number): Filed | null {
+const filedOf = (books: Books, saved: Plan, year: number): Filed | null =>
+  keptUntilChange(books, `filed for ${year}`, () => readFiled(books, saved, year), planForReturns(saved))
+
+function readFiled(books: Books, saved: Plan, year: number): Filed | null {
   const { farm } = booksYear(books, year)
   if (!farm || year < firstLawYear || !holdsAllOf(books, year)) return null
   const worked = workedYear(books, saved, year)

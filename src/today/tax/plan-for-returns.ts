@@ -1,6 +1,7 @@
 // What a return by the books asks of the plan: a plan in which only that differs is another one to it, and all others are one.
+import { Alike } from '#kept/alike.ts'
 import { keptWith } from '#kept/keeper.ts'
-import { Lately } from '#kept/lately.ts'
+
 import type { Plan } from '#plan/plan.ts'
 
 /**
@@ -8,7 +9,7 @@ import type { Plan } from '#plan/plan.ts'
  * bring. The same object for all plans that differ in these alone, like those of pulled levers: what was worked from it is kept with it.
  */
 export const planForReturns = <Given extends Plan | null>(plan: Given): Given =>
-  plan === null ? plan : (keptWith(plan, 'for returns', () => alike(unasked(plan))) as Given)
+  plan === null ? plan : (keptWith(plan, 'for returns', () => lately.foundOr(unasked(plan))) as Given)
 
 const unasked = (plan: Plan): Plan => ({
   ...plan,
@@ -17,11 +18,4 @@ const unasked = (plan: Plan): Plan => ({
   assumptions: { ...plan.assumptions, stocks: 0, bonds: 0, bills: 0, farmPriceGrowth: 0 },
 })
 
-function alike(plan: Plan): Plan {
-  const said = JSON.stringify(plan)
-  const known = lately.get(said) ?? plan
-  lately.set(said, known)
-  return known
-}
-
-const lately = new Lately<string, Plan>(12)
+const lately = new Alike<Plan>(12)
