@@ -134,6 +134,9 @@ test('a market day keeps takings by product and means, and the same takings are 
     'market.hours': '6.5',
     'market.miles': '28',
     'market.fee': '',
+    // Cheese was 150 of it, the rest of nothing told apart.
+    'sure[]':
+      'The products come to $150.00, and this is $212.00: $62.00 would be of no product. If that is right, check the box',
   }
   expect((await app.post('/farm/notebook/market', market)).status).toBe(303)
   expect((await app.post('/farm/notebook/market', market)).status).toBe(303)

@@ -1,7 +1,8 @@
 // The fields of a market day: takings first, then hours, miles and fee as last time.
 import { hoursText } from '#farm/notebook/words.ts'
 import type { NotebookFigures } from '#today/farm/notebook-figures.ts'
-import { DayField, Field, fieldOf, Hidden, MoneyField, QuantityField } from '../parts/field.tsx'
+import { DayField, Field, fieldId, fieldOf, Hidden, MoneyField, QuantityField } from '../parts/field.tsx'
+import { AskedBox } from '../parts/sure-box.tsx'
 import { hasError, type SectionProps, Tiles, type TypedValues } from './tiles.tsx'
 
 export const MarketFields = ({ figures, ...form }: SectionProps) => (
@@ -19,6 +20,9 @@ export const MarketFields = ({ figures, ...form }: SectionProps) => (
       <MoneyField {...fieldOf(form, 'market.cash')} label="Taken, cash" />
       <MoneyField {...fieldOf(form, 'market.card')} label="Taken, card" />
     </div>
+    {(['market.cash', 'market.card'] as const).map((name) => (
+      <AskedBox id={fieldId(name)} error={form.errors[name]} yes="Yes, the rest was of nothing named below" />
+    ))}
     <div class="field-row">
       <Field
         {...fieldOf(form, 'market.hours')}

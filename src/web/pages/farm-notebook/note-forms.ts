@@ -4,7 +4,9 @@ import type { NewMarketDay, Taking } from '#db/notebook/field-notes.ts'
 import { goodsKinds, headClasses, headKinds, meansOfPay, tripKinds } from '#farm/notebook/kinds.ts'
 import { parseSubject, type Subject } from '#farm/notebook/subject.ts'
 import { addCents, type Cents, cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
 import { parseQuantity } from '#money/parse.ts'
+import { askSure } from '#views/parts/sure-box.tsx'
 import {
   bookedDay,
   choice,
@@ -146,10 +148,10 @@ const product = z.object({
   card: moneyZeroOrMore(),
 })
 
-export const marketForm = z.object({
-  formId: formIdField(),
-  market: z
-    .object({
+export const marketForm = z
+  .object({
+    formId: formIdField(),
+    market: z.object({
       day: bookedDay(),
       market: requiredText('Choose the market', 80),
       cash: moneyZeroOrMoreOrNull(),
@@ -161,21 +163,27 @@ export const marketForm = z.object({
       miles: quantityOrNull(),
       fee: moneyZeroOrMoreOrNull(),
       note: optionalText(200),
-    })
-    .check(({ value, issues }) => {
-      for (const means of ['cash', 'card'] as const) {
-        const told = sumOfProducts(value.products, means)
-        const total = value[means]
-        if (total !== null && total < told)
-          issues.push({
-            code: 'custom',
-            path: [means],
-            message: 'The products come to more. Correct one of them, or leave this empty',
-            input: '',
-          })
-      }
     }),
-})
+    /** Questions that were said yes to. */
+    sure: z.array(z.string().max(300)).max(10).default([]),
+  })
+  .check(({ value: { market, sure }, issues }) => {
+    for (const means of ['cash', 'card'] as const) {
+      const message = notAddingUp(market[means], sumOfProducts(market.products, means))
+      if (message !== null && !sure.includes(message))
+        issues.push({ code: 'custom', path: ['market', means], message, input: '' })
+    }
+  })
+
+/** What a total and the sum of its products say against each other; null where they add up, or only one of them is told. */
+const notAddingUp = (total: Cents | null, told: Cents): string | null => {
+  if (total === null || told === 0 || total === told) return null
+  return total < told
+    ? `The products come to ${formatCents(told)}, ${formatCents(cents(told - total))} more than this. Correct one of them, or leave this empty`
+    : askSure(
+        `The products come to ${formatCents(told)}, and this is ${formatCents(total)}: ${formatCents(cents(total - told))} would be of no product.`,
+      )
+}
 
 const sumOfProducts = (products: readonly { cash: Cents; card: Cents }[], means: 'cash' | 'card'): Cents =>
   addCents(...products.map((one) => one[means]))
