@@ -89,8 +89,14 @@ test('what a market comes to in a year follows its fields, and stands without sc
   const { page } = await openPage(opened.browser, opened.house.base)
   await fill(page)
   const sums = page.locator('#thing-sums dd')
-  await page.getByLabel('Miles a trip').click()
-  await expect.poll(() => sums.allTextContents()).toEqual(told)
+  // Nothing is left yet: the last field is still being typed into.
+  await expect.poll(() => sums.allTextContents(), { timeout: 10_000 }).toEqual(told)
+  await page.getByLabel('Hours a trip').pressSequentially('0')
+  expect(await page.getByLabel('Hours a trip').inputValue()).toBe('100')
+  await expect
+    .poll(() => sums.allTextContents(), { timeout: 10_000 })
+    .toEqual(['24', '$12,000.00', '$0.00', '2,400', '$5.00'])
+  expect(await page.evaluate(() => document.activeElement?.id)).toBe('f-hoursPerTrip')
   const plain = (await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })).page
   await fill(plain)
   await plain.getByRole('button', { name: 'Work it out again' }).click()

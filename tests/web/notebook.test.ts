@@ -148,12 +148,12 @@ test('a market day keeps takings by product and means, and the same takings are 
     'market.products.0.cash': '300',
   }
   expect(await (await app.post('/farm/notebook/market', tooMuch)).text()).toContain(
-    'The products come to more',
+    'The products come to $300.00, $88.00 more than this',
   )
   const below = { ...tooMuch, 'market.card': '-85', 'market.products.0.cash': '0' }
   const refused = await (await app.post('/farm/notebook/market', below)).text()
   expect(refused).toContain('An amount below zero is not allowed here')
-  expect(refused).not.toContain('The products come to more')
+  expect(refused).not.toContain('The products come to')
   const { markets } = await json<{ markets: { takenCents: number; perHourCents: number }[] }>('/farm/hours')
   expect(markets).toMatchObject([{ takenCents: 59800, perHourCents: 9200 }])
 })

@@ -19,7 +19,7 @@ import { shortName } from '#plan/short-name.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { kindParts } from '#views/parts/plan-form/plan-fields.tsx'
 import { PlanFormPage, type PlanFormProps } from '#views/parts/plan-form/plan-form.tsx'
-import { ThingSums, toldPart } from '#views/parts/plan-form/thing-sums.tsx'
+import { ThingSums, ToldSums, toldPart } from '#views/parts/plan-form/thing-sums.tsx'
 import { type Answered, answer, notFound, type PageContext } from './answer.tsx'
 import { type FormErrors, newFormId, statusOf } from './form.ts'
 import { openPart, savePart } from './plan-part.tsx'
@@ -129,7 +129,7 @@ const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual
     asTyped: true,
     parts: {
       ...kindParts(drawn, errors),
-      ...(list.told ? { [toldPart]: () => <ThingSums {...sums} /> } : {}),
+      ...(list.told ? { [toldPart]: () => <ToldSums told={sums.told} /> } : {}),
     },
     figures: { ...entry, errors },
     page: () => (
