@@ -96,7 +96,7 @@ test('what a market comes to in a year follows its fields, and stands without sc
   await expect
     .poll(() => sums.allTextContents(), { timeout: 10_000 })
     .toEqual(['24', '$12,000.00', '$0.00', '2,400', '$5.00'])
-  expect(await page.evaluate(() => document.activeElement?.id)).toBe('f-hoursPerTrip')
+  expect(await page.evaluate('document.activeElement?.id')).toBe('f-hoursPerTrip')
   const plain = (await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })).page
   await fill(plain)
   await plain.getByRole('button', { name: 'Work it out again' }).click()
