@@ -1,4 +1,5 @@
 // The form that starts a batch, changes it or ends it.
+import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -93,7 +94,11 @@ const End = ({ batch, ...props }: BatchEditProps & { batch: NonNullable<BatchEdi
           <QuantityField {...fieldOf(props, 'restSold')} label="Sold" />
           <QuantityField {...fieldOf(props, 'restLost')} label="Lost" />
           <QuantityField {...fieldOf(props, 'restKitchen')} label="Used at home" />
-          <QuantityField {...fieldOf(props, 'kept')} label="Kept on the farm" hint="To breed or to lay" />
+          <QuantityField
+            {...fieldOf(props, 'kept')}
+            label="Kept on the farm"
+            hint={isCountedByHead(batch.unit) ? 'To breed or to lay' : 'For seed, or left standing'}
+          />
         </div>
       </>
     ) : null}

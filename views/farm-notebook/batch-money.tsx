@@ -1,7 +1,7 @@
 // The money and hours of a batch, a row each.
 
+import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import { hoursText } from '#farm/notebook/words.ts'
-import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { BatchFigures } from '#today/farm/batch-figures.ts'
 import { DataTable } from '../parts/table.tsx'
@@ -9,7 +9,7 @@ import { DataTable } from '../parts/table.tsx'
 export const BatchMoney = ({ figures: { batch, result } }: { figures: BatchFigures }) => (
   <DataTable
     caption="Money and hours"
-    rows={moneyRows(batch.hopedPriceCents, result)}
+    rows={moneyRows(batch, result)}
     columns={[
       {
         title: 'What',
@@ -53,7 +53,10 @@ interface MoneyRow {
   value: string
 }
 
-const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRow[] => [
+const moneyRows = (
+  { hopedPriceCents: hoped, unit }: BatchFigures['batch'],
+  result: BatchFigures['result'],
+): MoneyRow[] => [
   {
     label: `Sold, ${result.sold}`,
     note: 'lines of the books tied to it',
@@ -68,7 +71,7 @@ const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRo
     ? [
         {
           label: `Kept on the farm, ${result.kept}`,
-          note: 'at what they cost; they stand as raised stock that stays in the balance sheet',
+          note: `at what they cost; they stand as ${isCountedByHead(unit) ? 'raised stock that stays' : 'what stays of it'} in the balance sheet`,
           value: formatCents(result.keptCents),
         },
       ]

@@ -1,5 +1,6 @@
 // One batch: what an hour of it brought in one sentence, how many are left day by day, money and hours, the batches before, and what can be noted.
 import { type Day, dayName, dayNumber } from '#calendar/day.ts'
+import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import { hoursText } from '#farm/notebook/words.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents, formatDollarsAndCents } from '#money/format.ts'
@@ -35,11 +36,7 @@ export const BatchPage = (props: BatchFormsProps) => {
           value={money(result.costPerUnitCents)}
           note={`all costs over the ${result.lived} that were not lost`}
         />
-        <Figure
-          label="Cost of a pound"
-          value={money(result.costPerPoundCents)}
-          note={poundsSay(result.pounds)}
-        />
+        <Figure label="Cost of a pound" value={money(result.costPerPoundCents)} note={poundsSay(figures)} />
         <Figure
           label="Left after costs"
           value={formatCents(result.marginCents)}
@@ -82,8 +79,11 @@ const NotRight = ({ figures: { batch, result } }: { figures: BatchFigures }) => 
     {result.salesCents > 0 && result.sold === 0 && result.left > 0 ? (
       <Notice>
         <p>
-          It has sales, and no note says that any of it was sold: all of its cost lies in what is left. Note
-          what was sold, or end the batch once it is over.
+          It has sales, and no note says that any of it was sold: all of its cost lies in what is left.{' '}
+          {isCountedByHead(batch.unit)
+            ? 'Note what was sold'
+            : `Note as sold the ${batch.unit} that are picked for good`}
+          , or end the batch once it is over.
         </p>
       </Notice>
     ) : null}
@@ -100,11 +100,11 @@ const NotRight = ({ figures: { batch, result } }: { figures: BatchFigures }) => 
   </>
 )
 
-const poundsSay = (pounds: BatchFigures['result']['pounds']): string => {
+const poundsSay = ({ batch, result: { pounds } }: BatchFigures): string => {
   if (pounds === null) return 'no weights noted'
   const weighed = `${pounds.of} at ${pounds.pounds} lb`
   return pounds.basis === 'live'
-    ? `a live pound: ${weighed} when last weighed`
+    ? `a ${isCountedByHead(batch.unit) ? 'live pound' : 'pound'}: ${weighed} when last weighed`
     : `${weighed}, ${pounds.basis}`
 }
 
@@ -189,7 +189,11 @@ const Beside = ({ figures: { beside, batch, plan } }: { figures: BatchFigures })
       },
       { title: 'Lost', cell: ({ lost }) => lost, isNumber: true },
       { title: 'Cost of one', cell: ({ cost }) => cost, isNumber: true },
-      { title: 'Left of one that lived, after costs', cell: ({ margin }) => margin, isNumber: true },
+      {
+        title: `Left of one that ${isCountedByHead(batch.unit) ? 'lived' : 'was not lost'}, after costs`,
+        cell: ({ margin }) => margin,
+        isNumber: true,
+      },
       { title: 'An hour', cell: ({ hour }) => hour, isNumber: true },
     ]}
   />
