@@ -114,3 +114,12 @@ test('plan against the books compares each month with the forecast kept for it, 
   const sum = lines.reduce((all, one) => all + (one.isCost ? -one.difference : one.difference), 0)
   expect(sum).toBeCloseTo(change.difference, 6)
 })
+
+test('plan against the books says what living costs hold, and which costs have a row of their own', async () => {
+  await closed('2027-01', form(1))
+  const page = (await (await app.get('/runway/actual')).text()).replaceAll(/\s+/g, ' ')
+  expect(page).toContain('Living costs are without these rows: Premiums; Taxes')
+  expect(page).toContain(
+    'Household spending on Now is living costs together with care, premiums, taxes, loan payments and what was paid on cards',
+  )
+})

@@ -116,6 +116,32 @@ test('the columns of a CSV are guessed, shown, changed and remembered', async ()
   expect(remembered).toContain('2 new, 0 seen before')
 })
 
+test('the order of dates that is shown is the one that is read, also where a file of before was taken in another', async () => {
+  const household = String(account('Household checking'))
+  const chosen = async (address: string) =>
+    /name="dayOrder"[\s\S]*?<option value="([a-z-]+)" selected/.exec(
+      await (await app.get(`${address}?account=${household}`)).text(),
+    )?.[1]
+  const address = await lookAt(csv, 'bank.csv')
+  expect(await chosen(address)).toBe('month-day-year')
+  const typed = {
+    account: household,
+    delimiter: ',',
+    dayColumn: '0',
+    dayOrder: 'month-day-year',
+    amountKind: 'two-columns',
+    outColumn: '2',
+    inColumn: '3',
+    decimalMark: '.',
+    payeeColumn: '1',
+    'sure.dayOrder': 'yes',
+  }
+  expect((await app.post(address, { formId: formId(), ...typed })).status).toBe(303)
+  const isoFile = csv.replaceAll(/03\/0(\d)\/2026/g, '2026-04-0$1')
+  const iso = await lookAt(isoFile, 'iso.csv')
+  expect(await chosen(iso)).toBe('year-month-day')
+})
+
 test('checked lines are booked together; a checked line without a choice comes back at its field with what was typed', async () => {
   const page = await (await app.get('/books/sorting')).text()
   expect(page).toContain('Hollow &lt;b&gt; Feed')

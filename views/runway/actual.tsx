@@ -4,6 +4,7 @@ import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { fromTo } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Variance } from '#runway/against-books/variance.ts'
+import { apartFromLiving } from '#runway/against-books/variance-lines.ts'
 import type { OneSided } from '#today/one-sided/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
@@ -86,10 +87,8 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
     <p class="hint">
       Costs lower savings, the other lines raise them; together they are the change in cash and taxable
       accounts, before tax that is owed.
-      {variance.careInLiving !== 0
-        ? ' The plan has no care of its own: what was paid for care is in living costs.'
-        : ''}
     </p>
+    <p class="hint">{livingHolds(variance)}</p>
     <DataTable
       caption="Planned and actual"
       hideCaption
@@ -112,6 +111,14 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
     />
   </section>
 )
+
+/** What counts as living costs and what has a row of its own, by the rows that are shown; Now shows them as one sum. */
+const livingHolds = ({ lines, careInLiving }: Variance): string => {
+  const rows = lines.filter(({ name }) => apartFromLiving.includes(name)).map(({ name }) => name)
+  const care =
+    careInLiving !== 0 ? ' The plan has no care of its own: what was paid for care is in them.' : ''
+  return `Living costs are without these rows: ${rows.join('; ')}.${care} Household spending on Now is living costs together with care, premiums, taxes, loan payments and what was paid on cards.`
+}
 
 /** What is sent where the other of two answers is pressed. */
 export const otherAnswer = (id: string): string => `${id}-other`

@@ -139,6 +139,22 @@ export const livingLine = 'Living costs'
 export const oneOffLine = 'One-off items, and lasting things bought'
 export const drawLine = 'Draws'
 
+const premiumLine = 'Premiums'
+const careLine = 'Care'
+const taxLine = 'Taxes'
+const loanLine = 'Loan payments'
+const cardLine = 'Paid on cards, their charges not booked yet'
+
+/** Costs of the household that are no part of the line of living costs. */
+export const apartFromLiving: readonly string[] = [
+  careLine,
+  premiumLine,
+  taxLine,
+  loanLine,
+  oneOffLine,
+  cardLine,
+]
+
 export const lineKinds: readonly LineKind[] = [
   cost(
     livingLine,
@@ -150,7 +166,7 @@ export const lineKinds: readonly LineKind[] = [
     true,
   ),
   cost(
-    'Care',
+    careLine,
     'spending',
     of(
       (one) => one.care,
@@ -158,7 +174,7 @@ export const lineKinds: readonly LineKind[] = [
     ),
   ),
   cost(
-    'Premiums',
+    premiumLine,
     'premiums',
     of(
       (one) => one.premiums,
@@ -167,7 +183,7 @@ export const lineKinds: readonly LineKind[] = [
     true,
   ),
   cost(
-    'Taxes',
+    taxLine,
     'tax',
     of(
       (one) => one.taxes,
@@ -176,7 +192,7 @@ export const lineKinds: readonly LineKind[] = [
     true,
   ),
   cost(
-    'Loan payments',
+    loanLine,
     'spending',
     of(
       (one) => one.loanPayments,
@@ -192,7 +208,7 @@ export const lineKinds: readonly LineKind[] = [
     ),
   ),
   cost(
-    'Paid on cards, their charges not booked yet',
+    cardLine,
     'spending',
     of(none, (one) => one.cardsUnread),
   ),

@@ -290,3 +290,16 @@ test('a balance that cannot be read is said with its line, and one that is not t
   ])
   expect(closing).toBeNull()
 })
+
+test.each([
+  [['2026-01-02', '2026-03-04'], 'year-month-day'],
+  [['20260102'], 'year-month-day'],
+  [['2026/1/2 09:30', '2026/02/30'], 'year-month-day'],
+  [['Jan 2, 2026', 'Mar 4, 2026'], 'month-day-year'],
+  [['2 Jan 2026', '4-Mar-2026'], 'day-month-year'],
+  [['1/25/2026'], 'month-day-year'],
+  [['25.01.2026'], 'day-month-year'],
+])('of dates like %s the order that is shown is the one they are written in', (texts, order) => {
+  const text = `Date,Payee,Amount\n${texts.map((one) => `"${one}",Feed,-1.00\n`).join('')}`
+  expect(sketch(text)).toMatchObject({ guess: { dayOrder: order }, doubts: [] })
+})

@@ -23,6 +23,8 @@ export interface GuessDoubt {
 export interface Guess {
   guess: ColumnMapping
   doubts: GuessDoubt[]
+  /** The dates tell their order by themselves. */
+  isDayOrderWritten: boolean
 }
 
 const headings = {
@@ -104,6 +106,7 @@ export const guessColumns = (
       ...(days.doubt === null ? [] : [{ about: 'dayOrder' as const, says: days.doubt }]),
       ...(found.doubt === null ? [] : [{ about: 'amountColumn' as const, says: found.doubt }]),
     ],
+    isDayOrderWritten: days.isWritten,
   }
 }
 

@@ -2,13 +2,29 @@
 
 import { type Day, dayName, dayNumber } from '#calendar/day.ts'
 import { fromTo } from '#calendar/spell.ts'
-import { type DayOrder, readDay } from './written-amount.ts'
+import { type DayOrder, orderWritten, readDay } from './written-amount.ts'
 
 /** Month first where nothing tells, as US banks write. */
 const preferred: readonly DayOrder[] = ['month-day-year', 'day-month-year', 'year-month-day']
 
-export const guessDays = (texts: readonly string[]): { order: DayOrder; doubt: string | null } => {
+/** `isWritten`: the dates tell their order by themselves. */
+export const guessDays = (
+  texts: readonly string[],
+): { order: DayOrder; doubt: string | null; isWritten: boolean } => {
   const filled = texts.filter((text) => text !== '')
+  const written = orderOfAll(filled)
+  return written === null
+    ? { ...likeliest(filled), isWritten: false }
+    : { order: written, doubt: null, isWritten: true }
+}
+
+const orderOfAll = (filled: readonly string[]): DayOrder | null => {
+  const orders = new Set(filled.map(orderWritten))
+  const [only] = orders
+  return orders.size === 1 && only ? only : null
+}
+
+const likeliest = (filled: readonly string[]): { order: DayOrder; doubt: string | null } => {
   const fitting = preferred.flatMap((order) => {
     const days = filled.map((text) => readDay(text, order))
     return days.every((day) => day !== null) ? [{ order, days }] : []

@@ -19,6 +19,8 @@ export interface CsvSketch {
   guess: ColumnMapping
   /** Where two readings fit: to be asked, unless a person has said what the columns mean. */
   doubts: GuessDoubt[]
+  /** The dates tell their order by themselves. */
+  isDayOrderWritten: boolean
 }
 
 const sampleRows = 60

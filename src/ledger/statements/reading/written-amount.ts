@@ -82,20 +82,36 @@ const monthWords = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep
  * `null` when there is no such day.
  */
 export const readDay = (written: string, order: DayOrder): Day | null => {
+  const parts = dayParts(written)
+  if (!parts) return null
+  const [first, second, third] = parts
+  const ordered = orderOf(parts) ?? order
+  if (ordered === 'year-month-day') return dayFrom(first, second, third)
+  return ordered === 'month-day-year' ? dayFrom(third, first, second) : dayFrom(third, second, first)
+}
+
+/** The order that a date tells by itself, whatever was chosen: its year of four digits goes first, or its month is in letters. */
+export const orderWritten = (written: string): DayOrder | null => {
+  const parts = dayParts(written)
+  return parts ? orderOf(parts) : null
+}
+
+type Parts = [first: string, second: string, third: string]
+
+const dayParts = (written: string): Parts | null => {
   const text = written.trim().replace(weekday, '')
-  const packed = /^(\d{4})(\d{2})(\d{2})(?:\d{4}(?:\d{2})?)?(?:[.\s[].*)?$/.exec(text)
-  if (packed) return dayFrom(packed[1]!, packed[2]!, packed[3]!)
   const parts =
+    /^(\d{4})(\d{2})(\d{2})(?:\d{4}(?:\d{2})?)?(?:[.\s[].*)?$/.exec(text) ??
     /^(\w{1,9})[\s./-]{1,3}(\w{1,9})[\s./,-]{1,3}(\d{2,4})(?:[T\s,]+\d{1,2}[:.]\d{2}.*)?$/.exec(text) ??
     /^(\d{4})[./-](\w{1,9})[./-](\d{1,2})(?:[T\s,]+\d{1,2}[:.]\d{2}.*)?$/.exec(text)
-  if (!parts) return null
-  const [first, second, third] = [parts[1]!, parts[2]!, parts[3]!]
-  // A month in letters settles the order of the other two.
-  if (/^[a-z]/i.test(first)) return dayFrom(third, first, second)
-  if (/^[a-z]/i.test(second))
-    return first.length === 4 ? dayFrom(first, second, third) : dayFrom(third, second, first)
-  if (first.length === 4 || order === 'year-month-day') return dayFrom(first, second, third)
-  return order === 'month-day-year' ? dayFrom(third, first, second) : dayFrom(third, second, first)
+  return parts && [parts[1]!, parts[2]!, parts[3]!]
+}
+
+/** A month in letters settles the order of the other two. */
+const orderOf = ([first, second]: Parts): DayOrder | null => {
+  if (/^[a-z]/i.test(first)) return 'month-day-year'
+  if (first.length === 4) return 'year-month-day'
+  return /^[a-z]/i.test(second) ? 'day-month-year' : null
 }
 
 const dayFrom = (year: string, monthText: string, date: string): Day | null => {

@@ -131,8 +131,10 @@ const columnsFor = async (
   { account, bankAccount }: { account: Account | null; bankAccount: string },
   isConfirmed: boolean,
 ): Promise<Columns> => {
-  const { guess, doubts } = opened.sketch
-  const remembered = account ? columnsAsBefore(c.var.web.books, opened.sketch, account.id) : null
+  const { guess, doubts, isDayOrderWritten } = opened.sketch
+  const known = account ? columnsAsBefore(c.var.web.books, opened.sketch, account.id) : null
+  const isAsWritten = isDayOrderWritten && known?.dayColumn === guess.dayColumn
+  const remembered = known && isAsWritten ? { ...known, dayOrder: guess.dayOrder } : known
   const proposal =
     remembered ?? (account ? await fitOffRequest(opened.text, guess, account, bankAccount) : guess)
   const isRemembered = remembered !== null
