@@ -35,7 +35,8 @@ export const loanSchema = z
     paymentPerMonth: amount.optional().meta({
       title: 'Payment a month',
       unit: 'dollars a month',
-      description: 'Principal and interest alone. Empty: equal payments over the number left',
+      description:
+        'Principal and interest alone. Empty: equal payments over the number left. 0: all of it with its interest in the last one, like a loan for the season that is paid at harvest',
     }),
     escrowPerMonth: amount.optional().meta({
       title: 'Taxes and insurance paid with it',

@@ -42,17 +42,23 @@ const addLoan = (out: LoanMonths, loan: Loan, firstMonth: Month, monthCount: num
 
 export type LoanTerms = Pick<Loan, 'principal' | 'yearlyRate' | 'months' | 'paymentPerMonth'>
 
-/** The payments of a loan one after the other: level ones, or the payment given; the last pays all that is left. */
+/**
+ * The payments of a loan one after the other: level ones, or the payment given; the last pays all that is left. Interest is simple, by
+ * the month (common practice): what a payment leaves of it waits for the next and bears none, as of a loan for the season, paid at harvest.
+ */
 export const loanRows = (loan: LoanTerms): LoanRow[] => {
   const rate = loan.yearlyRate / 12
   const last = loan.months ?? longestLoan
   const level = loan.paymentPerMonth ?? -levelPayment(rate, last, loan.principal)
   const rows: LoanRow[] = []
   let owed = loan.principal
+  let unpaid = 0
   while (owed > 0 && rows.length < last) {
-    const interest = owed * rate
-    const isLast = rows.length + 1 === last || level >= owed + interest
-    const payment = isLast ? owed + interest : level
+    const due = unpaid + owed * rate
+    const isLast = rows.length + 1 === last || level >= owed + due
+    const payment = isLast ? owed + due : level
+    const interest = Math.min(payment, due)
+    unpaid = due - interest
     owed = isLast ? 0 : owed + interest - payment
     rows.push({ payment, principal: payment - interest, interest, balance: owed })
   }
@@ -62,6 +68,8 @@ export const loanRows = (loan: LoanTerms): LoanRow[] => {
 export interface LoanRow {
   payment: number
   principal: number
+  /** As it is paid. */
   interest: number
+  /** Principal that is owed after it. */
   balance: number
 }

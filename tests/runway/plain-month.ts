@@ -398,10 +398,12 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
                 .times(monthly)
                 .div(d(1).minus(monthly.plus(1).pow(-count)))
       let owed = d(loan.principal)
+      let interestLeft = zero
       for (let k = 1; k <= count && begun + k <= m; k += 1) {
-        const whole = owed.plus(owed.times(monthly))
-        const now = k === count ? whole : least(level, whole)
-        owed = whole.minus(now)
+        const interest = interestLeft.plus(owed.times(monthly))
+        const now = k === count ? owed.plus(interest) : least(level, owed.plus(interest))
+        interestLeft = interest.minus(least(now, interest))
+        owed = owed.minus(now.minus(interest.minus(interestLeft)))
         if (begun + k === m) paid = paid.plus(now)
       }
     }

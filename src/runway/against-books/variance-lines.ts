@@ -139,22 +139,6 @@ export const livingLine = 'Living costs'
 export const oneOffLine = 'One-off items, and lasting things bought'
 export const drawLine = 'Draws'
 
-const premiumLine = 'Premiums'
-const careLine = 'Care'
-const taxLine = 'Taxes'
-const loanLine = 'Loan payments'
-const cardLine = 'Paid on cards, their charges not booked yet'
-
-/** Costs of the household that are no part of the line of living costs. */
-export const apartFromLiving: readonly string[] = [
-  careLine,
-  premiumLine,
-  taxLine,
-  loanLine,
-  oneOffLine,
-  cardLine,
-]
-
 export const lineKinds: readonly LineKind[] = [
   cost(
     livingLine,
@@ -166,7 +150,7 @@ export const lineKinds: readonly LineKind[] = [
     true,
   ),
   cost(
-    careLine,
+    'Care',
     'spending',
     of(
       (one) => one.care,
@@ -174,7 +158,7 @@ export const lineKinds: readonly LineKind[] = [
     ),
   ),
   cost(
-    premiumLine,
+    'Premiums',
     'premiums',
     of(
       (one) => one.premiums,
@@ -183,7 +167,7 @@ export const lineKinds: readonly LineKind[] = [
     true,
   ),
   cost(
-    taxLine,
+    'Taxes',
     'tax',
     of(
       (one) => one.taxes,
@@ -192,7 +176,7 @@ export const lineKinds: readonly LineKind[] = [
     true,
   ),
   cost(
-    loanLine,
+    'Loan payments',
     'spending',
     of(
       (one) => one.loanPayments,
@@ -208,7 +192,7 @@ export const lineKinds: readonly LineKind[] = [
     ),
   ),
   cost(
-    cardLine,
+    'Paid on cards, their charges not booked yet',
     'spending',
     of(none, (one) => one.cardsUnread),
   ),
@@ -304,3 +288,8 @@ export const lineKinds: readonly LineKind[] = [
     of(none, (one) => one.other),
   ),
 ]
+
+/** Costs of the household that are no part of the line of living costs. */
+export const apartFromLiving: readonly string[] = lineKinds
+  .filter(({ isCost, about, name }) => isCost && about !== 'farm' && about !== 'moved' && name !== livingLine)
+  .map(({ name }) => name)

@@ -168,20 +168,28 @@ const owedAtFirst = (month: Month, start: StartOfMonth): Plan['household']['oneO
   ]
 }
 
-/** A loan that runs goes on from what is owed on it, at its own payment; where that is not known, by its terms. */
+/**
+ * A loan that runs goes on from what is owed on it, at its own payment and to its own last one, which pays what is left; where what is
+ * owed is not known, by its terms. One of which nothing is paid before its end bears interest from its beginning.
+ */
 export const loanGoesOn = (loan: Loan, month: Month, owed: number | undefined): Loan => {
   const paid = month - 1 - parseMonth(loan.start)!
   if (owed === undefined || paid < 0) return loan
+  const { months, paymentPerMonth } = loan
+  const principal = Math.max(0, owed)
+  if (paymentPerMonth === 0 && months !== undefined)
+    return { ...loan, principal, drawn: false, months: Math.max(months, paid + 1) }
   const rows = loanRows(loan)
-  const payment = rows[0]?.payment ?? 0
-  const left = Math.max(1, rows.length - paid)
+  const payment = paymentPerMonth ?? rows[0]?.payment ?? 0
+  const left = Math.max(1, (months ?? rows.length) - paid)
   const bears = payment > (owed * loan.yearlyRate) / 12
+  const hasBoth = paymentPerMonth !== undefined && months !== undefined
   return {
     ...loan,
-    principal: Math.max(0, owed),
+    principal,
     start: monthText((month - 1) as Month),
     drawn: false,
-    months: bears && loan.paymentPerMonth !== undefined ? undefined : left,
-    paymentPerMonth: bears ? payment : undefined,
+    months: bears && months === undefined ? undefined : left,
+    paymentPerMonth: bears || hasBoth ? payment : undefined,
   }
 }
