@@ -29,6 +29,9 @@ export const centsToDecimalText = (amount: Cents): string => {
   return `${amount < 0 ? '-' : ''}${digits.slice(0, -2)}.${digits.slice(-2)}`
 }
 
+/** Miles, animals, hours: 1657 → `1,657`. */
+export const formatCount = (count: number): string => figure(count).toLocaleString('en-US')
+
 /** 0.0525 → `5.25%`; trailing zeros dropped, at most two decimals. */
 export const formatPercent = (fraction: number, decimals = 2): string =>
   `${(figure(fraction) * 100)

@@ -43,7 +43,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
         <Button>Preview</Button>
         {figures.waiting > 0 ? (
           <LinkButton quiet href="/books/sorting">
-            Sort {figures.waiting} waiting {figures.waiting === 1 ? 'line' : 'lines'}
+            Sort {figures.waiting} waiting {figures.waiting === 1 ? 'transaction' : 'transactions'}
           </LinkButton>
         ) : null}
       </ButtonRow>

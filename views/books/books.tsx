@@ -5,6 +5,7 @@ import { type Cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { ButtonRow, LinkButton } from '../parts/button.tsx'
+import { unbroken } from '../parts/dollars.tsx'
 import { Fold } from '../parts/fold.tsx'
 import { EmptyState, NoticeSection } from '../parts/message.tsx'
 import { GateArrow, SideRoof, sideClass } from '../parts/side.tsx'
@@ -23,7 +24,7 @@ export interface SideFigures {
   moneyTotalCents: Cents
   /** By what is in it. */
   moneyTotalName: string
-  groups: readonly { name: string; accounts: readonly AccountFigure[] }[]
+  groups: readonly { name: string; accounts: readonly AccountFigure[]; isEquity?: boolean }[]
   /** Money that came in is positive, that went out negative; what moved no money is shown by its size. */
   latest: readonly { no: number; day: Day; says: string; amountCents: Cents; isTakenBack: boolean }[]
 }
@@ -91,7 +92,9 @@ const BooksAnswer = ({ figures: { sides, waiting } }: { figures: BooksFigures })
   const lines = waiting.reduce((sum, one) => sum + one.lines, 0)
   return (
     <p class="answer">
-      {held.map((side) => `${side.name} has ${formatCents(side.moneyTotalCents)} in cash`).join('; ')}.
+      {unbroken(
+        `In cash: ${held.map((side) => `${side.name} ${formatCents(side.moneyTotalCents)}`).join(', ')}.`,
+      )}
       {lines === 0
         ? ''
         : ` ${lines === 1 ? 'One transaction is' : `${lines} transactions are`} not sorted yet.`}
@@ -116,6 +119,12 @@ const SideBox = ({ side }: { side: SideFigures }) => (
         holds={formatCents(sumCents(group.accounts.map((one) => one.balanceCents)))}
       >
         <BalanceList accounts={group.accounts} />
+        {group.isEquity ? (
+          <p class="hint">
+            With income added and costs taken off it is <a href="/crossings">owner’s equity</a>: what the side
+            owns less what it owes.
+          </p>
+        ) : null}
       </Fold>
     ))}
     <p class="side-doors">
@@ -172,7 +181,7 @@ const BalanceList = ({ accounts, total }: BalanceListProps) => (
 
 const YardMiddle = ({ gates }: { gates: readonly GateFigures[] }) => (
   <section class="yard-middle" aria-labelledby="line-title">
-    <h2 id="line-title">The line</h2>
+    <h2 id="line-title">The yard</h2>
     {gates.length === 0 ? (
       <p class="hint">Nothing has crossed yet.</p>
     ) : (

@@ -5,7 +5,7 @@ import { type Month, monthName, monthNameShort, monthText } from '#calendar/mont
 import { monthsWords } from '#calendar/spell.ts'
 import type { SideKind } from '#ledger/account.ts'
 import { type Cents, cents, centsToDollars } from '#money/cents.ts'
-import { formatCents, formatDollars } from '#money/format.ts'
+import { formatDollars } from '#money/format.ts'
 import type { SpendingFigures, SpendingRow } from '#today/spending/figures.ts'
 import { SmallBars } from '../charts/small-bars.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -83,7 +83,7 @@ const answerOf = ({ months, total, isOver, side }: SpendingPageFigures): string 
   const year =
     months.length < 2
       ? ''
-      : ` The ${months.length} months together: ${whole(total.totalCents)}${
+      : ` The ${months.length} months in all: ${whole(total.totalCents)}${
           total.differenceCents === null
             ? ''
             : `, ${apart(total.differenceCents, 'expected')}${someOf(total)}`
@@ -157,7 +157,7 @@ const MonthsTable = ({ figures, csv }: { figures: SpendingPageFigures; csv: stri
       isNumber: true,
       cell: (row: SpendingRow) => whole(row.spent[at]!),
     })),
-    { title: 'Total', isNumber: true, cell: (row) => formatCents(row.totalCents) },
+    { title: 'Total', isNumber: true, cell: (row) => whole(row.totalCents) },
     ...(hasPlan
       ? [
           {

@@ -25,6 +25,7 @@ export interface BarChartProps {
   id: string
   title: string
   summary: string
+  isSaidAbove?: boolean
   /** The name under each group of bars, and what they are called in the table. */
   categories: readonly string[]
   categoryTitle: string
@@ -42,6 +43,7 @@ export const BarChart = (props: BarChartProps) => (
     id={props.id}
     title={props.title}
     summary={props.summary}
+    isSaidAbove={props.isSaidAbove}
     legend={legendsOf(props.series)}
     draw={(size) => <Drawing {...props} size={size} />}
     footBelow={(size) => footBelow(namesOf(props.categories, size))}

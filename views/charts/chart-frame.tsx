@@ -36,6 +36,8 @@ interface FrameProps {
   title: string
   /** The chart in words: what it shows and what matters in it. */
   summary: string
+  /** The page says it already, above the chart. */
+  isSaidAbove?: boolean | undefined
   legend: Legends
   draw: (size: Size) => Child
   /** Room below the axis beyond one row of names, for a drawing of this size. */
@@ -53,6 +55,7 @@ export const ChartFrame = ({
   id,
   title,
   summary,
+  isSaidAbove,
   legend,
   draw,
   footBelow,
@@ -80,7 +83,7 @@ export const ChartFrame = ({
         </>
       ))}
     <figcaption>
-      {summary}
+      {isSaidAbove ? null : summary}
       {isMoney ? <DollarsSaid of={dollars} /> : null}
     </figcaption>
     <details>

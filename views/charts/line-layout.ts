@@ -67,7 +67,12 @@ export function lineLayout(chart: LineChartProps, given: Size): LineLayout {
   fixTicks(board, xTicks, base)
   for (const one of series) board.line(one.points.map((p) => [x(p.x), y(p.y)] as const))
   const at = { board, x, y, size }
-  const notes = (chart.notes ?? []).map((note, _, all) => ({ note, words: placeNote(note, all, at) }))
+  const said: ChartNote[] = []
+  const notes = (chart.notes ?? []).map((note, _, all) => {
+    const words = isCrowded(note, said, at) ? null : placeNote(note, all, at)
+    if (words) said.push(note)
+    return { note, words }
+  })
   const marks = (chart.marks ?? []).map((mark) => ({ mark, words: placeMark(mark, at) }))
   const names = series.map((one) => ({
     line: isDirect ? placeName(one, at) : null,
@@ -214,6 +219,10 @@ function placeMark(mark: ChartMark, at: At): WordsAt | null {
   const place = board.put(rows, places, { mayLieOnLines: true })
   return place && { rows, place }
 }
+
+/** On a phone two notes near each other would hide the lines they speak of: the first one stays, of the other its mark. */
+const isCrowded = (note: ChartNote, said: readonly ChartNote[], at: At): boolean =>
+  at.size.width <= 500 && said.some((one) => Math.abs(at.x(one.x) - at.x(note.x)) < 150)
 
 /** Above its point or below, with a leader between. */
 function placeNote(note: ChartNote, all: readonly ChartNote[], at: At): WordsAt | null {

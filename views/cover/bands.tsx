@@ -1,10 +1,12 @@
 // Who is covered by what at which household income, with the premium that is left to the marketplace there.
 import { monthNames } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { WorkInSight } from '#today/cover/cover-work.ts'
 import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
 import { DataTable } from '../parts/table.tsx'
-import { coverageWords } from './coverage-words.ts'
+import { coverageHad, coverageWords } from './coverage-words.ts'
+import { whoHas } from './spans.ts'
 
 /** From income, place and ages alone: premiums need not be known. */
 export const CoveredAnswer = ({ sight }: { sight: YearInSight }) => {
@@ -12,7 +14,7 @@ export const CoveredAnswer = ({ sight }: { sight: YearInSight }) => {
   if (sight.bands.length < 2 || band === undefined) return null
   return (
     <p class="answer">
-      At a household income of {formatDollars(sight.lookedAtIncome)} in {sight.year}: {peopleWords(band)}.
+      At a household income of {formatDollars(sight.lookedAtIncome)} in {sight.year} {hadInWords(band)}.
     </p>
   )
 }
@@ -126,8 +128,23 @@ const peopleWords = ({ people }: CoverageBand): string => {
     .join('; ')
 }
 
-const coveredWords = ({ kind, later }: CoverageBand['people'][number]): string =>
-  [
-    coverageWords[kind],
-    ...later.map((change) => `${coverageWords[change.kind]} from ${monthNames[change.month - 1]}`),
-  ].join(', then ')
+/** The same as a sentence goes on: `Teo and Mara have Medicaid`. */
+const hadInWords = ({ people }: CoverageBand): string => {
+  const had = people.map((one) => ({ name: one.name, what: coveredWords(one, coverageHad) }))
+  return [...new Set(had.map(({ what }) => what))]
+    .map((what) =>
+      whoHas(
+        had.filter((one) => one.what === what).map(({ name }) => name),
+        what,
+      ),
+    )
+    .join(', and ')
+}
+
+const coveredWords = (
+  { kind, later }: CoverageBand['people'][number],
+  words: Record<CoverageKind, string> = coverageWords,
+): string =>
+  [words[kind], ...later.map((change) => `${words[change.kind]} from ${monthNames[change.month - 1]}`)].join(
+    ', then ',
+  )

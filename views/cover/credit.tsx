@@ -147,9 +147,9 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
       <ul>
         {sight.costly.map((span) => (
           <li>
-            As {sight.extraIs} rises from {extraWords(span.from)} to {extraWords(span.to)}
+            As {sight.extraIs} rises from {extraWords(sight, span.from)} to {extraWords(sight, span.to)}
             {span.because ? `, ${span.because} and` : ','} {formatDollars(span.loses)} less is left
-            {span.madeUpAt === null ? '.' : `. That is made up again at ${extraWords(span.madeUpAt)}.`}
+            {span.madeUpAt === null ? '.' : `. That is made up again at ${extraWords(sight, span.madeUpAt)}.`}
           </li>
         ))}
       </ul>
@@ -177,7 +177,4 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
   </section>
 )
 
-const extraWords = (extra: number): string =>
-  extra === 0
-    ? 'what it is now'
-    : `${formatDollars(Math.abs(extra))} ${extra > 0 ? 'above' : 'below'} what it is now`
+const extraWords = ({ extraNow }: YearInSight, extra: number): string => formatDollars(extraNow + extra)

@@ -33,7 +33,7 @@ export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
     <p class="answer">
       {gain}
       You can earn <strong>{dollars((next ?? end!).extraLeft)} more</strong> in {sight.extraIs} in{' '}
-      {sight.year} before {next ? 'care costs more' : 'the credit ends'}.
+      {sight.year} before {next ? 'coverage costs more' : 'the credit ends'}.
       {next && end && end !== next ? ` ${creditEndsWords(end, sight)}` : ''}
     </p>
   )

@@ -53,7 +53,7 @@ export function nextInWords(all: readonly CoverYearRow[]): string | null {
   const kinds = [...new Set(atOnce.map(({ kind }) => kind))]
   const said = kinds.map((kind) => {
     const names = atOnce.filter((one) => one.kind === kind).map(({ name }) => name)
-    return `${names.join(' and ')} ${names.length === 1 ? 'has' : 'have'} ${coverageHad[kind]}`
+    return whoHas(names, coverageHad[kind])
   })
   return `From ${monthName(next as Month)} ${said.join(', and ')}.`
 }
@@ -100,4 +100,11 @@ const looks: Readonly<Record<CoverageKind, Span['look']>> = {
   'children’s program': 'light',
   'basic health program': 'light',
   Medicare: 'full',
+}
+
+/** `Teo, Mara and Junie have Medicaid`. */
+export const whoHas = (names: readonly string[], what: string): string => {
+  const last = names.at(-1)!
+  const who = names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${last}` : last
+  return `${who} ${names.length === 1 ? 'has' : 'have'} ${what}`
 }

@@ -1,6 +1,7 @@
 // Tax so far this year: what should lie aside, from the books' Schedule F lines, and when it falls due.
 import { type Day, dayName } from '#calendar/day.ts'
 import { formatDollars } from '#money/format.ts'
+import { aheadByBooks } from '#rules/due/ahead-words.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { Figure, Figures } from '../parts/figure.tsx'
 
@@ -28,9 +29,7 @@ export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
       {tax.dates.map((date) => (
         <li>
           {dayName(date.day as Day)}: {date.says}
-          {date.stillAhead === null
-            ? ''
-            : `, ${formatDollars(date.stillAhead)} still to pay ahead by the books so far`}
+          {aheadByBooks(date.stillAhead)}
         </li>
       ))}
     </ul>

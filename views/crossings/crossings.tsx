@@ -111,7 +111,7 @@ const Yard = ({ figures, gates }: CrossingsPageProps) => {
       <div class="yard">
         {household ? <EquityBox {...household} /> : null}
         <section class="yard-middle" aria-labelledby="line-title">
-          <h2 id="line-title">The line</h2>
+          <h2 id="line-title">The yard</h2>
           <ol class="gates">
             {gates.map((gate) => (
               <Gate {...gate} />
@@ -129,7 +129,7 @@ const Yard = ({ figures, gates }: CrossingsPageProps) => {
 
 const NothingYet = () => (
   <EmptyState href="/crossings/new?kind=draw" action="Record the first draw">
-    Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in, record
+    Nothing has crossed the yard yet. When the household takes money out of the farm, or puts some in, record
     it here.
   </EmptyState>
 )
@@ -162,7 +162,7 @@ const EquityBox = (figures: EquityFigures) => (
       value={formatCents(figures.equityCents)}
       note={`Owns ${formatCents(figures.ownedCents)}, owes ${formatCents(figures.owedCents)}`}
       madeOf={{
-        says: 'What was there at the start, what crossed the line, and what was earned and spent since.',
+        says: 'What was there at the start, what crossed the yard, and what was earned and spent since.',
         rows: [
           ...figures.parts.map((part) => ({
             label: part.name,
@@ -185,13 +185,15 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
       <h2 id="leak-title">House money in the farm</h2>
       <Figures>
         <Figure
-          label={`House money in the farm since ${monthName(months[0]!.month)}`}
-          value={formatCents(last.runningCents)}
-          note={
-            last.runningCents > 0
-              ? 'The household has put in more than it got out.'
-              : 'The farm has given back more than it was given.'
+          label={
+            last.runningCents < 0 ? 'Paid back by the farm, more than it got' : 'House money in the farm'
           }
+          value={formatCents(Math.abs(last.runningCents) as Cents)}
+          note={`${
+            last.runningCents > 0
+              ? 'The household has put in more than it got out'
+              : 'All that was put in is back'
+          } since ${monthName(months[0]!.month)}`}
           madeOf={leakMadeOf(months)}
         />
         <Figure label="Highest in" value={monthName(peak.month)} note={formatCents(peak.runningCents)} />

@@ -1,7 +1,7 @@
 // Hours by week and by season, and what an hour at each market takes.
 import { type Day, dayName } from '#calendar/day.ts'
 import { hoursText } from '#farm/notebook/words.ts'
-import { formatCents } from '#money/format.ts'
+import { formatCents, formatCount } from '#money/format.ts'
 import type { HoursFigures, WorkedRow } from '#today/farm/hours-figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
@@ -132,7 +132,7 @@ const Markets = ({ figures }: { figures: HoursFigures }) =>
           isNumber: true,
         },
         { title: 'Fees', cell: ({ feesCents }) => formatCents(feesCents), isNumber: true },
-        { title: 'Miles', cell: ({ miles }) => miles, isNumber: true },
+        { title: 'Miles', cell: ({ miles }) => formatCount(miles), isNumber: true },
       ]}
     />
   ) : null

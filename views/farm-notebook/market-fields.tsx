@@ -24,12 +24,7 @@ export const MarketFields = ({ figures, ...form }: SectionProps) => (
       <AskedBox id={fieldId(name)} error={form.errors[name]} yes="Yes, the rest was of nothing named below" />
     ))}
     <div class="field-row">
-      <Field
-        {...fieldOf(form, 'market.hours')}
-        label="Hours, all told"
-        inputmode="text"
-        class="short-field"
-      />
+      <Field {...fieldOf(form, 'market.hours')} label="Hours in all" inputmode="text" class="short-field" />
       <QuantityField {...fieldOf(form, 'market.miles')} label="Miles" />
       <MoneyField {...fieldOf(form, 'market.fee')} label="Fee" />
     </div>

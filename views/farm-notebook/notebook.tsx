@@ -3,7 +3,7 @@ import type { Child } from 'hono/jsx'
 import { headsSay } from '#farm/herd/heads-say.ts'
 import { hoursText, notesWait } from '#farm/notebook/words.ts'
 import { sumCents } from '#money/cents.ts'
-import { formatCents } from '#money/format.ts'
+import { formatCents, formatCount } from '#money/format.ts'
 import type { NotebookFigures } from '#today/farm/notebook-figures.ts'
 import { NewMarket } from '../farm/new-market.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -67,7 +67,7 @@ export const NotebookPage = (props: NotebookProps) => (
         {...props}
         section="trip"
         name="Miles"
-        sum={`${Math.round(props.figures.milesThisYear)} this year`}
+        sum={`${formatCount(Math.round(props.figures.milesThisYear))} this year`}
       >
         <TripFields {...sectionProps(props, 'trip')} />
         <Button>Write miles</Button>

@@ -70,7 +70,9 @@ const MakeStep = ({ certificate, addresses, formId, ...form }: PhoneProps) => (
         label="This computer in your network"
         hint={`It knows itself as ${addresses.join(', ')}. Let your router give it the same address each time.`}
       />
-      <Button quiet={certificate !== null}>{certificate ? 'Make a new one' : 'Make the certificate'}</Button>
+      <Button quiet={certificate !== null || !form.hasPassphrase}>
+        {certificate ? 'Make a new one' : 'Make the certificate'}
+      </Button>
     </form>
   </li>
 )

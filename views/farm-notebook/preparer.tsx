@@ -2,7 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import type { PreparerNotes } from '#farm/notebook/preparer.ts'
 import { hoursText } from '#farm/notebook/words.ts'
-import { formatCents } from '#money/format.ts'
+import { formatCents, formatCount } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
@@ -24,7 +24,11 @@ export const PreparerPage = ({ figures, year }: PreparerProps) => (
       <a href="/farm/notebook">The notebook</a>
     </p>
     <Figures>
-      <Figure label="Miles for the farm" value={String(figures.farmMiles)} note={odometerSays(figures)} />
+      <Figure
+        label="Miles for the farm"
+        value={formatCount(figures.farmMiles)}
+        note={odometerSays(figures)}
+      />
       <Figure
         label="Goods used at home"
         value={formatCents(figures.kitchenCents)}
@@ -52,7 +56,7 @@ const odometerSays = ({ odometers }: PreparerNotes): string =>
   odometers
     .map(
       ({ vehicle, first, last, driven }) =>
-        `${vehicle}: odometer ${first} to ${last}, ${driven} miles in all`,
+        `${vehicle}: odometer ${formatCount(first)} to ${formatCount(last)}, ${formatCount(driven)} miles in all`,
     )
     .join('; ') || 'no odometer was read'
 
@@ -70,7 +74,7 @@ const Miles = ({ figures, year }: PreparerProps) =>
         { title: 'Day', cell: ({ day }) => dayName(day), isHeader: true },
         { title: 'Where and why', cell: ({ where }) => where },
         { title: 'Vehicle', cell: ({ vehicle }) => vehicle },
-        { title: 'Miles', cell: ({ miles }) => miles, isNumber: true },
+        { title: 'Miles', cell: ({ miles }) => formatCount(miles), isNumber: true },
       ]}
     />
   )

@@ -4,6 +4,7 @@ import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/form
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
+import { unbroken } from '../parts/dollars.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, NoticeSection } from '../parts/message.tsx'
 import { HourChart, hasHours, hourInWords } from './hour-chart.tsx'
@@ -19,7 +20,7 @@ export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
       Farm
     </PageTitle>
     <NobodyNamed figures={figures} />
-    {hasHours(figures) ? <p class="answer">{hourInWords(figures)}</p> : null}
+    {hasHours(figures) ? <p class="answer">{unbroken(hourInWords(figures))}</p> : null}
     <div class="farm-first">
       <section aria-label="What an hour brings">
         <HourChart figures={figures} />

@@ -42,7 +42,7 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
         summary={grows(herd)}
         x={{ title: 'Year', format: String }}
         y={{
-          unit: 'heads',
+          unit: 'animals',
           format: (heads) => String(Math.round(heads * 10) / 10),
           formatShort: (heads) => String(Math.round(heads)),
         }}
@@ -172,11 +172,9 @@ const afterWords = ({ isPutIn, monthsToPayBack }: PaybackFigures): string => {
 }
 
 /** Of what was put in: heads that were there before are in it at what they would have cost. */
-const returnWords = ({ isPutIn, yearlyReturn, deepest }: PaybackFigures): string => {
+const returnWords = ({ isPutIn, yearlyReturn }: PaybackFigures): string => {
   if (!isPutIn) return 'Nothing was put in'
-  return yearlyReturn === null
-    ? 'None'
-    : `${formatPercent(yearlyReturn, 1)} of the ${formatDollars(-deepest)} put in; stock that was yours before is in it at what it would have cost`
+  return yearlyReturn === null ? 'None' : formatPercent(yearlyReturn, 1)
 }
 
 const deepestWords = (back: PaybackFigures): string =>
@@ -221,7 +219,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
     <Figure
       label="Yearly return"
       value={returnWords(back)}
-      note={`Worth ${formatDollars(back.presentWorth)} today at 4% a year, stock and equipment at the end counted`}
+      note={`${back.isPutIn ? `On the ${formatDollars(-back.deepest)} put in, stock that was yours before with it. ` : ''}Worth ${formatDollars(back.presentWorth)} today at 4% a year, stock and equipment at the end counted`}
     />
   </Figures>
 )

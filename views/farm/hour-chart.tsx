@@ -28,6 +28,7 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
       id="hour-chart"
       title={`What an hour brings in ${figures.year}`}
       summary={hourInWords(figures)}
+      isSaidAbove
       categoryTitle="Enterprise"
       categories={ranked.map((line) => line.name)}
       series={[

@@ -2,6 +2,7 @@
 import type { Child } from 'hono/jsx'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { PageTitle } from '../layout.tsx'
+import { unbroken } from '../parts/dollars.tsx'
 import { BasicsSection } from './basics.tsx'
 import { EnterpriseSection } from './enterprises.tsx'
 import { FacilitySection } from './facilities.tsx'
@@ -84,7 +85,7 @@ export const FarmRoomPage = ({ room, ...props }: RoomProps & { room: FarmRoom })
   return (
     <>
       <PageTitle purpose={purpose}>{title}</PageTitle>
-      {says === null ? null : <p class="answer">{says}</p>}
+      {says === null ? null : <p class="answer">{unbroken(says)}</p>}
       {ofYear ? <YearChoice figures={props.figures} action={`/farm/${room}`} /> : null}
       {holds(props)}
     </>

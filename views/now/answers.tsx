@@ -112,10 +112,12 @@ const chanceValue = ({ outcome, isRunning }: ChanceNow): Child => {
   )
 }
 
-const ofSimulations = ({ neverReach, runs }: { neverReach: number; runs: number }): string =>
-  neverReach === 0
-    ? `In none of ${runs} simulations do`
-    : `In ${neverReach === runs ? `all of ${runs}` : `${neverReach} of ${runs}`} simulations`
+const ofSimulations = ({ neverReach, runs }: { neverReach: number; runs: number }): string => {
+  const all = runs.toLocaleString('en-US')
+  return neverReach === 0
+    ? `In none of ${all} simulations do`
+    : `In ${neverReach === runs ? `all of ${all}` : `${neverReach} of ${all}`} simulations`
+}
 
 const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
   if (outcome === null)
@@ -125,7 +127,7 @@ const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
   const half =
     outcome.middle === null
       ? 'Half the time savings last.'
-      : `Half the time ${monthsWords(outcome.middle)} or fewer.`
+      : `Half the time ${longSpell(outcome.middle)} or less.`
   const never = `${ofSimulations(outcome)} savings stay above the floor throughout.`
   const before = isOfBefore ? ' From before the last change; new ones are under way.' : ''
   return `${half} ${never}${before}`

@@ -1,4 +1,5 @@
 // In which dollars the plan's amounts stand: said wherever there are any, and the switch to the other kind.
+import type { Child } from 'hono/jsx'
 import { createContext, useContext } from 'hono/jsx'
 import { nameOfMonth } from '#calendar/month.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
@@ -57,3 +58,11 @@ export const DollarsSwitch = () => {
     </form>
   )
 }
+
+/** Text with amounts in it: a browser may break a line between a minus and its dollar sign, and must not. */
+export const unbroken = (text: string): Child =>
+  text.includes('−$')
+    ? text
+        .split(/(\(?−\$[\d,.]*\d[km]?\)?)/)
+        .map((part, place) => (place % 2 === 1 ? <span class="amount">{part}</span> : part))
+    : text

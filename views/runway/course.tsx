@@ -61,6 +61,7 @@ export const YearsPage = ({ figures, query }: Pick<CourseProps, 'figures' | 'que
       Year by year
     </PageTitle>
     <WithLevers query={query} />
+    <p class="answer">{costsInWords(figures)}</p>
     <CostsChart figures={figures} />
     <YearTable years={figures.years} nearYears={yearsInTable} query={query} />
     <div id="months" />
@@ -111,11 +112,12 @@ const SavingsChart = ({ figures, months: all }: Drawn) => {
     series.push({
       name: 'Before these changes',
       short: 'before',
-      // The same savings, dashed: what the plan was saved as is told apart from them by its own color.
+      // The same savings, dashed.
       tone: 2,
       points: figures.saved.slice(0, nearMonths).map((one) => ({ x: x(one.month), y: one.spendable })),
     })
-  if (figures.baseline !== null)
+  // With levers pulled the line before them is what one looks for: a third one beside it would only be taken for it.
+  if (figures.baseline !== null && figures.saved === null)
     series.push({
       name: 'As the plan was saved',
       short: 'as saved',
@@ -205,21 +207,28 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
   )
 }
 
-const CostsChart = ({ figures }: { figures: RunwayFigures }) => {
-  const years = figures.years.slice(0, 15)
-  if (years.length < 2) return null
-  const first = years.find(
+/** A year of which the plan has a few months only would stand beside the others as a poor one. */
+const wholeYears = ({ years }: RunwayFigures) =>
+  years.slice(0, yearsInTable).filter(({ months }) => months === 12)
+
+const costsInWords = (figures: RunwayFigures): string => {
+  const first = wholeYears(figures).find(
     (year) => year.draws - year.contributions >= year.householdCosts && year.householdCosts > 0,
   )
+  return first
+    ? `Draws, less what is put into the farm, first reach a whole year’s household costs in ${first.year}.`
+    : 'In none of these years do draws reach household costs.'
+}
+
+const CostsChart = ({ figures }: { figures: RunwayFigures }) => {
+  const years = wholeYears(figures)
+  if (years.length < 2) return null
   return (
     <BarChart
       id="draws-and-costs"
       title="Draws against household costs"
-      summary={
-        first
-          ? `Draws, less what is put into the farm, first reach the year’s household costs in ${first.year}.`
-          : 'In none of these years do draws reach household costs.'
-      }
+      summary={costsInWords(figures)}
+      isSaidAbove
       categories={years.map((year) => String(year.year))}
       categoryTitle="Year"
       series={[

@@ -1,5 +1,6 @@
 // The years of the course, each a step into its months.
 import type { Child } from 'hono/jsx'
+import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearLine } from '#today/runway/figures.ts'
 import { BelowZero } from '../charts/below-zero.tsx'
@@ -27,7 +28,7 @@ export const YearTable = (props: { years: readonly YearLine[]; nearYears: number
         year brings; part of it is paid in the next. Savings and retirement accounts are those of the year’s
         end. The tax owed so far is taken off spendable savings. Paid by the farm is draws over household
         costs, for the twelve months to the year’s end or since the plan began. What the household puts into
-        the farm is taken off those draws.
+        the farm is taken off those draws. Short is what the farm could not pay of the planned draw.
       </p>
     </>
   )
@@ -43,7 +44,12 @@ const YearRows = (props: { caption: string; years: readonly YearLine[]; query: s
       {
         title: 'Year',
         isHeader: true,
-        cell: (year: YearLine) => <YearLink year={year.year} query={props.query} />,
+        cell: (year: YearLine) => (
+          <>
+            <YearLink year={year.year} query={props.query} />
+            {year.months === 12 ? null : <span class="hint below">{monthsWords(year.months)}</span>}
+          </>
+        ),
       },
       { title: 'Draws', isNumber: true, cell: (year) => drawsCell(year) },
       { title: 'Into the farm', isNumber: true, cell: (year) => formatDollars(year.contributions) },

@@ -10,6 +10,7 @@ export const People = ({ figures }: { figures: SlowerFigures }) =>
       <DataTable
         caption="By the plan and the law of each birth year"
         hideCaption
+        stack
         rows={figures.people}
         columns={[
           { title: 'Who', isHeader: true, cell: (one) => one.name },

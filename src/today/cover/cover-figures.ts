@@ -176,6 +176,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     room,
     leftWithout: room.rooms.map((line) => leftWithoutAt(asked, line)),
     extraIs: kind === 'farmProfit' ? 'farm profit' : 'other income',
+    extraNow: kind === 'farmProfit' ? profitOf(household) : household.otherIncome,
     credit: creditCurve(
       law,
       { household, steps },
@@ -226,9 +227,11 @@ const withHouseholdIncome = (
   return { ...household, otherIncome: otherIncomeMeeting(income, household.otherIncome, incomeWith) }
 }
 
+const profitOf = ({ farmProfit }: HouseholdYear): number => farmProfit[0]! + farmProfit[1]!
+
 /** From half the profit less to as far as a household of this size may think of, by steps of 250 dollars. */
 const spanOf = (household: HouseholdYear, kind: ExtraIncome): { from: number; to: number; step: number } => {
-  const profit = kind === 'farmProfit' ? household.farmProfit[0]! + household.farmProfit[1]! : 0
+  const profit = kind === 'farmProfit' ? profitOf(household) : 0
   const from = -Math.max(0, Math.min(20_000, Math.floor(profit / 2 / 1000) * 1000))
   return { from, to: 100_000, step: 250 }
 }

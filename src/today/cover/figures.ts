@@ -68,6 +68,8 @@ export interface YearInSight {
   leftWithout: LeftWithout[][]
   /** What of the extra income the room is counted in. */
   extraIs: 'farm profit' | 'other income'
+  /** What of it the year has as it is looked at, before any more or less. */
+  extraNow: number
   credit: CreditPoint[]
   kept: KeptPoint[]
   costly: CostlySpan[]

@@ -1,4 +1,5 @@
 // What is due: standing transfers, lines to sort, notes of the farm to book, statements to reconcile, and the next tax dates.
+
 import { addDays, type Day, dayName } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
@@ -12,6 +13,7 @@ import { isReconcilable } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
+import { aheadByBooks } from '#rules/due/ahead-words.ts'
 import { besideReturn, rentForms, salesTaxDates, workForms } from '#rules/due/business-dates.ts'
 import { payrollDates } from '#rules/due/payroll-dates.ts'
 import type { DueDate, DueKind } from '#rules/due-date.ts'
@@ -147,9 +149,6 @@ const aheadOf = ({ tax, stateTax }: ProjectedYear): Partial<Record<DueKind, numb
   'estimated-tax': tax - stateTax,
   'state-estimated-tax': stateTax,
 })
-
-const aheadByBooks = (dollars: number | null): string =>
-  dollars === null ? '' : `, ${formatDollars(dollars)} still to pay ahead by the books so far`
 
 /** Where it is done; of all else the page of tax tells. */
 const placeOfKind: Partial<Record<DueKind, string>> = {

@@ -5,6 +5,8 @@ import type { StormChange } from '#runway/storms/storm-parts.ts'
 
 export interface YearLine {
   year: number
+  /** How many of its months the plan has: fewer than twelve in its first and last year. */
+  months: number
   farmSales: number
   draws: number
   unmetDraws: number

@@ -83,6 +83,7 @@ const yearLines = ({ months, years }: Projection): YearLine[] => {
       list.reduce((total, month) => total + pick(month), 0)
     return {
       year,
+      months: list.length,
       farmSales: sum((one) => one.farmSales),
       draws: sum((one) => one.draw),
       unmetDraws: sum((one) => one.unmetDraw),

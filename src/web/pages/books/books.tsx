@@ -107,6 +107,7 @@ function sideFigures(
     groups: [
       ...(['asset', 'liability', 'equity', 'income', 'expense'] as const).map((kind) => ({
         name: groupName(kind, money.length > 0),
+        ...(kind === 'equity' ? { isEquity: true } : {}),
         accounts: rest.filter((one) => one.account.kind === kind).map(plain),
       })),
       { name: 'Empty accounts', accounts: empty.map(plain) },
