@@ -89,6 +89,16 @@ test('a fee is asked about, and nothing is booked before it is said how it was p
   const page = await reply.text()
   expect(page).toContain('Say how the fee was paid')
   expect(page).toContain('-fee"')
+  // Cash lies on no card, and nobody pays for a stand out of retirement savings.
+  const [cash, fee] = ['cash', 'fee'].map(
+    (name) => new RegExp(`<select[^>]* name="${name}"[\\s\\S]*?</select>`).exec(page)![0],
+  )
+  expect([cash!.includes('Farm card'), fee!.includes('Farm card')]).toEqual([false, true])
+  expect([fee!.includes('Household card'), fee!.includes('Retirement'), fee!.includes('Taxable')]).toEqual([
+    true,
+    false,
+    false,
+  ])
   expect([balance('Cash box'), ...sold()]).toEqual([0, 0, 0])
   const { reply: noCost } = await settle({ fee: 'takings', feeCost: '' })
   expect(noCost.status).toBe(422)

@@ -204,7 +204,7 @@ test('a head eaten becomes a crossing at fair value; bartered goods are a sale o
   })
   const { goods } = await json<{ goods: { id: string; says: string }[] }>('/farm/notebook/table')
   expect(goods.map(({ says }) => says)).toEqual([
-    '1 head Milk goats to the kitchen',
+    '1 head Milk goats (kid) to the kitchen',
     '4 lb cheese, bartered for the smith, a gate',
   ])
   const [eaten, bartered] = goods

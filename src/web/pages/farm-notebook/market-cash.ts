@@ -13,7 +13,7 @@ import {
 } from '#db/notebook/settle-market.ts'
 import { cashBefore, feeBefore, feeInBooks, salesBefore } from '#db/notebook/settled-before.ts'
 import type { Books } from '#db/open.ts'
-import { type Account, householdSide } from '#ledger/account.ts'
+import { type Account, holdsCash, householdSide, isCash } from '#ledger/account.ts'
 import { type FieldProblem, type Refusal, refuse } from '#ledger/problem.ts'
 import { type Cents, cents, negateCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -175,11 +175,8 @@ export const feeWays = (books: Books, day: KeptMarketDay): Option[] => {
       ? [{ value: 'takings', label: `Out of the day’s cash: ${formatCents(left)} was left` }]
       : []),
     { value: 'line', label: 'By the bank: its statement shows it' },
-    ...inGroup(cashAccounts(books), 'From the farm, booked now'),
-    ...inGroup(
-      moneyAccounts(listAccounts(books, { sideId: householdSide })),
-      'From the house: a contribution to the farm',
-    ),
+    ...inGroup(farmMoney(books), 'From the farm, booked now'),
+    ...inGroup(pockets(books), 'From the house: a contribution to the farm'),
   ]
 }
 
@@ -190,5 +187,14 @@ const inGroup = (accounts: readonly Account[], group: string): Option[] =>
 export const feeCosts = (books: Books): Account[] =>
   openAccounts(listAccounts(books, { sideId: 'farm' })).filter(({ kind }) => kind === 'expense')
 
+/** Where cash and checks can lie: on no card. */
 export const cashAccounts = (books: Books): Account[] =>
-  moneyAccounts(listAccounts(books, { sideId: 'farm' }))
+  farmMoney(books).filter(({ kind }) => kind === 'asset')
+
+const farmMoney = (books: Books): Account[] => moneyAccounts(listAccounts(books, { sideId: 'farm' }))
+
+/** Of the house what a fee is paid from: cash, a bank account or a card, nothing invested or set aside. */
+const pockets = (books: Books): Account[] =>
+  moneyAccounts(listAccounts(books, { sideId: householdSide })).filter(
+    (one) => holdsCash(one) || (one.kind === 'liability' && isCash(one)),
+  )

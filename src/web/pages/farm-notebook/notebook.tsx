@@ -5,6 +5,7 @@ import { findBatch } from '#db/notebook/batch-store.ts'
 import { writeGoods, writeHeads, writeMarketDay, writeTrip } from '#db/notebook/field-notes.ts'
 import { startClock, stopClock, writeHours } from '#db/notebook/hours-store.ts'
 import { isNoteKind, removeNote } from '#db/notebook/note-rows.ts'
+import { headWords } from '#farm/herd/species-words.ts'
 import type { GoodsKind, HeadKind } from '#farm/notebook/kinds.ts'
 import { parseSubject } from '#farm/notebook/subject.ts'
 import { hoursText } from '#farm/notebook/words.ts'
@@ -148,11 +149,14 @@ const postHeads = (c: PageContext) =>
         says: 'The head count is written down.',
       }
     const { herds } = figuresOf(c)
+    // A price of the same is offered next time: a lamb's is no ewe's.
+    const whichHeads = (one: (typeof herds)[number] | undefined) =>
+      one && `${one.name} (${headWords(headClass, [one.kind], 1)})`
     return {
       outcome: writeGoods(books, actOf(c, formId), {
         day,
         kind: kind satisfies GoodsKind,
-        what: herds.find((one) => one.id === herd)?.name ?? herd,
+        what: whichHeads(herds.find((one) => one.id === herd)) ?? herd,
         enterpriseId: null,
         batchId: null,
         herdId: herd,
