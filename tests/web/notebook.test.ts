@@ -223,7 +223,7 @@ test('a head eaten becomes a crossing at fair value; bartered goods are a sale o
   const crossings = await json<{ history: { amountCents: number; memo: string }[] }>('/crossings')
   expect(crossings.history.map(({ amountCents, memo }) => [amountCents, memo])).toEqual([
     [4400, 'Bartered: cheese, for the smith, a gate'],
-    [12000, 'Milk goats'],
+    [12000, 'Milk goats (kid)'],
   ])
   expect((await json<{ goods: unknown[] }>('/farm/notebook/table')).goods).toEqual([])
 })
