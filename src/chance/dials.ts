@@ -7,11 +7,11 @@ import { hair, isBelowFloor } from '#runway/milestones.ts'
 
 /** Months count from the plan's first; `toMonth` is not included. Dollars are at the plan's first prices unless said. */
 export type Dial =
-  /** Dollars of cash and taxable savings at the start in all, in the plan's own proportions (as cash where it has none). */
+  /** Dollars of cash and taxable savings at the start in all: of less than the plan has each account keeps its part, what is more lies where added money does. */
   | { kind: 'savings' }
   /** Draw a month from a month on, rising with prices, in place of the plan's own policy. */
   | { kind: 'draw'; fromMonth: number; toMonth: number }
-  /** All savings as a month begins, retirement accounts with them, less tax owed, without tax: what is more is cash and taxable, of less each keeps its part. */
+  /** All savings as a month begins, retirement accounts with them, less tax owed, without tax: what is more lies where added money does, of less each keeps its part. */
   | { kind: 'cushion'; month: number }
   /** Cash and taxable savings as a month begins, less tax owed, in the parts in which they stand; the other accounts stay as they are. */
   | { kind: 'spendable'; month: number }
@@ -65,13 +65,13 @@ function dialSavings(plan: CompiledPlan): DialledPlan {
   const opening = savings.opening.slice()
   const openingBasis = savings.openingBasis.slice()
   const turn = (value: number) => {
+    const part = total > 0 ? Math.min(1, value / total) : 0
+    const more = Math.max(0, value - total)
     for (let account = 0; account < savings.count; account += 1) {
       if (!isSpendable(savings.kind[account]!)) continue
-      const part = total > 0 ? savings.opening[account]! / total : account === savings.cashAccount ? 1 : 0
-      opening[account] = value * part
-      const basis =
-        savings.opening[account]! > 0 ? savings.openingBasis[account]! / savings.opening[account]! : 1
-      openingBasis[account] = value * part * basis
+      const added = more * savings.addedTo[account]!
+      opening[account] = savings.opening[account]! * part + added
+      openingBasis[account] = savings.openingBasis[account]! * part + added
     }
   }
   return { plan: { ...plan, savings: { ...savings, opening, openingBasis } }, turn }

@@ -6,6 +6,7 @@ import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import type { Criterion, Dial } from '#chance/dials.ts'
 import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
+import { sayTerms } from './earnings.ts'
 import {
   type Amount,
   type Asking,
@@ -22,6 +23,8 @@ export interface Cushion extends Certainty {
   answer: NeededCushion | NotReached
   /** Share of courses that last from the first slower year on, by cushion. */
   curve: CurvePoint[]
+  /** What money is taken to earn, where what is missing lies, and until when it must last, in sentences; empty without a slower year. */
+  earns: string
   sentence: string
 }
 
@@ -41,7 +44,7 @@ const most = 20_000_000
 
 /**
  * Per course: the least that all savings together (retirement accounts included, less tax owed) may come to as the slower year begins
- * for no month from then on to go short: what is more than stands then as cash and taxable savings, of less every account the part in
+ * for no month from then on to go short: what is more than stands then lies where added money does, of less every account the part in
  * which it stands, so that the sum itself is neither sold nor taxed. The floor is of what can
  * be spent, and so what keeps to it is counted in cash and taxable savings alone. Courses in which nobody lives to see the slower year
  * do not count.
@@ -56,6 +59,7 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
       ...about,
       answer: { kind: 'cannot be reached', because: noSlowerYear },
       curve: [],
+      earns: '',
       sentence: noSlowerYear,
     }
   const run: CourseRun = {
@@ -96,6 +100,7 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
     ...about,
     answer,
     curve: wholeCurve(needed, evenly(0, top, 29), true),
+    earns: sayTerms(plan, compiled),
     sentence: say(answer, compiled.firstMonth, confidence),
   }
 }

@@ -44,6 +44,6 @@ export interface ComparedDraws {
   standing: Standing
   /** Holds less often, or is below the floor more often, than today's plan by more than chance. */
   worse: boolean
-  /** Worse in this alone: savings fall below the floor sooner more often than later. */
-  sooner: boolean
+  /** In what it is: bills paid, the month from which they are not, the floor kept, or the month in which savings first fall below it. */
+  worseIn: 'held' | 'short' | 'floor' | 'sooner' | null
 }

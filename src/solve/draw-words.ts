@@ -1,6 +1,6 @@
 // What the answer about draws says: first whether it would leave the household worse off, then the level, the steps, and the plan beside them.
 import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
-import { formatDollars, formatPercent } from '#money/format.ts'
+import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import type { BearableDraw, ComparedDraws, Draw } from './draw-answer.ts'
 
 type Told = Pick<Draw, 'answer' | 'starts' | 'untilMonth' | 'compared'>
@@ -31,23 +31,69 @@ export function sayDraw(
 
 const percent = (share: number) => formatPercent(share, 0)
 
+/** Two shares, in tenths or hundredths of a percent where whole ones are alike; null where these are too. */
+const apart = (one: number, other: number): [string, string] | null => {
+  for (const digits of [0, 1, 2]) {
+    const said = [formatPercent(one, digits), formatPercent(other, digits)] as [string, string]
+    if (said[0] !== said[1]) return said
+  }
+  return null
+}
+
+const called = { plan: 'today’s plan', level: 'one level', steps: 'the steps' }
+
 /** An answer that leaves the household worse off than its plan, or below its floor, says so before anything else. */
 function warning(
-  compared: readonly ComparedDraws[],
+  [plan, ...others]: readonly ComparedDraws[],
   name: (month: number) => string,
   confidence: number,
 ): string {
-  const [plan, ...others] = compared
-  const called = { plan: 'today’s plan', level: 'one level', steps: 'the steps' }
   const worse = others.filter((each) => each.worse)
-  const until = (month: number) => (Number.isFinite(month) ? `, in the middle one until ${name(month)}` : '')
-  const how = ({ standing, sooner }: ComparedDraws) =>
-    `nothing goes unpaid in ${percent(standing.held.share)} of simulations and savings stay above the floor in ${percent(standing.aboveFloor.share)}${sooner ? ', falling below it sooner more often than later' : ''}${until(standing.monthsLeft.median)}`
-  if (worse.length > 0)
-    return `Not so well as today’s plan: with ${worse.map((each) => `${called[each.as]} ${how(each)}`).join(', with ')}; as planned ${how(plan!)}.`
+  if (worse.length > 0) return `Not so well as today’s plan: ${sayWorse(worse, plan!, name)}.`
   const low = others.filter((each) => each.standing.aboveFloor.share < confidence)
   if (low.length === 0) return ''
-  return `What the farm can pay does not keep savings above the floor: ${low.map((each) => `with ${called[each.as]} in ${percent(each.standing.aboveFloor.share)}`).join(', ')} of simulations, as planned in ${percent(plan!.standing.aboveFloor.share)}.`
+  const above = ({ standing }: ComparedDraws) => percent(standing.aboveFloor.share)
+  const start = 'What the farm can pay does not keep savings above the floor'
+  if (low.every((each) => above(each) === above(plan!)))
+    return `${start}: with ${low.map((each) => called[each.as]).join(' or ')} they stay above it in ${above(plan!)} of simulations, no more and no fewer than as planned.`
+  return `${start}: ${low.map((each) => `with ${called[each.as]} in ${above(each)}`).join(', ')} of simulations, as planned in ${above(plan!)}.`
+}
+
+/** What differs of each, what it is worse in first; those that differ alike are said together. */
+function sayWorse(
+  worse: readonly ComparedDraws[],
+  plan: ComparedDraws,
+  name: (month: number) => string,
+): string {
+  const by = new Map<string, string[]>()
+  for (const each of worse) {
+    const how = howWorse(each, plan, name)
+    by.set(how, [...(by.get(how) ?? []), `with ${called[each.as]}`])
+  }
+  return [...by].map(([how, which]) => `${which.join(' and ')} ${how}`).join('; ')
+}
+
+function howWorse(one: ComparedDraws, plan: ComparedDraws, name: (month: number) => string): string {
+  const [then, planned] = [one.standing, plan.standing]
+  const held = apart(then.held.share, planned.held.share)
+  const above = apart(then.aboveFloor.share, planned.aboveFloor.share)
+  const [until, plannedUntil] = [then, planned].map(({ monthsLeft: { median } }) =>
+    Number.isFinite(median) ? `in ${name(median)}` : 'never',
+  )
+  const middle =
+    until === plannedUntil ? null : `${until} in the middle simulation instead of ${plannedUntil}`
+  const isSooner = one.worseIn === 'sooner'
+  const said = {
+    held: held && `nothing goes unpaid in ${held[0]} of simulations instead of ${held[1]}`,
+    short: one.worseIn === 'short' ? 'money runs short sooner more often than later' : null,
+    floor: above && `savings stay above the floor in ${above[0]} of simulations instead of ${above[1]}`,
+    sooner: isSooner
+      ? `savings fall below the floor sooner more often than later${middle === null ? '' : `, ${middle}`}`
+      : middle && `savings fall below the floor ${middle}`,
+  }
+  const first = one.worseIn === null ? null : said[one.worseIn]
+  const rest = Object.values(said).filter((each) => each !== first)
+  return [first, ...rest].filter((each) => each !== null).join(', ')
 }
 
 function sayLevel(
@@ -66,7 +112,7 @@ function sayLevel(
         ? ` From ${name(after.fromMonth)} on, in the slower years, it can pay ${formatDollars(after.level.value)}${after.paths < paths ? `, from ${after.paths} of them` : ''}.`
         : ` From ${name(after.fromMonth)} on, in the slower years, it can pay none so surely.`
   const until = hasSlower ? `until ${name(untilMonth)}` : 'to the end of the plan'
-  return `The farm can pay draws of ${formatDollars(level.value)} a month from ${name(fromMonth)} ${until}, rising with prices, with its reserve intact in ${percent(confidence)} of simulations (margin of error: ${formatDollars(level.low)} to ${formatDollars(level.high)}).${then}`
+  return `The farm can pay draws of ${formatDollars(level.value)} a month from ${name(fromMonth)} ${until}, rising with prices, with its reserve intact in ${percent(confidence)} of simulations (margin of error: ${formatRange(level.low, level.high, formatDollars)}).${then}`
 }
 
 function sayOthers(
@@ -120,8 +166,10 @@ function besideLevel(
   const than = (of: string) => (of === 'as much' ? 'as much in all' : `${of} in all`)
   const as = (of: string) => (of === 'as much' ? 'as one level' : 'than one level')
   const first = word(0, untilMonth)
-  if (!hasSlower) return `${than(first)} ${as(first)}`
-  return `${than(first)} until ${name(untilMonth)} ${as(first)}, and ${word(untilMonth, months)} from then on`
+  const later = hasSlower ? word(untilMonth, months) : first
+  if (later === first)
+    return `${than(first)} ${as(first)}${hasSlower ? `, until ${name(untilMonth)} and from then on` : ''}`
+  return `${than(first)} until ${name(untilMonth)} ${as(first)}, and ${later} from then on`
 }
 
 /** Levels are found within ten dollars: those as near to each other are one. */

@@ -177,7 +177,7 @@ async function comparedWith(
   const own = await runOf(asking, plan, next())
   const row = (as: ComparedDraws['as'], draw: Plan['draw'], ran: Ran) => {
     const worse = worseBy(ran, own)
-    return { as, draw, standing: ran.standing, worse: worse !== null, sooner: worse === 'sooner' }
+    return { as, draw, standing: ran.standing, worse: worse !== null, worseIn: worse }
   }
   const rows = [row('plan', plan.draw, own)]
   for (const as of ['level', 'steps'] as const) {

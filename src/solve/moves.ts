@@ -72,6 +72,26 @@ const assumptions: readonly Assumption[] = [
   rate('What premiums rise by', 'premiumGrowth', 0.02),
 ]
 
+export const savingsEarn = 'What all savings earn'
+
+/** Of answers that are a sum held for years. */
+const earning: Assumption = {
+  name: savingsEarn,
+  by: '1% a year',
+  change: (plan, sign) => {
+    const { stocks, bonds, bills } = plan.assumptions
+    const [moreStocks, moreBonds, moreBills] = [stocks, bonds, bills].map((each) => each + sign * 0.01)
+    return {
+      ...plan,
+      assumptions: { ...plan.assumptions, stocks: moreStocks!, bonds: moreBonds!, bills: moreBills! },
+    }
+  },
+}
+
+/** Where the simulations take their years as they were, what the plan expects of markets and prices moves nothing. */
+const isOfMarkets = ({ name }: Assumption): boolean =>
+  ['What prices rise by', 'What stocks return', savingsEarn].includes(name)
+
 const fewPaths = 60
 
 /** `null` where the answer has no one figure to move. */
@@ -79,11 +99,13 @@ export async function movesOf(asking: Asking, answer: ChanceAnswer): Promise<Mov
   const figure = figureOfAnswer(answer)
   if (figure === null) return null
   const few = { ...asking, paths: Math.min(asking.paths, fewPaths) }
-  const rounds = 1 + 2 * assumptions.length
+  const all = [...assumptions, ...(figure.isHeld ? [earning] : [])]
+  const tried = all.filter((one) => asking.plan.chance.centre === 'plan' || !isOfMarkets(one))
+  const rounds = 1 + 2 * tried.length
   const at = (plan: Plan, round: number) => figure.at({ ...few, plan, ...roundOf(asking, round, rounds) })
   const own = await at(asking.plan, 0)
   const moves: Move[] = []
-  for (const [place, { name, by, change }] of assumptions.entries()) {
+  for (const [place, { name, by, change }] of tried.entries()) {
     const less = await at(change(asking.plan, -1), 1 + 2 * place)
     const more = await at(change(asking.plan, 1), 2 + 2 * place)
     moves.push({ assumption: name, by, less, more })
@@ -115,6 +137,8 @@ export function sayMove({ own, unit }: Pick<Moves, 'own' | 'unit'>, value: numbe
 interface Figure {
   of: string
   unit: Moves['unit']
+  /** A sum that lies in accounts for years. */
+  isHeld?: true
   at(asking: Asking): Promise<number>
 }
 
@@ -140,6 +164,7 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
       return {
         of: isFloor ? 'savings needed today never to fall below the floor' : 'savings needed today',
         unit: 'dollars',
+        isHeld: true,
         at: (asking) =>
           needed(asking, { kind: 'savings' }, { kind: isFloor ? 'aboveFloor' : 'held', fromMonth: 0 }),
       }
@@ -149,6 +174,7 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
       return {
         of: 'the cushion',
         unit: 'dollars',
+        isHeld: true,
         at: async (asking) =>
           shownAt(asking, month - 1) *
           (await needed(asking, { kind: 'cushion', month }, { kind: 'held', fromMonth: month })),

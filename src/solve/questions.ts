@@ -8,7 +8,7 @@ import { solveDropMarket } from './drop-market.ts'
 import { solveFrontier } from './frontier.ts'
 import { gapFirst } from './gap-first.ts'
 import { solveInsurance } from './insurance.ts'
-import { type Moves, movesOf, sayMove } from './moves.ts'
+import { type Moves, movesOf, savingsEarn, sayMove } from './moves.ts'
 import { type Asking, partOf } from './question.ts'
 import { solveSlowDown } from './slow-down.ts'
 import { solveStartWith } from './start-with.ts'
@@ -150,7 +150,11 @@ export function sayMoves(moves: Moves | null): string {
       ? `moves ${of} by ${sayMove(moves, value)}`
       : `brings ${of} within reach`
   }
-  return `It turns most on ${first.assumption.toLowerCase()}: ${first.by} less ${moved(first.less, moves.of)}; ${first.by} more ${moved(first.more, 'it')}.`
+  const most = `It turns most on ${first.assumption.toLowerCase()}: ${first.by} less ${moved(first.less, moves.of)}; ${first.by} more ${moved(first.more, 'it')}.`
+  const earned = moves.moves.slice(1).find(({ assumption }) => assumption === savingsEarn)
+  return earned === undefined
+    ? most
+    : `${most} Savings that earn ${earned.by} less: ${sayMove(moves, earned.less)}; ${earned.by} more: ${sayMove(moves, earned.more)}.`
 }
 
 const solve = async (question: ChanceQuestion, asking: Asking): Promise<ChanceAnswer> =>

@@ -14,6 +14,7 @@ import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { expectedShocks } from '#runway/shocks.ts'
 import { projectStorm } from '#runway/storms/storm.ts'
+import { sayExpectedTerms } from './earnings.ts'
 
 /** Savings with retirement accounts, less tax owed, at a month's end. */
 const savingsAt = (month: ProjectedMonth): number =>
@@ -36,6 +37,8 @@ export interface ExpectedCushion {
   setAside: number
   months: number
   yearlyReturn: number
+  /** What money is taken to earn, where what is missing lies, and until when it must last, in sentences. */
+  earns: string
 }
 
 /** `null` without a slower year ahead, or when no sum up to twenty million is enough. */
@@ -74,6 +77,7 @@ export const expectedCushion = (
     setAside: gap > 0 ? -levelPayment(monthlyRate(yearlyReturn), at, 0, gap) : 0,
     months: at,
     yearlyReturn,
+    earns: sayExpectedTerms(plan, compiled),
   }
 }
 

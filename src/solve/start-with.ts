@@ -4,7 +4,7 @@ import type { Criterion } from '#chance/dials.ts'
 import { startingSavings } from '#chance/dials.ts'
 import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
-import { sayEarnings } from './earnings.ts'
+import { sayTerms } from './earnings.ts'
 import {
   type Amount,
   type Asking,
@@ -25,7 +25,7 @@ export interface StartWith extends Certainty {
   have: number
   /** Share of courses that hold, by savings at the start. */
   curve: CurvePoint[]
-  /** What money is taken to earn, in a sentence. */
+  /** What money is taken to earn, where what is missing lies, and until when it must last, in sentences. */
   earns: string
   sentence: string
 }
@@ -40,7 +40,7 @@ export interface NeededSavings extends Amount {
 const most = 20_000_000
 const closely = 250
 
-/** Turns cash and taxable savings together, in the plan's own proportions; retirement accounts stay as they are. */
+/** Turns cash and taxable savings together, what is more than the plan has where added money lies; retirement accounts stay as they are. */
 export async function solveStartWith(asking: Asking): Promise<StartWith> {
   const { plan, seed, paths, confidence } = asking
   const compiled = asking.compile(plan)
@@ -79,7 +79,7 @@ export async function solveStartWith(asking: Asking): Promise<StartWith> {
     aboveFloor,
     have,
     curve: wholeCurve(held, evenly(0, top, 29), true),
-    earns: sayEarnings(plan),
+    earns: sayTerms(plan, compiled),
     sentence: say(answer, aboveFloor, have, confidence),
   }
 }

@@ -22,7 +22,7 @@ export function whyOf(answer: ChanceAnswer, firstMonth: number): string {
     case 'start-with':
       return `Savings pay what draws, pay and benefits do not, until those cover costs; retirement accounts pay, with tax and any addition for early withdrawals, once they are gone. ${answer.earns}`
     case 'cushion':
-      return 'From then on the smaller farm and Social Security pay a part; savings, retirement accounts with them, pay the rest, taxes included.'
+      return `From then on the smaller farm and Social Security pay a part; savings, retirement accounts with them, pay the rest, taxes included. ${answer.earns}`
     case 'claim':
       return 'Claiming later pays more a month for life, and for who is left, but nothing until then: what matters is whether savings carry the wait.'
     default:

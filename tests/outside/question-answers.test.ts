@@ -1,7 +1,8 @@
 // Answers to questions against published studies, factors and worked examples: each with its source.
 import { expect, test, vi } from 'vitest'
+import { chanceModel } from '#chance/chance-model.ts'
 import { prepareChance } from '#chance/prepare.ts'
-import { type PlanInput, planSchema } from '#plan/plan.ts'
+import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { solveClaim } from '#solve/claim.ts'
@@ -114,6 +115,92 @@ test('the cushion: what pays so much a year for ten years at five percent, by th
   expect(found.answer.value).toBeLessThan(772_170 + 260)
   // Half a million grows to 551,250 in the two years before.
   expect(found.answer.medianThen).toBeCloseTo(500_000 * 1.05 ** 2, 2)
+})
+
+/** The least cushion with which the courses of a plan last, to the dollar, at first prices: its own dial, without the question's coarser search. */
+const leastCushion = async (plan: Plan, month: number) => {
+  const about = asking(plan, 1)
+  const compiled = about.compile(plan)
+  const model = chanceModel(plan, compiled.shape)
+  const [least] = await about.courses.thresholds(
+    { plan: compiled, model, seed: 1, paths: 1, from: 'chance', keepsMonths: false },
+    {
+      dial: { kind: 'cushion', month },
+      criterion: { kind: 'held', fromMonth: month },
+      from: 0,
+      to: 5_000_000,
+      start: 500_000,
+      step: 100_000,
+      within: 0.5,
+      moreIsBetter: true,
+    },
+  )
+  return least!
+}
+
+test('the cushion of costs that rise with prices is the present value of a growing annuity, to the dollar', async () => {
+  // W ÷ (r − g) × (1 − ((1 + g) ÷ (1 + r))ⁿ), the first W at the end of the first of n years (every textbook of finance; from memory):
+  // 40,000 growing 3 % a year for 30 years at 5 % are worth 876,772.40.
+  const annuity = (40_000 / 0.02) * (1 - (1.03 / 1.05) ** 30)
+  expect(annuity).toBeCloseTo(876_772.4, 1)
+  const market = marketPlan({
+    balance: 500_000,
+    years: 32,
+    bills: 0.05,
+    inflation: 0.03,
+    timing: 'end',
+    yearly: { amount: 40_000, month: 12, firstYear: 2, times: 30 },
+  })
+  const plan = planSchema.parse({
+    ...market,
+    farm: { phases: [{ from: '2029-01', name: 'Slower' }] },
+    chance: { ...quiet, centre: 'plan' },
+  })
+  // In 2029 the first payment is 40,000 at prices of 1.03², the sum is counted at those of December 2028: 1.03.
+  expect(Math.abs((await leastCushion(plan, 24)) - annuity * 1.03)).toBeLessThan(1)
+})
+
+test('the cushion of an even month’s costs without price changes is the present value of an annuity due, to the dollar', async () => {
+  // The same formula with g = 0, times (1 + r), since each month is paid as it begins: 2,000 a month for ten years at 5 % a year.
+  const market = marketPlan({ balance: 60_000, years: 12, bills: 0.05, monthly: 2_000 })
+  const plan = planSchema.parse({
+    ...market,
+    farm: { phases: [{ from: '2029-01', name: 'Slower' }] },
+    chance: { ...quiet, centre: 'plan' },
+  })
+  const r = 1.05 ** (1 / 12) - 1
+  const annuity = (2_000 / r) * (1 - (1 + r) ** -120) * (1 + r)
+  expect(Math.abs((await leastCushion(plan, 24)) - annuity)).toBeLessThan(1)
+})
+
+test('what is missing of the cushion lies in savings that earn, not in a checking account, whatever is left in either by then', async () => {
+  // As above, 7.7217 × 100,000, with 400 in a checking account that earns nothing and all savings used up before the slower year.
+  const market = marketPlan({
+    balance: 50_000,
+    years: 12,
+    bills: 0.05,
+    timing: 'end',
+    yearly: { amount: 100_000, month: 12, firstYear: 2, times: 10 },
+  })
+  const checking = { id: 'checking', name: 'Checking', kind: 'cash' as const, balance: 400 }
+  const plan = planSchema.parse({
+    ...market,
+    savings: { ...market.savings, accounts: [checking, ...market.savings.accounts] },
+    household: {
+      ...market.household,
+      oneOffs: [
+        ...market.household.oneOffs,
+        { id: 'roof', name: 'Roof', month: '2028-06', cost: 55_000, todaysPrices: false },
+      ],
+    },
+    farm: { phases: [{ from: '2029-01', name: 'Slower' }] },
+    chance: { ...quiet, centre: 'plan' },
+  })
+  expect(Math.abs((await leastCushion(plan, 24)) - 772_173.49)).toBeLessThan(1)
+  const found = await solveCushion(asking(plan, 50))
+  expect(found.earns).toContain(
+    'What is missing is taken to lie in Account, which earns 5% a year before tax: 5% a year more than prices rise. It must last to December 2038.',
+  )
 })
 
 const una = (born: string, balance: number, rest: object = {}) =>

@@ -21,7 +21,7 @@ const rowOf = (as: ComparedDraws['as'], steps: Steps, floor: number, more: Parti
     },
     standing: { held: { share: 1 }, aboveFloor: { share: floor }, monthsLeft: { median: 38 } },
     worse: false,
-    sooner: false,
+    worseIn: null,
     ...more,
   }) as ComparedDraws
 
@@ -93,9 +93,58 @@ test('steps that bring more or less than one level to the end of the plan say wh
   )
 })
 
-test('draws that are worse only in that savings fall below the floor sooner say so', () => {
+const standing = (held: number, floor: number, month: number) =>
+  ({
+    held: { share: held },
+    aboveFloor: { share: floor },
+    monthsLeft: { median: month },
+  }) as ComparedDraws['standing']
+
+test('draws that are worse only in that savings fall below the floor sooner say that alone', () => {
   const level: Steps = [['2026-11', 1500]]
-  expect(said(level, level, { worse: true, sooner: true })).toMatch(
-    /^Not so well as today’s plan: with the steps nothing goes unpaid in 100% of simulations and savings stay above the floor in 95%, falling below it sooner more often than later, in the middle one until January 2030;/,
+  // As planned the same: all paid, 34 in a hundred above the floor, in the middle one until January 2030.
+  const sooner = { worse: true, worseIn: 'sooner', standing: standing(1, 0.34, 38) } as const
+  expect(said(level, level, sooner)).toMatch(
+    /^Not so well as today’s plan: with the steps savings fall below the floor sooner more often than later\. /,
+  )
+  expect(said(level, level, { ...sooner, standing: standing(1, 0.34, 36) })).toMatch(
+    /sooner more often than later, in November 2029 in the middle simulation instead of in January 2030\. /,
+  )
+})
+
+test('draws that are worse say what differs from the plan, and nothing that is the same', () => {
+  const level: Steps = [['2026-11', 1500]]
+  expect(said(level, level, { worse: true, worseIn: 'held', standing: standing(0.9, 0.34, 38) })).toMatch(
+    /^Not so well as today’s plan: with the steps nothing goes unpaid in 90% of simulations instead of 100%\. /,
+  )
+  expect(said(level, level, { worse: true, worseIn: 'held', standing: standing(0.997, 0.3, 38) })).toMatch(
+    /^Not so well as today’s plan: with the steps nothing goes unpaid in 99\.7% of simulations instead of 100%, savings stay above the floor in 30% of simulations instead of 34%\. /,
+  )
+  expect(said(level, level, { worse: true, worseIn: 'short', standing: standing(1, 0.34, 38) })).toMatch(
+    /^Not so well as today’s plan: with the steps money runs short sooner more often than later\. /,
+  )
+})
+
+test('steps that bring as much until the slower years and in them say it once', () => {
+  const level: Steps = [
+    ['2026-11', 1500],
+    ['2036-01', 700],
+  ]
+  // 110 months until then: 60 of 1,300 and 50 of 1,740 are 1,500 a month.
+  const steps: Steps = [
+    ['2026-11', 1300],
+    ['2031-11', 1740],
+    ['2036-01', 700],
+  ]
+  expect(said(level, steps)).toContain(
+    'as much in all as one level, until January 2036 and from then on; each year’s',
+  )
+})
+
+test('a level that leaves savings below the floor as often as the plan does says that nothing differs', () => {
+  const level: Steps = [['2026-11', 1500]]
+  const low = said(level, level, { standing: standing(1, 0.34, 38) })
+  expect(low).toMatch(
+    /^What the farm can pay does not keep savings above the floor: with the steps they stay above it in 34% of simulations, no more and no fewer than as planned\. /,
   )
 })

@@ -47,7 +47,7 @@ const Bands = ({ id, title, figures, points, every }: BandsProps) => {
     <LineChart
       id={id}
       title={title}
-      summary={`In ${monthName(last.month as Month)}, among the ${last.running} runs that still go on, one in ten has less than ${formatDollars(last.p10)}, half less than ${formatDollars(last.p50)}, one in ten more than ${formatDollars(last.p90)}.`}
+      summary={`In ${monthName(last.month as Month)}, among the ${last.running} runs that still go on, ${hadThen(last)}.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[
@@ -72,4 +72,16 @@ const Bands = ({ id, title, figures, points, every }: BandsProps) => {
       tableEvery={every}
     />
   )
+}
+
+/** What tenths have, and how many have nothing: none has less than that. */
+export function hadThen({ p10, p50, p90 }: { p10: number; p50: number; p90: number }): string {
+  const isNothing = (amount: number) => Math.abs(amount) < 0.5
+  const more = `one in ten more than ${formatDollars(p90)}`
+  if (isNothing(p90) && isNothing(p10)) return 'nine in ten have nothing left'
+  if (isNothing(p50) && isNothing(p10)) return `half have nothing left, ${more}`
+  const tenth = isNothing(p10)
+    ? 'one in ten has nothing left'
+    : `one in ten has less than ${formatDollars(p10)}`
+  return `${tenth}, half less than ${formatDollars(p50)}, ${more}`
 }

@@ -95,7 +95,7 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
             value={formatDollars(cushion.needed)}
             note="As the first slower year begins"
             madeOf={{
-              says: 'The least savings, retirement accounts counted, with which no month from then to the end of the plan goes short, as planned. Found by trying sums until it just holds.',
+              says: `The least savings, retirement accounts counted, with which no month from then to the end of the plan goes short, as planned. Found by trying sums until it just holds. ${cushion.earns}`,
               rows: [
                 { label: 'The plan has by then', value: formatDollars(cushion.savings) },
                 { label: 'Gap', value: formatDollars(cushion.gap), isTotal: true },

@@ -63,10 +63,13 @@ const Answer = ({ figures }: { figures: SlowerFigures }) => {
   )
 }
 
-const hoursInWords = ({ hours, hoursBefore }: PhaseBeside): string =>
-  hours === null || hoursBefore === null
-    ? ''
-    : `, in ${knownHours(hours)} hours a year instead of ${knownHours(hoursBefore)}`
+const hoursInWords = ({ hours, hoursBefore }: PhaseBeside): string => {
+  if (hours === null || hoursBefore === null) return ''
+  const [then, before] = [knownHours(hours), knownHours(hoursBefore)]
+  return then === before
+    ? `, in as many hours a year, ${then}`
+    : `, in ${then} hours a year instead of ${before}`
+}
 
 const Top = ({ figures }: { figures: SlowerFigures }) => {
   const first = figures.phases[0]

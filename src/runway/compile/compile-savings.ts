@@ -13,7 +13,7 @@ import type { ContributionLimits } from '#rules/contribution-limits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { monthsOf, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
-import { accountCode } from './codes.ts'
+import { accountCode, isSpendable } from './codes.ts'
 import { compileRetirement } from './compile-retirement.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledSavings } from './compiled-plan.ts'
@@ -57,6 +57,7 @@ export const compileSavings = (
       firstOwned(plan, person, ['traditional', 'roth'], 'ira'),
     ),
     matchAccount: Int32Array.from([0, 1], (person) => firstOwned(plan, person, ['traditional'])),
+    addedTo: addedTo(accounts, surplusAccount, cashAccount),
     reserveMonths: savings.reserveMonths,
     surplusToRetirement: savings.surplusToRetirement,
     retirementIsSpendable: savings.retirementIsSpendable,
@@ -76,6 +77,22 @@ export const compileSavings = (
     ...yearLimits(plan, rules, span),
     ...compileRetirement(plan, span, people, owner),
   }
+}
+
+/**
+ * Money added lies as the plan begins with its cash and taxable savings, in those that earn: nobody leaves a cushion for decades in a checking
+ * account. Where the plan begins with nothing in them, where a surplus goes if that earns, else in the first that does; where none does, as cash.
+ */
+function addedTo(accounts: readonly Account[], surplusAccount: number, cashAccount: number): Float64Array {
+  const earns = ({ kind, mix }: Account) =>
+    isSpendable(accountCode[kind]) && mix.stocks + mix.bonds + mix.bills > 0
+  const held = accounts.map((account) => (earns(account) ? account.balance : 0))
+  const sum = held.reduce((all, each) => all + each, 0)
+  if (sum > 0) return Float64Array.from(held, (each) => each / sum)
+  const first = accounts.findIndex(earns)
+  const surplus = accounts[surplusAccount]
+  const only = surplus && earns(surplus) ? surplusAccount : first >= 0 ? first : cashAccount
+  return Float64Array.from(accounts, (_, place) => (place === only ? 1 : 0))
 }
 
 const growAlike = (a: Account, b: Account): boolean =>

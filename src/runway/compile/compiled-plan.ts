@@ -156,6 +156,8 @@ export interface CompiledSavings extends CompiledRetirement {
   retirementAccount: Int32Array
   /** The first traditional account of each person, which alone can take the saver's match; −1 for none. */
   matchAccount: Int32Array
+  /** Where money lies that the plan does not have and a question adds, as parts of it by account: cash and taxable accounts. */
+  addedTo: Float64Array
   reserveMonths: number
   surplusToRetirement: number
   retirementIsSpendable: boolean

@@ -2,7 +2,7 @@
 import { accountCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { accountParts } from '#runway/compile/compiled-retirement.ts'
-import type { CourseBuffers, CourseState } from '#runway/course-buffers.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { roomFor } from './contribution-rooms.ts'
 import { isEarly, ownerNow } from './early.ts'
 import { isPaidEvenly } from './even-months.ts'
@@ -205,21 +205,21 @@ export const fallOfMarkets = (plan: CompiledPlan, buffers: CourseBuffers): numbe
 
 /**
  * All accounts together, or cash and taxable alone, come to the sum asked for beside the tax owed: nothing is sold and no tax falls
- * due, then or when it is used. What is more than stands goes to cash and taxable savings and is no gain yet; of less, each of them keeps
+ * due, then or when it is used. What is more than stands goes where added money lies and is no gain yet; of less, each account keeps
  * the part in which it stands, its basis with it.
  */
 export const bringTo = (plan: CompiledPlan, { month, state }: CourseBuffers): void => {
-  const { count, kind, broughtTo } = plan.savings
+  const { count, kind, addedTo, broughtTo } = plan.savings
   const wanted = Math.max(0, broughtTo.amount * state.level + month.taxOwed)
-  let [held, spendable] = [0, 0]
-  for (let account = 0; account < count; account += 1) {
-    const balance = state.balance[account]!
-    if (isSpendable(kind[account]!)) spendable += balance
-    else if (broughtTo.spendableAlone) continue
-    held += balance
-  }
+  let held = 0
+  for (let account = 0; account < count; account += 1)
+    if (!broughtTo.spendableAlone || isSpendable(kind[account]!)) held += state.balance[account]!
   if (wanted >= held) {
-    addSpendable(plan, state, wanted - held, spendable)
+    for (let account = 0; account < count; account += 1) {
+      const more = (wanted - held) * addedTo[account]!
+      state.balance[account] = state.balance[account]! + more
+      state.basis[account] = state.basis[account]! + more
+    }
     return
   }
   const part = wanted / held
@@ -228,17 +228,6 @@ export const bringTo = (plan: CompiledPlan, { month, state }: CourseBuffers): vo
     state.balance[account] = state.balance[account]! * part
     state.basis[account] = state.basis[account]! * part
     scaleConverted(plan, state, account, part)
-  }
-}
-
-/** To cash and taxable accounts in the parts in which they stand, nothing of it a gain yet; where they hold nothing, as cash. */
-const addSpendable = (plan: CompiledPlan, state: CourseState, more: number, spendable: number): void => {
-  const { count, kind, cashAccount } = plan.savings
-  for (let account = 0; account < count; account += 1) {
-    if (!isSpendable(kind[account]!)) continue
-    const part = spendable > 0 ? state.balance[account]! / spendable : account === cashAccount ? 1 : 0
-    state.balance[account] = state.balance[account]! + more * part
-    state.basis[account] = state.basis[account]! + more * part
   }
 }
 

@@ -63,8 +63,9 @@ function runsShortWith(best: WayTried, plan: WayTried, firstMonth: number): stri
   const told = ([of, where]: readonly ['median' | 'expected', string]): string[] => {
     const [then, planned] = [best.runsShort[of], plan.runsShort[of]]
     if (!Number.isFinite(then) && !Number.isFinite(planned)) return []
-    return best.id === 'plan'
-      ? [`${when(planned)} ${where}`]
+    if (best.id === 'plan') return [`${when(planned)} ${where}`]
+    return then === planned
+      ? [`${when(planned)} with it and as planned ${where}`]
       : [`${when(then)} with it and ${when(planned)} as planned ${where}`]
   }
   const parts = [
