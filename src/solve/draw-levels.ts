@@ -5,7 +5,7 @@ import { chanceModel } from '#chance/chance-model.ts'
 import { withDraws } from '#chance/dials.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { greatestBorne } from './greatest-borne.ts'
+import { type Closeness, closely, coarsely, greatestBorne } from './greatest-borne.ts'
 import type { Asking, AskOptions } from './question.ts'
 import { amountFor } from './threshold-quantile.ts'
 
@@ -16,7 +16,7 @@ export interface Level {
 }
 
 /** Steps are rounded down to so many dollars. */
-const closely = 10
+const roundTo = 10
 
 interface Bearings {
   /** By start, by year, by year: one number a course. */
@@ -89,8 +89,9 @@ const withoutWaiting = (plan: Plan): Plan => ({
 /** Where something waits for cash, a level is looked for on so many courses first, and then found on all. */
 const firstPaths = 150
 
-/** The level of the slower years, told beside the answer, is read off so many: each run of it goes to the plan's end. */
-export const afterPaths = 250
+/** The level of the slower years, told beside the answer, is read off so many, after fewer: each run of it goes to the plan's end. */
+const afterPaths = 250
+const afterFirstPaths = 60
 
 export const onFew = (asking: Asking): Asking => ({ ...asking, paths: Math.min(asking.paths, firstPaths) })
 
@@ -102,10 +103,7 @@ export interface LevelBorne {
   thresholds: Float64Array
 }
 
-/**
- * The same from one start, after the draws of `before`. What waits for cash is bought later where more is drawn, and so a level is run
- * before it is told: on few courses from nothing drawn, on all from what few say.
- */
+/** The level after the draws of `before`, told beside the answer: on few courses from nothing drawn, on more from what few say. */
 export async function bearableAfter(
   asking: Asking,
   compiled: CompiledPlan,
@@ -114,22 +112,32 @@ export async function bearableAfter(
   toMonth: number,
   next: () => AskOptions,
 ): Promise<LevelBorne> {
-  const few = onFew(asking)
-  if (few.paths === asking.paths || !isWaiting(compiled))
-    return settled(asking, compiled, before, start, toMonth, next)
-  const { level } = await settled(few, compiled, before, start, toMonth, next)
-  return settled(asking, compiled, before, start, toMonth, next, level)
+  const span = { before, start, toMonth, closeness: coarsely }
+  const more = { ...asking, paths: Math.min(asking.paths, afterPaths) }
+  const few = { ...asking, paths: Math.min(asking.paths, afterFirstPaths) }
+  if (few.paths === more.paths || !isWaiting(compiled)) return settled(more, compiled, span, next)
+  const { level } = await settled(few, compiled, span, next)
+  return settled(more, compiled, { ...span, first: level }, next)
 }
 
-/** From the level of `first`; left out, from a first guess. */
+/** From which month to which a level is looked for, after which draws, from which first guess, and how closely: to ten dollars where nothing is said. */
+export interface LevelSpan {
+  before: Float64Array
+  start: number
+  toMonth: number
+  first?: number
+  closeness?: Closeness
+}
+
+/**
+ * The level borne from one start. What waits for cash is bought later where more is drawn, and so a level is run before it is told, again
+ * and again until one is borne as it is drawn.
+ */
 export async function settled(
   asking: Asking,
   compiled: CompiledPlan,
-  before: Float64Array,
-  start: number,
-  toMonth: number,
+  { before, start, toMonth, first, closeness = closely }: LevelSpan,
   next: () => AskOptions,
-  first?: number,
 ): Promise<LevelBorne> {
   const guess = async () => (await bearableFrom(asking, compiled, before, [start], toMonth, next))[0]!
   if (!isWaiting(compiled)) return exactly(asking, await guess())
@@ -137,7 +145,7 @@ export async function settled(
   const at = async (level: number) =>
     (await bearingsOf(asking, compiled, filled(before, start, toMonth, level), task, next())).starts[0]!
   const borneIn = (thresholds: Float64Array) => exactly(asking, thresholds).level
-  const { level, run } = await greatestBorne(first ?? borneIn(await guess()), at, borneIn)
+  const { level, run } = await greatestBorne(first ?? borneIn(await guess()), at, borneIn, closeness)
   return { level, thresholds: run }
 }
 
@@ -182,20 +190,22 @@ export async function stepsBorne(
   for (const [from, to] of spans) levels = await stepsWithin(asking, compiled, levels, [from, to], next)
   const [from, to] = [spans[0]![0], spans.at(-1)![1]]
   const task = { starts: [], toMonth: to, years: yearsBetween(compiled, from, to) }
-  const error = Math.sqrt((asking.confidence * (1 - asking.confidence)) / asking.paths)
-  const least = asking.confidence - error
+  const errorOf = (paths: number) => Math.sqrt((asking.confidence * (1 - asking.confidence)) / paths)
+  const least = asking.confidence - errorOf(asking.paths)
   const paidOf = async (paths: number): Promise<number> => {
     const { paid } = await bearingsOf(asking, compiled, levels, task, next(), paths)
     return Math.min(1, ...paid.map(shareOfReached))
   }
-  // Lowered on few as often as few say, and then on all: few spare rounds, and all have the last word.
+  // Lowered on few as often as few say, and then on all: few spare rounds, and all have the last word. The few are those that the steps were
+  // fitted to, and pay them more often than others do.
   for (const paths of new Set([Math.min(asking.paths, stepPaths), asking.paths]))
     for (let round = 0; ; round += 1) {
       const worst = await paidOf(paths)
-      const isLast = worst >= least || round === mostRounds
+      const asked = paths < asking.paths ? asking.confidence + errorOf(paths) / 2 : least
+      const isLast = worst >= asked || round === mostRounds
       if (isLast && paths === asking.paths) return { steps: stepsOf(levels, to), paidInWorstYear: worst }
       if (isLast) break
-      levels = levels.map((level) => Math.floor((level * 0.96) / closely) * closely)
+      levels = levels.map((level) => Math.floor((level * 0.96) / roundTo) * roundTo)
     }
   throw new Error('the last round is asked of all courses')
 }
@@ -217,7 +227,7 @@ async function stepsWithin(
     const bears = Math.min(...byYear)
     const earns = earned.map((each) => earnedIn(each, asking.confidence))
     const most = step === 1 ? bears : Math.max(levels[years[0]! - 1]!, earns[0]!)
-    const level = Math.max(0, Math.floor(Math.min(bears, most) / closely) * closely)
+    const level = Math.max(0, Math.floor(Math.min(bears, most) / roundTo) * roundTo)
     const holds =
       bears <= most ? byYear.findLastIndex((each) => each <= alike(level)) : untilMore(earns, level)
     const last = step === mostSteps ? years.length - 1 : holds

@@ -6,7 +6,6 @@ import { planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { BearableDraw, ComparedDraws, Draw, DrawStart } from './draw-answer.ts'
 import {
-  afterPaths,
   bearableAfter,
   bearableFrom,
   exactly,
@@ -19,6 +18,7 @@ import {
   stepsBorne,
 } from './draw-levels.ts'
 import { sayDraw } from './draw-words.ts'
+import { closely, coarsely } from './greatest-borne.ts'
 import { type Asking, type AskOptions, type NotReached, notDescribed, roundsOf, shownAt } from './question.ts'
 import { type Ran, runOf, type Standing, worseBy } from './standing.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
@@ -46,8 +46,7 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
     next,
   )
   const until = filledLevels(compiled, chosen, untilMonth)
-  const forAfter = { ...asking, paths: Math.min(paths, afterPaths) }
-  const after = hasSlower ? await bearableAfter(forAfter, compiled, until, untilMonth, planned, next) : null
+  const after = hasSlower ? await bearableAfter(asking, compiled, until, untilMonth, planned, next) : null
   const spans = hasSlower
     ? ([
         [0, untilMonth],
@@ -83,8 +82,11 @@ async function oneLevel(
   const asked = waits ? onFew(asking) : asking
   const none = new Float64Array(compiled.months)
   const first = await bearableFrom(asked, compiled, none, months, untilMonth, next)
-  const from = (of: Asking, place: number, known: number) =>
-    settled(of, compiled, none, months[place]!, untilMonth, next, known)
+  const from = (of: Asking, place: number, known: number) => {
+    const closeness = of.paths < asking.paths ? coarsely : closely
+    const span = { before: none, start: months[place]!, toMonth: untilMonth, first: known, closeness }
+    return settled(of, compiled, span, next)
+  }
   const borne: LevelBorne[] = []
   for (const [place, each] of first.entries()) {
     const found = exactly(asked, each)

@@ -153,8 +153,12 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
         at: async (asking) => {
           const compiled = asking.compile(asking.plan)
           // As the answer itself is found: what waits for cash is bought later where more is drawn.
-          const none = new Float64Array(compiled.months)
-          const { level } = await settled(asking, compiled, none, fromMonth, answer.untilMonth, () => asking)
+          const span = {
+            before: new Float64Array(compiled.months),
+            start: fromMonth,
+            toMonth: answer.untilMonth,
+          }
+          const { level } = await settled(asking, compiled, span, () => asking)
           return level * shownAt(asking, fromMonth)
         },
       }

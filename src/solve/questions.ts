@@ -35,7 +35,7 @@ export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
     title: 'Monthly draw',
     asks: 'How much can the farm pay us each month, and from when?',
     paths: 500,
-    firstPaths: 60,
+    firstPaths: 40,
     caution: general,
   },
   'plow-back': {
