@@ -12,6 +12,7 @@ import type { StateLaw } from '#rules/states/state-year.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
 import type { CompiledStock } from './compile-stock.ts'
+import type { CompiledAdded } from './compiled-added.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
 import type { CompiledDraw } from './compiled-draw.ts'
 import type { CompiledPerson } from './compiled-person.ts'
@@ -135,7 +136,7 @@ export interface CompiledHealth {
   savingsCover: Uint8Array
 }
 
-export interface CompiledSavings extends CompiledRetirement {
+export interface CompiledSavings extends CompiledRetirement, CompiledAdded {
   count: number
   /** An `accountCode`; owner 0 or 1, −1 nobody. */
   kind: Int32Array
@@ -156,8 +157,6 @@ export interface CompiledSavings extends CompiledRetirement {
   retirementAccount: Int32Array
   /** The first traditional account of each person, which alone can take the saver's match; −1 for none. */
   matchAccount: Int32Array
-  /** Where money lies that the plan does not have and a question adds, as parts of it by account: cash and taxable accounts. */
-  addedTo: Float64Array
   reserveMonths: number
   surplusToRetirement: number
   retirementIsSpendable: boolean
@@ -168,8 +167,6 @@ export interface CompiledSavings extends CompiledRetirement {
   stockYield: number
   /** A storm's fall of markets; month −1 in calm ones. */
   marketFall: MarketFall
-  /** What a question brings all accounts to as a month begins, or cash and taxable alone, less tax owed, dollars at first prices; month −1 for none. */
-  broughtTo: { month: number; amount: number; spendableAlone: boolean }
   /** Whether there are any planned contributions; those per account × month, contract dollars. */
   contributes: boolean
   contributions: Float64Array
