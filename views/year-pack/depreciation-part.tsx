@@ -99,6 +99,31 @@ export const incomeAgainRows = (form: DepreciationForm): DepreciationRow[] =>
       amountCents: writeOff.excessCents,
     }))
 
+/** Part VI, and what is deducted at once beside it: together line 32 of Schedule F. */
+export const startUpRows = ({ startUp }: DepreciationForm): DepreciationRow[] => {
+  if (startUp === null) return []
+  const { beganOn, isFirstYear, atOnceCents, spreadCents, byMonthsCents } = startUp
+  const byMonths = `start-up costs, from ${dayName(beganOn)}, ${formatCentsPlain(spreadCents)}, section 195, 180 months`
+  return [
+    ...filledRow('Schedule F line 32', 'Deducted at once', '26 USC 195(b)(1)(A)', atOnceCents),
+    ...filledRow(
+      `Part VI, line ${isFirstYear ? '42' : '43'}`,
+      isFirstYear ? 'Amortization that begins this year' : 'Amortization that began before',
+      byMonths,
+      byMonthsCents,
+    ),
+    ...filledRow(
+      'Part VI, line 44',
+      'Total amortization',
+      'with what is deducted at once on Schedule F line 32',
+      byMonthsCents,
+    ),
+  ]
+}
+
+const electionWords =
+  'Deducting start-up costs is taken as elected by the return of the year in which the business begins; a statement with that return, filed in time, gives the deduction up for good (26 CFR 1.195-1(b), from memory). What was paid for land, stock, machines, trees or goods for sale is none.'
+
 /** What is elected by not taking bonus depreciation; empty where there is nothing to elect. */
 const bonusWords = ({ bonus: { taken, notTaken } }: DepreciationForm): string => {
   if (notTaken.length === 0) return ''
@@ -114,6 +139,8 @@ export const BesideLine22 = ({ form }: { form: DepreciationForm }) => {
     <>
       <RowsTable caption="Section 179, beside line 12" rows={section179Rows(form)} />
       <RowsTable caption="Income again, no part of line 22" rows={incomeAgainRows(form)} />
+      <RowsTable caption="Start-up costs, no part of line 22" rows={startUpRows(form)} />
+      {form.startUp ? <p>{electionWords}</p> : null}
       {words === '' ? null : <p>{words}</p>}
     </>
   )

@@ -6,6 +6,7 @@ import { takesBonus } from '#rules/depreciation/recovery.ts'
 import { bonusShare, section179Carried, section179Limits } from '#rules/depreciation/write-offs.ts'
 import { firstLawYear } from '#rules/law.ts'
 import { formOfYear } from '../form-editions.ts'
+import type { StartUp } from '../tax/start-up.ts'
 import {
   costLeft,
   hasKnownBonus,
@@ -16,7 +17,7 @@ import {
 
 /** Printed with the lines. Line numbers are from memory. */
 export const depreciationFormSource = (year: number): string =>
-  `${formOfYear('Form 4562', year)}, irs.gov: Parts I to V in our own words, line numbers from memory; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)`
+  `${formOfYear('Form 4562', year)}, irs.gov: Parts I to VI in our own words, line numbers from memory; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)`
 
 export interface DepreciationForm {
   year: number
@@ -41,6 +42,8 @@ export interface DepreciationForm {
   listed: readonly { row: InventoryRow; writeOff: WriteOff; section179Cents: Cents }[]
   /** Line 22, which is line 14 of Schedule F. */
   totalCents: Cents
+  /** Part VI: start-up costs deducted in the year, which stand on line 32 of Schedule F; null where none are. */
+  startUp: StartUp | null
 }
 
 export interface DepreciationClass {
@@ -116,6 +119,7 @@ export const depreciationForm = (
       section179Cents: isNew(one) ? one.writeOff.section179Cents : zeroCents,
     })),
     totalCents: cents(inventory.depreciationCents - carriedCents),
+    startUp: null,
   }
 }
 

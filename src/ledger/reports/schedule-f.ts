@@ -19,6 +19,7 @@ import {
   type PartlyUntaxed,
 } from '../tax/form-said.ts'
 import { fuelCredit } from '../tax/fuel-credit.ts'
+import { type StartUp, startUpOf, startUpRow, withoutStartUp } from '../tax/start-up.ts'
 import { businessPartOf } from '../tax/vehicle-share.ts'
 import { type AccountYear, type BookYear, filled, type ReportLine, takenIn } from './book-year.ts'
 import { bridged, type ChangedLine, changedLines, type FormBridge, formBridge } from './form-bridge.ts'
@@ -61,6 +62,8 @@ export interface ScheduleF {
   /** What lies between income in the books and on the form: not taxed, put off, or from the year before. */
   between: readonly ChangedLine[]
   bridge: FormBridge
+  /** Null where no day is said on which the farm began. */
+  startUp: StartUp | null
   /** What this year leaves to the next. */
   carried: FarmCarried
 }
@@ -76,6 +79,8 @@ export interface FarmChoices {
   fallsBackCents: Cents
   /** Business shares of cars and trucks on the inventory, each once. */
   vehicleShares: readonly number[]
+  /** By account, in the ledger's sign: booked in the year before the day the farm began. */
+  bookedBefore: ReadonlyMap<number, Cents>
 }
 
 const noChoices: FarmChoices = {
@@ -84,6 +89,7 @@ const noChoices: FarmChoices = {
   stockGainsCents: zeroCents,
   fallsBackCents: zeroCents,
   vehicleShares: [],
+  bookedBefore: new Map(),
 }
 
 /**
@@ -103,7 +109,14 @@ export const scheduleF = (
   const gross = cents(income.reduce((sum, line) => sum + signOf(line.line) * countedOf(line), 0))
   const spent = linesOf(scheduleFExpenses, byLine, () => 1, isListed)
   const costs = spent.map((line) => asPaid(line, byLine.get(line.line)))
-  const { expenses, carried } = expensesOf(costs, farm.year, gross, scheduleCents, choices)
+  const takenInBefore = sumCents(
+    rows.flatMap((row) =>
+      row.account.kind === 'income' && !isBeside(row)
+        ? [cents(-(choices.bookedBefore.get(row.account.id) ?? 0))]
+        : [],
+    ),
+  )
+  const { expenses, carried, startUp } = expensesOf(costs, farm.year, gross, scheduleCents, choices)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
   const netProfitCents = cents(gross - totalExpensesCents)
   const taken = bridged(income, booked, signOf)
@@ -129,6 +142,7 @@ export const scheduleF = (
       [...taken, ...bridged(expenses, spent, () => -1)],
       netProfitCents,
     ),
+    startUp: startUp && { ...startUp, takenInBeforeCents: takenInBefore },
     carried,
   }
 }
@@ -208,12 +222,25 @@ const expensesOf = (
   year: number,
   gross: Cents,
   scheduleCents: Cents | null,
-  { said, before, stockGainsCents, vehicleShares }: FarmChoices,
-): { expenses: FormLine[]; carried: FarmCarried } => {
+  { said, before, stockGainsCents, vehicleShares, bookedBefore }: FarmChoices,
+): { expenses: FormLine[]; carried: FarmCarried; startUp: StartUp | null } => {
   const miles = milesDeduction(said.vehicle, year)
   const waiting = cents(before.conservationCents + said.conservationBeforeCents)
   let conservationCents = zeroCents
-  const lines = booked.map((line): FormLine => {
+  const ofCar = (line: FormLine) => {
+    if (line.line !== '10') return line.amountCents
+    return miles === null ? businessPartOf(line, said.vehicle, vehicleShares).amountCents : zeroCents
+  }
+  const begun = said.beganOn ? withoutStartUp(booked, said.beganOn, bookedBefore, ofCar) : null
+  const startUpCents = cents(before.startUpCents + said.startUpBeforeCents + (begun?.movedCents ?? 0))
+  const startUp: StartUp | null = said.beganOn && {
+    beganOn: said.beganOn,
+    movedCents: begun!.movedCents,
+    costsCents: startUpCents,
+    ...startUpOf(startUpCents, said.beganOn, year),
+    takenInBeforeCents: zeroCents,
+  }
+  const lines = (begun?.lines ?? booked).map((line): FormLine => {
     if (line.line === '14' && scheduleCents !== null)
       return inPlaceOf(line, scheduleCents, 'From the depreciation schedule')
     if (line.line === '10' && miles !== null)
@@ -225,7 +252,8 @@ const expensesOf = (
     return limited.line
   })
   const limited = withPrepaidLimit(lines, year, said)
-  const home = homeDeduction(said, year, cents(gross - sumCents(limited.lines.map(countedOf))))
+  const counted = [...limited.lines, ...(startUp ? startUpRow(startUp) : [])]
+  const home = homeDeduction(said, year, cents(gross - sumCents(counted.map(countedOf))))
   const ofHome: FormLine = {
     line: homeLine,
     label: 'Business use of the home',
@@ -234,13 +262,15 @@ const expensesOf = (
     note: homeNote(said, year),
   }
   return {
-    expenses: home === 0 ? limited.lines : [...limited.lines, ofHome],
+    expenses: home === 0 ? counted : [...counted, ofHome],
+    startUp,
     carried: {
       cropInsuranceCents: said.cropPutOffCents,
       weatherSalesCents: { raised: weatherPutOffOf(said, 'raised'), bought: weatherPutOffOf(said, 'bought') },
       conservationCents,
       fuelCreditCents: fuelCredit(said.fuel, year),
       prepaid: limited.left,
+      startUpCents,
     },
   }
 }

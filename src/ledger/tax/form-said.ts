@@ -85,6 +85,10 @@ export interface FarmSaid extends BusinessSaid {
   /** The area was declared eligible for federal help because of that weather: four years to replace what was sold, not two. */
   weatherArea: YesNo
   fuel: FarmFuel
+  /** The day the farm began as a business; null where that was before these books, or is not said. */
+  beganOn: Day | null
+  /** Paid before that day in years that the books do not have. */
+  startUpBeforeCents: Cents
 }
 
 export interface VentureSaid extends BusinessSaid {
@@ -101,6 +105,8 @@ export interface FarmCarried {
   /** Credit for tax on fuel: income of the next year. */
   fuelCreditCents: Cents
   prepaid: Readonly<Record<PrepaidLine, Cents>>
+  /** All that was paid before the farm began, up to the year's end. */
+  startUpCents: Cents
 }
 
 const perLine = <Line extends string>(lines: readonly Line[]): Record<Line, Cents> =>
@@ -112,6 +118,7 @@ export const noFarmCarried: FarmCarried = {
   conservationCents: zeroCents,
   fuelCreditCents: zeroCents,
   prepaid: perLine(prepaidLines),
+  startUpCents: zeroCents,
 }
 
 const noVehicle: VehicleSaid = {
@@ -156,4 +163,6 @@ export const nothingOfFarm: FarmSaid = {
   replaced: {},
   weatherArea: null,
   fuel: { gasolineGallons: null, dieselGallons: null },
+  beganOn: null,
+  startUpBeforeCents: zeroCents,
 }

@@ -21,6 +21,20 @@ export const prepaidSuppliesShare: Dated<number> = {
   after: { by: 'statute' },
 }
 
+export const startUpDeduction: Dated<{
+  readonly atOnce: number
+  readonly over: number
+  readonly months: number
+}> = {
+  rule: 'Deduction of start-up costs: at once in the year the business begins, what they are over that lowers it, months for the rest',
+  unit: 'dollars, dollars, months from the one it begins in',
+  source: '26 USC 195(b)(1)',
+  obtained: 'read',
+  note: 'Interest, taxes and research are none (195(c)(1)). 2010 had other amounts (195(b)(3)).',
+  values: { 2011: { atOnce: 5000, over: 50_000, months: 180 } },
+  after: { by: 'statute' },
+}
+
 export const standardMileageRate: Dated<number> = {
   rule: 'Standard mileage rate for business miles of a car, van, pickup or panel truck',
   unit: 'dollars a mile',

@@ -1,7 +1,7 @@
 // A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
-import { lastDayOfYear } from '#calendar/day.ts'
+import { addDays, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { month, parseMonth, yearOf } from '#calendar/month.ts'
-import { spanOfBooks } from '#db/ledger/balances.ts'
+import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
 import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
@@ -72,10 +72,11 @@ const readYear = (books: Books, year: number): BooksYear => {
     inventory,
     choices: {
       said,
-      before: carriedInto(books, farm, year),
+      before: carriedInto(books, farm, year, said.beganOn),
       stockGainsCents: stockGains(inventory),
       fallsBackCents: inventory.fallsBackCents,
       vehicleShares: listedShares(inventory),
+      bookedBefore: bookedBefore(books, said.beganOn, year),
     },
     ventures: sides
       .filter((side) => side.kind === 'venture')
@@ -100,7 +101,7 @@ const readYear = (books: Books, year: number): BooksYear => {
     farm: {
       books: farm,
       inventory,
-      depreciation: forms[0]!,
+      depreciation: { ...forms[0]!, startUp: deductedStartUp(worked.form) },
       form: worked.form,
       sales: worked.sales,
       income: {
@@ -186,18 +187,37 @@ const stockGains = (inventory: StockInventory): Cents => {
   return cents(section1231Cents + ordinaryCents)
 }
 
-/** The year before is read only where something of it can carry over: what was said of it, or conservation work. */
-const carriedInto = (books: Books, farm: BookYear, year: number): FarmCarried => {
+/** The year before is read only where something of it can carry over: what was said of it, conservation work, or costs before the farm began. */
+const carriedInto = (
+  books: Books,
+  farm: BookYear,
+  year: number,
+  beganOn: FarmSaid['beganOn'],
+): FarmCarried => {
   const firstSaid = firstYearSaid(books)
   const conserved = farm.accounts.some(
     ({ account, openingCents }) => account.scheduleLine === '12' && openingCents !== 0,
   )
   const span = spanOfBooks(books)
-  const mayCarry = conserved || (firstSaid !== null && firstSaid < year)
+  const beganWithin = beganOn !== null && span !== null && parseMonth(beganOn.slice(0, 7))! >= span.first
+  const mayCarry = conserved || beganWithin || (firstSaid !== null && firstSaid < year)
   return mayCarry && span !== null && span.first <= month(year - 1, 12)
     ? (booksYear(books, year - 1).farm?.form.carried ?? noFarmCarried)
     : noFarmCarried
 }
+
+/** By account, booked in the year before that day. */
+const bookedBefore = (books: Books, beganOn: FarmSaid['beganOn'], year: number): Map<number, Cents> => {
+  if (beganOn === null || beganOn <= firstDayOfYear(year)) return new Map()
+  const through = beganOn > lastDayOfYear(year) ? lastDayOfYear(year) : addDays(beganOn, -1)
+  const atFirst = balancesOn(books, lastDayOfYear(year - 1))
+  return new Map(
+    [...balancesOn(books, through)].map(([id, sum]) => [id, cents(sum - (atFirst.get(id) ?? 0))]),
+  )
+}
+
+const deductedStartUp = ({ startUp }: ScheduleF): DepreciationForm['startUp'] =>
+  startUp && startUp.atOnceCents + startUp.byMonthsCents !== 0 ? startUp : null
 
 /** Whether any side earned or spent in the year. */
 export const hasResults = ({ sides }: BooksYear): boolean =>

@@ -86,6 +86,8 @@ const farmYear = z.object({
   replaced: z.record(z.string(), amount).default({}),
   weatherArea: yesNo,
   fuel: z.object({ gasolineGallons: count, dieselGallons: count }).prefault({}),
+  beganOn: dayOrNull,
+  startUpBeforeCents: amount.default(zeroCents),
 })
 
 const ventureYear = z.object({ ...business, person: z.string().nullable().default(null), began: yesNo })
@@ -106,8 +108,9 @@ export interface SaidOfYear<Said> {
   isOwn: boolean
 }
 
-export const farmSaid = (books: Books, year: number): SaidOfYear<FarmSaid> =>
-  saidOf<FarmSaid>(books, farmSide, shapes.farm, year, nothingOfFarm, (earlier) => ({
+/** The day the farm began is one for all years, the one said last: costs before it are those of years before, too. */
+export const farmSaid = (books: Books, year: number): SaidOfYear<FarmSaid> => {
+  const found = saidOf<FarmSaid>(books, farmSide, shapes.farm, year, nothingOfFarm, (earlier) => ({
     ...nothingOfFarm,
     ...holdingOn(earlier),
     ownership: earlier.ownership,
@@ -115,6 +118,13 @@ export const farmSaid = (books: Books, year: number): SaidOfYear<FarmSaid> =>
     firstShare: earlier.firstShare,
     loansAsIncome: earlier.loansAsIncome,
   }))
+  return { ...found, said: { ...found.said, beganOn: farmBeganOn(books) } }
+}
+
+const farmBeganOn = (books: Books): FarmSaid['beganOn'] => {
+  const { value } = readSettingAs(books, saidSetting(farmSide), shapes.farm)
+  return Object.values(value?.years ?? {}).find(({ beganOn }) => beganOn !== null)?.beganOn ?? null
+}
 
 export const ventureSaid = (books: Books, sideId: SideId, year: number): SaidOfYear<VentureSaid> =>
   saidOf<VentureSaid>(books, sideId, shapes.venture, year, nothingOfVenture, (earlier) => ({
@@ -146,8 +156,21 @@ export const saveSaidOf = (
   const key = String(year)
   const written = JSON.stringify(shape.parse({ years: { [key]: said } }).years[key])
   if (revision !== basedOn && JSON.stringify(years[key]) === written) return { ok: true, revision }
-  return writeSetting(books, act, saidSetting(sideId), { years: { ...years, [key]: said } }, basedOn)
+  const all = { ...years, [key]: said }
+  return writeSetting(
+    books,
+    act,
+    saidSetting(sideId),
+    { years: 'beganOn' in said ? withOneBeginning(all, said.beganOn) : all },
+    basedOn,
+  )
 }
+
+const withOneBeginning = (
+  years: Readonly<Record<string, unknown>>,
+  beganOn: FarmSaid['beganOn'],
+): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(years).map(([year, said]) => [year, { ...(said as object), beganOn }]))
 
 const saidOf = <Said>(
   books: Books,

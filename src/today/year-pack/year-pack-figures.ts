@@ -26,6 +26,7 @@ import { hasPeople, type PeopleFigures, peopleFigures } from './people-figures.t
 import { peopleGaps } from './people-gaps.ts'
 import { replacedGaps } from './replaced-gaps.ts'
 import { measureRows, type PackGround, packGround, statementsOf, togetherOf } from './side-statements.ts'
+import { startUpGaps } from './start-up-gaps.ts'
 import { statementGaps } from './statement-gaps.ts'
 import { packGaps } from './year-pack-gaps.ts'
 
@@ -99,6 +100,7 @@ const gapsOf = (
     ...brokerGaps(books, year),
     ...statementGaps(ground, sides, yearsOfBooks(books).includes(year - 1)),
     ...formGaps(read, currentPlan(books), year, people.owes1099),
+    ...startUpGaps(books, read, year),
     ...replacedGaps(books, year),
     ...peopleGaps(people),
     ...(tax.status === 'worked' ? tax.worksheet.tooMuchSaved : []).map((says) => ({

@@ -75,6 +75,7 @@ test('books, form, owners and the next year hold the same dollars', () => {
         stockGainsCents: zeroCents,
         fallsBackCents: cents(usual),
         vehicleShares: [],
+        bookedBefore: new Map(),
       })
       const after = scheduleF(next, null, undefined, {
         said: nothingOfFarm,
@@ -82,6 +83,7 @@ test('books, form, owners and the next year hold the same dollars', () => {
         stockGainsCents: zeroCents,
         fallsBackCents: cents(usual),
         vehicleShares: [],
+        bookedBefore: new Map(),
       })
 
       // Income in the books is income on the form, and what is told between the two.

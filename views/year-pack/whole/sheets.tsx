@@ -47,7 +47,8 @@ const farmSheets = (figures: YearPackFigures): Sheet[] => {
       <ScheduleFPart id="schedule-f" csv={csv} of={farm.name} form={scheduleF} asked={figures.farmForm!} />
     ),
   )
-  const writtenOff = depreciation && depreciation.totalCents !== 0 ? depreciation : null
+  const writtenOff =
+    depreciation && (depreciation.totalCents !== 0 || depreciation.startUp) ? depreciation : null
   const sold = sales && sales.sales.length > 0 ? sales : null
   return [
     form,

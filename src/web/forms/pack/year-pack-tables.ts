@@ -9,7 +9,12 @@ import { holdingKindNames, holdingName } from '#ledger/reports/stock-inventory.t
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
-import { depreciationRows, incomeAgainRows, section179Rows } from '#views/year-pack/depreciation-part.tsx'
+import {
+  depreciationRows,
+  incomeAgainRows,
+  section179Rows,
+  startUpRows,
+} from '#views/year-pack/depreciation-part.tsx'
 import { atCost } from '#views/year-pack/farm-parts.tsx'
 import { notebookRows } from '#views/year-pack/notebook-part.tsx'
 import { scheduleCAnswers } from '#views/year-pack/schedule-c-part.tsx'
@@ -256,12 +261,15 @@ const placesTable = ({ places, scheduleF }: YearPackFigures): CsvTable => ({
 })
 
 const depreciationTable = (form: DepreciationForm): CsvTable =>
-  tableOf([...depreciationRows(form), ...section179Rows(form), ...incomeAgainRows(form)], {
-    part: (row) => row.part,
-    what: (row) => row.label,
-    how: (row) => row.note,
-    amount: (row) => amount(row.amountCents),
-  })
+  tableOf(
+    [...depreciationRows(form), ...section179Rows(form), ...incomeAgainRows(form), ...startUpRows(form)],
+    {
+      part: (row) => row.part,
+      what: (row) => row.label,
+      how: (row) => row.note,
+      amount: (row) => amount(row.amountCents),
+    },
+  )
 
 const salesTable = ({ sales }: NonNullable<YearPackFigures['sales']>): CsvTable =>
   tableOf(sales, {

@@ -19,6 +19,7 @@ import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import {
+  bookedDayOrNull,
   checkbox,
   moneyZeroOrMoreOrNull,
   optionalText,
@@ -94,6 +95,8 @@ const farmForm = z.object({
   weatherArea: yesNo(),
   gasolineGallons: quantityOrNull(),
   dieselGallons: quantityOrNull(),
+  beganOn: bookedDayOrNull(),
+  startUpBefore: moneyZeroOrMoreOrNull(),
 })
 type FarmForm = z.output<typeof farmForm>
 
@@ -112,6 +115,8 @@ const saidOf = (read: FarmForm): FarmSaid => ({
   conservationBeforeCents: amountOf(read.conservationBefore),
   weatherArea: read.weatherArea,
   fuel: { gasolineGallons: read.gasolineGallons, dieselGallons: read.dieselGallons },
+  beganOn: read.beganOn,
+  startUpBeforeCents: amountOf(read.startUpBefore),
   replaced: Object.fromEntries(
     Object.entries(read.replaced).flatMap(([id, amount]) =>
       amount === null || amount === 0 ? [] : [[id, amount]],
@@ -162,6 +167,8 @@ const textOf = (said: FarmSaid): Record<string, string> => ({
   conservationBefore: amountText(said.conservationBeforeCents),
   gasolineGallons: numberText(said.fuel.gasolineGallons),
   dieselGallons: numberText(said.fuel.dieselGallons),
+  beganOn: said.beganOn ?? '',
+  startUpBefore: amountText(said.startUpBeforeCents),
   ...Object.fromEntries(
     Object.entries(said.replaced).map(([id, amount]) => [`replaced.${id}`, amountText(amount)]),
   ),
