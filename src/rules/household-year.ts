@@ -64,13 +64,14 @@ export interface HouseholdYear {
   // Ordinary part of gains and losses on business property: depreciation taken back, or held too short. Income of the business, without
   // self-employment tax (26 USC 1402(a)(3)), and qualified business income (26 CFR 1.199A-3(b)(1)).
   businessGains: number
+  /** Of `section1231` and of `businessGains`, what businesses sold that are no farm: nothing of a farming loss. */
+  soldByVentures?: { section1231: number; ordinary: number }
   otherIncome: number
   /** Modified adjusted gross income of dependents who must file; counts for cover only. */
   dependentsIncome: number
   /** W-2 wages paid and unadjusted basis of property of the businesses; matter only above the qualified business threshold. */
   businessWages: number
   businessProperty: number
-
   /** What other years left to this one. */
   carried: Carryforwards
 
@@ -159,7 +160,6 @@ export interface HouseholdTax {
   balanceDue: number
   /** Place in `coverMethods`. */
   method: number
-
   alternativeMinimumTax: number
   /** Net earnings from self-employment per person, as Social Security counts them. */
   netSelfEmploymentEarnings: number[]

@@ -63,6 +63,22 @@ describe('net operating losses (26 USC 172)', () => {
     // Breeding stock and tractors sold are income of farming (172(b)(1)(B)(ii)): 60,000 less 20,000 and 5,000 are the farm's 35,000.
     const sold = loss({ otherSelfEmployment: [0, -10_000], section1231: 20_000, businessGains: 5000 })
     expect([sold.netOperatingLoss, sold.farmLoss]).toEqual([45_000, 35_000])
+    // Sold by the craft business, 12,000 and 5,000 of it are none of the farm's: 60,000 less 8,000; of 45,000 all may go back.
+    const byCraft = loss({
+      otherSelfEmployment: [0, -10_000],
+      section1231: 20_000,
+      businessGains: 5000,
+      soldByVentures: { section1231: 12_000, ordinary: 5000 },
+    })
+    expect([byCraft.netOperatingLoss, byCraft.farmLoss]).toEqual([45_000, 45_000])
+    const sameWithout = loss({
+      section1231: 20_000,
+      soldByVentures: { section1231: 12_000, ordinary: 0 },
+      wages: [0, 1000],
+    })
+    expect([sameWithout.netOperatingLoss, sameWithout.farmLoss]).toEqual([39_000, 39_000])
+    const lost = loss({ section1231: -4000, soldByVentures: { section1231: -10_000, ordinary: 0 } })
+    expect([lost.netOperatingLoss, lost.farmLoss]).toEqual([64_000, 54_000])
   })
 
   // 172(d)(2)(A), (4)(A), Pub. 536 (from memory): gains and losses of no business stay among themselves, a business's gain is its income.
@@ -154,6 +170,17 @@ describe('net operating losses (26 USC 172)', () => {
     })
     expect(adjustedGrossIncome).toBe(24_000)
     expect([carried.netOperatingLoss, carried.farmLoss]).toEqual([44_000, 0])
+  })
+
+  test('gains on what the businesses sold are their income before that limit (26 USC 461(l)(3)(A)(ii))', () => {
+    // 300,000 less 20,000 of stock and 4,000 of depreciation taken back are 276,000, of which 20,000 are over 256,000.
+    const of = (facts: Partial<HouseholdYear>) =>
+      figures(2026, 'single', { farmProfit: [-300_000, 0], wages: [280_000, 0], ...facts })
+    const sold = of({ section1231: 20_000, businessGains: 4000 })
+    expect([sold.adjustedGrossIncome, sold.carried.netOperatingLoss]).toEqual([24_000, 20_000])
+    // Shares that lost 15,000 leave 5,000 of it as a gain of the year: 35,000 are over.
+    const besides = of({ section1231: 20_000, businessGains: 4000, longTermGains: -15_000 })
+    expect(besides.carried.netOperatingLoss).toBe(35_000)
   })
 })
 

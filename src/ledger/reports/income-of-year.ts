@@ -38,6 +38,8 @@ export interface YearIncome {
   sold: {
     section1231: number
     ordinary: number
+    /** Of both, what ventures sold. */
+    ofVentures: { section1231: number; ordinary: number }
     /** Capital gains on the personal part of things used in part. */
     personal: { longTerm: number; shortTerm: number }
     isRecorded: boolean
@@ -182,6 +184,10 @@ const soldOf = (farmSales: PropertySales, ventures: readonly VentureForms[]): Ye
   return {
     section1231: centsToDollars(section1231Cents),
     ordinary: centsToDollars(ordinaryCents),
+    ofVentures: {
+      section1231: centsToDollars(sumCents(ventures.map((one) => one.sales.section1231Cents))),
+      ordinary: centsToDollars(sumCents(ventures.map((one) => one.sales.ordinaryCents))),
+    },
     personal: {
       longTerm: centsToDollars(personalGains.longCents),
       shortTerm: centsToDollars(personalGains.shortCents),

@@ -52,9 +52,20 @@ export const workBusiness = (law: LawYear, household: HouseholdYear, lines: Busi
   if (household.people < 2) workSelfEmployment(law, second, second)
   lines.section1231Loss = Math.min(0, wholeCents(household.section1231))
   const all = lines.farmProfit + lines.otherProfit + lines.section1231Loss
-  lines.business = Math.max(all, -law.businessLossLimit[household.status]! * 100)
-  lines.excessLoss = lines.business - all
+  const limit = law.businessLossLimit[household.status]! * 100
+  lines.excessLoss = Math.max(0, -(all + gainsOfBusiness(household)) - limit)
+  lines.business = all + lines.excessLoss
   lines.earnedLimit = earnedIncomeLimit(lines.people, wholeCents(household.sep))
+}
+
+/**
+ * Gains on business property are income of the businesses for the limit on their losses (26 USC 461(l)(3)(A)(ii)); those of section 1231 as
+ * far as all capital gains and losses of the year come to a gain (461(l)(3)(B)(ii), from memory of Form 461).
+ */
+const gainsOfBusiness = (household: HouseholdYear): number => {
+  const section1231 = Math.max(0, wholeCents(household.section1231))
+  const net = section1231 + wholeCents(household.longTermGains) + wholeCents(household.shortTermGains)
+  return Math.min(section1231, Math.max(0, net)) + wholeCents(household.businessGains)
 }
 
 /** Carried section 179 comes off the farm profit of each by its part of it; where there is none, of the one who earns more, or sells more. */

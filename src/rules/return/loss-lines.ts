@@ -63,14 +63,15 @@ export const workCarryforwards = (household: HouseholdYear, before: LinesBefore,
 
 /**
  * What the year's loss would be of the farm alone (26 USC 172(b)(1)(B)(ii)): what it made on breeding stock, equipment and land is income
- * of farming as its sales are. Other businesses' sales stand on the same form: their gains count as the farm's and losses as none of its,
- * so that rather less goes back.
+ * of farming as its sales are. What other businesses sold stands on the same form and is left out. Losses on such sales count as none of
+ * the farm's, so that rather less goes back.
  */
-const farmingLoss = ({ section1231, businessGains }: HouseholdYear, { business }: LinesBefore): number =>
-  Math.max(
-    0,
-    -(business.farmProfit + Math.max(0, wholeCents(section1231)) + Math.max(0, wholeCents(businessGains))),
-  )
+const farmingLoss = (household: HouseholdYear, { business }: LinesBefore): number => {
+  const others = household.soldByVentures
+  const section1231 = wholeCents(household.section1231) - wholeCents(others?.section1231 ?? 0)
+  const ordinary = wholeCents(household.businessGains) - wholeCents(others?.ordinary ?? 0)
+  return Math.max(0, -(business.farmProfit + Math.max(0, section1231) + Math.max(0, ordinary)))
+}
 
 /**
  * The year's own net operating loss (26 USC 172(c), (d); Pub. 536): business deductions over all income, where deductions that

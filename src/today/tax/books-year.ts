@@ -86,12 +86,8 @@ const readYear = (books: Books, year: number): BooksYear => {
         said: ventureSaid(books, side.sideId, year).said,
       })),
   }
-  const inventories = [inventory, ...ground.ventures.map((venture) => venture.inventory)]
-  const all = formsWith(
-    ground,
-    inventories.map((one) => cents(one.depreciationCents - electedOf(one))),
-  )
-  const limit = businessIncome(all)
+  const inventories = [inventory, ...ground.ventures.map((one) => one.inventory)]
+  const limit = businessIncome(formsWith(ground, withoutElected(inventories)))
   const left = section179Left(inventories, limit)
   const forms = inventories.map((one, i) => depreciationForm(one, limit, left[i]!))
   const totals = forms.map(({ totalCents }) => totalCents)
@@ -121,6 +117,9 @@ const readYear = (books: Books, year: number): BooksYear => {
     })),
   }
 }
+
+const withoutElected = (inventories: readonly StockInventory[]): Cents[] =>
+  inventories.map((one) => cents(one.depreciationCents - electedOf(one)))
 
 interface Ground {
   sides: readonly BookYear[]

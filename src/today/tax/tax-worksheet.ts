@@ -130,6 +130,7 @@ export const householdWithIncome = (
   household.longTermGains = income.sold.personal.longTerm
   household.shortTermGains = income.sold.personal.shortTerm
   household.businessGains = income.sold.ordinary
+  household.soldByVentures = income.sold.ofVentures
   household.otherIncome = income.lines.other
   household.ordinaryDividends = income.lines.ordinaryDividends
   household.qualifiedDividends = income.lines.qualifiedDividends
