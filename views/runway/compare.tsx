@@ -12,7 +12,7 @@ import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
-import { Caution } from '../parts/message.tsx'
+import { Caution, EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { Differences } from './revisions.tsx'
 
@@ -77,7 +77,7 @@ export const ComparePage = (props: CompareProps) => (
         none={`“${plan.name}” is identical to “${props.plans[0]!.name}”.`}
       />
     ))}
-    <NewPlan {...props} />
+    {props.choices.length > 0 ? <NewPlan {...props} /> : null}
     <PutAway {...props} />
     <Caution>Plans are compared as planned; chance moves each of them.</Caution>
   </>
@@ -86,7 +86,11 @@ export const ComparePage = (props: CompareProps) => (
 const PlanList = ({ choices, formId }: CompareProps) => (
   <section aria-labelledby="plans-title">
     <h2 id="plans-title">Your plans</h2>
-    {choices.length === 1 ? (
+    {choices.length === 0 ? (
+      <EmptyState href="/start/costs" action="Enter monthly costs">
+        There is no plan yet. What a month costs and what the farm gives are enough to begin one.
+      </EmptyState>
+    ) : choices.length === 1 ? (
       <p>
         There is one plan so far, {choices[0]!.name}. <a href="#another-plan">Make a copy of it</a> and change
         that one: then both are here side by side.
@@ -268,7 +272,7 @@ const SavingsOf = ({ plans }: { plans: readonly ComparedPlan[] }) => (
   </>
 )
 
-const NewPlan = ({ formId, errors, typedName }: CompareProps) => (
+const NewPlan = ({ choices, formId, errors, typedName }: CompareProps) => (
   <form method="post" action="/runway/compare/copy">
     <h2 id="another-plan">Another plan</h2>
     <ErrorSummary errors={errors} />
@@ -281,7 +285,7 @@ const NewPlan = ({ formId, errors, typedName }: CompareProps) => (
         value={typedName}
         error={errors.name}
       />
-      <Button>Make the copy</Button>
+      <Button quiet={choices.length > 1}>Make the copy</Button>
     </div>
   </form>
 )

@@ -5,7 +5,7 @@ import type { PlanInUse } from '#today/current-plan.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { NoPlanPage } from '#views/runway/no-plan.tsx'
 import { type Answered, answer, type PageContext } from './answer.tsx'
-import { navigation, pageOf } from './navigation.ts'
+import { navigation, pageOf, roomsOf } from './navigation.ts'
 import { planOpen } from './open-plan.ts'
 
 /** The plan in use: as it was saved, for its forms, and continued from this month, for everything that is projected. */
@@ -20,7 +20,14 @@ export const withPlan = (c: PageContext, show: (current: PlanToday) => Answered)
     current.status === 'none'
       ? undefined
       : current.faults.map(({ path, message }) => (path === '' ? message : `${path}: ${message}`)).join(' ')
-  const title = navigation.find((page) => page.path === pageOf(c.req.path))?.name ?? 'Plan'
+  return answerNoPlan(c, says)
+}
+
+/** Where there is no plan, or none that can be read, under the name of the room that asks for one. */
+export const answerNoPlan = (c: PageContext, says?: string): Answered => {
+  const { path } = c.req
+  const room = roomsOf(path).find((one) => one.isCurrent && one.path !== pageOf(path))
+  const title = (room ?? navigation.find((page) => page.path === pageOf(path)))?.name ?? 'Plan'
   return answer(c, {
     title,
     figures: { plan: null, says: says ?? 'There is no plan yet.' },

@@ -6,6 +6,7 @@ import type { PageContext } from '#web/forms/answer.tsx'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type Access, accessOf } from './access.ts'
 import { loadAssets } from './assets.ts'
+import { startBeforeBooks } from './before-books.ts'
 import { breakageOf, diskProblem } from './breakage.ts'
 import { type Clock, localDay } from './clock.ts'
 import type { Log, PageEnv, Upkeep, WebContext } from './context.ts'
@@ -76,6 +77,7 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
   app.use(onlyForms)
   app.use(unlockedOnly(web.access))
   app.use(onlyWhileStanding(options.books))
+  app.use(startBeforeBooks(options.books))
   app.use(sizeLimits((path) => uploads.some((under) => path.startsWith(under))))
   for (const room of rooms) app.route('/', room.build(web))
   app.get('/', (c) => c.redirect('/now', 302))

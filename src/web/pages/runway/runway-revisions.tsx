@@ -11,6 +11,7 @@ import { newFormId, readForm, type TypedForm } from '#web/forms/form.ts'
 import { isOfForm, planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { answeredBefore, type PlanForm, planOfForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { answerNoPlan } from '#web/forms/with-plan.tsx'
 import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -27,7 +28,7 @@ export const runwayRevisionPages: PageRoom = {
 const showRevisions = (c: PageContext) => {
   const { books } = c.var.web
   const current = planOpen(c)
-  if (current.status === 'none') return notFound(c, 'There is no plan yet.')
+  if (current.status === 'none') return answerNoPlan(c)
   const who = whoDid(books, browserOf(c))
   const revisions = revisionsOf(books, current.planId).map((one) => ({ ...one, savedBy: who(one.savedBy) }))
   return answer(c, {
