@@ -151,3 +151,35 @@ test('an ended batch says nothing of costs until lines are tied; changed in bulk
   expect((await json<BatchSeen>(`${address}.json`)).result.costsCents).toBe(800_00)
   expect(verifyBooks(app.books.sqlite).findings).toEqual([])
 })
+
+test('a market day whose cash and fee are in no books is an open point of the pack, and none once it is settled', async () => {
+  const gaps = async () =>
+    (await json<{ gaps: { says: string; href: string }[] }>('/year-pack.json?year=2026')).gaps.filter(
+      ({ says }) => says.startsWith('Market days'),
+    )
+  expect(await gaps()).toEqual([])
+  const noted = (n: number, on: string, over: Record<string, string>) =>
+    app.post('/farm/notebook/market', {
+      formId: formId(n),
+      'market.market': 'green',
+      'market.day': on,
+      ...over,
+    })
+  expect((await noted(80, '2026-09-12', { 'market.cash': '112.50', 'market.fee': '20' })).status).toBe(303)
+  expect((await noted(81, '2026-09-19', { 'market.card': '90', 'market.fee': '20' })).status).toBe(303)
+  // A day of cards without a fee waits for nothing.
+  expect((await noted(82, '2026-09-18', { 'market.card': '40' })).status).toBe(303)
+  expect(await gaps()).toEqual([
+    {
+      says: 'Market days: 2 of 2026 wait for the table. Their cash of $112.50 and their fees of $40.00 are in these figures only as far as the bank’s statements have brought them.',
+      href: '/farm/notebook/table',
+    },
+  ])
+  const table = await json<{ marketDays: { id: string }[] }>('/farm/notebook/table.json')
+  for (const [n, { id }] of table.marketDays.entries())
+    expect(
+      (await app.post(`/farm/notebook/table/market/${id}`, { formId: formId(83 + n), cash: '', fee: 'line' }))
+        .status,
+    ).toBe(303)
+  expect(await gaps()).toEqual([])
+})

@@ -1,10 +1,15 @@
-// What the farm's notebook leaves open for the preparer: goods that are in no books, hired hours without pay, miles without an odometer.
+// What the farm's notebook leaves open for the preparer: goods and market days that are in no books, hired hours without pay, miles without an odometer.
 import { dayName } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
+import type { KeptMarketDay } from '#db/notebook/field-notes.ts'
+import { cashOf } from '#db/notebook/settle-market.ts'
 import { headsSay } from '#farm/herd/heads-say.ts'
 import type { HeadClass } from '#farm/notebook/kinds.ts'
 import { type HerdHeads, isBreedingStock, type PreparerNotes } from '#farm/notebook/preparer.ts'
 import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import { cents, sumCents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
 import type { YearPackFigures } from './figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
@@ -40,6 +45,26 @@ export const notebookGaps = (notes: PreparerNotes, inventory: StockInventory | n
     })
   return gaps
 }
+
+/** Market days of which nobody has said yet where the cash went and how the fee was paid. */
+export const marketGaps = (waiting: readonly KeptMarketDay[], year: number): Gap[] => {
+  const ofYear = waiting.filter(({ day }) => yearIn(day) === year)
+  const sums = [
+    ['cash', sumCents(ofYear.map(cashOf))],
+    ['fees', sumCents(ofYear.map(({ feeCents }) => feeCents ?? cents(0)))],
+  ] as const
+  const open = sums.filter(([, sum]) => sum > 0).map(([name, sum]) => `their ${name} of ${formatCents(sum)}`)
+  return open.length === 0
+    ? []
+    : [
+        {
+          says: `Market days: ${ofYear.length} of ${year} ${ofYear.length === 1 ? 'waits' : 'wait'} for the table. ${asBegun(open.join(' and '))} are in these figures only as far as the bank’s statements have brought them.`,
+          href: '/farm/notebook/table',
+        },
+      ]
+}
+
+const asBegun = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** The two kinds of stock on the inventory, by the classes of the notebook; which line is which herd, nobody said. */
 const stockKinds = [

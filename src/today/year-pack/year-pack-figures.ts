@@ -3,6 +3,7 @@ import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { chainEnd, endInWords } from '#db/chain/chain.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
+import { waitingMarketDays } from '#db/notebook/settle-market.ts'
 import type { Books } from '#db/open.ts'
 import { farmSide } from '#ledger/account.ts'
 import { crossingsByMonth } from '#ledger/reports/crossings-by-month.ts'
@@ -21,7 +22,7 @@ import { farmFormOf, ventureForms } from './business-forms.ts'
 import type { PackBasis, YearPackFigures } from './figures.ts'
 import { formGaps } from './form-gaps.ts'
 import { incomeGaps } from './income-gaps.ts'
-import { isEmpty, notebookGaps } from './notebook-gaps.ts'
+import { isEmpty, marketGaps, notebookGaps } from './notebook-gaps.ts'
 import { hasPeople, type PeopleFigures, peopleFigures } from './people-figures.ts'
 import { peopleGaps } from './people-gaps.ts'
 import { replacedGaps } from './replaced-gaps.ts'
@@ -108,6 +109,7 @@ const gapsOf = (
       href: `/year-pack/contributions?year=${year}`,
     })),
     ...notebookGaps(notes, farm?.inventory ?? null, year),
+    ...marketGaps(waitingMarketDays(books), year),
     ...packGaps(
       ground.sides,
       ground.said,
