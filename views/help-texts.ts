@@ -194,7 +194,7 @@ const texts = {
   notebook: {
     says: [
       'Write things down as they happen, on a phone too: what you chose last stays chosen, so that an hour takes two or three presses.',
-      'Hours, head counts and miles count at once. Goods that left without money, and the cash of a market day, wait for the table at home: there one press books each.',
+      'Hours, head counts and miles count at once. Goods that left without money, and cash and fee of a market day, wait for the table at home: there one press books each.',
     ],
     words: ['batch', 'barter', 'enterprise'],
   },

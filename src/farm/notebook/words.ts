@@ -15,7 +15,7 @@ interface Goods {
 export const goodsSays = ({ kind, quantity, unit, what, tradedFor }: Goods): string =>
   `${quantity} ${unit ? `${unit} ` : ''}${what}${kind === 'kitchen' ? ' to the kitchen' : `, bartered for ${tradedFor}`}`
 
-/** Goods and cash of market days that are noted and not booked. */
+/** Goods, and cash and fees of market days, that are noted and not booked. */
 export const notesWait = (count: number): string =>
   count === 1
     ? 'One note from the field is not booked yet'

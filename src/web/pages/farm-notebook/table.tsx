@@ -1,4 +1,4 @@
-// The table at home: goods that left without money become crossings, the cash of a market day an entry, each by one press.
+// The table at home: goods that left without money become crossings, cash and fee of a market day an entry, each by one press.
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { listAccounts } from '#db/ledger/account-store.ts'
