@@ -79,6 +79,7 @@ const readLine = (accountId: number, n: number, on: string) =>
 interface Said {
   reach: { gaps: { month: string; accounts: string[] }[] }
   reachSays: string[]
+  plan: object
   paces: { months: number; costCents: number }[]
   spending: { month: string; cents: number }[]
   cover: { month: string; months: number; drawCents: number; costCents: number }[]
@@ -245,4 +246,53 @@ test('draws in the books that the plan goes on with are told as going on', async
     }),
   )
   expect(await runway()).toContain('draws since October 2026')
+})
+
+const close = (last: string) =>
+  done(
+    closeMonth(
+      app.books,
+      act(),
+      { sideId: 'household', month: parseMonth(last)!, note: '' },
+      day('2026-11-20'),
+    ),
+  )
+
+test('a month that is closed is complete by the couple’s word: the books reach its end though no money moved in it', async () => {
+  goats('2026-06', '2026-07')
+  const before = await said()
+  expect(before.reach).toMatchObject({
+    day: '2026-07-10',
+    missingMonths: 3,
+    accounts: ['Household checking'],
+  })
+  expect(before.reachSays.join(' ')).toContain('3 months are missing since then')
+  expect(before.reachSays.join(' ')).toContain(
+    'Of “Household checking” nothing is entered or closed in them. Where nothing happened, close them.',
+  )
+  close('2026-09')
+  const between = await said()
+  expect(between.reach).toMatchObject({ day: '2026-09-30', missingMonths: 1, isByHand: true, gaps: [] })
+  expect(between.reachSays.join(' ')).toContain('A month is missing since then')
+  close('2026-10')
+  const after = await said()
+  expect(after.reach).toMatchObject({ day: '2026-10-31', missingMonths: 0, laterByHand: null })
+  expect(after.reachSays.join(' ')).not.toContain('missing')
+  // 52,000 less two months of 2,600, and from November 2,500 a month: 46,800 is above the floor of 6,000 for sixteen months, and
+  // in the seventeenth, March 2028, it is 4,300. Three months not closed were counted as spent before.
+  expect(after.plan).toMatchObject({ status: 'read', monthsLeft: 16, projectedFromMonth: '2026-11' })
+  expect(before.plan).toMatchObject({ status: 'read', monthsLeft: 13, projectedFromMonth: '2026-08' })
+  const { months } = (await (await app.get('/runway.json')).json()) as { months: { month: string }[] }
+  expect(months[0]!.month).toBe('2026-11')
+})
+
+test('files that end before a closed month do not hold the books back, and what is entered after it waits as before', async () => {
+  goats('2026-06', '2026-07')
+  readLine(accountIn(app.books, 'household', 'Household checking'), 7, '2026-07-10')
+  spend('2026-11-03')
+  const open = await said()
+  expect(open.reach).toMatchObject({ day: '2026-07-10', laterByHand: '2026-11-03', missingMonths: 3 })
+  expect(open.reachSays.join(' ')).toContain(
+    '“Household checking” nothing is read, reconciled or closed in them',
+  )
 })

@@ -479,6 +479,7 @@ test('books that stop in May: the months since are projected, and nothing is rea
     missingMonths: 5,
     isByHand: true,
     laterByHand: null,
+    accounts: ['Savings'],
     gaps: [],
   })
   // 60,000 less three months of 2,700 is 51,900 at the end of May. From June 1,700 a month: 26 months leave 7,700, the 27th

@@ -10,16 +10,20 @@ export interface BooksReach {
   isByHand: boolean
   /** The last day of an entry beyond what the files cover; it makes the books reach no further. */
   laterByHand: Day | null
+  /** The accounts that it is told of: all spendable ones that ever held something. */
+  accounts: readonly string[]
 }
 
 /**
  * The last day up to `today` on which the side's spendable money moved, of what files, reconciliations and closed months
  * cover; of all entries where it is kept by hand alone; null before it ever moved. What the money did after that day is not known.
+ * A closed month is a person's word that it is complete: nothing moved in what is left of it, and the books reach its end.
  * Opening balances of the first of a month are what its eve left: by themselves they say nothing of the month.
  */
 export const reachOfBooks = (books: Books, today: Day, sideId: SideId = householdSide): BooksReach | null => {
   const accounts = books.sqlite.prepare(coverText).all({ sideId, role: roleOf(sideId) }) as {
     id: number
+    name: string
     covered: Day | ''
     opened: Day | ''
   }[]
@@ -29,15 +33,18 @@ export const reachOfBooks = (books: Books, today: Day, sideId: SideId = househol
   const moved = books.sqlite.prepare(lastText).pluck()
   const lastOf = (id: number, through: Day | ''): Day | '' =>
     through === '' ? '' : ((moved.get(id, through < today ? through : today) ?? '') as Day | '')
-  const last = latest(accounts.map(({ id }) => lastOf(id, today)))
+  const moves = accounts.map(({ id, name }) => ({ name, last: lastOf(id, today) }))
+  const last = latest(moves.map((one) => one.last))
   const known = isByHand
     ? last
     : latest(accounts.map(({ id, covered, opened }) => lastOf(id, latest([covered, opened, shut]))))
   if (known === '') return null
+  const through = shut < today ? shut : today
   return {
-    day: sinceOpening(books, known, sideId),
+    day: latest([sinceOpening(books, known, sideId), through]) as Day,
     isByHand,
-    laterByHand: last === '' || last <= known ? null : last,
+    laterByHand: last === '' || last <= latest([known, through]) ? null : last,
+    accounts: moves.filter((one) => one.last !== '').map(({ name }) => name),
   }
 }
 
@@ -60,7 +67,7 @@ const sinceOpening = (books: Books, last: Day, sideId: SideId): Day => {
 }
 
 const coverText = `
-  SELECT id, max(
+  SELECT id, name, max(
     coalesce((SELECT max(max(coalesce(last_day, ''), coalesce(closing_day, ''))) FROM statements WHERE account_id = accounts.id), ''),
     coalesce((SELECT max(statement_day) FROM reconciliations WHERE account_id = accounts.id AND state = 'finished'), '')) AS covered,
     coalesce((SELECT max(held.day) FROM accounts AS own

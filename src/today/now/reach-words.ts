@@ -25,7 +25,7 @@ export const reachWords = (told: Told): string[] => {
       : [
           `An entry by hand of ${dayName(reach.laterByHand)} does not count here: how far the books reach comes from bank files, finished reconciliations and closed months.`,
         ]),
-    ...(reach.missingMonths === 0 ? [] : [missingWords(reach, month, plan)]),
+    ...(reach.missingMonths === 0 ? [] : [missingWords(reach, month, plan), behindWords(reach)]),
     ...waitingWords(told.spendable.waiting),
     ...gapWords(reach.gaps),
     ...farmGapWords(told.farmGaps),
@@ -54,6 +54,17 @@ const missingWords = (
   return from < month
     ? `${missing}. ${they} counted here as planned from ${monthName(from)} on, where the plan begins; what was spent before ${unseen}.`
     : `${missing}. What was spent in ${them} ${unseen}: the plan begins in ${monthName(from)}.`
+}
+
+/** Whose money nobody has said anything of since, and how that is mended. */
+const behindWords = ({ accounts, isByHand, missingMonths }: NonNullable<Told['reach']>): string => {
+  const names = together(
+    accounts.map((name) => `“${name}”`),
+    'accounts',
+  )
+  const known = isByHand ? 'entered or closed' : 'read, reconciled or closed'
+  const [close, month] = missingMonths === 1 ? ['close it', 'it'] : ['close them', 'them']
+  return `Of ${names} nothing is ${known} in ${month}. Where nothing happened, ${close}.`
 }
 
 /** Months may be missing only since nobody has sorted what the bank wrote of them. */
