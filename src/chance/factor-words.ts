@@ -14,9 +14,7 @@ export function factorSentences(badTenth: readonly BadTenth[], most = 2): string
       'The worst tenth of simulations have nothing in common that sets them apart: they fail as the others do.',
     ]
   return telling.map((each, place) =>
-    place === 0
-      ? `What the worst tenth have in common: ${factorSentence(each)}`
-      : `Next: ${factorSentence(each)}`,
+    place === 0 ? `In the worst tenth ${factorSentence(each)}` : `There ${factorSentence(each)}`,
   )
 }
 
@@ -27,23 +25,23 @@ function factorSentence({ factor, meanOfBad, meanOfRest }: BadTenth): string {
 
 const perYear = (value: number) => `${formatPercent(Math.expm1(value), 1)} a year`
 const ofExpected = (value: number) => `${formatPercent(value, 1)} of the expected`
-const years = (value: number) => `${(value / 12).toFixed(1)} years from the start`
+const years = (value: number) => `${(value / 12).toFixed(1)} years`
 
 const early = `in the first ${earlyYears} years`
 const factorWords: Record<BadTenth['factor'], { name: string; write(value: number): string }> = {
-  stocksEarly: { name: `stocks grew above prices, ${early}, by`, write: perYear },
+  stocksEarly: { name: `stocks grew above prices ${early} by`, write: perYear },
   stocksLater: {
-    name: 'stocks grew above prices, in the fifteen years after the first ten, by',
+    name: 'stocks grew above prices in the fifteen years after the first ten by',
     write: perYear,
   },
-  bondsEarly: { name: `bonds grew above prices, ${early}, by`, write: perYear },
-  inflationEarly: { name: `prices rose, ${early}, by`, write: perYear },
-  inflationLater: { name: 'prices rose, in the fifteen years after the first ten, by', write: perYear },
-  seasonEarly: { name: `seasons brought, ${early},`, write: ofExpected },
-  seasonLater: { name: 'seasons brought, in the fifteen years after the first ten,', write: ofExpected },
-  premiumEarly: { name: `premiums rose, ${early}, by`, write: perYear },
-  care: { name: 'care cost, over the whole plan,', write: ofExpected },
-  lastDeath: { name: 'the longer life ended', write: years },
-  firstDeath: { name: 'the shorter life ended', write: years },
-  workLost: { name: 'work was first lost', write: years },
+  bondsEarly: { name: `bonds grew above prices ${early} by`, write: perYear },
+  inflationEarly: { name: `prices rose ${early} by`, write: perYear },
+  inflationLater: { name: 'prices rose in the fifteen years after the first ten by', write: perYear },
+  seasonEarly: { name: `seasons brought ${early}`, write: ofExpected },
+  seasonLater: { name: 'seasons brought in the fifteen years after the first ten', write: ofExpected },
+  premiumEarly: { name: `premiums rose ${early} by`, write: perYear },
+  care: { name: 'care cost over the whole plan', write: ofExpected },
+  lastDeath: { name: 'the last of you died after', write: years },
+  firstDeath: { name: 'the first of you died after', write: years },
+  workLost: { name: 'work was first lost after', write: years },
 }

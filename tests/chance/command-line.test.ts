@@ -46,7 +46,7 @@ describe('project with drawn courses', () => {
     const { code, text } = await typed(projectCommand, ['-', '--paths', '200'], savings)
     expect(code).toBe(0)
     expect(text).toMatch(/The household never goes short in [\d.]+% of them \(standard error [\d.]+%\)/)
-    expect(text).toContain('What the worst tenth have in common: stocks grew above prices')
+    expect(text).toContain('In the worst tenth stocks grew above prices')
   })
 
   test.for([

@@ -1,7 +1,7 @@
 // How sure the plan is: the form of a chance run, its progress while it runs, and its outcome as sentences, bands and tables.
 import type { Child } from 'hono/jsx'
 import { type Month, monthName } from '#calendar/month.ts'
-import { formatDollars, formatPercent } from '#money/format.ts'
+import { formatCount, formatDollars, formatPercent } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -162,13 +162,15 @@ interface OutcomeProps {
 const Outcome = ({ figures, seconds, isBrief, hasTables }: OutcomeProps) => {
   const { outcome, firstMonth } = figures
   const percent = (share: number) => formatPercent(share, 1)
-  const when = (month: number) =>
-    Number.isFinite(month) ? monthName((firstMonth + Math.round(month)) as Month) : 'never'
+  const carryWords = (month: number) =>
+    Number.isFinite(month)
+      ? `In half of them the farm carries the household from ${monthName((firstMonth + Math.round(month)) as Month)} or before.`
+      : 'In half of them or more the farm never comes to carry the household.'
   return (
     <>
       <p role="status">
-        The household never goes short in <strong>{percent(outcome.held.share)}</strong> of {outcome.paths}{' '}
-        simulations
+        The household never goes short in <strong>{percent(outcome.held.share)}</strong> of{' '}
+        {formatCount(outcome.paths)} simulations
         <span class="hint">
           {' '}
           (standard error {percent(outcome.held.standardError)}; between {percent(outcome.held.low)} and{' '}
@@ -183,8 +185,7 @@ const Outcome = ({ figures, seconds, isBrief, hasTables }: OutcomeProps) => {
         {outcome.unmetNeed.p90 > 0.5
           ? `, and ${formatDollars(outcome.unmetNeed.p90)} or more of costs stay unmet`
           : ''}
-        . Carry month in the middle run, counted up to the first slower year when the plan has one:{' '}
-        {when(outcome.carryMonth.p50)}.
+        .{isBrief ? '' : ` ${carryWords(outcome.carryMonth.p50)}`}
       </p>
       {isBrief ? null : figures.worst.map((sentence) => <p>{sentence}</p>)}
       <BandCharts figures={figures} />

@@ -214,7 +214,7 @@ const Lever = ({ figures, typed, errors, path }: CoverPageProps & { figures: Rea
       />
     </div>
     {/* Where nobody is covered yet, entering that is next. */}
-    <Button quiet={figures.inSight === null}>Show</Button>{' '}
+    <Button quiet={!figures.inSight?.knowsPremiums}>Show</Button>{' '}
     <LinkButton quiet href="/cover/marketplace">
       Change who is covered and premiums
     </LinkButton>

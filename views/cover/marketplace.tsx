@@ -26,7 +26,7 @@ export interface MarketplacePageProps {
 export const MarketplacePage = (props: MarketplacePageProps) => (
   <>
     <PageTitle purpose="Two premiums, as your marketplace shows them, are enough to estimate later years.">
-      Who is covered
+      Premiums
     </PageTitle>
     {props.people.length === 0 ? (
       <EmptyState href="/start/who" action="Enter who you are">

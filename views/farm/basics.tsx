@@ -84,20 +84,23 @@ const HiredWords = ({ hired, year }: { hired: FarmFigures['hired']; year: number
 
 const Overheads = ({ overheads }: Pick<FarmFigures, 'overheads'>) => (
   <div id="overheads">
-    <DataTable
-      caption="Overheads a year"
-      ofPlan
-      rows={overheads}
-      columns={[
-        {
-          title: 'Overhead',
-          isHeader: true,
-          cell: (one) => <a href={`/farm/overheads/${one.id}`}>{one.name}</a>,
-        },
-        { title: 'Costs', isNumber: true, cell: (one) => formatDollars(one.costs) },
-        { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
-      ]}
-    />
+    {overheads.length === 0 ? <p>The plan has no overhead yet: insurance, repairs, accounts.</p> : null}
+    {overheads.length === 0 ? null : (
+      <DataTable
+        caption="Overheads a year"
+        ofPlan
+        rows={overheads}
+        columns={[
+          {
+            title: 'Overhead',
+            isHeader: true,
+            cell: (one) => <a href={`/farm/overheads/${one.id}`}>{one.name}</a>,
+          },
+          { title: 'Costs', isNumber: true, cell: (one) => formatDollars(one.costs) },
+          { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
+        ]}
+      />
+    )}
     <p class="no-print">
       <LinkButton href="/farm/overheads/new" small quiet>
         Add an overhead

@@ -6,6 +6,7 @@ import type { CopiesFigures } from '#today/now/copies.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { SetAside } from '../cover/tax-so-far.tsx'
 import { PageTitle } from '../layout.tsx'
+import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
 import { DueButtons, dueRemark } from '../parts/occurrence-form.tsx'
@@ -50,7 +51,9 @@ export const NowPage = ({ figures, chance, copies, formId, isWhole }: NowProps) 
     </Figures>
     <Part of={() => <CardCredits cards={figures.spendable.cards} formId={formId} />} />
     <Part of={() => <SinceLastMonth figures={figures} />} />
-    <Part of={() => <FirstSteps steps={figures.firstSteps} formId={formId} />} />
+    <Part
+      of={() => <FirstSteps steps={figures.firstSteps} formId={formId} isNext={nothingToRecord(figures)} />}
+    />
     <Due figures={figures} formId={formId} />
     <div class="columns">
       <CoverChart figures={figures} />
@@ -236,6 +239,9 @@ const Carry = ({ figures }: { figures: NowFigures }) => {
   )
 }
 
+/** Then the first step, or what is due first, is the page's one filled button. */
+const nothingToRecord = ({ due }: NowFigures): boolean => due.every((one) => one.standing === null)
+
 const Due = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
   <section aria-labelledby="due-title">
     <h2 id="due-title">Due</h2>
@@ -243,7 +249,7 @@ const Due = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
       <p class="hint">Nothing waits for you today.</p>
     ) : (
       <ul class="due">
-        {figures.due.map((item) => (
+        {figures.due.map((item, place) => (
           <li>
             <span>
               <a href={item.href}>{item.says}</a>
@@ -253,6 +259,10 @@ const Due = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
               <DueButtons due={item.standing} formId={formId} back="now">
                 Record it
               </DueButtons>
+            ) : place === 0 && figures.firstSteps.length === 0 && nothingToRecord(figures) ? (
+              <LinkButton small href={item.href}>
+                Do it<span class="hidden-text">: {item.says}</span>
+              </LinkButton>
             ) : null}
           </li>
         ))}

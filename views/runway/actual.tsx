@@ -1,7 +1,7 @@
 // The plan against the books: variance by line, savings planned and real, what the pace suggests, and what months left was said to be.
 
 import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
-import { fromTo } from '#calendar/spell.ts'
+import { fromTo, monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Variance } from '#runway/against-books/variance.ts'
 import { apartFromLiving } from '#runway/against-books/variance-lines.ts'
@@ -183,7 +183,7 @@ const SavingsChart = ({ figures }: { figures: ActualFigures }) => {
     <LineChart
       id="planned-and-actual"
       title="Spendable savings, planned and actual"
-      summary={`The books hold ${actual.length} whole months; the plan is drawn for ${planned.length}.`}
+      summary={`The books hold ${actual.length === 0 ? 'no whole month yet' : monthsWords(actual.length)}; the plan is shown for ${monthsWords(planned.length)}.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[

@@ -182,7 +182,11 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
     <LineChart
       id="savings-whole"
       title="All savings at each year’s end"
-      summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth + last.health)}: ${formatDollars(figures.savingsAtEnd)} together, less the tax owed.`}
+      summary={
+        Math.abs(figures.savingsAtEnd) < 1
+          ? `At the end of the plan, ${nameOfMonth(last.month)}, no savings are left.`
+          : `At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth + last.health)}: ${formatDollars(figures.savingsAtEnd)} in all, less the tax owed.`
+      }
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[

@@ -70,7 +70,9 @@ const kindsOf = (kept: KeptMoney): Kind[] => [
 const isWhole = ({ needed, has }: Kind): boolean => needed !== null && has !== null && has >= needed - 0.5
 
 const answerOf = (kept: KeptMoney): string => {
-  const kinds = kindsOf(kept).filter((one) => one.needed !== null)
+  // Nothing that is kept back is neither whole nor short.
+  const kinds = kindsOf(kept).filter((one) => one.needed !== null && one.needed > 0)
+  if (kinds.length === 0) return 'Nothing is kept back yet.'
   const whole = kinds.filter(isWhole).map((one) => `the ${one.name.toLowerCase()}`)
   const short = kinds
     .filter((one) => !isWhole(one))

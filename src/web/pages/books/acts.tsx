@@ -55,7 +55,7 @@ function showActs(c: PageContext) {
       <ActsPage
         acts={acts}
         pager={{
-          says: `${acts.length} acts`,
+          says: acts.length === 1 ? '1 act' : `${acts.length} acts`,
           earlier: found.length > limit ? `/books/acts?before=${acts.at(-1)!.id}` : undefined,
           later: before ? '/books/acts' : undefined,
         }}

@@ -80,7 +80,7 @@ const showCover = (room: CoverRoom) => (c: Context<PageEnv>) => {
 
 const showMarketplace = (c: PageContext, current: PlanInUse, typed: TypedForm, errors: FormErrors) =>
   answer(c, {
-    title: 'Who is covered',
+    title: 'Premiums',
     status: statusOf(errors),
     page: () => (
       <MarketplacePage
