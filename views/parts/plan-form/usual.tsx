@@ -66,32 +66,48 @@ export const UsualChoiceFields = ({
   </Fold>
 )
 
-export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefined; of: string }) =>
-  usual === undefined ? null : (
+/** One below its field, the one that stands there before others; what else was published folds behind it, so that rows stay level. */
+export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefined; of: string }) => {
+  if (usual === undefined) return null
+  const [first, ...others] = usual.toSorted((a, b) => Number(b.stands ?? false) - Number(a.stands ?? false))
+  return (
     <div class="usuals">
-      {usual.map((one) => (
-        <div class="usual">
-          {one.figure === null ? (
-            <p>These figures are {one.holds}.</p>
-          ) : (
-            <details>
-              <summary>
-                {one.stands ? 'As published: ' : 'Usual: '}
-                {amountOf(one.figure)}
-                {whichMoney(one.figure)}
-              </summary>
-              <WhereFrom {...one} figure={one.figure} />
-            </details>
-          )}
-          {one.stands ? null : (
-            <Button small quiet name="take" value={one.taken} label={`Take it: ${takenWords(one)} for ${of}`}>
-              Take it
-            </Button>
-          )}
-        </div>
-      ))}
+      {first ? <UsualOne one={first} of={of} /> : null}
+      {others.length > 0 ? (
+        <details class="usual-others">
+          <summary>
+            {others.length} more<span class="hidden-text"> for {of}</span>
+          </summary>
+          {others.map((one) => (
+            <UsualOne one={one} of={of} />
+          ))}
+        </details>
+      ) : null}
     </div>
   )
+}
+
+const UsualOne = ({ one, of }: { one: Suggestion; of: string }) => (
+  <div class="usual">
+    {one.figure === null ? (
+      <p>These figures are {one.holds}.</p>
+    ) : (
+      <details>
+        <summary>
+          {one.stands ? 'As published: ' : 'Usual: '}
+          {amountOf(one.figure)}
+          {whichMoney(one.figure)}
+        </summary>
+        <WhereFrom {...one} figure={one.figure} />
+      </details>
+    )}
+    {one.stands ? null : (
+      <Button small quiet name="take" value={one.taken} label={`Take it: ${takenWords(one)} for ${of}`}>
+        Take it
+      </Button>
+    )}
+  </div>
+)
 
 const takenWords = (one: Suggestion): string =>
   one.figure === null ? one.types[0]![1] : amountOf(one.figure)
