@@ -10,6 +10,8 @@ import { type EntryRecord, entriesOfCrossing, entryByNo, findEntry } from '#db/l
 import { restoreReplaced } from '#db/ledger/ledger-bulk.ts'
 import { voidEntry } from '#db/ledger/ledger-store.ts'
 import { type NoteKind, removeNote } from '#db/notebook/note-rows.ts'
+import { dayWaitsAgain } from '#db/notebook/settle-market.ts'
+import { goodsWaitAgain } from '#db/notebook/settle-notes.ts'
 import { reopenMonth } from '#db/reconcile/closing-store.ts'
 import { reopenReconciliation } from '#db/reconcile/reconcile-store.ts'
 import { takeBackTogether } from '#db/statements/read-together.ts'
@@ -126,6 +128,11 @@ const putBack = (
     : restoreReplaced(books, act, [[before.no, after.no]])
 }
 
+const waitsAgain = (isWaiting: boolean): { ok: true } | Refusal =>
+  isWaiting
+    ? { ok: true }
+    : refuse({ path: '', message: 'It was settled otherwise since, or removed. Open the notebook to see it' })
+
 const opposites: Record<string, Opposite> = {
   'entry.posted': voidSubject,
   'entry.corrected': (books, act, change) =>
@@ -161,6 +168,8 @@ const opposites: Record<string, Opposite> = {
     takeBackTogether(books, act, (change.details as { statements: string[] }).statements),
   'note.written': (books, act, change) =>
     removeNote(books, act, (change.details as { kind: NoteKind }).kind, change.subject),
+  'market-day.settled': (books, _act, change) => waitsAgain(dayWaitsAgain(books, change.subject)),
+  'goods.set-aside': (books, _act, change) => waitsAgain(goodsWaitAgain(books, change.subject)),
   'attachment.added': (books, act, change) => removeAttachment(books, act, change.subject),
   'attachment.removed': (books, act, change) => restoreAttachment(books, act, change.subject),
 }

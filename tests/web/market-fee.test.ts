@@ -79,6 +79,12 @@ const settle = async (over: Record<string, string | string[]>, formId: string = 
   return { reply: await app.post(form.action, said), again: () => app.post(form.action, said) }
 }
 
+/** Where the newest act of these words is taken back. */
+const undoOf = async (words: string) => {
+  const html = await (await app.get('/books/acts')).text()
+  return /action="(\/undo\/\d+[^"]*)"/.exec(html.slice(html.indexOf(words)))![1]!.replaceAll('&amp;', '&')
+}
+
 const sold = () => [balance('Vegetables and fruit sold'), balance('Eggs and poultry sold')]
 
 test('a fee is asked about, and nothing is booked before it is said how it was paid', async () => {
@@ -245,9 +251,7 @@ test('out of somebody’s own pocket: a contribution to the farm, that is taken 
   ])
   await noted('2026-07-11')
   expect((await waiting())!.fields.fee).toBe(account('Household checking'))
-  const html = await (await app.get('/books/acts')).text()
-  const undo = /action="(\/undo\/\d+[^"]*)"/.exec(html.slice(html.indexOf('market day was settled')))![1]!
-  expect((await app.post(undo.replaceAll('&amp;', '&'), { formId: randomUUID() })).status).toBe(303)
+  expect((await app.post(await undoOf('market day was settled'), { formId: randomUUID() })).status).toBe(303)
   expect(now()).toEqual([0, 0, 0, 0, 0])
   // The day waits again, with its fee.
   const days = browserForms(await (await app.get(table)).text(), table).filter(({ action }) =>
@@ -273,4 +277,43 @@ test('where all was paid by card the fee alone is asked about, and more than the
   const form = (await waiting())!.fields
   expect(form.cash).toBe('')
   expect((await settle({ fee: 'takings' })).reply.status).toBe(422)
+})
+
+test('what was left to the bank by mistake waits again by a press, in the list of what was done', async () => {
+  await noted()
+  const { reply } = await settle({ cash: '', fee: 'line', feeCost: '' })
+  expect(reply.status).toBe(303)
+  const undo = await undoOf('market day was settled')
+  expect(await waiting()).toBeUndefined()
+  const formId = randomUUID()
+  for (const _ of [1, 2]) expect((await app.post(undo, { formId })).status).toBe(303)
+  expect((await waiting())!.fields).toMatchObject({ fee: '' })
+  // Settled anew, with an entry, the old press takes nothing back.
+  expect((await settle({ fee: 'takings' })).reply.status).toBe(303)
+  expect((await app.post(undo, { formId: randomUUID() })).status).toBe(303)
+  expect([balance('Cash box'), balance('Market fees and dues')]).toEqual([17_500, 2500])
+  expect(await waiting()).toBeUndefined()
+})
+
+test('goods of which nothing was booked wait again by a press', async () => {
+  const goods = {
+    formId: randomUUID(),
+    'goods.day': '2026-07-12',
+    'goods.kind': 'kitchen',
+    'goods.what': 'corn',
+    'goods.quantity': '2',
+    'goods.unit': 'dozen',
+    'goods.tradedFor': '',
+  }
+  expect((await app.post('/farm/notebook/goods', goods)).status).toBe(303)
+  const actions = async () =>
+    browserForms(await (await app.get(table)).text(), table)
+      .map(({ action }) => action)
+      .filter((action) => action.startsWith(`${table}/goods/`))
+  const [action] = await actions()
+  expect((await app.post(`${action}/aside`, { formId: randomUUID() })).status).toBe(303)
+  expect(await actions()).toEqual([])
+  const undo = await undoOf('were looked at, and nothing is booked')
+  expect((await app.post(undo, { formId: randomUUID() })).status).toBe(303)
+  expect(await actions()).toEqual([action])
 })

@@ -1,5 +1,5 @@
 // A market day at the table: its cash and its fee become one entry of the farm, or wait for the bank's statement.
-import { asc, eq, isNull } from 'drizzle-orm'
+import { and, asc, eq, isNotNull, isNull } from 'drizzle-orm'
 import { logChange } from '#db/change-log.ts'
 import { crossingAccountId, findAccount } from '#db/ledger/account-store.ts'
 import { groundOf, type LedgerParts, writeParts } from '#db/ledger/ledger-writer.ts'
@@ -147,3 +147,11 @@ const partsOfDay = (
     entries: lines.length === 0 ? [] : [{ ...head, id: act.formId, lines }, ...(ofHouse ? [ofHouse] : [])],
   }
 }
+
+/** A day that was settled without an entry waits for the table again; false where none such is there. Call it inside a write. */
+export const dayWaitsAgain = (books: Books, id: string): boolean =>
+  books.db
+    .update(marketDays)
+    .set({ settledAt: null })
+    .where(and(eq(marketDays.id, id), isNotNull(marketDays.settledAt), isNull(marketDays.entryNo)))
+    .run().changes > 0

@@ -1,5 +1,5 @@
 // Goods at the table at home: what was noted in the field becomes crossings and entries, each by one press, or is set aside; and what waits.
-import { and, asc, eq, isNotNull, or } from 'drizzle-orm'
+import { and, asc, eq, isNotNull, notExists, or } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
@@ -157,6 +157,20 @@ export const setGoodsAside = (books: Books, act: Act, id: string): Outcome<{ id:
     })
     return { ok: true, result: { id } }
   })
+
+/** Goods of which nothing was booked wait for the table again; false where none such are there. Call it inside a write. */
+export const goodsWaitAgain = (books: Books, id: string): boolean =>
+  books.db
+    .update(goodsNotes)
+    .set({ state: 'waiting', settledAt: null })
+    .where(
+      and(
+        eq(goodsNotes.id, id),
+        eq(goodsNotes.state, 'set_aside'),
+        notExists(books.db.select().from(goodsEntries).where(eq(goodsEntries.goodsId, goodsNotes.id))),
+      ),
+    )
+    .run().changes > 0
 
 /** Goods and market days that wait, up to a day. */
 export const waitingNotes = (books: Books, to: Day): number =>

@@ -51,7 +51,11 @@ export const tablePages: PageRoom = {
       .post(`${home}/goods/:id/aside`, async (c) => {
         const typed = await readForm(c)
         const done = setGoodsAside(c.var.web.books, actOfForm(c, typed), c.req.param('id'))
-        return moveOn(c, home, done.ok ? 'Nothing is booked for it.' : (done.problems[0]?.message ?? ''))
+        return moveOn(
+          c,
+          home,
+          done.ok ? undoable(c, 'Nothing is booked for it.', home) : (done.problems[0]?.message ?? ''),
+        )
       })
       .post(`${home}/market/:id`, (c) => postMarketDay(c, c.req.param('id'))),
 }
@@ -100,7 +104,7 @@ const postMarketDay = (c: PageContext, id: string) =>
       const done = settleMarketDay(books, actOf(c, formId), read.settling)
       if (!done.ok) return done
       return done.result.entryNo === null
-        ? moveOn(c, home, 'Nothing is booked: the bank’s statement will show it.')
+        ? moveOn(c, home, undoable(c, 'Nothing is booked: the bank’s statement will show it.', home))
         : moveOn(c, home, undoable(c, 'The market day is in the books.'))
     },
   })
