@@ -337,3 +337,53 @@ test('nor do premiums of a plan of one’s own that were paid in months behind l
   expect(kindsOf(own(204), 'Bo', 4)).toEqual(Array(4).fill('marketplace'))
   expect(kindsOf(own(208), 'Bo', 4)).toEqual(Array(4).fill('children’s program'))
 })
+
+/** Wes and Eve in Texas with a child: a venture of `perMonth` from July 2026, 3,000 of wages and six months on the marketplace before it. */
+const dropping = (perMonth: number, behind: number): PlanInput => ({
+  startMonth: '2026-07',
+  household: {
+    place: { state: 'TX' },
+    people: [
+      { id: 'wes', name: 'Wes', born: '1988-02-10', planToAge: 60 },
+      { id: 'eve', name: 'Eve', born: '1990-09-01', planToAge: 60 },
+    ],
+    dependents: [{ id: 'una', name: 'Una', born: '2016-05-05' }],
+    sideVentures: [{ id: 'repairs', name: 'Repairs', person: 'wes', perMonth }],
+  },
+  health: {
+    premiums: [{ id: 'teeth', name: 'Teeth', perMonth: 100 }],
+    marketplace: {
+      members: [{ person: 'wes' }, { person: 'eve' }],
+      planAt21: 300,
+      benchmarkAt21: 300,
+    },
+  },
+  tax: {
+    method: 'law',
+    soFar: {
+      wages: 3000,
+      marketplaceMonths: behind > 0 ? 6 : 0,
+      marketplacePremiums: behind,
+      marketplaceBenchmark: behind,
+      advanceCredit: behind,
+    },
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
+  assumptions: still,
+})
+
+test('marketplace months that the credit paid take nothing off income, so that no parent is put off Medicaid for them', () => {
+  // The line of three is 27,320; Texas takes parents up to 19 percent of it, 5,190.80 a year.
+  expect(lineOf(2026, 3)).toBe(27_320)
+  // 550 a month: 6,600 less half of the self-employment tax of 932.55 and 1,200 of premiums is 4,933.73, 18.06 percent. Had the credit's
+  // months been deducted by their gross premiums, 10/11 of 1,430 would be put on it: 22.8 percent.
+  for (const behind of [0, 6000])
+    for (const name of ['Wes', 'Eve'])
+      expect(kindsOf(dropping(550, behind), name, 6), `${name} after ${behind}`).toEqual(
+        Array(6).fill('Medicaid'),
+      )
+  const { months } = project(planSchema.parse(dropping(550, 6000)))
+  for (const { premiums } of months.slice(0, 6)) expect(premiums).toBeCloseTo(100, 6)
+  // 580 a month is 6,960 less 491.71 and 1,200: 5,268.29, 19.28 percent.
+  expect(kindsOf(dropping(580, 6000), 'Wes', 6)).toEqual(Array(6).fill('marketplace'))
+})

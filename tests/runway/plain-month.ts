@@ -25,7 +25,12 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
 import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { bonusShare } from '#rules/depreciation/write-offs.ts'
-import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
+import {
+  emptyHouseholdTax,
+  emptyHouseholdYear,
+  type HouseholdTax,
+  type HouseholdYear,
+} from '#rules/household-year.ts'
 import { lawFor, rateLawFor } from '#rules/law.ts'
 import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
 import { povertyLineCents, yearlyContribution } from '#rules/marketplace/premium-credit.ts'
@@ -483,14 +488,34 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     return Boolean(earned || otherIncome || propertyGain || ordinaryGain || plan.tax.soFar.healthPremiums)
   })()
   let endedBefore = 0
-  /** Of what the return last worked deducts for premiums, what was paid before the plan; and which share of them that is. */
+  /** Of what the return last worked deducts for premiums, what was paid before the plan; and such premiums of the marketplace. */
   let deductedBefore = 0
-  let shareBefore = 0
+  let paidBeforePlan = 0
+  /** 26 CFR 1.162(l)-1: of the marketplace's what the credit leaves is deducted, beside all others. */
+  const deductedOf = (input: HouseholdYear, tax: HouseholdTax): number => {
+    const premiums = d(input.premiumMonthly).times(input.coverMonths)
+    const own = positive(premiums.minus(tax.premiumTaxCredit))
+    if (own.lte(0)) return 0
+    const share = own.div(own.plus(input.otherHealthPremiums)).times(paidBeforePlan).div(premiums)
+    return share.times(tax.selfEmployedHealthDeduction).toNumber()
+  }
   const wholeYear = (year: number): number => (year === firstYear ? 12 / (12 - (first % 12)) : 1)
   const askedFor = (year: number, income: number): number =>
     (income - (year === firstYear ? endedBefore - deductedBefore : 0)) * wholeYear(year)
-  /** What takes someone at a household income of the year: 3 where no program does. `size`: those of the return. */
-  const programAt = (who: Someone, k: number, year: number, region: number, size: number, income: number) => {
+  /** What programs ask of a year's household income, as its own return leaves it: of the months they look at, and of the year. */
+  const askedOf = (year: number, income: number) => ({
+    months: askedFor(year, income),
+    year: year === firstYear ? income : askedFor(year, income),
+  })
+  /** What takes someone at such an income: 3 where no program does. `size`: those of the return. */
+  const programAt = (
+    who: Someone,
+    k: number,
+    year: number,
+    region: number,
+    size: number,
+    asked: ReturnType<typeof askedOf>,
+  ) => {
     const law = lawOf(year)
     const at = first + k
     const notYet = plan.household.dependents.filter((one) => {
@@ -500,13 +525,12 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     const people = size - notYet
     const line = law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * (people - 1)
     const basicLine = plan.household.place.state === 'MN' ? povertyLineCents(law, region, people) / 100 : line
-    const ofYear = year === firstYear ? income : askedFor(year, income)
     return programOf(
       limitsOfPlan(plan, year),
       standingFor(who, k),
-      (askedFor(year, income) * 100) / line,
-      (ofYear * 100) / line,
-      (ofYear * 100) / basicLine,
+      (asked.months * 100) / line,
+      (asked.year * 100) / line,
+      (asked.year * 100) / basicLine,
     )
   }
   const ratedIn = ratingPlaceOf(plan)
@@ -1439,13 +1463,12 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
           input.premiumMonthly = monthly(totals.marketplace, premiumAt21(planPremiums(plan), year))
           input.benchmarkMonthly = monthly(totals.benchmark, premiumAt21(benchmarkPremiums(plan), year))
           assessHousehold(lawOf(year), input, tax)
-          const paid = d(input.premiumMonthly).times(count).plus(input.otherHealthPremiums)
-          const before = m === 0 && count > 0 ? plan.tax.soFar.marketplacePremiums : 0
-          shareBefore = before > 0 ? d(before).div(paid).toNumber() : 0
-          deductedBefore = shareBefore * tax.selfEmployedHealthDeduction
+          paidBeforePlan = m === 0 && count > 0 ? plan.tax.soFar.marketplacePremiums : 0
+          deductedBefore = deductedOf(input, tax)
           return tax.householdIncome
         }
-        const takenAt = (forAdults: number, forChildren: number) => (who: Someone, k: number) =>
+        type Asked = ReturnType<typeof askedOf>
+        const takenAt = (forAdults: Asked, forChildren: Asked) => (who: Someone, k: number) =>
           programAt(who, k, year, input.region, size, who.isChild ? forChildren : forAdults) !== 3
         const left = () =>
           everyone.reduce(
@@ -1497,13 +1520,14 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
             input.otherIncome = other.toNumber()
             percent = assess(true)
           }
-          takenByProgram = takenAt(percent, percent)
+          const asked = askedOf(year, percent)
+          takenByProgram = takenAt(asked, asked)
           if (left() !== all0) {
-            const bare = assess(false)
+            const bare = askedOf(year, assess(false))
             takenByProgram = takenAt(bare, bare)
             const remaining = left()
             if (remaining > 0 || totals.coverMonths > 0) {
-              const forChildren = assess(true)
+              const forChildren = askedOf(year, assess(true))
               takenByProgram = takenAt(bare, forChildren)
               if (left() !== remaining) assess(true)
             }
@@ -2154,14 +2178,14 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         // A program that took someone beyond its line: the next January begins with this income.
         const size = input.people + input.childrenUnder17 + input.otherDependents
         const monthsGone = Array.from({ length: Math.min(12, m + 1) }, (_, k) => m - k)
-        deductedBefore = shareBefore * assessed.selfEmployedHealthDeduction
+        deductedBefore = year === firstYear ? deductedOf(input, assessed) : 0
         const beyond = everyone.some((who) =>
           monthsGone.some(
             (k) =>
               [1, 3].includes(listedFor(who, k)) &&
               !diesBy(who, k) &&
               takenByProgram(who, k) &&
-              programAt(who, k, year, input.region, size, assessed.householdIncome) === 3,
+              programAt(who, k, year, input.region, size, askedOf(year, assessed.householdIncome)) === 3,
           ),
         )
         incomeBeyondReal = beyond ? d(askedFor(year, assessed.householdIncome)).div(level) : zero

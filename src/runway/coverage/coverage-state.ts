@@ -12,8 +12,11 @@ export interface CoverageState {
   /** Dollars of the expected year that come once in it: distributions (due in January, for one-offs, converted), and gains. */
   onceTaken: number
   onceGains: number
-  /** First year: share of the deducted premiums that was paid in the months before the plan. */
+  /** First year: marketplace premiums of the months before the plan, dollars, where the expected return counts them. */
   premiumsBehind: number
+  /** What programs ask of the year for adults and for children, as it stood when that income was worked out. */
+  forAdults: AskedIncome
+  forChildren: AskedIncome
   /** First year: dollars that these took off the household income, which children's programs add to it again. */
   premiumsAdded: number
   /** By month of the year: sum of the age factors of those on the marketplace. */
@@ -27,6 +30,12 @@ export interface CoverageState {
   adds: Float64Array
 }
 
+/** Household income in dollars of a year: that of the months a program looks at, and the whole year's. */
+export interface AskedIncome {
+  months: number
+  year: number
+}
+
 export const noCoverage = (members: number): CoverageState => ({
   needReal: unwritten,
   incomeBeyondReal: unwritten,
@@ -34,6 +43,8 @@ export const noCoverage = (members: number): CoverageState => ({
   onceTaken: unwritten,
   onceGains: unwritten,
   premiumsBehind: 0,
+  forAdults: { months: unwritten, year: unwritten },
+  forChildren: { months: unwritten, year: unwritten },
   premiumsAdded: 0,
   factors: new Float64Array(12),
   advance: new Float64Array(12),

@@ -28,9 +28,17 @@ export const noteIncomeBehind = (plan: CompiledPlan, buffers: CourseBuffers, y: 
   state.cover.behind = whole - ofMonths / firstYearScale
 }
 
-/** Dollars of the return last assessed that premiums of months before the plan took off it. */
-export const deductedBehind = ({ cover, householdTax }: CourseState): number =>
-  cover.premiumsBehind * householdTax.selfEmployedHealthDeduction
+/**
+ * Dollars of the return last assessed that marketplace premiums of months before the plan took off it. Of those premiums what the
+ * credit leaves is deducted, and other premiums beside it (26 CFR 1.162(l)-1); what the earnings let in of both is shared by their size.
+ */
+export const deductedBehind = ({ cover, householdTax, householdYear }: CourseState): number => {
+  const premiums = householdYear.premiumMonthly * householdYear.coverMonths
+  const own = Math.max(0, premiums - householdTax.premiumTaxCredit)
+  if (cover.premiumsBehind === 0 || own === 0) return 0
+  const ofMarketplace = own / (own + householdYear.otherHealthPremiums)
+  return householdTax.selfEmployedHealthDeduction * ofMarketplace * (cover.premiumsBehind / premiums)
+}
 
 const keptOf = ({ householdYear }: CourseState) => {
   const { wages, pensions, otherSelfEmployment, farmProfit, iraDistributions } = householdYear

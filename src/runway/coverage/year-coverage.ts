@@ -9,6 +9,7 @@ import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAgain } from '#runway/household-return.ts'
 import { expectHealthSavings } from '#runway/savings/health-savings.ts'
 import { monthsBehind, unlikeMonths } from './cover-by-month.ts'
+import type { AskedIncome } from './coverage-state.ts'
 import { deductedBehind, noteIncomeBehind } from './income-behind.ts'
 import { kindAt } from './kind-at.ts'
 
@@ -39,30 +40,31 @@ const findCover = (
   const { householdYear } = buffers.state
   // The same household is looked at again with what it converts.
   householdYear.otherIncome = 0
-  const onMarketplace = placeAll(plan, buffers, m, y, count, noIncome, noIncome)
+  askNothing(buffers)
+  const onMarketplace = placeAll(plan, buffers, m, y, count)
   noteIncomeBehind(plan, buffers, y)
   fillMarketplace(plan, buffers, m, y, count)
   let tax = raisedToLastYear(plan, buffers, y, assessAgain(plan, buffers, y))
   if (plan.coverage.limits[y] === null || plan.coverage.opens[y] === 0) return tax
-  const least = tax.householdIncome
-  if (placeAll(plan, buffers, m, y, count, least, least) === onMarketplace) return tax
+  const { forAdults, forChildren } = buffers.state.cover
+  ask(plan, buffers, y, forAdults, tax.householdIncome)
+  ask(plan, buffers, y, forChildren, tax.householdIncome)
+  if (placeAll(plan, buffers, m, y, count) === onMarketplace) return tax
   householdYear.coverMonths = 0
   householdYear.coverByMonth = null
   buffers.state.cover.premiumsBehind = 0
   // Nor does anybody on a program put money into health savings.
   householdYear.hsa = buffers.state.year.healthSavings
   tax = assessAgain(plan, buffers, y)
-  const bare = tax.householdIncome
-  if (placeAll(plan, buffers, m, y, count, bare, bare) === 0 && buffers.state.year.coverMonths === 0)
-    return tax
+  ask(plan, buffers, y, forAdults, tax.householdIncome)
+  ask(plan, buffers, y, forChildren, tax.householdIncome)
+  const ofAdults = placeAll(plan, buffers, m, y, count)
+  if (ofAdults === 0 && buffers.state.year.coverMonths === 0) return tax
   fillMarketplace(plan, buffers, m, y, count)
   householdYear.hsa = expectHealthSavings(plan, buffers, m, y, buffers.coverage)
   tax = assessAgain(plan, buffers, y)
-  const children = tax.householdIncome
-  if (
-    placeAll(plan, buffers, m, y, count, bare, children) !== placeAll(plan, buffers, m, y, count, bare, bare)
-  ) {
-    placeAll(plan, buffers, m, y, count, bare, children)
+  ask(plan, buffers, y, forChildren, tax.householdIncome)
+  if (placeAll(plan, buffers, m, y, count) !== ofAdults) {
     fillMarketplace(plan, buffers, m, y, count)
     tax = assessAgain(plan, buffers, y)
   }
@@ -92,26 +94,41 @@ const measureOf = (plan: CompiledPlan, { state }: CourseBuffers, y: number): Mea
     ? measureFor(plan.law.years[y]!, plan.law.region, householdSize(state.householdYear), plan.coverage.state)
     : plainMeasure
 
-const noIncome = Number.POSITIVE_INFINITY
+/** Noted as its own return has it: what premiums took off another one is nothing to it. */
+const ask = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  y: number,
+  of: AskedIncome,
+  income: number,
+): void => {
+  of.months = askedFor(plan, buffers, y, income)
+  of.year = askedForYear(plan, buffers, y, income)
+}
 
-/** Writes who is covered by what at household incomes in dollars of the year, and the factors; returns how many months of persons would be on the marketplace if all lived. */
+/** No program takes anybody. */
+const askNothing = ({ state: { cover } }: CourseBuffers): void => {
+  for (const asked of [cover.forAdults, cover.forChildren])
+    asked.months = asked.year = Number.POSITIVE_INFINITY
+}
+
+/** Writes who is covered by what at the incomes asked for, and the factors; returns how many months of persons would be on the marketplace if all lived. */
 const placeAll = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
   m: number,
   y: number,
   count: number,
-  forAdults: number,
-  forChildren: number,
 ): number => {
   const { coverage } = plan
+  const { forAdults, forChildren } = buffers.state.cover
   if (coverage.opens[y] === 0) return placeAsListed(plan, buffers, m, count)
   const measure = measureOf(plan, buffers, y)
   let listed = 0
   for (let i = 0; i < coverage.members.length; i += 1) {
     const income = coverage.person[i]! < 0 ? forChildren : forAdults
-    const percent = percentOfPoverty(plan, buffers, y, askedFor(plan, buffers, y, income))
-    const ofYear = percentOfPoverty(plan, buffers, y, askedForYear(plan, buffers, y, income))
+    const percent = percentOfPoverty(plan, buffers, y, income.months)
+    const ofYear = percentOfPoverty(plan, buffers, y, income.year)
     const first = i * plan.months + m
     let kind = absent
     for (let cell = first; cell < first + count; cell += 1) {
@@ -212,8 +229,7 @@ const fillMarketplace = (
   input.coverMonths = all
   input.deductibleMonths = all
   const premiums = marketplacePremium + plan.coverage.planAt21[y]! * ahead
-  const deducted = premiums + input.otherHealthPremiums
-  state.cover.premiumsBehind = y === 0 && deducted > 0 ? plan.law.soFar.marketplacePremiums / deducted : 0
+  state.cover.premiumsBehind = y === 0 && all > 0 ? plan.law.soFar.marketplacePremiums : 0
   input.premiumMonthly = all > 0 ? premiums / all : 0
   input.benchmarkMonthly = all > 0 ? (benchmark + plan.coverage.benchmarkAt21[y]! * ahead) / all : 0
   // What was taken in advance already is settled with the return, and keeps a credit open below the poverty line.
