@@ -84,7 +84,7 @@ interface Result {
 
 /** All combinations are run on few courses; of those that hold about as often as the best, the ones that leave most on all, and the plan's own. */
 const fewPaths = 100
-const finalists = 12
+const finalists = 8
 
 function likeliest(results: readonly Result[]): Result[] {
   const most = results.reduce((best, each) => (each.tried.held.share > best.tried.held.share ? each : best))

@@ -2,8 +2,8 @@
 
 import type { ThresholdTask } from '#chance/by-path/thresholds.ts'
 import type { CourseRun } from '#chance/course-run.ts'
-import type { Asking, AskOptions, CurvePoint } from './question.ts'
-import { curveOf } from './threshold-quantile.ts'
+import type { Amount, Asking, AskOptions, CurvePoint } from './question.ts'
+import { amountFor, curveOf } from './threshold-quantile.ts'
 
 export interface Thresholds {
   /** One a course. Far from the answer only the side is right: enough for it and its margin of error. */
@@ -46,6 +46,40 @@ export async function closeIn(
       return { all, whole }
   }
   throw new Error('the last round asks for every course whole')
+}
+
+/** Doublings of how closely a setting is found: a thousand times that, and then no setting is told. */
+const mostLifts = 12
+
+/**
+ * The setting that as many courses as asked are good at, run there before it is told. Read off thresholds alone it can miss: a course that a
+ * little more savings take off a credit or off Medicaid is good below its threshold's far side and not at the answer. Then the next ones
+ * above are tried, each twice as far.
+ */
+export async function provenAmount(
+  { courses, confidence }: Pick<Asking, 'courses' | 'confidence'>,
+  run: CourseRun,
+  task: ThresholdTask,
+  { all }: Thresholds,
+  { signal }: AskOptions,
+  counts: (path: number) => boolean = () => true,
+): Promise<Amount> {
+  const read = amountFor(
+    all.filter((_, path) => counts(path)),
+    confidence,
+    true,
+  )
+  for (let lift = 0; lift <= mostLifts && Number.isFinite(read.value); lift += 1) {
+    const value = read.value + task.within * (2 ** lift - 1)
+    const at = { ...task, from: value, to: value, start: value }
+    const tried = await courses.thresholds(run, at, { signal })
+    const counted = tried.filter((_, path) => counts(path))
+    const good = counted.reduce((sum, each) => sum + (Number.isFinite(each) ? 1 : 0), 0)
+    // As many as a quantile asks for: at least so many of them.
+    if (good >= Math.ceil(confidence * counted.length))
+      return { value, low: Math.min(read.low, value), high: Math.max(read.high, value) }
+  }
+  return { ...read, value: Number.POSITIVE_INFINITY, high: Number.POSITIVE_INFINITY }
 }
 
 type Band = NonNullable<ThresholdTask['matters']>

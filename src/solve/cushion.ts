@@ -1,11 +1,12 @@
 // Cushion: the savings that must stand ready at the first slower year so that the plan lasts, and the monthly set-aside that gets there.
 
 import { type Month, monthName } from '#calendar/month.ts'
+import type { ThresholdTask } from '#chance/by-path/thresholds.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import type { Criterion, Dial } from '#chance/dials.ts'
 import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
-import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
+import { closeIn, provenAmount, wholeCurve } from './closing-in.ts'
 import { sayTerms } from './earnings.ts'
 import {
   type Amount,
@@ -16,7 +17,7 @@ import {
   roundOf,
   shownAt,
 } from './question.ts'
-import { amountFor, evenly } from './threshold-quantile.ts'
+import { evenly } from './threshold-quantile.ts'
 
 export interface Cushion extends Certainty {
   question: 'cushion'
@@ -77,9 +78,15 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
   const then = figureOf(figures, 'atSlowerYear').map((savings, path) => (savings / prices[path]!) * shown)
   const seen = (_: number, path: number) => !Number.isNaN(then[path]!)
   const counted = async (round: number, what: Dial, criterion: Criterion, factor: number) => {
-    const found = await thresholdsOf(asking, round, run, what, criterion, (path) => seen(0, path))
+    const counts = (path: number) => seen(0, path)
+    const task = taskOf(what, criterion)
+    const found = await closeIn(asking, run, task, roundOf(asking, round, 4), counts)
+    const amount = await provenAmount(asking, run, task, found, asking, counts)
     const times = (each: number) => each * factor
-    return { all: found.all.filter(seen).map(times), whole: found.whole.filter(seen).map(times) }
+    return {
+      amount: { value: times(amount.value), low: times(amount.low), high: times(amount.high) },
+      thresholds: { all: found.all.filter(seen).map(times), whole: found.whole.filter(seen).map(times) },
+    }
   }
   const held = { kind: 'held', fromMonth: month } as const
   const needed = await counted(1, { kind: 'cushion', month }, held, shown)
@@ -87,38 +94,30 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
   const above = await counted(2, { kind: 'spendable', month }, floor, shown)
   const aside = { kind: 'setAside', fromMonth: 0, toMonth: month } as const
   const monthly = await counted(3, aside, held, shownAt(asking, 0))
-  const cushion = amountFor(needed.all, confidence, true)
+  const cushion = needed.amount
   const answer = answerOf({
     cushion,
-    aboveFloor: amountFor(above.all, confidence, true),
+    aboveFloor: above.amount,
     month,
     savingsThen: then.filter(seen),
-    setAside: amountFor(monthly.all, confidence, true),
+    setAside: monthly.amount,
   })
   const top = Number.isFinite(cushion.high) ? cushion.high * 1.4 + 10_000 : most
   return {
     ...about,
     answer,
-    curve: wholeCurve(needed, evenly(0, top, 29), true),
+    curve: wholeCurve(needed.thresholds, evenly(0, top, 29), true),
     earns: sayTerms(plan, compiled),
     sentence: say(answer, compiled.firstMonth, confidence),
   }
 }
 
-function thresholdsOf(
-  asking: Asking,
-  round: number,
-  run: CourseRun,
-  what: Dial,
-  criterion: Criterion,
-  counts: (path: number) => boolean,
-): Promise<Thresholds> {
+function taskOf(what: Dial, criterion: Criterion): ThresholdTask {
   const search =
     what.kind !== 'setAside'
       ? { to: most, within: 250, start: 200_000, step: 100_000 }
       : { to: 100_000, within: 5, start: 500, step: 500 }
-  const task = { dial: what, criterion, from: 0, moreIsBetter: true, ...search }
-  return closeIn(asking, run, task, roundOf(asking, round, 4), counts)
+  return { dial: what, criterion, from: 0, moreIsBetter: true, ...search }
 }
 
 function answerOf({

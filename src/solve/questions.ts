@@ -63,7 +63,7 @@ export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
     title: 'When to claim Social Security',
     asks: 'At what age should each of us claim Social Security?',
     paths: 300,
-    firstPaths: 20,
+    firstPaths: 16,
     caution: `${general} Social Security itself says what you will be paid.`,
   },
   'slow-down': {

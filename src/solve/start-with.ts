@@ -3,7 +3,7 @@ import { chanceModel } from '#chance/chance-model.ts'
 import type { Criterion } from '#chance/dials.ts'
 import { startingSavings } from '#chance/dials.ts'
 import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
-import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
+import { closeIn, provenAmount, type Thresholds, wholeCurve } from './closing-in.ts'
 import { sayTerms } from './earnings.ts'
 import {
   type Amount,
@@ -13,7 +13,7 @@ import {
   type NotReached,
   roundOf,
 } from './question.ts'
-import { amountFor, evenly } from './threshold-quantile.ts'
+import { evenly } from './threshold-quantile.ts'
 
 export interface StartWith extends Certainty {
   question: 'start-with'
@@ -47,24 +47,22 @@ export async function solveStartWith(asking: Asking): Promise<StartWith> {
   const have = startingSavings(compiled)
   const model = chanceModel(plan, compiled.shape)
   const run = { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false } as const
-  const needed = (criterion: Criterion, start: number, round: number) =>
-    closeIn(
-      asking,
-      run,
-      {
-        dial: { kind: 'savings' },
-        criterion,
-        from: 0,
-        to: most,
-        start: Math.min(most, Math.max(start, 10_000)),
-        step: Math.max(25_000, have / 4),
-        within: closely,
-        moreIsBetter: true,
-      },
-      roundOf(asking, round, 2),
-    )
+  const needed = async (criterion: Criterion, start: number, round: number): Promise<Needed> => {
+    const task = {
+      dial: { kind: 'savings' },
+      criterion,
+      from: 0,
+      to: most,
+      start: Math.min(most, Math.max(start, 10_000)),
+      step: Math.max(25_000, have / 4),
+      within: closely,
+      moreIsBetter: true,
+    } as const
+    const thresholds = await closeIn(asking, run, task, roundOf(asking, round, 2))
+    return { thresholds, amount: await provenAmount(asking, run, task, thresholds, asking) }
+  }
   const held = await needed({ kind: 'held', fromMonth: 0 }, have, 0)
-  const amount = amountFor(held.all, confidence, true)
+  const { amount } = held
   const floorStart = Number.isFinite(amount.value) ? Math.max(have, amount.value) : have
   const above = await needed({ kind: 'aboveFloor', fromMonth: 0 }, floorStart, 1)
   const answer = answerOf(held, have, confidence, 'runs out')
@@ -78,19 +76,23 @@ export async function solveStartWith(asking: Asking): Promise<StartWith> {
     answer,
     aboveFloor,
     have,
-    curve: wholeCurve(held, evenly(0, top, 29), true),
+    curve: wholeCurve(held.thresholds, evenly(0, top, 29), true),
     earns: sayTerms(plan, compiled),
     sentence: say(answer, aboveFloor, have, confidence),
   }
 }
 
+interface Needed {
+  thresholds: Thresholds
+  amount: Amount
+}
+
 function answerOf(
-  thresholds: Thresholds,
+  { thresholds, amount }: Needed,
   have: number,
   confidence: number,
   fails: string,
 ): NeededSavings | NotReached {
-  const amount = amountFor(thresholds.all, confidence, true)
   if (Number.isFinite(amount.value)) return { kind: 'reached', ...amount, short: amount.value - have }
   const never =
     thresholds.all.filter((each) => each === Number.POSITIVE_INFINITY).length / thresholds.all.length

@@ -122,6 +122,9 @@ describe('how sure', () => {
     expect(now).not.toContain('of the plan as it was then')
     const { household } = planOf(app)
     const { revisionNo } = latestRevision(app.books, 'ours')!
+    expect(now).toContain(
+      `Asked on Nov 20, 2026 of revision ${revisionNo}; plan and books have not changed since.`,
+    )
     app.savePlan(
       { ...planOf(app), household: { ...household, survivorShare: 0.72 } },
       { basedOn: revisionNo },
@@ -131,6 +134,9 @@ describe('how sure', () => {
       const page = await (await app.get(each)).text()
       expect(page).toContain('of 70 simulations')
       expect(page).toContain(`of the plan as it was then, revision ${revisionNo}`)
+      expect(page).toMatch(
+        new RegExp(`Since then the plan was saved as revision ${revisionNo + 1} on \\w+ \\d+, \\d{4}\\.`),
+      )
       expect(page).not.toContain('bands as CSV')
     }
     const json = (await (await app.get(address.replace('/runway/chance', '/runway/chance.json'))).json()) as {
@@ -143,6 +149,9 @@ describe('how sure', () => {
     const back = await (await app.get('/runway/chance')).text()
     expect(back).toContain('of 70 simulations')
     expect(back).not.toContain('of the plan as it was then')
+    expect(back).toContain(
+      `of revision ${revisionNo}, which says what revision ${revisionNo + 2} does; the books have not changed since.`,
+    )
     expect(await (await app.get('/runway')).text()).toContain('of 70 simulations')
     const again = await app.post('/runway/chance', { paths: '70', seed: '11', from: 'chance' })
     expect(again.headers.get('location')).toBe(address)
@@ -207,7 +216,7 @@ describe('a question', () => {
       await app.get('/runway/questions/start-with', { Cookie: 'dooryard-dollars=year' })
     ).text()
     expect(other).toContain('of the plan as it was then, revision')
-    expect(other).toContain('ask again')
+    expect(other).toContain('Since then other dollars are shown. Ask again for what holds now.')
     expect(other).not.toContain('id="answer-curve"')
   })
 
@@ -274,7 +283,7 @@ describe('a question', () => {
     const list = await (await app.get('/runway/questions')).text()
     for (const question of [...Object.keys(questionWords), 'income-room'])
       expect(list).toContain(`/runway/questions/${question}`)
-    expect(list).toContain('Answered on Nov 20, 2026: ')
+    expect(list).toMatch(/Answered on Nov 20, 2026, of revision \d+: /)
     // The press that the page offers saves these draws as a new revision, once.
     const page = await (await app.get(address)).text()
     const form = browserForms(page, address).find(({ action }) => action.endsWith('/take'))!

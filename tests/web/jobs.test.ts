@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
+import { planSchema } from '#plan/plan.ts'
 import { JobBoard, type JobWork, jobShown } from '#web/forms/jobs.ts'
+
+const plan = planSchema.parse({ startMonth: '2027-01' })
 
 /** Work that ends when it is told to. */
 function heldWork(key: string) {
@@ -14,6 +17,7 @@ function heldWork(key: string) {
     key,
     askedOn: day('2026-11-29'),
     revisionNo: 1,
+    asked: { saved: plan, ongoing: plan, changeId: 0 },
     of: 10,
     failed: 'It could not be done.',
     onFailure: (error) => failures.push(error),

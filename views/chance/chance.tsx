@@ -40,9 +40,7 @@ export const Chance = ({ figures, errors, place = 'chance' }: ChanceProps & { pl
     <h2 id="chance-title">How sure is {figures.planName}?</h2>
     <ErrorSummary errors={errors} title="The simulations were not run. Please fix the following" />
     {figures.before === null ? null : (
-      <AskedBefore before={figures.before}>
-        The plan or the books have changed since: run the simulations again for what holds now.
-      </AskedBefore>
+      <AskedBefore before={figures.before}>Run the simulations again for what holds now.</AskedBefore>
     )}
     <State figures={figures} place={place} />
     {figures.run.status === 'running' ? null : (
@@ -102,6 +100,7 @@ const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace 
         <Outcome
           figures={run}
           seconds={run.seconds}
+          asked={figures.asked}
           isBrief={place === 'chance-brief'}
           hasTables={figures.before === null}
         />
@@ -154,12 +153,14 @@ const lowestWords = (lowest: number, orMore: string): string =>
 interface OutcomeProps {
   figures: ChanceOutcomeFigures
   seconds: number
+  /** Of what it was asked, where that has not changed since. */
+  asked: string | null
   isBrief: boolean
   /** Of the plan as it was there are none. */
   hasTables: boolean
 }
 
-const Outcome = ({ figures, seconds, isBrief, hasTables }: OutcomeProps) => {
+const Outcome = ({ figures, seconds, asked, isBrief, hasTables }: OutcomeProps) => {
   const { outcome, firstMonth } = figures
   const percent = (share: number) => formatPercent(share, 1)
   const carryWords = (month: number) =>
@@ -178,6 +179,7 @@ const Outcome = ({ figures, seconds, isBrief, hasTables }: OutcomeProps) => {
         </span>
         .
       </p>
+      {asked === null ? null : <p class="hint">{asked}</p>}
       <p>
         Savings never fall below the floor in {percent(outcome.aboveFloor.share)} of them. In the middle run
         they {lowestWords(outcome.lowestSavings.p50, '')}. One time in ten they{' '}

@@ -13,7 +13,13 @@ export interface ChanceFigures {
   seatsByChance: readonly string[]
   run: ChanceRunFigures
   /** Where what is shown was run of the plan as it was: when, and of which revision. */
-  before: { askedOn: Day; revisionNo: number } | null
+  before: {
+    askedOn: Day
+    revisionNo: number /** What has changed since, in a sentence. */
+    since: string
+  } | null
+  /** Of what it was asked that holds of plan and books as they are, in a sentence; null for none. */
+  asked: string | null
 }
 
 export interface ChanceChoices {

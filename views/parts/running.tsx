@@ -72,16 +72,18 @@ export const Running = ({ job, label, address, place }: RunningProps) => (
 const goesOn = 'It goes on when you leave this page.'
 
 interface AskedBeforeProps {
-  before: { askedOn: Day; revisionNo: number }
-  /** What of it has changed, and what to do, as sentences. */
+  /** `since`: what of it has changed, in a sentence. */
+  before: { askedOn: Day; revisionNo: number; since: string }
+  /** What to do, in a sentence. */
   children: string
 }
 
 /** Over what was worked out of the plan as it was. */
-export const AskedBefore = ({ before: { askedOn, revisionNo }, children }: AskedBeforeProps) => (
+export const AskedBefore = ({ before: { askedOn, revisionNo, since }, children }: AskedBeforeProps) => (
   <Notice>
     <p>
-      Asked on {dayName(askedOn)} of the plan as it was then, revision {String(revisionNo)}. {children}
+      Asked on {dayName(askedOn)} of the plan as it was then, revision {String(revisionNo)}. {since}{' '}
+      {children}
     </p>
   </Notice>
 )

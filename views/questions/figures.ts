@@ -22,7 +22,14 @@ export interface QuestionFigures extends QuestionLine {
   /** What of the answer can be taken into the plan; null while there is none. */
   take: { job: string; choices: { id: string; label: string }[]; ids: PlanFormIdsProps } | null
   /** Where what is shown was asked of the plan as it was, or in other dollars: when, of which revision, whether in the dollars shown now. */
-  before: { askedOn: Day; revisionNo: number; isInDollars: boolean } | null
+  before: {
+    askedOn: Day
+    revisionNo: number
+    isInDollars: boolean /** What has changed since, in a sentence. */
+    since: string
+  } | null
+  /** Of what an answer was asked that holds of plan and books as they are, in a sentence; null for none. */
+  asked: string | null
 }
 
 /** Text as typed: confidence and rate in percent; empty where nothing was. */
@@ -45,4 +52,5 @@ export type QuestionRun = JobShown<ToldAnswer>
 /** What is known of a question in the list. */
 export type QuestionKnown =
   | { state: 'running' /** Where the plan has another one by now. */; ofRevision: number | null }
-  | { state: 'now' | 'before'; askedOn: Day; sentence: string }
+  | { state: 'now'; askedOn: Day; revisionNo: number; sentence: string }
+  | { state: 'before'; askedOn: Day; revisionNo: number; since: string; sentence: string }

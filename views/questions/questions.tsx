@@ -56,8 +56,8 @@ const Known = ({ known }: { known: QuestionKnown }) =>
   ) : (
     <p class="hint">
       {known.state === 'now'
-        ? `Answered on ${dayName(known.askedOn)}: `
-        : `Answered on ${dayName(known.askedOn)}, of the plan as it was then: `}
+        ? `Answered on ${dayName(known.askedOn)}, of revision ${known.revisionNo}: `
+        : `Answered on ${dayName(known.askedOn)}, of the plan as it was then, revision ${known.revisionNo}. ${known.since} It said: `}
       {known.sentence}
     </p>
   )
@@ -136,6 +136,7 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
           {before === null ? null : <AskedBefore before={before} />}
           <ToldNow told={run} figures={figures} isSoFar={false} />
           <p class="hint">
+            {figures.asked === null ? '' : `${figures.asked} `}
             {run.answer.paths} simulations, seed {run.answer.seed}, {run.seconds.toFixed(1)} seconds.{' '}
             <a href={`/runway/questions/${figures.question}.json`}>As JSON</a>
           </p>
@@ -168,9 +169,7 @@ const ToldNow = (props: Parameters<typeof ToldShown>[0]) =>
   )
 
 const AskedBefore = ({ before }: { before: NonNullable<QuestionFigures['before']> }) => (
-  <Before before={before}>
-    The plan, the books or the dollars shown have changed since: ask again for what holds now.
-  </Before>
+  <Before before={before}>Ask again for what holds now.</Before>
 )
 
 const AlsoAsks = ({ figures: { alsoAsks, choices }, errors }: QuestionProps) =>

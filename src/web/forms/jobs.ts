@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto'
 import type { Day } from '#calendar/day.ts'
 import { secondsLeft } from '#kept/time-left.ts'
 import type { JobShown } from '#views/parts/running.tsx'
+import type { AskedState } from './asked/asked-state.ts'
 
 export type JobState<Result> =
   /** `waits` until one of those before it has ended. */
@@ -18,6 +19,7 @@ export interface Job<Result> {
   askedOn: Day
   /** Of the plan when it was asked: no part of the key, since a plan that is changed back has what was worked out for it. */
   revisionNo: number
+  asked: AskedState
   state: JobState<Result>
   /** When its work began, milliseconds of the process’s clock; and what is known of its result before all is. */
   since: number
@@ -62,6 +64,7 @@ export interface JobWork<Result> {
   key: string
   askedOn: Day
   revisionNo: number
+  asked: AskedState
   of: number
   run(watch: {
     signal: AbortSignal
@@ -132,6 +135,7 @@ export class JobBoard<Result> {
       key: work.key,
       askedOn: work.askedOn,
       revisionNo: work.revisionNo,
+      asked: work.asked,
       state: { status: 'running', done: 0, of: work.of, waits: true },
       since: performance.now(),
     }

@@ -40,5 +40,14 @@ export const continuedToday = (c: PageContext, current: PlanInUse): PlanToday =>
   ongoing: continuedPlan(c.var.web.books, current.plan, c.var.web.today()).plan,
 })
 
+export interface ProjectedPlan extends PlanInUse {
+  /** As it was saved. */
+  saved: Plan
+}
+
 /** The same revision with the plan that is projected in place of the saved one. */
-export const projected = (current: PlanToday): PlanInUse => ({ ...current, plan: current.ongoing })
+export const projected = (current: PlanToday): ProjectedPlan => ({
+  ...current,
+  plan: current.ongoing,
+  saved: current.plan,
+})

@@ -6,14 +6,12 @@ import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { projectionIn, projectionOf } from '#today/projection/courses.ts'
 import type { ChanceFigures, ChanceOutcomeFigures } from '#views/chance/figures.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
+import { sayAsked, saySince } from '#web/forms/asked/asked-state.ts'
 import { readyWorkersSoon } from '#web/forms/course-workers.ts'
 import { type JobFound, jobShown } from '#web/forms/jobs.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
-import { type ChanceOutcome, foundChance, type RevisedPlan, type RunChoices } from './chance-run.ts'
-
-export interface NamedPlan extends RevisedPlan {
-  name: string
-}
+import type { ProjectedPlan } from '#web/forms/with-plan.tsx'
+import { type ChanceOutcome, foundChance, type RunChoices } from './chance-run.ts'
 
 const opening: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
 
@@ -25,7 +23,7 @@ export const fromTyped = (text: string): RunChoices['from'] => (text === 'histor
  */
 export function chanceFigures(
   c: PageContext,
-  current: NamedPlan,
+  current: ProjectedPlan,
   { beside = false }: { beside?: boolean } = {},
 ): ChanceFigures {
   readyWorkersSoon()
@@ -43,7 +41,7 @@ function choicesOfKey(key: string): ChanceFigures['choices'] {
 
 export function figuresOf(
   c: PageContext,
-  current: NamedPlan,
+  current: ProjectedPlan,
   choices: ChanceFigures['choices'],
   found: JobFound<ChanceOutcome> | undefined,
 ): ChanceFigures {
@@ -56,7 +54,8 @@ export function figuresOf(
       ({ market }) => current.plan.farm.markets.find(({ id }) => id === market)!.name,
     ),
     run: jobShown(found?.job, (outcome) => shownIn(dollarsOf(c), outcome)),
-    before: found?.before ?? null,
+    before: found?.before ? { ...found.before, since: saySince(c.var.web, found.job, current) } : null,
+    asked: found && found.before === null ? sayAsked(found.job, current) : null,
   }
 }
 

@@ -1,20 +1,20 @@
 // A chance run of the current plan as a job, and its outcome as the page and its JSON show it.
 
-import { createHash } from 'node:crypto'
 import { setImmediate as nextRound } from 'node:timers/promises'
 import { bandShares } from '#chance/bands.ts'
 import { factorSentences } from '#chance/factor-words.ts'
 import type { Outcome, Spread } from '#chance/outcome.ts'
 import type { ChanceResult } from '#chance/pool.ts'
 import { prepareChance } from '#chance/prepare.ts'
-import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { monthsLeftTo } from '#runway/compile/plan-of-day.ts'
 import { rulesOf } from '#today/projection/courses.ts'
 import type { BandPoint } from '#views/chance/figures.ts'
+import { askedState, stateOf } from '#web/forms/asked/asked-state.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
+import type { ProjectedPlan } from '#web/forms/with-plan.tsx'
 import type { WebContext } from '#web/server/context.ts'
 
 export interface RunChoices {
@@ -36,32 +36,21 @@ export interface ChanceOutcome {
   worst: readonly string[]
 }
 
-export interface RevisedPlan {
-  planId: string
-  revisionNo: number
-  plan: Plan
-}
-
 const board = new JobBoard<ChanceOutcome>({ whenFull: 'stop the oldest' })
 
 export const stopChance = (id: string): boolean => board.stop(id)
 
 /** What the plan says and the last published law year stand for everything else a result depends on; so do the choices. */
-const keyOf = (current: RevisedPlan, { paths, seed, from }: RunChoices): string =>
+const keyOf = (current: ProjectedPlan, { paths, seed, from }: RunChoices): string =>
   `${keyStart(current)}${[rulesOf(current.plan).lastPublishedYear, from, paths, seed].join(' ')}`
 
-const keyStart = ({ planId, plan }: RevisedPlan): string => `${planId} ${stateOf(plan)} `
+const keyStart = ({ planId, plan }: ProjectedPlan): string => `${planId} ${stateOf(plan)} `
 
-/** Short for all that a plan says: continued from other books, it is another one. */
-export const stateOf = (plan: Plan): string =>
-  keptWith(plan, 'state', () =>
-    createHash('sha256').update(JSON.stringify(plan)).digest('base64url').slice(0, 16),
-  )
-
-export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.find(keyOf(current, choices))
+export const knownChance = (current: ProjectedPlan, choices: RunChoices) =>
+  board.find(keyOf(current, choices))
 
 /** The job of a plan that its page shows: of the plan as it is before one of the plan as it was. */
-export const foundChance = (current: RevisedPlan, id: string) =>
+export const foundChance = (current: ProjectedPlan, id: string) =>
   board.shown({
     id,
     isOfIt: ({ key }) => key.startsWith(`${current.planId} `),
@@ -83,15 +72,16 @@ export function refusalOf(plan: Plan, choices: RunChoices): string | null {
 }
 
 export function startChance(
-  current: RevisedPlan,
+  current: ProjectedPlan,
   choices: RunChoices,
-  { log, today }: Pick<WebContext, 'log' | 'today'>,
+  { books, log, today }: Pick<WebContext, 'books' | 'log' | 'today'>,
 ): Job<ChanceOutcome> {
   const { plan } = current
   return board.start({
     key: keyOf(current, choices),
     askedOn: today(),
     revisionNo: current.revisionNo,
+    asked: askedState(books, current),
     of: choices.paths,
     failed: 'The simulations could not be run. The log of the server says more.',
     onFailure: (error) =>

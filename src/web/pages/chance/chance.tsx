@@ -2,7 +2,6 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { type Month, monthText } from '#calendar/month.ts'
-import type { PlanInUse } from '#today/current-plan.ts'
 import { Chance, ChancePage } from '#views/chance/chance.tsx'
 import type { ChanceFigures, ChanceOutcomeFigures, ChanceRunFigures } from '#views/chance/figures.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
@@ -11,7 +10,7 @@ import { choice, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
-import { projected, withPlan } from '#web/forms/with-plan.tsx'
+import { type ProjectedPlan, projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { chanceFigures, figuresOf, fromTyped } from './chance-figures.ts'
 import { refusalOf, startChance, stopChance } from './chance-run.ts'
@@ -37,7 +36,7 @@ const runForm = z.object({
   from: choice(['chance', 'history'], 'Choose chance or history'),
 })
 
-function askChance(c: PageContext, current: PlanInUse, typed: Awaited<ReturnType<typeof readForm>>) {
+function askChance(c: PageContext, current: ProjectedPlan, typed: Awaited<ReturnType<typeof readForm>>) {
   const checked = checkForm(runForm, typed)
   const choices = {
     paths: typed.value('paths'),
@@ -53,7 +52,7 @@ function askChance(c: PageContext, current: PlanInUse, typed: Awaited<ReturnType
   return moveOn(c, `/runway/chance?job=${job.id}`)
 }
 
-const showChance = (c: PageContext, current: PlanInUse) => show(c, chanceFigures(c, current), {})
+const showChance = (c: PageContext, current: ProjectedPlan) => show(c, chanceFigures(c, current), {})
 
 function show(c: PageContext, figures: ChanceFigures, errors: FormErrors) {
   const { run } = figures

@@ -1,14 +1,8 @@
 // The simulations behind the headline of Now: they run by themselves when books or plan have changed, and no page waits for them.
 import type { ChanceNow } from '#views/now/figures.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
-import { type PlanToday, projected } from '#web/forms/with-plan.tsx'
-import {
-  knownChance,
-  lastChanceOfPlan,
-  type RevisedPlan,
-  type RunChoices,
-  startChance,
-} from '../chance/chance-run.ts'
+import { type PlanToday, type ProjectedPlan, projected } from '#web/forms/with-plan.tsx'
+import { knownChance, lastChanceOfPlan, type RunChoices, startChance } from '../chance/chance-run.ts'
 
 const choices: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
 
@@ -34,7 +28,7 @@ export function chanceNow(c: PageContext, current: PlanToday): ChanceNow {
 }
 
 /** What the simulations of a plan say one time in ten, null for savings that last; undefined where they were not run. */
-export const oneInTenOf = (plan: RevisedPlan): number | null | undefined => {
+export const oneInTenOf = (plan: ProjectedPlan): number | null | undefined => {
   const job = knownChance(plan, choices)
   return job?.state.status === 'done' ? wholeOrNull(job.state.result.outcome.monthsLeft.p10) : undefined
 }

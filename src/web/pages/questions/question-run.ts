@@ -9,9 +9,10 @@ import { askQuestion, type ChanceQuestion, type Told } from '#solve/questions.ts
 import { type Take, takesOf } from '#solve/take.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import type { QuestionChoices } from '#views/questions/figures.ts'
+import { askedState, stateOf } from '#web/forms/asked/asked-state.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
-import { type RevisedPlan, stateOf } from '#web/pages/chance/chance-run.ts'
+import type { ProjectedPlan } from '#web/forms/with-plan.tsx'
 import type { WebContext } from '#web/server/context.ts'
 
 export interface AskedChoices {
@@ -48,7 +49,7 @@ export function foundTake(plan: Plan, id: string, which: string): FoundTake {
 export const stopQuestion = (id: string): boolean => board.stop(id)
 
 /** Begins with plan and question, ends with the choices: they are read back from it. */
-const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
+const keyOf = (current: ProjectedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
   keyStart(current, question, choices.dollars) +
   [
     rulesOf(current.plan).lastPublishedYear,
@@ -62,7 +63,7 @@ const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedCho
 const dollarsKey = (dollars: Dollars): string => (dollars.of === 'year' ? 'year' : dollars.month)
 
 /** An answer is told in the dollars it was asked in. */
-const keyStart = ({ planId, plan }: RevisedPlan, question: ChanceQuestion, dollars: Dollars): string =>
+const keyStart = ({ planId, plan }: ProjectedPlan, question: ChanceQuestion, dollars: Dollars): string =>
   `${planId} ${stateOf(plan)} ${question} ${dollarsKey(dollars)} `
 
 /** Of what plan and in which dollars a job was asked, where that is not how they are now. */
@@ -81,7 +82,7 @@ export interface FoundJob {
 
 /** The job that a question's page shows: one that was started is found whatever plan, books and dollars have become since. */
 export function foundJob(
-  current: RevisedPlan,
+  current: ProjectedPlan,
   question: ChanceQuestion,
   dollars: Dollars,
   id = '',
@@ -123,10 +124,10 @@ export function choicesOf(job: Job<Told>): QuestionChoices {
 }
 
 export function startQuestion(
-  current: RevisedPlan,
+  current: ProjectedPlan,
   question: ChanceQuestion,
   choices: AskedChoices,
-  { log, today }: Pick<WebContext, 'log' | 'today'>,
+  { books, log, today }: Pick<WebContext, 'books' | 'log' | 'today'>,
 ): Job<Told> {
   const { plan } = current
   const rules = rulesOf(plan)
@@ -134,6 +135,7 @@ export function startQuestion(
     key: keyOf(current, question, choices),
     askedOn: today(),
     revisionNo: current.revisionNo,
+    asked: askedState(books, current),
     of: 1,
     failed: 'The question could not be answered. The log of the server says more.',
     onFailure: (error) =>

@@ -14,6 +14,7 @@ import type { QuestionFigures, QuestionKnown, QuestionLine } from '#views/questi
 import { IncomeRoomPage } from '#views/questions/income-room.tsx'
 import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
 import { type Answered, answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { sayAsked, saySince } from '#web/forms/asked/asked-state.ts'
 import { readyWorkersSoon } from '#web/forms/course-workers.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { percentOrNull, quantityOrNull, wholeNumber } from '#web/forms/fields.ts'
@@ -22,9 +23,17 @@ import { type Job, jobShown } from '#web/forms/jobs.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
-import { projected, withPlan } from '#web/forms/with-plan.tsx'
+import { type ProjectedPlan, projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { choicesOf, type FoundJob, foundJob, foundTake, startQuestion, stopQuestion } from './question-run.ts'
+import {
+  type AskedBefore,
+  choicesOf,
+  type FoundJob,
+  foundJob,
+  foundTake,
+  startQuestion,
+  stopQuestion,
+} from './question-run.ts'
 
 export const questionPages: PageRoom = {
   build: () =>
@@ -52,7 +61,10 @@ export const questionPages: PageRoom = {
       }),
 }
 
-const withQuestion = (c: PageContext, show: (current: PlanInUse, question: ChanceQuestion) => Answered) => {
+const withQuestion = (
+  c: PageContext,
+  show: (current: ProjectedPlan, question: ChanceQuestion) => Answered,
+) => {
   const name = c.req.param('question') ?? ''
   if (!isChanceQuestion(name)) return notFound(c, 'There is no such question.')
   return withPlan(c, (current) => show(projected(current), name))
@@ -60,11 +72,11 @@ const withQuestion = (c: PageContext, show: (current: PlanInUse, question: Chanc
 
 const lineOf = (question: ChanceQuestion): QuestionLine => ({ question, ...questionWords[question] })
 
-function showList(c: PageContext, current: PlanInUse) {
+function showList(c: PageContext, current: ProjectedPlan) {
   const dollars = dollarsOf(c)
   const lines = (Object.keys(questionWords) as ChanceQuestion[]).map((question) => ({
     ...lineOf(question),
-    known: knownOf(current, question, dollars),
+    known: knownOf(c, current, question, dollars),
   }))
   return answer(c, {
     title: 'Questions',
@@ -74,16 +86,27 @@ function showList(c: PageContext, current: PlanInUse) {
 }
 
 /** What is known of a question: under way or answered, of the plan as it is or as it was. */
-function knownOf(current: PlanInUse, question: ChanceQuestion, dollars: Dollars): QuestionKnown | null {
+function knownOf(
+  c: PageContext,
+  current: ProjectedPlan,
+  question: ChanceQuestion,
+  dollars: Dollars,
+): QuestionKnown | null {
   const found = foundJob(current, question, dollars)
   if (!found) return null
   const { job, before } = found
   if (job.state.status === 'running')
     return { state: 'running', ofRevision: before === null ? null : before.revisionNo }
   if (job.state.status !== 'done') return null
-  const { askedOn } = job
-  return { state: before === null ? 'now' : 'before', askedOn, sentence: job.state.result.answer.sentence }
+  const { sentence } = job.state.result.answer
+  const { askedOn, revisionNo } = job
+  return before === null
+    ? { state: 'now', askedOn, revisionNo, sentence }
+    : { state: 'before', askedOn, revisionNo, since: sinceOf(c, job, before, current), sentence }
 }
+
+const sinceOf = (c: PageContext, job: Job<Told>, before: AskedBefore, current: ProjectedPlan): string =>
+  saySince(c.var.web, job, current, before.isInDollars ? [] : ['other dollars are shown'])
 
 /** The answer is taken into the plan as it is now: who changed it meanwhile is shown both. */
 function take(c: PageContext, form: PlanForm) {
@@ -108,7 +131,7 @@ const askForm = z.object({
   }),
 })
 
-function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed: TypedForm) {
+function ask(c: PageContext, current: ProjectedPlan, question: ChanceQuestion, typed: TypedForm) {
   const checked = checkForm(askForm, typed)
   const choices = {
     confidence: typed.value('confidence'),
@@ -117,7 +140,7 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
     laterRate: typed.value('laterRate'),
     weeklyHours: typed.value('weeklyHours'),
   }
-  if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined), checked.errors)
+  if (!checked.ok) return show(c, figuresOf(c, current, question, choices, undefined), checked.errors)
   const { confidence, paths, seed, laterRate, weeklyHours } = checked.value
   const { alsoAsks } = questionWords[question]
   const chosen = {
@@ -130,11 +153,11 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
   }
   const job = startQuestion(current, question, chosen, c.var.web)
   if (c.req.header('HX-Request') === 'true')
-    return show(c, figuresOf(current, question, choices, { job, before: null }), {})
+    return show(c, figuresOf(c, current, question, choices, { job, before: null }), {})
   return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
 }
 
-function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuestion) {
+function showQuestion(c: PageContext, current: ProjectedPlan, question: ChanceQuestion) {
   readyWorkersSoon()
   const dollars = dollarsOf(c)
   const found = foundJob(current, question, dollars, c.req.query('job'))
@@ -146,11 +169,12 @@ function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuesti
     weeklyHours: '',
   }
   // Asked again, an answer of the plan as it was is asked with the same choices.
-  return show(c, figuresOf(current, question, found ? choicesOf(found.job) : opening, found), {})
+  return show(c, figuresOf(c, current, question, found ? choicesOf(found.job) : opening, found), {})
 }
 
 const figuresOf = (
-  current: PlanInUse,
+  c: PageContext,
+  current: ProjectedPlan,
   question: ChanceQuestion,
   choices: QuestionFigures['choices'],
   found: FoundJob | undefined,
@@ -161,7 +185,8 @@ const figuresOf = (
   choices,
   run: jobShown(found?.job, ({ answer, moves }) => ({ answer, moves })),
   take: found?.before === null ? takeOf(current, found.job) : null,
-  before: found?.before ?? null,
+  before: found?.before ? { ...found.before, since: sinceOf(c, found.job, found.before, current) } : null,
+  asked: found && found.before === null ? sayAsked(found.job, current) : null,
 })
 
 const takeOf = ({ planId, revisionNo }: PlanInUse, job: Job<Told>): QuestionFigures['take'] =>
