@@ -61,6 +61,11 @@ const banned: readonly { say: string; not: RegExp }[] = [
   { say: 'check the books', not: /\bprove (the books|them)\b/i },
   { say: 'zero this year', not: /\bcame to nothing\b/i },
   { say: 'dental', not: /\bteeth\b/i },
+  { say: 'coverage', not: /\b(day for|month without|days of) cover\b/i },
+  { say: 'reverse the earlier one', not: /\btake the earlier transaction back\b/i },
+  { say: 'skip the checked', not: /\bset the checked aside\b/i },
+  { say: 'farm profit, in dollars', not: /\bwhat it is now\b/i },
+  { say: 'the yard', not: /\bcross(ed|es|ing)? the line\b|^The line$/i },
   { say: 'fits, does not fit', not: /\bout of step\b/i },
   { say: 'Nov 25, 2026', not: new RegExp(`\\b([1-9]|[12]\\d|3[01]) (${months})[a-z]*\\.?( \\d{4})?\\b`) },
   {

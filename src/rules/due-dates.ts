@@ -184,7 +184,7 @@ const enrollmentDates = (planYear: number): DueDate[] => {
       'january',
       window.forJanuary,
       `Choose ${planYear} health coverage by today`,
-      'Last day for cover from January 1.',
+      'Last day for coverage from January 1.',
     ),
     date(
       'closes',

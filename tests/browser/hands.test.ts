@@ -213,7 +213,7 @@ test('a first month, with accounts and payees that nobody knows, takes at most t
   await hand.chooseFiles(nothing)
   await hand.choose(page.getByLabel('7001 is'), 'Household checking')
   await hand.choose(page.getByLabel('7002 is'), 'Farm checking')
-  await hand.press('Look at them so')
+  await hand.press('Preview again')
   await hand.press('Read in 120 transactions')
   await hand.press(/^Say what/)
   for (let round = 0; countWaiting(house.books).waiting > 0; round += 1) {

@@ -43,3 +43,21 @@ test('a table is a stop of the Tab key only where it has something to scroll', a
     `![...document.querySelectorAll('.table-frame')].find((one) => one.checkVisibility()).hasAttribute('tabindex')`,
   )
 })
+
+test.for([1280, 360])(
+  'at %s px the first lever is ten presses of Tab from the skip link, at most',
+  async (width) => {
+    const { page } = await openPage(opened.browser, opened.house.base, { viewport: { width, height: 740 } })
+    await page.goto('/runway')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('Enter')
+    const isLever = () => page.evaluate(`document.activeElement.matches('.levers input')`)
+    let presses = 0
+    while (presses < 30 && !(await isLever())) {
+      await page.keyboard.press('Tab')
+      presses += 1
+    }
+    expect(await isLever()).toBe(true)
+    expect(presses).toBeLessThanOrEqual(10)
+  },
+)

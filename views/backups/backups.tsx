@@ -92,8 +92,8 @@ const Proof = ({ figures, formId }: BackupsProps) => (
     <h2 id="proof-title">Check the books</h2>
     {figures.verified === null ? (
       <p>
-        Recomputes every balance, crossing, sum and closed month from the postings, and proves every change by
-        the chain the log makes. What was cut off the books is found by the copies kept below.
+        Works out every balance, crossing, sum and closed month again, and checks each change against the
+        chain of changes. What was taken off the end of the books shows against the copies kept below.
       </p>
     ) : (
       <Notice>

@@ -33,8 +33,8 @@ export const RestorePage = ({ name, says, isLate, lookKey, formId }: RestoreProp
       <FormId value={formId} />
       <Hidden name="key" value={lookKey} />
       <ButtonRow>
-        <Button>Put it in place</Button>
-        <a href="/settings/backups">Leave everything as it is</a>
+        <Button>Restore it</Button>
+        <a href="/settings/backups">Cancel</a>
       </ButtonRow>
     </form>
   </>

@@ -117,7 +117,7 @@ const shownOptions: readonly Option[] = [
 const Groups = (props: DeskProps) => (
   <>
     <h2>Waiting transactions</h2>
-    {props.groups.length === 0 ? <p>None of those that wait is like that.</p> : null}
+    {props.groups.length === 0 ? <p>No waiting transaction matches.</p> : null}
     <ul class="desk-groups">
       {props.groups.map((group) => (
         <GroupRow {...group} />

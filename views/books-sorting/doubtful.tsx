@@ -43,10 +43,10 @@ const DoubtfulGroup = ({ rows, group }: { rows: readonly DeskRow[]; group: numbe
     {rows[0]?.hasEarlier ? null : (
       <ButtonRow>
         <Button quiet name="decide" value={`aside.${group}`}>
-          Set the checked aside: the books have them
+          Skip the checked: the books have them
         </Button>
         <Button quiet name="decide" value={`genuine.${group}`}>
-          Let the checked wait: they are their own
+          Keep the checked to sort: they are new
         </Button>
       </ButtonRow>
     )}

@@ -74,9 +74,7 @@ const DoubtForm = ({ row, earlier, errors, formId, address }: LineProps) => (
     <ButtonRow>
       {earlier ? (
         <Button name="how" value="replace">
-          {earlier.isDelete
-            ? 'Yes, take the earlier transaction back'
-            : 'It is the same: let this one take its place'}
+          {earlier.isDelete ? 'Yes, reverse the earlier one' : 'It is the same: use this one instead'}
         </Button>
       ) : null}
       {earlier?.isDelete ? null : (

@@ -135,7 +135,7 @@ const Confirm = (props: LookProps & { address: string }) => {
         <EmptyState href="/books/statements" action="Choose another file">
           {(counts?.seen ?? 0) === 0
             ? 'There is nothing to read in: this statement holds no transaction.'
-            : `There is nothing to read in: the books of ${figures.account?.name} have seen every transaction.`}
+            : `There is nothing to read in: the books of ${figures.account?.name} have every transaction of it already.`}
         </EmptyState>
       ) : (
         <>
@@ -161,7 +161,7 @@ const Questions = ({ figures, errors, isSure }: LookProps) =>
       {figures.questions.map(({ key, says }) => (
         <Checkbox
           name={`sure.${key}`}
-          label={<>{says} Read it in so</>}
+          label={<>{says} Read it in all the same</>}
           checked={isSure(key)}
           error={errors[`sure.${key}`]}
         />

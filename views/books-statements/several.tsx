@@ -41,7 +41,7 @@ export const SeveralPage = (props: SeveralProps) => {
   const clear = rows.filter((row) => row.state === 'clear')
   return (
     <>
-      <PageTitle purpose="What counts as new is not kept yet. What is clear is read in together; what is asked about is looked at by itself.">
+      <PageTitle purpose="Nothing is stored yet. Files that are clear are read in together; one with a question is opened by itself.">
         Look at the files
       </PageTitle>
       <ErrorSummary errors={errors} title="Nothing was read in" />
@@ -66,7 +66,7 @@ export const SeveralPage = (props: SeveralProps) => {
             cell: (row) => <LeftOut remarks={row.leftOut} of={row.fileName} />,
           },
           { title: 'Balance', cell: balanceOf },
-          { title: 'What is to do', cell: (row) => <ToDo row={row} /> },
+          { title: 'To do', cell: (row) => <ToDo row={row} /> },
         ]}
       />
       <Refused refused={refused} />
@@ -133,7 +133,7 @@ const Unknown = ({ rows, named, accounts, address }: SeveralProps) => {
               />
             </>
           ))}
-          <Button quiet>Look at them so</Button>
+          <Button quiet>Preview again</Button>
         </div>
       </fieldset>
     </form>

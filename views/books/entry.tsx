@@ -108,7 +108,7 @@ const Standing = ({ figures }: { figures: EntryFigures }) => (
     )}
     {figures.together.length === 0 ? null : (
       <p>
-        Crosses the line together with{' '}
+        Crosses the yard together with{' '}
         {figures.together.map((other, index) => (
           <>
             {index > 0 ? ', ' : ''}

@@ -185,7 +185,7 @@ const otherAccounts = (row: RegisterRowFigures): Child => (
       </>
     ))}
     {row.others.length > 2 ? ` and ${row.others.length - 2} more` : ''}
-    {row.isCrossing ? <span class="hint"> crosses the line</span> : null}
+    {row.isCrossing ? <span class="hint"> crosses the yard</span> : null}
   </>
 )
 

@@ -72,7 +72,7 @@ const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
         figures.differenceCents === 0 ? (
           'Balanced.'
         ) : figures.state === 'finished' ? (
-          'They met when this was finished, and no longer do.'
+          'It balanced when it was finished, and no longer does.'
         ) : (
           <>
             Check what the statement shows, or{' '}
@@ -142,7 +142,7 @@ const TickForm = ({ figures, formId, dropFormId, ...change }: TickingProps) => (
       ))}
       {figures.lines.length === 0 ? (
         <EmptyState href={`/books/accounts/${figures.account.id}`} action="Open the register">
-          No line waits up to this day. Record what the statement shows.
+          No transaction is left to check up to this day. Record what the statement shows.
         </EmptyState>
       ) : (
         <Lines figures={figures} />
@@ -162,7 +162,7 @@ const TickForm = ({ figures, formId, dropFormId, ...change }: TickingProps) => (
     <form method="post" action={`/books/reconcile/${figures.id}/drop`}>
       <FormId value={dropFormId} />
       <Button quiet small>
-        Put this statement aside
+        Discard this statement
       </Button>
     </form>
   </>

@@ -55,7 +55,7 @@ const ofTheTrade = {
   'close a month':
     'Lock a month so that nothing in it changes any more. A mistake found later is corrected by an entry in an open month.',
   'children’s program (CHIP)':
-    'The state’s coverage of children above the Medicaid line. It may ask a small premium of its own.',
+    'The state’s coverage of children above the Medicaid limit. It may ask a small premium of its own.',
   credit:
     'The right-hand side of an entry: what lowers an asset or a cost, or raises a debt, equity or income.',
   debit:

@@ -87,7 +87,7 @@ const Paper = ({ form, place }: { form: InputForm; place: number }) => {
       <details open={isOpen}>
         <summary>Months that say otherwise</summary>
         <p>
-          What is entered for a month goes before the row above. A month without cover is 0 in each column.
+          What is entered for a month goes before the row above. A month without coverage is 0 in each column.
         </p>
         {monthNames.map((name, i) => row(`m${i + 1}`, name))}
       </details>

@@ -93,7 +93,7 @@ const carryforwards = z
 
 const dependentCare = z.strictObject({ costs: money })
 
-const twelve = z.array(money).length(12, 'List twelve amounts, January first, 0 in a month without cover')
+const twelve = z.array(money).length(12, 'List twelve amounts, January first, 0 in a month without coverage')
 
 const cover = z.strictObject({
   premiums: twelve.optional(),

@@ -56,7 +56,7 @@ Input, all but taxYear, filingStatus and people optional:
                  short-term part of it), section179
   payments       withheld, estimated
   cover          months, premiumMonthly, benchmarkMonthly, advanceMonthly, deductibleMonths, otherHealthPremiums; or, where the
-                 months differ, premiums and benchmarks: twelve each, 0 in a month without cover;
+                 months differ, premiums and benchmarks: twelve each, 0 in a month without coverage;
                  medicaidExpansion (true: no credit at or under the Medicaid line)
   dependentCare  {"costs":4800}: paid for care of dependents under 13 so that everyone can work; adds dependentCareCredit
   options        taxTable, farmOptionalMethod ("no", "yes"), nonfarmOptionalMethod, inflationPercent (2.5)

@@ -7,7 +7,7 @@ export const openEnrollment: Dated<{
   readonly forJanuary: number
   readonly closes: number
 }> = {
-  rule: 'Marketplace open enrollment: first day, last day for cover from January, last day',
+  rule: 'Marketplace open enrollment: first day, last day for coverage from January, last day',
   unit: 'month × 100 + day',
   source:
     '45 CFR 155.410(e): from November 1 to January 15; for 2027 the rule of 90 FR 27074 that ended it on December 15 was vacated on June 12, 2026 (City of Columbus v. Kennedy, D. Md. 1:25-cv-02114), second hand from the docket and pages of two publishers',
