@@ -317,3 +317,27 @@ test('goods of which nothing was booked wait again by a press', async () => {
   expect((await app.post(undo, { formId: randomUUID() })).status).toBe(303)
   expect(await actions()).toEqual([action])
 })
+
+test('many days that the bank’s statements show are settled by one press, those that were on the page and no others', async () => {
+  for (const on of ['2026-06-27', '2026-07-04', '2026-07-11']) await noted(on, { 'market.card': '12' })
+  const html = await (await app.get(table)).text()
+  expect(html).toContain('All 3: the bank’s statements show cash and fees')
+  const form = browserForms(html, table).find(({ action }) => action === `${table}/markets`)!
+  await noted('2026-07-18')
+  const fields = fieldsOf(form)
+  for (const _ of [1, 2]) expect((await app.post(form.action, fields)).status).toBe(303)
+  const left = await (await app.get(table)).text()
+  expect(
+    browserForms(left, table).filter(({ action }) => action.startsWith(`${table}/market/`)),
+  ).toHaveLength(1)
+  expect(left).toContain('Jul 18, 2026')
+  expect(left).not.toContain('the bank’s statements show cash and fees')
+  expect([...sold(), balance('Cash box'), balance('Market fees and dues')]).toEqual([0, 0, 0, 0])
+  // One of them by itself waits again.
+  expect((await app.post(await undoOf('market day was settled'), { formId: randomUUID() })).status).toBe(303)
+  expect(
+    browserForms(await (await app.get(table)).text(), table).filter(({ action }) =>
+      action.startsWith(`${table}/market/`),
+    ),
+  ).toHaveLength(2)
+})

@@ -5,7 +5,15 @@ import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FormId, fieldId, MoneyField, type Option, Select } from '../parts/field.tsx'
+import {
+  type FieldErrors,
+  FormId,
+  fieldId,
+  Hidden,
+  MoneyField,
+  type Option,
+  Select,
+} from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { AskedBox } from '../parts/sure-box.tsx'
 import { BatchSelect } from './batch-select.tsx'
@@ -156,8 +164,23 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
         </li>
       ))}
     </ul>
+    <AllByBank figures={figures} newFormId={newFormId} />
   </section>
 )
+
+/** So many wait together that a press each is too much. */
+const many = 3
+
+const AllByBank = ({ figures: { marketDays }, newFormId }: TableProps) =>
+  marketDays.length < many ? null : (
+    <form method="post" action="/farm/notebook/table/markets">
+      <FormId value={newFormId()} />
+      {marketDays.map(({ id }) => (
+        <Hidden name="days[]" value={id} />
+      ))}
+      <Button quiet>All {String(marketDays.length)}: the bank’s statements show cash and fees</Button>
+    </form>
+  )
 
 type MarketDay = TableFigures['marketDays'][number]
 

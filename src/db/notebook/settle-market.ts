@@ -82,13 +82,7 @@ export const settleMarketDay = (
       entryNo = written.entries[0]!.no
     }
     books.db.update(marketDays).set({ settledAt: act.at, entryNo }).where(eq(marketDays.id, day.id)).run()
-    logChange(books, act, {
-      kind: entryNo === null ? 'market-day.settled' : 'entry.posted',
-      subject: entryNo === null ? day.id : act.formId,
-      sideId: 'farm',
-      summary: 'A market day was settled',
-      details: { marketDay: day.id },
-    })
+    logSettled(books, act, day.id, entryNo)
     return { ok: true, result: { entryNo } }
   })
 
@@ -147,6 +141,26 @@ const partsOfDay = (
     entries: lines.length === 0 ? [] : [{ ...head, id: act.formId, lines }, ...(ofHouse ? [ofHouse] : [])],
   }
 }
+
+/** Days of which the bank's statements show cash and fee, many at once: nothing is booked. Those settled meanwhile stay as they are. */
+export const leaveToBank = (books: Books, act: Act, ids: readonly string[]): Outcome<{ days: number }> =>
+  once(books, act, 'market-days.settle', { ids }, () => {
+    const waiting = waitingMarketDays(books).filter(({ id }) => ids.includes(id))
+    for (const { id } of waiting) {
+      books.db.update(marketDays).set({ settledAt: act.at }).where(eq(marketDays.id, id)).run()
+      logSettled(books, act, id, null)
+    }
+    return { ok: true, result: { days: waiting.length } }
+  })
+
+const logSettled = (books: Books, act: Act, marketDay: string, entryNo: number | null): number =>
+  logChange(books, act, {
+    kind: entryNo === null ? 'market-day.settled' : 'entry.posted',
+    subject: entryNo === null ? marketDay : act.formId,
+    sideId: 'farm',
+    summary: 'A market day was settled',
+    details: { marketDay },
+  })
 
 /** A day that was settled without an entry waits for the table again; false where none such is there. Call it inside a write. */
 export const dayWaitsAgain = (books: Books, id: string): boolean =>

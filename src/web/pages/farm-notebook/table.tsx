@@ -4,7 +4,7 @@ import { z } from 'zod'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { findBatch } from '#db/notebook/batch-store.ts'
 import type { GoodsNote } from '#db/notebook/field-notes.ts'
-import { cashOf, settleMarketDay, waitingMarketDays } from '#db/notebook/settle-market.ts'
+import { cashOf, leaveToBank, settleMarketDay, waitingMarketDays } from '#db/notebook/settle-market.ts'
 import { lastPriceOf, setGoodsAside, settleGoods, waitingGoods } from '#db/notebook/settle-notes.ts'
 import { salesBefore } from '#db/notebook/settled-before.ts'
 import type { Books } from '#db/open.ts'
@@ -55,6 +55,17 @@ export const tablePages: PageRoom = {
           c,
           home,
           done.ok ? undoable(c, 'Nothing is booked for it.', home) : (done.problems[0]?.message ?? ''),
+        )
+      })
+      .post(`${home}/markets`, async (c) => {
+        const typed = await readForm(c)
+        const done = leaveToBank(c.var.web.books, actOfForm(c, typed), typed.values('days[]'))
+        return moveOn(
+          c,
+          home,
+          done.ok
+            ? `Nothing is booked for ${done.result.days} market ${done.result.days === 1 ? 'day' : 'days'}: the bank’s statements show ${done.result.days === 1 ? 'it' : 'them'}.`
+            : (done.problems[0]?.message ?? ''),
         )
       })
       .post(`${home}/market/:id`, (c) => postMarketDay(c, c.req.param('id'))),
