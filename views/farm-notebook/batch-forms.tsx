@@ -15,6 +15,7 @@ import {
   QuantityField,
   Select,
 } from '../parts/field.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { BatchHeads } from './batch-heads.tsx'
 import { BatchHours } from './batch-hours.tsx'
 
@@ -80,27 +81,29 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
     ) : (
       <form method="post" action={`/farm/batches/${batch.id}/tie`}>
         <FormId value={newFormId()} />
-        <ul class="written">
-          {untied.map((line) => (
-            <li>
-              <span class="choice">
-                <input
-                  type="checkbox"
-                  id={`tie-${line.postingId}`}
-                  name="tie[]"
-                  value={String(line.postingId)}
-                />
-                <label for={`tie-${line.postingId}`}>
-                  {dayName(line.day)}, {line.payee || line.memo || `entry ${line.entryNo}`},{' '}
-                  {line.accountName}
-                  {line.enterpriseId === null ? <span class="hint"> names no enterprise</span> : null}
-                </label>
-              </span>
-              <span class="notebook-sum">{formatCents((0 - line.amountCents) as Cents)}</span>
-            </li>
-          ))}
-        </ul>
-        <Button>Tie what is checked</Button>
+        <Fold name="Lines of no batch" holds={String(untied.length)} isOpen={untied.length <= 10}>
+          <ul class="written">
+            {untied.map((line) => (
+              <li>
+                <span class="choice">
+                  <input
+                    type="checkbox"
+                    id={`tie-${line.postingId}`}
+                    name="tie[]"
+                    value={String(line.postingId)}
+                  />
+                  <label for={`tie-${line.postingId}`}>
+                    {dayName(line.day)}, {line.payee || line.memo || `entry ${line.entryNo}`},{' '}
+                    {line.accountName}
+                    {line.enterpriseId === null ? <span class="hint"> names no enterprise</span> : null}
+                  </label>
+                </span>
+                <span class="notebook-sum">{formatCents((0 - line.amountCents) as Cents)}</span>
+              </li>
+            ))}
+          </ul>
+        </Fold>
+        <Button quiet>Tie what is checked</Button>
       </form>
     )}
   </section>

@@ -25,7 +25,7 @@ export const BatchHeads = ({ figures: { batch, untiedHeads, enterprise }, newFor
             </li>
           ))}
         </ul>
-        <Button>Take over what is checked</Button>
+        <Button quiet>Take over what is checked</Button>
       </form>
     </section>
   )

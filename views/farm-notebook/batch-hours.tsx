@@ -31,7 +31,7 @@ export const BatchHours = ({ figures: { batch, untiedHours, enterprise }, newFor
             </li>
           ))}
         </ul>
-        <Button>Tie the hours that are checked</Button>
+        <Button quiet>Tie the hours that are checked</Button>
       </form>
     </section>
   )

@@ -71,14 +71,14 @@ export const BatchLines = ({ figures: { batch, lines }, newFormId }: BatchFormsP
           isNumber: true,
         },
         {
-          title: <span class="hidden-text">Let go</span>,
+          title: <span class="hidden-text">Untie</span>,
           isControl: true,
           cell: ({ postingId, payee, day }) => (
             <form method="post" action={`/farm/batches/${batch.id}/untie`}>
               <FormId value={newFormId()} />
               <Hidden name="posting" value={String(postingId)} />
-              <Button quiet small label={`Let go: ${payee}, ${dayName(day)}`}>
-                Let go
+              <Button quiet small label={`Untie: ${payee}, ${dayName(day)}`}>
+                Untie
               </Button>
             </form>
           ),
