@@ -3,7 +3,7 @@
 import module from 'node:module'
 import { join } from 'node:path'
 import { setFlagsFromString } from 'node:v8'
-import { readyBundle, root } from './start/bundle.mjs'
+import { readyBundle, root, runsFrom } from './start/bundle.mjs'
 import { runBundled } from './start/run-bundled.mjs'
 
 /**
@@ -17,6 +17,7 @@ const keptAfterMilliseconds = 30_000
 // First of all: V8 takes what it made before only under the flags that it made it under.
 setFlagsFromString(heapGrowth)
 const folder = await readyBundle()
+runsFrom(folder)
 // The libraries outside the bundle: from Node 22.1 on it keeps what it makes of them itself.
 module.enableCompileCache?.(join(folder, 'compiled'))
 const { keep } = runBundled(join(folder, 'main.cjs'), { root, by: commandAsked() })

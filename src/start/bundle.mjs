@@ -22,6 +22,8 @@ export const root = join(import.meta.dirname, '../..')
 const cache = await cacheFolder()
 const bundles = join(cache, 'dooryard')
 const bundlesKept = 3
+/** Before the number of a process, in the bundle that it runs. */
+const runBy = 'run-by-'
 /** Sizes and times of the sources as they were last hashed, and their bundle: reading them all takes a seventh of a start. */
 const lastHashed = join(cache, 'dooryard-last.json')
 /** A file changed twice within the clock's step looks unchanged: what is younger is hashed again at the next start. */
@@ -58,6 +60,17 @@ export async function readyBundle() {
   if (stats.every(({ ctimeMs }) => ctimeMs < Date.now() - youngMilliseconds))
     writeLast({ look, bundle: name })
   return folder
+}
+
+/** Says in a bundle that this process runs it, for as long as it does: its workers are loaded from there whenever they are first asked for. */
+export function runsFrom(folder) {
+  const said = join(folder, `${runBy}${process.pid}`)
+  try {
+    writeFileSync(said, '')
+  } catch {
+    // Nothing is made there by this user then, and so nothing goes.
+  }
+  process.once('exit', () => rmSync(said, { force: true }))
 }
 
 /** Where another user has installed the house, nothing can be put beside it: then it is kept among this user's own. */
@@ -203,9 +216,24 @@ function tablesAsText(build) {
   }))
 }
 
-/** A server that was started before still loads its workers from an older one. */
+/** A server that was started before still loads its workers from an older one, which therefore stays while it runs. */
 function forgetOldBundles() {
   const folders = readdirSync(bundles).map((name) => join(bundles, name))
   const newestFirst = folders.sort((a, b) => statSync(b).mtimeMs - statSync(a).mtimeMs)
-  for (const old of newestFirst.slice(bundlesKept)) rmSync(old, { recursive: true, force: true })
+  for (const old of newestFirst.slice(bundlesKept))
+    if (!isRun(old)) rmSync(old, { recursive: true, force: true })
+}
+
+const isRun = (folder) =>
+  readdirSync(folder)
+    .filter((name) => name.startsWith(runBy))
+    .some((name) => isThere(Number(name.slice(runBy.length))))
+
+/** Signal 0 reaches whoever is there; a process of somebody else's refuses it, and is there too. */
+function isThere(pid) {
+  try {
+    return process.kill(pid, 0)
+  } catch (error) {
+    return error.code === 'EPERM'
+  }
 }

@@ -1,5 +1,6 @@
 // What `src/start.mjs` runs is what the sources say, at the first start, after a changed letter, and again.
-import { execFileSync, spawnSync } from 'node:child_process'
+import { execFileSync, spawn, spawnSync } from 'node:child_process'
+import { once } from 'node:events'
 import {
   cpSync,
   mkdirSync,
@@ -19,29 +20,8 @@ import { expect, test } from 'vitest'
 const root = join(import.meta.dirname, '../..')
 
 test('a changed letter makes a new bundle, unchanged sources are neither read nor bundled again', async () => {
-  const house = mkdtempSync(join(tmpdir(), 'dooryard-start-'))
+  const { house, write, main } = smallHouse()
   try {
-    const write = (file: string, text: string) => {
-      mkdirSync(dirname(join(house, file)), { recursive: true })
-      writeFileSync(join(house, file), text)
-    }
-    write('package.json', '{ "type": "module" }')
-    write('views/part.ts', "export const word = 'door'")
-    write('sample/plan.json', '{}')
-    const main = (says: string) =>
-      write('src/main.ts', `import { word } from '../views/part.ts'\nconsole.log('${says}', word)`)
-    main('one')
-    for (const worker of [
-      'chance/worker',
-      'today/slower-years/slower-years-work',
-      'ledger/statements/reading/reading-work',
-    ])
-      write(`src/${worker}.ts`, 'export {}')
-    for (const file of ['start.mjs', 'start'])
-      cpSync(join(root, 'src', file), join(house, 'src', file), { recursive: true })
-    mkdirSync(join(house, 'node_modules'))
-    for (const name of ['esbuild', '@esbuild', 'env-paths', 'is-safe-filename', 'highs'])
-      symlinkSync(join(root, 'node_modules', name), join(house, 'node_modules', name))
     const start = () => execFileSync(process.execPath, ['src/start.mjs'], { cwd: house, encoding: 'utf8' })
     const cache = join(house, 'node_modules/.cache')
     expect(start()).toBe('one door\n')
@@ -81,6 +61,38 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
     expect(started).toBe('own yard\n')
     expect(readdirSync(join(XDG_CACHE_HOME, 'dooryard'))).toEqual(['dooryard'])
   } finally {
+    rmSync(house, { recursive: true, force: true })
+  }
+})
+
+test('a bundle stays while a server runs it, however many come after, and goes when no one does', async () => {
+  const { house, main } = smallHouse()
+  let server: ReturnType<typeof spawn> | undefined
+  try {
+    const bundles = () => readdirSync(join(house, 'node_modules/.cache/dooryard'))
+    const run = (says: string) => {
+      main(says)
+      execFileSync(process.execPath, ['src/start.mjs'], { cwd: house })
+    }
+    main('served', 'setInterval(() => {}, 1000)')
+    server = spawn(process.execPath, ['src/start.mjs'], {
+      cwd: house,
+      stdio: ['ignore', 'pipe', 'inherit'],
+    })
+    await once(server.stdout!, 'data')
+    const [served] = bundles()
+    for (const says of ['a', 'b', 'c', 'd', 'e']) run(says)
+    expect(bundles()).toContain(served)
+    expect(bundles()).toHaveLength(4)
+    // Killed, it takes nothing away: its mark says nothing any more.
+    const gone = once(server, 'exit')
+    server.kill('SIGKILL')
+    await gone
+    run('f')
+    expect(bundles()).not.toContain(served)
+    expect(bundles()).toHaveLength(3)
+  } finally {
+    server?.kill('SIGKILL')
     rmSync(house, { recursive: true, force: true })
   }
 })
@@ -128,3 +140,30 @@ test('what V8 made of a file is kept and taken again, and what it refuses is mad
     rmSync(folder, { recursive: true, force: true })
   }
 })
+
+/** A folder that starts as the house does, with one line to say. */
+function smallHouse() {
+  const house = mkdtempSync(join(tmpdir(), 'dooryard-start-'))
+  const write = (file: string, text: string) => {
+    mkdirSync(dirname(join(house, file)), { recursive: true })
+    writeFileSync(join(house, file), text)
+  }
+  const main = (says: string, then = '') =>
+    write('src/main.ts', `import { word } from '../views/part.ts'\nconsole.log('${says}', word)\n${then}`)
+  write('package.json', '{ "type": "module" }')
+  write('views/part.ts', "export const word = 'door'")
+  write('sample/plan.json', '{}')
+  main('one')
+  for (const worker of [
+    'chance/worker',
+    'today/slower-years/slower-years-work',
+    'ledger/statements/reading/reading-work',
+  ])
+    write(`src/${worker}.ts`, 'export {}')
+  for (const file of ['start.mjs', 'start'])
+    cpSync(join(root, 'src', file), join(house, 'src', file), { recursive: true })
+  mkdirSync(join(house, 'node_modules'))
+  for (const name of ['esbuild', '@esbuild', 'env-paths', 'is-safe-filename', 'highs'])
+    symlinkSync(join(root, 'node_modules', name), join(house, 'node_modules', name))
+  return { house, write, main }
+}
