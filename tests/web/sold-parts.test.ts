@@ -184,3 +184,41 @@ test('a thing in trade: sold at what is allowed, the new one at its full cost, b
   expect(gaps.some(({ says }) => says.includes('Old tractor was sold'))).toBe(true)
   expect(verifyBooks(app.books.sqlite).findings).toEqual([])
 })
+
+test('given in trade for a cheaper one with cash back: all of the allowance is the sale, the new one costs what is left of it', async () => {
+  book('2023-05-02', { 'Machinery and equipment': 4000, 'Farm checking': -4000 })
+  const { holdingId } = yearBooks(app.books).hold('Old tractor', 'equipment', '2023-05-02', '4,000', {
+    ...yearParts.by('machinery-used'),
+    accountId: idOf('Machinery and equipment'),
+  })
+  const form = gone({
+    quantity: '1',
+    disposedDay: '2026-09-10',
+    disposedFor: '2500',
+    newName: 'Trailer',
+    newClass: 'heavy-truck-or-trailer',
+    newAccount: String(idOf('Machinery and equipment')),
+    received: '700',
+    paidFrom: String(idOf('Farm checking')),
+  })
+  const address = `/year-pack/holdings/${holdingId}/gone?year=2026`
+  for (const wrong of [{ paid: '100' }, { received: '2500' }]) {
+    const refused = await app.post(address, { ...form, formId: crypto.randomUUID(), ...wrong })
+    expect(refused.status).toBe(422)
+    expect(await refused.text()).toContain('href="#f-received"')
+  }
+  for (const _ of [1, 2]) expect((await app.post(address, form)).status).toBe(303)
+  expect(storedHoldings(app.books, 'farm').map(({ name, costCents }) => [name, costCents])).toEqual([
+    ['Old tractor', 400_000],
+    ['Trailer', 180_000],
+  ])
+  // 4,000 and 1,800; 60,000 less 4,000 and 700 back; 2,500 sold, 1,800 of it in kind.
+  expect(balance('Machinery and equipment')).toBe(580_000)
+  expect(balance('Farm checking')).toBe(6_000_000 - 400_000 + 70_000)
+  expect(balance('Breeding stock and equipment sold')).toBe(-250_000)
+  expect(figures().sales).toMatchObject({
+    bookedCents: 250_000,
+    recordedCents: 250_000,
+    ordinaryCents: 100_060,
+  })
+})

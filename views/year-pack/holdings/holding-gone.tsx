@@ -72,13 +72,15 @@ export const HoldingGonePage = (props: HoldingGoneProps) => {
 
 const TradeFields = ({ typed, errors, accounts, paidFrom }: HoldingGoneProps) => {
   const field = (name: string) => fieldOf({ typed, errors }, name)
-  const isOpen = ['newName', 'newClass', 'newAccount', 'paid', 'paidFrom'].some((name) => errors[name])
+  const isOpen = ['newName', 'newClass', 'newAccount', 'paid', 'received', 'paidFrom'].some(
+    (name) => errors[name],
+  )
   return (
     <details open={isOpen || typed.value('newName') !== ''}>
       <summary>It was given in trade for a new one</summary>
       <p>
-        The new one goes on the inventory at what was allowed for the old one and what was paid beside it. The
-        allowance is booked as a sale for the new thing.
+        The new one goes on the inventory at what was allowed for the old one and what was paid beside it, or
+        less what was received. The allowance is booked as a sale for the new thing.
       </p>
       <Field {...field('newName')} label="What came for it" hint="Like: walking tractor" />
       <div class="field-row">
@@ -97,9 +99,14 @@ const TradeFields = ({ typed, errors, accounts, paidFrom }: HoldingGoneProps) =>
       <Select {...field('newAccount')} label="Account that holds its cost" options={accounts} empty="None" />
       <div class="field-row">
         <MoneyField {...field('paid')} label="Paid beside it" hint="Cash, or a loan of the dealer" />
+        <MoneyField
+          {...field('received')}
+          label="Or received beside it"
+          hint="Where the old one was allowed more than the new one costs"
+        />
         <Select
           {...field('paidFrom')}
-          label="Paid from"
+          label="Paid from, or received in"
           options={paidFrom}
           empty="It is booked, or comes with the bank’s file"
         />

@@ -67,6 +67,7 @@ const goneForm = z.object({
   newClass: z.union([z.literal(''), z.enum(classNames)], { error: 'Choose a class from the list' }),
   newAccount: accountField(),
   paid: moneyZeroOrMoreOrNull(),
+  received: moneyZeroOrMoreOrNull(),
   paidFrom: accountField(),
 })
 
@@ -83,6 +84,7 @@ const goneOf = (read: z.output<typeof goneForm>): Gone => ({
           assetClass: read.newClass === '' ? null : read.newClass,
           accountId: read.newAccount === '' ? null : Number.parseInt(read.newAccount, 10),
           paidCents: read.paid,
+          receivedCents: read.received,
           paidFromId: read.paidFrom === '' ? null : Number.parseInt(read.paidFrom, 10),
         },
 })

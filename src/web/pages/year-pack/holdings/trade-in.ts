@@ -5,7 +5,7 @@ import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { type Disposal, disposeOf } from '#db/year/holding-parts.ts'
 import { saveHolding } from '#db/year-store.ts'
-import type { Account } from '#ledger/account.ts'
+import { type Account, isLoan } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import type { HoldingKind } from '#ledger/reports/stock-inventory.ts'
 import { type Cents, cents, negateCents, zeroCents } from '#money/cents.ts'
@@ -19,7 +19,9 @@ export interface Trade {
   /** Holds the cost of the new thing. */
   accountId: number | null
   paidCents: Cents | null
-  /** Null where the payment is booked already, or comes with the bank's file. */
+  /** Where the old thing was allowed more than the new one cost. */
+  receivedCents: Cents | null
+  /** What was paid from or received in; null where that is booked already, or comes with the bank's file. */
   paidFromId: number | null
 }
 
@@ -71,8 +73,15 @@ const tradeProblems = (
     add('newAccount', 'Choose the account that holds the cost of the new one')
   if (trade.paidFromId !== null && !paidFrom.some(({ id }) => id === trade.paidFromId))
     add('paidFrom', 'Choose an account from the list')
-  if (trade.paidFromId !== null && !trade.paidCents)
-    add('paid', 'Enter what was paid beside it, or choose no account')
+  const from = paidFrom.find(({ id }) => id === trade.paidFromId)
+  if (trade.paidFromId !== null && !trade.paidCents && !trade.receivedCents)
+    add('paid', 'Enter what was paid or received beside it, or choose no account')
+  if (trade.paidCents && trade.receivedCents)
+    add('received', 'Enter what was paid or what was received, not both')
+  if (trade.receivedCents && from && isLoan(from))
+    add('paidFrom', 'Choose the account of money in which it was received')
+  if (trade.receivedCents && trade.receivedCents >= (disposedForCents ?? 0))
+    add('received', 'Enter less than what was allowed for the old one')
   if (!sales)
     add(
       '',
@@ -89,6 +98,7 @@ const traded = (
 ): { ok: true; result: { newId: string } } | Refusal => {
   const allowance = disposal.disposedForCents!
   const paid = trade.paidCents ?? zeroCents
+  const received = trade.receivedCents ?? zeroCents
   const added = saveHolding(books, { ...act, formId: `${act.formId}.new` }, sideId, {
     kind: trade.kind,
     name: trade.name,
@@ -98,7 +108,7 @@ const traded = (
     acquiredDay: disposal.disposedDay,
     inServiceDay: null,
     raised: false,
-    costCents: cents(allowance + paid),
+    costCents: cents(allowance + paid - received),
     depreciation:
       trade.assetClass === null
         ? null
@@ -106,7 +116,7 @@ const traded = (
     marketValueCents: null,
   })
   if (!added.ok) return refuse(...added.problems.map(atNewThing))
-  const book = (what: string, fromId: number, amountCents: Cents) =>
+  const book = (what: string, toId: number, fromId: number, amountCents: Cents) =>
     postEntry(
       books,
       { ...act, formId: `${act.formId}.${what}` },
@@ -117,15 +127,24 @@ const traded = (
         memo: `${holding.name} in trade for ${trade.name}`,
         source: 'form',
         lines: [
-          { accountId: trade.accountId!, amountCents },
+          { accountId: toId, amountCents },
           { accountId: fromId, amountCents: negateCents(amountCents) },
         ],
       },
     )
-  // Two entries: what was given for the new thing is a sale in kind, and what was paid is none.
+  // Two entries: what was given for the new thing is a sale in kind; what was paid is none, and what was received one for money.
+  const { accountId: newId, paidFromId } = trade
+  const salesId = accounts.sales!.id
   const booked = [
-    () => book('allowance', accounts.sales!.id, allowance),
-    ...(trade.paidFromId === null ? [] : [() => book('paid', trade.paidFromId!, paid)]),
+    () => book('allowance', newId!, salesId, cents(allowance - received)),
+    ...(paidFromId === null
+      ? []
+      : [
+          () =>
+            received > 0
+              ? book('received', paidFromId, salesId, received)
+              : book('paid', newId!, paidFromId, paid),
+        ]),
   ]
   for (const one of booked) {
     const done = one()
