@@ -36,7 +36,7 @@ test.for(['Letter', 'A4'] as const)('prints on %s', { timeout: 240_000 }, async 
   // Each sheet says whose it is, of which days and which year.
   const heads = await page.locator('.pack-paper .sheet-of').allTextContents()
   for (const head of heads)
-    expect(head).toMatch(/cash basis, January 1 to December 31, 2025.*Year pack 2025, sheet \d+/)
+    expect(head).toMatch(/cash basis, January 1 to December 31, 2025.*Year pack 2025, sheet \d+: \S/)
   // Where a sheet runs over a page, its head stands on that one too.
   const repeated = (await page.evaluate(
     `[...document.querySelectorAll('.sheet-head')].map((head) => getComputedStyle(head).display)`,
@@ -47,6 +47,11 @@ test.for(['Letter', 'A4'] as const)('prints on %s', { timeout: 240_000 }, async 
     `[...document.querySelectorAll('tfoot')].map((foot) => getComputedStyle(foot).display)`,
   )) as string[]
   expect(new Set(totals)).toEqual(new Set(['table-row-group']))
+  // Nor does a sum go to the next page with a single row of what it is the sum of.
+  const before = (await page.evaluate(
+    `[...document.querySelectorAll('tr + .pack-subtotal')].map((sum) => getComputedStyle(sum.previousElementSibling).breakBefore)`,
+  )) as string[]
+  expect(new Set(before)).toEqual(new Set(['avoid']))
   const paper = await page.pdf({ format })
   const sheets = paper.toString('latin1').match(/\/Type\s*\/Page[^s]/g)?.length ?? 0
   expect(sheets).toBeGreaterThan(beginning.length)

@@ -58,11 +58,11 @@ test('costs before the day are deducted as start-up costs, carried from the year
   expect(form(2024).carried.startUpCents).toBe(500_000)
   expect(gaps(2024)[0]).toContain('$5,000.00 of 2024 was paid before the farm began on May 10, 2025')
   // 2025: 5,000 + 4,000 + 1,200 = 10,200; 5,000 at once; 5,200 × 8 ÷ 180 = 231.11.
-  expect(costsOf(2025)).toEqual({ '28': '2500.00', '32 (195)': '5231.11' })
+  expect(costsOf(2025)).toEqual({ '28': '2500.00', '32(195)': '5231.11' })
   expect(form(2025).netProfitCents).toBe(900_000 - 250_000 - 523_111)
   expect(gaps(2025)[0]).toContain('$10,200.00 paid before the farm began on May 10, 2025')
   // 2026: 5,200 × 20 ÷ 180 = 577.78, less 231.11.
-  expect(costsOf(2026)).toEqual({ '32 (195)': '346.67' })
+  expect(costsOf(2026)).toEqual({ '32(195)': '346.67' })
   expect(gaps(2026)).toEqual([])
   const sheet = async (year: number) =>
     (await (await app.get(`/year-pack/sheets/depreciation?year=${year}`)).text())
@@ -79,7 +79,7 @@ test('the day is one for all years, costs of years before the books come beside,
   await say(2025, { beganOn: '2025-05-10' })
   expect((await say(2024, { startUpBefore: '1,800' })).status).toBe(303)
   // 10,200 and 1,800: 7,000 × 8 ÷ 180 = 311.11.
-  expect(costsOf(2025)['32 (195)']).toBe('5311.11')
+  expect(costsOf(2025)['32(195)']).toBe('5311.11')
   await say(2024, { beganOn: '2025-07-01' })
   expect(form(2025).startUp).toMatchObject({ takenInBeforeCents: 900_000, costsCents: 1_450_000 })
   expect(await (await app.get('/year-pack/schedule-f?year=2025')).text()).toContain('value="2025-07-01"')

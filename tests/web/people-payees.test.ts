@@ -128,6 +128,15 @@ describe('Forms 1099', () => {
     expect(await response.text()).toContain('counts with another itself')
   })
 
+  test('hired labor, custom hire and rent without a payee are asked about; other costs without one are not', async () => {
+    post('', '2025-08-02', { 'Custom hire': 700, 'Farm checking': -700 })
+    post('', '2025-08-03', { Supplies: 50, 'Farm checking': -50 })
+    expect(figures().namelessCents).toBe(70_000)
+    expect(await (await app.get('/year-pack/print?year=2025')).text()).toContain(
+      '$700.00 of hired labor, custom hire or rent is booked without a payee',
+    )
+  })
+
   test('a bank’s word in place of a payee is no payee: it is asked who got it, and no form names it', async () => {
     post('CHECK 1042', '2025-08-02', { 'Custom hire': 700, 'Farm checking': -700 })
     post('Check', '2025-08-03', { Supplies: 50, 'Farm checking': -50 })

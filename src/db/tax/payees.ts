@@ -19,13 +19,18 @@ interface PaidRow extends Pick<Account, 'sideId' | 'kind' | 'scheduleLine' | 'ta
 }
 
 /** By payee, day and account of the businesses, in a year. What was taken back is none. */
-export const paidInYear = (books: Books, year: number): PaidOn[] => {
+export const paidInYear = (books: Books, year: number): PaidOn[] => paidTo(books, year, namedText)
+
+/** The same of entries that name nobody. */
+export const paidToNobody = (books: Books, year: number): PaidOn[] => paidTo(books, year, namelessText)
+
+const paidTo = (books: Books, year: number, text: string): PaidOn[] => {
   const days: { household: string; from: Day; to: Day } = {
     household: householdSide,
     from: firstDayOfYear(year),
     to: lastDayOfYear(year),
   }
-  return (books.sqlite.prepare(paidText).all(days) as PaidRow[]).map(
+  return (books.sqlite.prepare(text).all(days) as PaidRow[]).map(
     ({ payee, day, isByCard, amountCents, ...account }) => ({
       payee,
       day,
@@ -36,7 +41,7 @@ export const paidInYear = (books: Books, year: number): PaidOn[] => {
   )
 }
 
-const paidText = `
+const paidText = (payee: string) => `
   SELECT e.payee, p.day, a.side_id AS sideId, a.kind, a.schedule_line AS scheduleLine, a.tax_kind AS taxKind,
     EXISTS (SELECT 1 FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
       WHERE o.entry_no = e.no AND b.kind = 'liability' AND b.cash_role <> 'none') AS isByCard,
@@ -44,11 +49,13 @@ const paidText = `
   FROM postings AS p
   JOIN entries AS e ON e.no = p.entry_no
   JOIN accounts AS a ON a.id = p.account_id
-  WHERE p.day BETWEEN @from AND @to AND e.side_id <> @household AND e.payee <> '' AND e.source <> 'opening'
+  WHERE p.day BETWEEN @from AND @to AND e.side_id <> @household AND ${payee} AND e.source <> 'opening'
     AND (a.kind = 'expense' OR (a.kind = 'liability' AND a.tax_kind IS NOT NULL))
     AND +e.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
   GROUP BY e.payee, p.day, a.id, isByCard
   ORDER BY e.payee, p.day, a.id`
+const namedText = paidText("e.payee <> ''")
+const namelessText = paidText("e.payee = ''")
 
 export const listPayees = (books: Books): (PayeeSaid & { revision: number })[] =>
   books.db

@@ -24,7 +24,7 @@ export interface StartUp {
 }
 
 /** Line 32 of Schedule F has its costs by letter; this one is worked out. */
-export const startUpLine = '32 (195)'
+export const startUpLine = '32(195)'
 
 /** Interest and taxes are no start-up costs (26 USC 195(c)(1)); depreciation, and conservation work of land that is farmed, have rules of their own. */
 const notStartUp: readonly string[] = ['12', '14', '21a', '21b', '29']
@@ -84,14 +84,17 @@ export const startUpRow = (one: StartUp): FormLine[] => {
   const { atOnceCents, byMonthsCents, costsCents, beganOn } = one
   const amountCents = cents(atOnceCents + byMonthsCents)
   if (amountCents === 0) return []
-  const atOnce = atOnceCents === 0 ? '' : `${formatCents(atOnceCents)} at once, `
+  const parts = [
+    ...(atOnceCents === 0 ? [] : [`${formatCents(atOnceCents)} at once`]),
+    ...(byMonthsCents === 0 ? [] : [`${formatCents(byMonthsCents)} by months (Form 4562, Part VI)`]),
+  ]
   return [
     {
       line: startUpLine,
       label: 'Start-up costs',
       amountCents,
       accounts: [],
-      note: `${formatCents(costsCents)} paid before the farm began on ${dayName(beganOn)}: ${atOnce}${formatCents(byMonthsCents)} by months (Form 4562, Part VI; 26 USC 195)`,
+      note: `${formatCents(costsCents)} paid before the farm began on ${dayName(beganOn)}: ${parts.join(', ')} (26 USC 195)`,
     },
   ]
 }

@@ -1,8 +1,9 @@
 // People and payees of a year: who gets a form, each worker's pay, papers to come, premiums by person, contributions.
 import type { Books } from '#db/open.ts'
-import { listPayees, paidInYear } from '#db/tax/payees.ts'
+import { listPayees, paidInYear, paidToNobody } from '#db/tax/payees.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type AccountYear, type BookYear, changeOf } from '#ledger/reports/book-year.ts'
+import { paysForWork } from '#ledger/schedule-lines.ts'
 import type { YesNo } from '#ledger/tax/form-said.ts'
 import { type PapersExpected, papersExpected } from '#ledger/tax/papers-expected.ts'
 import {
@@ -11,6 +12,7 @@ import {
   type PaidOn,
   type PayeeSaid,
   type PayeeTotal,
+  paidFor,
   payeeTotals,
   sidesOf,
 } from '#ledger/tax/payee-totals.ts'
@@ -30,6 +32,8 @@ export interface PeopleFigures {
   payees: readonly (PayeeTotal & { forms: readonly ('1099-NEC' | '1099-MISC')[] })[]
   /** Paid for work or rent where the books name nobody; null where all is named. */
   unnamed: { names: readonly string[]; paidCents: Cents } | null
+  /** Of hired labor, custom hire and rent, paid by entries that name nobody. */
+  namelessCents: Cents
   /** Whether a side owes a Form 1099 to somebody; null while it hangs on payees of whom nobody said who they are. */
   owes1099: ReadonlyMap<SideId, YesNo>
   workers: readonly WorkerPay[]
@@ -63,6 +67,11 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
     lineCents,
     payees: payeeTotals(paid, said).map((total) => ({ ...total, forms: formsOf(total, lineCents) })),
     unnamed: unnamedOf(all),
+    namelessCents: sumCents(
+      paidToNobody(books, year)
+        .filter(({ account }) => paysForWork(account) || paidFor(account) === 'rent')
+        .map(({ amountCents }) => amountCents),
+    ),
     owes1099: new Map(sidesOf(paid).map((side) => [side, owesForms(paid, said, side, lineCents)])),
     workers,
     onPayroll: keptBackFrom(paid),

@@ -7,7 +7,14 @@ import type { PeopleFigures } from './people-figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
 
-export const peopleGaps = ({ year, payees, workers, papers, unnamed }: PeopleFigures): Gap[] => {
+export const peopleGaps = ({
+  year,
+  payees,
+  workers,
+  papers,
+  unnamed,
+  namelessCents,
+}: PeopleFigures): Gap[] => {
   const href = `/year-pack/people?year=${year}`
   const unsaid = payees.filter(({ kind, forms }) => kind === null && forms.length > 0)
   const withoutForm = payees.filter(
@@ -30,6 +37,11 @@ export const peopleGaps = ({ year, payees, workers, papers, unnamed }: PeopleFig
             href: `/books/entries?payee=${encodeURIComponent(unnamed.names[0]!)}`,
           },
         ]),
+    ...one(
+      namelessCents > 0,
+      `${formatCents(namelessCents)} of hired labor, custom hire or rent is booked without a payee: name who got it, since a Form W-2 or 1099 may be due.`,
+      '/books/entries',
+    ),
     ...one(
       withoutForm.length > 0,
       `${namesOf(withoutForm)}: a Form 1099 is due, and no Form W-9 is in the folder.`,

@@ -44,7 +44,7 @@ const toldOf = ({ form, inventory, books }: Farm): string[] => {
       : []),
     ...(began >= books.year && early.length > 0
       ? [
-          `${early.map(({ holding }) => holding.name).join(', ')}: in use before the farm began on ${dayName(beganOn)}. Depreciation begins no earlier than the business does: enter that day as the one it came into use (26 CFR 1.167(a)-11(e)(1)(i), from memory).`,
+          `${[...new Set(early.map(({ holding }) => holding.name))].join(', ')}: in use before the farm began on ${dayName(beganOn)}. Depreciation begins no earlier than the business does: enter that day as the one it came into use (26 CFR 1.167(a)-11(e)(1)(i), from memory).`,
         ]
       : []),
   ]

@@ -87,7 +87,7 @@ const SheetFrame = ({
           {figures.from || figures.through ? ' (part of a year)' : ''}
         </span>
         <span>
-          Year pack {figures.year}, sheet {no}
+          Year pack {figures.year}, sheet {no}: {sheet.title}
         </span>
       </p>
     </div>
