@@ -60,7 +60,11 @@ const traceOf = (law: StateLaw, tax: number): Trace => {
       ...used(program, ['alsoTax', 'taxAtMost', 'taxAtLeast']),
     }),
     ...(localTax === 0 ? [] : [line('localIncomeTax', localTax, { rate: law.localRate, usual: local })]),
-    line('stateIncomeTax', tax, used(program, ['ownCredits', 'credits', 'flatTax'])),
+    // What goes to a local office is in it, too.
+    line('stateIncomeTax', tax, {
+      ...used(program, ['ownCredits', 'credits', 'flatTax']),
+      ...(localTax === 0 ? {} : { 'with local income tax': toCents(localTax) }),
+    }),
   ]
 }
 
