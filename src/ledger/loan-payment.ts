@@ -1,6 +1,6 @@
 // A loan payment taken apart: interest by the loan's own terms for the months since the last one, escrow, the rest principal.
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { monthsBetween } from '#calendar/month.ts'
+import { type Month, monthsBetween } from '#calendar/month.ts'
 import { type Cents, cents, zeroCents } from '#money/cents.ts'
 import { Decimal } from '#money/decimal.ts'
 
@@ -12,6 +12,8 @@ export interface LoanTerms {
   interestAccountId: number
   /** Taxes and insurance that the lender collects with each payment, and where they are booked; 0 for none. */
   escrow: { perMonthCents: Cents; accountId: number } | null
+  /** Of a loan of which nothing is paid before its end, like one for the season: the month it was taken. */
+  interestSince?: Month
 }
 
 /** Terms by the account of the loan. */
@@ -31,12 +33,12 @@ export interface LoanParts {
 
 /**
  * Simple interest by the month, a twelfth of the year's (common practice for level loans): one month's for the first payment the
- * books know, none for a second one in a month, more where months were left out. Interest comes before escrow, which is paid once a month, and
+ * books know, of a loan for the season all months since it was taken, none for a second one in a month, more where months were left out. Interest comes before escrow, which is paid once a month, and
  * both before principal; together never more than the payment.
  */
 export const loanParts = (terms: LoanTerms, state: LoanState, paidOn: Day, size: Cents): LoanParts => {
-  const months =
-    state.lastPaid === null ? 1 : Math.max(0, monthsBetween(monthOfDay(state.lastPaid), monthOfDay(paidOn)))
+  const since = state.lastPaid === null ? terms.interestSince : monthOfDay(state.lastPaid)
+  const months = since === undefined ? 1 : Math.max(0, monthsBetween(since, monthOfDay(paidOn)))
   const due = new Decimal(Math.max(0, state.owedCents))
     .times(String(terms.yearlyRate))
     .times(months)

@@ -1,6 +1,6 @@
 // The terms of loans, from the plan, for the accounts that hold them in the books; and what they make of payments that wait.
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { addMonths, monthText } from '#calendar/month.ts'
+import { addMonths, monthText, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { loanState } from '#db/ledger/loan-state.ts'
 import type { Books } from '#db/open.ts'
@@ -42,6 +42,7 @@ const termsOf = (accounts: readonly Account[], account: Account, loan: Loan): Lo
     yearlyRate: loan.yearlyRate,
     interestAccountId: interest.id,
     escrow: held && perMonthCents > 0 ? { perMonthCents, accountId: held.id } : null,
+    ...(loan.paymentPerMonth === 0 ? { interestSince: parseMonth(loan.start)! } : {}),
   }
 }
 

@@ -1,6 +1,7 @@
 // A loan payment into interest and principal, by hand.
 import { expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
+import { month } from '#calendar/month.ts'
 import { type LoanState, loanParts, partsByAccount } from '#ledger/loan-payment.ts'
 import { cents } from '#money/cents.ts'
 
@@ -56,4 +57,18 @@ test('taxes and insurance collected with a mortgage are paid once a month, after
   ])
   const extra = loanParts(home, { ...owed, lastPaid: day('2026-07-01') }, day('2026-07-20'), cents(50_000))
   expect(extra).toEqual({ interestCents: 0, escrowCents: 0, principalCents: 50_000 })
+})
+
+test('a loan for the season, paid at harvest: the interest of all months since it was taken, of what is paid early too', () => {
+  // 12,000 in April at 8 percent: six months by October, 480.
+  const season = { ...terms, yearlyRate: 0.08, interestSince: month(2027, 4) }
+  const paid = (owed: number, lastPaid: string | null, on: string, size: number) => {
+    const state: LoanState = { owedCents: cents(owed), lastPaid: lastPaid === null ? null : day(lastPaid) }
+    const { interestCents, principalCents } = loanParts(season, state, day(on), cents(size))
+    return [interestCents, principalCents]
+  }
+  expect(paid(1_200_000, null, '2027-10-20', 1_248_000)).toEqual([48_000, 1_200_000])
+  // 2,240 in July: three months of 80, and 2,000 of what was lent; three months of the rest by October, 200.
+  expect(paid(1_200_000, null, '2027-07-10', 224_000)).toEqual([24_000, 200_000])
+  expect(paid(1_000_000, '2027-07-10', '2027-10-20', 1_020_000)).toEqual([20_000, 1_000_000])
 })
