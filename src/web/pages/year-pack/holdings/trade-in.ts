@@ -90,16 +90,20 @@ const tradeProblems = (
   return problems
 }
 
+interface Traded {
+  disposal: Disposal
+  trade: Trade
+  accounts: Accounts
+}
+
 const traded = (
   books: Books,
   act: Act,
-  { holding, sideId }: FoundHolding,
-  { disposal, trade, accounts }: { disposal: Disposal; trade: Trade; accounts: Accounts },
+  seen: FoundHolding,
+  gone: Traded,
 ): { ok: true; result: { newId: string } } | Refusal => {
-  const allowance = disposal.disposedForCents!
-  const paid = trade.paidCents ?? zeroCents
-  const received = trade.receivedCents ?? zeroCents
-  const added = saveHolding(books, { ...act, formId: `${act.formId}.new` }, sideId, {
+  const { disposal, trade } = gone
+  const added = saveHolding(books, { ...act, formId: `${act.formId}.new` }, seen.sideId, {
     kind: trade.kind,
     name: trade.name,
     quantity: 1,
@@ -108,7 +112,9 @@ const traded = (
     acquiredDay: disposal.disposedDay,
     inServiceDay: null,
     raised: false,
-    costCents: cents(allowance + paid - received),
+    costCents: cents(
+      disposal.disposedForCents! + (trade.paidCents ?? zeroCents) - (trade.receivedCents ?? zeroCents),
+    ),
     depreciation:
       trade.assetClass === null
         ? null
@@ -116,8 +122,31 @@ const traded = (
     marketValueCents: null,
   })
   if (!added.ok) return refuse(...added.problems.map(atNewThing))
-  const book = (what: string, toId: number, fromId: number, amountCents: Cents) =>
-    postEntry(
+  const problems = bookTrade(books, act, seen, gone)
+  return problems.length > 0 ? refuse(...problems) : { ok: true, result: { newId: added.result.holdingId } }
+}
+
+/** Two entries: what was given for the new thing is a sale in kind; what was paid is none, and what was received one for money. */
+const bookTrade = (
+  books: Books,
+  act: Act,
+  { holding, sideId }: FoundHolding,
+  { disposal, trade, accounts }: Traded,
+): FieldProblem[] => {
+  const [paid, received] = [trade.paidCents ?? zeroCents, trade.receivedCents ?? zeroCents]
+  const { accountId: newId, paidFromId } = trade
+  const salesId = accounts.sales!.id
+  const inKind = cents(disposal.disposedForCents! - received)
+  const entries = [
+    { what: 'allowance', toId: newId!, fromId: salesId, amountCents: inKind },
+    ...(paidFromId === null
+      ? []
+      : received > 0
+        ? [{ what: 'received', toId: paidFromId, fromId: salesId, amountCents: received }]
+        : [{ what: 'paid', toId: newId!, fromId: paidFromId, amountCents: paid }]),
+  ]
+  for (const { what, toId, fromId, amountCents } of entries) {
+    const done = postEntry(
       books,
       { ...act, formId: `${act.formId}.${what}` },
       {
@@ -132,30 +161,12 @@ const traded = (
         ],
       },
     )
-  // Two entries: what was given for the new thing is a sale in kind; what was paid is none, and what was received one for money.
-  const { accountId: newId, paidFromId } = trade
-  const salesId = accounts.sales!.id
-  const booked = [
-    () => book('allowance', newId!, salesId, cents(allowance - received)),
-    ...(paidFromId === null
-      ? []
-      : [
-          () =>
-            received > 0
-              ? book('received', paidFromId, salesId, received)
-              : book('paid', newId!, paidFromId, paid),
-        ]),
-  ]
-  for (const one of booked) {
-    const done = one()
     if (!done.ok)
-      return refuse(
-        ...done.problems.map((problem) =>
-          problem.path === 'day' ? { ...problem, path: 'disposedDay' } : problem,
-        ),
+      return done.problems.map((problem) =>
+        problem.path === 'day' ? { ...problem, path: 'disposedDay' } : problem,
       )
   }
-  return { ok: true, result: { newId: added.result.holdingId } }
+  return []
 }
 
 /** Fields of a new thing by their names on this form. */
