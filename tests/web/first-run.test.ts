@@ -342,7 +342,7 @@ test('a half-filled row is asked about at its fields, and what was typed is kept
   })
   const second = await dated.text()
   expect(second).toContain('Enter what it cost, or what it is worth')
-  expect(second).toContain('The books begin on 2026-07-01')
+  expect(second).toContain('The books begin on Jul 1, 2026')
   expect(second).toContain('value="Tractor"')
 })
 

@@ -23,7 +23,7 @@ import {
 } from '#web/forms/form.ts'
 import { posted } from '#web/forms/posted.ts'
 import { loanRow, owedLoans, saveLoans } from './start-loans.ts'
-import { keepThings, lastingAccounts, thingRow, writtenOffAccounts } from './start-things.ts'
+import { keepThings, lastingAccounts, thingProblems, thingRow, writtenOffAccounts } from './start-things.ts'
 
 const rowsOffered = 2
 const mostRows = 40
@@ -50,9 +50,23 @@ export function showOwned(c: PageContext) {
   return answerOwned(c, openingForm(values), {})
 }
 
+/** What cannot be read in one row does not keep the others' mistakes for a second press: all are named at once. */
+const checkOwned = (c: PageContext, typed: TypedForm) => {
+  const checked = checkForm(ownedForm, typed)
+  const { books } = c.var.web
+  const first = openingDay(books)
+  if (checked.ok || first === null) return checked
+  const typedRows: unknown[] = Array.isArray(typed.nested.things)
+    ? typed.nested.things.slice(0, mostRows)
+    : []
+  const rows = typedRows.map((row) => thingRow.safeParse(row).data ?? null)
+  const others = thingProblems(books, rows, first).map(({ path, message }) => [path, message] as const)
+  return { ok: false as const, errors: { ...Object.fromEntries(others), ...checked.errors } }
+}
+
 export const postOwned = (c: PageContext) =>
   posted(c, {
-    check: (typed) => checkForm(ownedForm, typed),
+    check: (typed) => checkOwned(c, typed),
     again: (typed, errors) => answerOwned(c, typed, errors),
     keep(form) {
       const { books } = c.var.web

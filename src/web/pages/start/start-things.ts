@@ -1,6 +1,6 @@
 // What is owned besides money on the first day: cost into the books, what was written off beside it, and what it is worth as a market value.
 import { z } from 'zod'
-import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { type Day, dayName, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { findAccount, listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
@@ -65,10 +65,15 @@ const sideOf = (books: Books, { account }: ThingRow): SideId | undefined =>
 /** Where nobody knows what a thing cost, the books hold what it is worth, and say so. */
 const bookedAt = ({ cost, worth }: ThingRow): Cents => cost ?? worth ?? zeroCents
 
-const thingProblems = (books: Books, things: readonly ThingRow[], first: Day): FieldProblem[] => {
+/** `null` for a row in which something could not be read: it is said elsewhere. */
+export const thingProblems = (
+  books: Books,
+  things: readonly (ThingRow | null)[],
+  first: Day,
+): FieldProblem[] => {
   const known = new Set(lastingAccounts(books).map((account) => String(account.id)))
   return things.flatMap((row, index) =>
-    isBlank(row)
+    row === null || isBlank(row)
       ? []
       : [
           ...(row.name === '' ? [{ path: 'name', message: 'Say what it is, like tractor' }] : []),
@@ -82,7 +87,7 @@ const thingProblems = (books: Books, things: readonly ThingRow[], first: Day): F
             ? [
                 {
                   path: 'bought',
-                  message: `The books begin on ${first}: enter what was bought after it on its day, under Books`,
+                  message: `The books begin on ${dayName(first)}: enter what was bought after it on its day, under Books`,
                 },
               ]
             : []),
