@@ -51,8 +51,11 @@ export async function closeIn(
 /** Doublings of how closely a setting is found: a thousand times that, and then no setting is told. */
 const mostLifts = 12
 
+/** Shares are told in whole percent: of a hundred courses or fewer not one may be missing, of a thousand four. */
+const asTold = 0.005
+
 /**
- * The setting that as many courses as asked are good at, run there before it is told. Read off thresholds alone it can miss: a course that a
+ * The setting that as many courses as asked are good at, in whole percent, run there before it is told. Read off thresholds alone it can miss: a course that a
  * little more savings take off a credit or off Medicaid is good below its threshold's far side and not at the answer. Then the next ones
  * above are tried, each twice as far.
  */
@@ -75,8 +78,7 @@ export async function provenAmount(
     const tried = await courses.thresholds(run, at, { signal })
     const counted = tried.filter((_, path) => counts(path))
     const good = counted.reduce((sum, each) => sum + (Number.isFinite(each) ? 1 : 0), 0)
-    // As many as a quantile asks for: at least so many of them.
-    if (good >= Math.ceil(confidence * counted.length))
+    if (good / counted.length >= confidence - asTold)
       return { value, low: Math.min(read.low, value), high: Math.max(read.high, value) }
   }
   return { ...read, value: Number.POSITIVE_INFINITY, high: Number.POSITIVE_INFINITY }

@@ -116,9 +116,10 @@ function bestOf(all: readonly FrontierPoint[], confidence: number): BestShare | 
       most.carries.share > 0
         ? `at most in ${formatPercent(most.carries.share, 0)}, ${named(most)}`
         : 'in none'
+    const inThose = most.carries.share > 0 ? 'In the others' : 'In all of them'
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because the farm carries the household in fewer than ${sure} of simulations whichever share is plowed back: ${mostly}. In the others its surplus, taken whole or grown, stays below household costs.`,
+      because: `This cannot be reached, because the farm carries the household in fewer than ${sure} of simulations whichever share is plowed back: ${mostly}. ${inThose} its surplus, taken whole or grown, stays below household costs.`,
     }
   }
   const standing = carrying.filter((point) => point.lowestSavings.value > 0)

@@ -86,6 +86,8 @@ function isStruck(
 /** Steps away from the start, each step twice the one before, until the course turns good or bad; then halves between. */
 function leastGood(task: ThresholdTask, isGoodAt: (value: number) => boolean): number {
   const { from, to, start, matters } = task
+  // Asked of one setting alone, a course is run once.
+  if (from === to) return isGoodAt(from) ? from : Number.POSITIVE_INFINITY
   if (matters) {
     if (matters.low > from && isGoodAt(matters.low)) return matters.low - task.within
     if (matters.high < to && !isGoodAt(matters.high)) return matters.high + task.within
