@@ -72,6 +72,8 @@ export async function provenAmount(
     confidence,
     true,
   )
+  // Courses whose threshold is the near end were run there.
+  if (read.value === task.from) return read
   for (let lift = 0; lift <= mostLifts && Number.isFinite(read.value); lift += 1) {
     const value = read.value + task.within * (2 ** lift - 1)
     const at = { ...task, from: value, to: value, start: value }
