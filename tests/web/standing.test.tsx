@@ -110,6 +110,38 @@ test('an app that was not built to tell breaks as a whole, as tests need it', as
   expect([status, logged[0]?.[1]]).toEqual([500, 'a page broke'])
 })
 
+test('a part that breaks before anything of it is made is answered as a part, under the id it was asked for by', async () => {
+  const error = vi.fn()
+  const now = new Date('2026-03-15T12:00:00')
+  const books = openBooksOrThrow(':memory:', { now })
+  const yard = {
+    build: () =>
+      new Hono<PageEnv>().get('/yard', () => {
+        throw new RangeError('Mara owes $1,234.56')
+      }),
+  }
+  const app = createApp(
+    { books, clock: { now: () => now }, log: { info: () => {}, warn: () => {}, error } },
+    [...pageRooms, yard],
+  )
+  const asks = (path: string, headers: Record<string, string>) =>
+    app.request(`http://localhost${path}`, { headers })
+  const part = { 'HX-Request': 'true', 'HX-Request-Type': 'partial', 'HX-Target': 'div#hens' }
+  const broken = await asks('/yard', part)
+  const text = await broken.text()
+  expect(broken.status).toBe(500)
+  expect(text).toMatch(/^<div id="hens"><p class="notice broken-part" role="alert">[^<]*<\/p><\/div>$/)
+  expect(error.mock.calls[0]?.[1]).toBe('a page broke')
+  const gone = await (await asks('/no-such-part', part)).text()
+  expect(gone).toContain('<div id="hens">')
+  expect(gone).toContain('There is no page at this address')
+  for (const one of [text, gone]) expect(one).not.toMatch(/<nav|<html|<head|1,234/)
+  // The page itself, and what replaces all of a page, keep their way out.
+  for (const headers of [{}, { ...part, 'HX-Request-Type': 'full' }] as Record<string, string>[])
+    expect(await (await asks('/yard', headers)).text()).toContain('href="/settings"')
+  books.close()
+})
+
 test('a disk that says no is told as such, not as a broken part', async () => {
   const { status, text } = await open(() => {
     throw Object.assign(new Error('disk'), { code: 'SQLITE_CORRUPT' })

@@ -29,6 +29,8 @@ export interface Answer {
   page: () => Html
   /** Parts by the id of the element they replace; htmx asks for one by its target. */
   parts?: Readonly<Record<string, () => Html>>
+  /** Stands in the place of whichever part was asked for and is not among them; else what stands in main does. */
+  asPart?: () => Html
   /** The page's figures at the same address with `.json`. */
   figures?: unknown
   /** They are what people typed, like a plan's own document: written out to the last digit. */
@@ -67,8 +69,8 @@ export function answer(c: PageContext, reply: Answer): Answered {
       404,
     )
   }
-  const part = reply.parts?.[partAsked(c) ?? '']
-  if (part) return c.html(shownView(c, dollars, part), status)
+  const asked = partAsked(c)
+  if (asked !== undefined) return c.html(shownView(c, dollars, partOf(reply, asked)), status)
   return c.html(
     <>
       {doctype}
@@ -77,6 +79,10 @@ export function answer(c: PageContext, reply: Answer): Answered {
     status,
   )
 }
+
+/** A part, never a page within a page: under the id asked for, so that the place can be asked for again. */
+const partOf = (reply: Answer, id: string) =>
+  reply.parts?.[id] ?? (() => <div id={id}>{(reply.asPart ?? reply.page)()}</div>)
 
 /** What it answers comes first, in which dollars last. */
 const wholePage = (reply: Answer) => () => (

@@ -1,4 +1,5 @@
 // Pages for what went wrong: an unknown address, a refused request, a broken page. None says more than the person needs.
+import { BrokenPart } from '#views/parts/message.tsx'
 import { answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 
 export const unknownPage = (c: PageContext) =>
@@ -45,6 +46,7 @@ export const brokenPage = (c: PageContext) =>
     title: 'Something broke',
     status: 500,
     figures: { error: 'Something broke. Nothing was stored by this request.' },
+    asPart: () => <BrokenPart />,
     page: () => (
       <>
         <h1>Something broke</h1>
