@@ -6,7 +6,7 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { grownFarm } from '#runway/farm/grown-course.ts'
 import { type Asking, type Certainty, type NotReached, roundOf, shownAt } from './question.ts'
-import { isSurer, isWorse, type Ran, runOf, type Standing, sayHolding } from './standing.ts'
+import { isSurer, isWorse, type Ran, runOf, type Standing, sayHolding, sayHoldingBeside } from './standing.ts'
 
 export interface DropMarket extends Certainty {
   question: 'drop-market'
@@ -143,5 +143,12 @@ function say(markets: readonly MarketDropped[], chosen: string | null, today: St
     return `No market can be dropped without leaving the plan worse: as planned ${sayHolding(today)}. ${hour}`.trim()
   const money = (lost: number) =>
     lost >= 0 ? `costs ${formatDollars(lost)} a year` : `brings ${formatDollars(-lost)} a year more`
-  return `${market.name} can go first: from ${monthName(from)} on that frees ${Math.round(market.hours)} hours a year and ${money(market.lost)} with ${formatPercent(market.follow, 0)} of its customers following (it ${money(market.lostIfNone)} if none do, and ${money(market.lostIfHalf)} if half do). Then ${sayHolding(market)}; as planned ${sayHolding(today)}. ${hour}`.trim()
+  const others = [
+    { follow: 0, says: `${money(market.lostIfNone)} if none do` },
+    { follow: 0.5, says: `${money(market.lostIfHalf)} if half do` },
+  ]
+    .filter(({ follow }) => follow !== market.follow)
+    .map(({ says }) => says)
+    .join(', and ')
+  return `${market.name} can go first: from ${monthName(from)} on that frees ${Math.round(market.hours)} hours a year and ${money(market.lost)} with ${formatPercent(market.follow, 0)} of its customers following (it ${others}). ${sayHoldingBeside(market, today)}. ${hour}`.trim()
 }

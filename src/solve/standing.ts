@@ -37,6 +37,15 @@ export interface Standing {
 export const sayHolding = ({ held, aboveFloor }: Pick<Standing, 'held' | 'aboveFloor'>): string =>
   `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
 
+/** The same with a change, beside the plan's own: said once where both hold as often, as it is told. */
+export function sayHoldingBeside(
+  one: Pick<Standing, 'held' | 'aboveFloor'>,
+  plan: Pick<Standing, 'held' | 'aboveFloor'>,
+): string {
+  const [then, planned] = [sayHolding(one), sayHolding(plan)]
+  return then === planned ? `Then, as often as planned, ${then}` : `Then ${then}; as planned ${planned}`
+}
+
 export interface Ran {
   standing: Standing
   /** 1 for each course that holds, and for each that stays above the floor. */

@@ -1,7 +1,8 @@
 // An answer that leaves more and is less sure says that first, and with what taken off it leaves more. Figures of our own invention.
+
 import { expect, test } from 'vitest'
 import { parseMonth } from '#calendar/month.ts'
-import type { Standing } from '#solve/standing.ts'
+import { type Standing, sayHoldingBeside } from '#solve/standing.ts'
 import { chosenOf } from '#solve/ways/best-way.ts'
 import type { WayTried } from '#solve/ways/ways-answer.ts'
 import { sayWays } from '#solve/ways/ways-words.ts'
@@ -61,7 +62,9 @@ test('what is less sure comes first, and the part that is taken off beside what 
 test('one that is as sure as the plan begins with its name', () => {
   const best = tried('roth', 'Roth first', { leftMore: 2_400, atEnd: { p10: 100_000, median: 402_400 } })
   const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0, first)
-  expect(says).toMatch(/^Best of those tried: Roth first\. Then nothing goes unpaid in 100%/)
+  expect(says).toMatch(
+    /^Best of those tried: Roth first\. Then, as often as planned, nothing goes unpaid in 100%/,
+  )
   expect(says).not.toContain('uncounted')
 })
 
@@ -144,5 +147,16 @@ test('a way that pays more bills comes before one that leaves more, and what goe
   const well = tried('plan', 'As planned', { held: share(0.9) })
   expect(chosenOf([well, { ...richer, held: share(0.9) }, { ...sooner, held: share(0.9) }]).best.id).toBe(
     'roth',
+  )
+})
+
+test('two that hold as often, as it is told, are said once', () => {
+  const share = (of: number) => ({ share: of }) as Standing['held']
+  const one = { held: share(1), aboveFloor: share(0.9) }
+  expect(sayHoldingBeside(one, { held: share(1), aboveFloor: share(0.90004) })).toBe(
+    'Then, as often as planned, nothing goes unpaid in 100% of simulations, and savings stay above the floor in 90%',
+  )
+  expect(sayHoldingBeside(one, { held: share(0.98), aboveFloor: share(0.9) })).toBe(
+    'Then nothing goes unpaid in 100% of simulations, and savings stay above the floor in 90%; as planned nothing goes unpaid in 98% of simulations, and savings stay above the floor in 90%',
   )
 })

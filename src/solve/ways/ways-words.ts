@@ -1,7 +1,7 @@
 // What the answer about ways of doing one thing says in words: the best of them with its price, and why it is so.
 import { addMonths, type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import { sayHolding } from '../standing.ts'
+import { sayHolding, sayHoldingBeside } from '../standing.ts'
 import type { Chosen } from './best-way.ts'
 import type { WaysQuestion, WayTried } from './ways-answer.ts'
 
@@ -40,7 +40,7 @@ export function sayWays(
     Math.abs(tax) < 50
       ? ''
       : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
-  return `${lessSure(best, plan)}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}${steadier(steadiest, best)}.${short} Then ${sayHolding(best)}; as planned ${sayHolding(plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
+  return `${lessSure(best, plan)}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}${steadier(steadiest, best)}.${short} ${sayHoldingBeside(best, plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
 }
 
 /** Pays as much, is as sure and leaves the same to the dollar. */
@@ -132,8 +132,10 @@ function leftIn(
     laterRate === 0
       ? ''
       : `, when what is left untaxed in traditional accounts counts ${formatPercent(laterRate, 0)} less; uncounted it is ${formatDollars(Math.abs(uncounted))} ${uncounted >= 0 ? 'more' : 'less'}`
-  const [first, last] = [sign * low, sign * high]
+  const ends = [sign * low, sign * high]
     .map((each) => Math.max(-1, Math.min(1, each)))
     .sort((one, two) => one - two)
-  return `${formatDollars(Math.abs(leftMore))} ${word} is left at the end in the middle simulation than as planned${counted} (simulations that end with ${word} outnumber the others by ${formatPercent(sign * share, 0)} of all, between ${formatPercent(first!, 0)} and ${formatPercent(last!, 0)})`
+  const [first, last] = ends.map((each) => formatPercent(each, 0))
+  const range = first === last ? '' : `, between ${first} and ${last}`
+  return `${formatDollars(Math.abs(leftMore))} ${word} is left at the end in the middle simulation than as planned${counted} (simulations that end with ${word} outnumber the others by ${formatPercent(sign * share, 0)} of all${range})`
 }
