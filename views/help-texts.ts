@@ -73,7 +73,7 @@ const texts = {
   crossings: {
     says: [
       'Choose what crossed, say how much and between which accounts: both sides’ books are written at once. Set up what comes back every month as a standing transfer.',
-      'House money in the farm is how much of the household’s savings is there; below zero the farm has paid back more than it got.',
+      'House money in the farm is how much of the household’s savings is there; below zero the farm has paid the house more than it got.',
     ],
     words: [
       'crossing',
@@ -88,7 +88,7 @@ const texts = {
   houseMoney: {
     says: [
       'Each month: what the household put into the farm, and what the farm paid back or paid out. The line is what of the household’s money is still in the farm.',
-      'Below zero the farm has paid back more than it got. Open a month’s name to see its crossings.',
+      'Below zero the farm has paid the house more than it got. Open a month’s name to see its crossings.',
     ],
     words: ['house money in the farm', 'crossing', 'owner’s draw', 'owner’s contribution', 'reimbursement'],
   },

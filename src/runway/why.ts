@@ -236,8 +236,12 @@ const netWords = ({ dollars, unpaid, taken }: CalledOn): string => {
   if (unpaid <= 0.5 || dollars <= 0.5) return ''
   const net = dollars - unpaid
   const inAll = `${formatDollars(Math.abs(net))} ${net < 0 ? 'less' : 'more'} than planned in all`
-  const because = taken > 0.5 ? `, ${formatDollars(taken)} of it because that cash is then gone` : ''
-  return ` Of the planned draws of those years ${formatDollars(unpaid)} go unpaid${because}: the farm pays ${inAll}.`
+  const isAll = unpaid - taken <= 0.5
+  const because =
+    taken <= 0.5
+      ? ''
+      : `, ${isAll ? '' : `${formatDollars(taken)} of that `}because this cash is gone by then`
+  return ` Of the planned draws of those years ${formatDollars(unpaid)} cannot be paid${because}. Over those years the farm pays ${inAll}.`
 }
 
 /** How far draws reach once they fall by the plan, alone and with what else comes in. */

@@ -34,7 +34,7 @@ test('planned draws that go unpaid after it are laid to it, with the net of both
   )
   expect(calledOn(after)).toMatchObject({ dollars: 1000, unpaid: 700, taken: 700 })
   expect(said(after)).toMatch(
-    /: \$1,000 in the first ten years\. Of the planned draws of those years \$700 go unpaid, \$700 of it because that cash is then gone: the farm pays \$300 more than planned in all\.$/,
+    /: \$1,000 in the first ten years\. Of the planned draws of those years \$700 cannot be paid, because this cash is gone by then\. Over those years the farm pays \$300 more than planned in all\.$/,
   )
 })
 
@@ -42,7 +42,7 @@ test('what goes unpaid before it is the farm’s own, and the net can be less th
   const before = monthsOf({ unmetDraw: 1200 }, { drawToHoldFloor: 500 })
   expect(calledOn(before)).toMatchObject({ dollars: 500, unpaid: 1200, taken: 0 })
   expect(said(before)).toMatch(
-    / Of the planned draws of those years \$1,200 go unpaid: the farm pays \$700 less than planned in all\.$/,
+    / Of the planned draws of those years \$1,200 cannot be paid\. Over those years the farm pays \$700 less than planned in all\.$/,
   )
 })
 

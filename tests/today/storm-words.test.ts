@@ -75,7 +75,10 @@ test('an injury does nothing where the other one’s hours suffice, and takes th
   const withPay = said(onSavings({ farm, household: { ...household, pay } as PlanInput['household'] }))
   const paid = withPay.injury!
   expect(withPay['lost-job']!.changes).toEqual(paid.changes)
-  expect(paid.says).toBeNull()
+  // Twelve months of 900, which the farm can spare and gives before savings fall below the floor.
+  expect(paid.says).toBe(
+    'It takes $10,800, made good by more draws in the ten years after it begins: savings stay above the floor all the same.',
+  )
   expect(paid.changes).toContainEqual(
     expect.objectContaining({ name: 'pay', dollars: expect.closeTo(-10_800, 6), helps: false }),
   )
@@ -189,7 +192,10 @@ test('an injury on a farm whose hours nobody gave says so, with the way to give 
     { id: 'yard', name: 'Yard', person: 'otto', perMonth: 900 },
   ]
   const paid = said(onSavings({ farm, household: { ...household, pay } as PlanInput['household'] }))
-  expect(paid.injury).toMatchObject({ lacks, says: null })
+  expect(paid.injury).toMatchObject({
+    lacks,
+    says: 'It takes $5,000 in the ten years after it begins: savings stay above the floor all the same.',
+  })
   const two = [enterprise, { ...enterprise, id: 'goats', name: 'Goats' }]
   expect(said(onSavings({ farm: { enterprises: two } })).injury!.lacks!.href).toBe('/farm')
   const crew = [{ who: 'ines', weeklyHours: 30 }]

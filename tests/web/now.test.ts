@@ -192,7 +192,7 @@ test('savings below zero say that it is tax owed which takes them there', async 
   // Every page that shows them says what they are, and the one month from which money is out.
   const saysOf = (page: string) =>
     page.replace(/\s+/g, ' ').match(/Savings below zero: tax owed by then[^<]*/)?.[0]
-  expect(saysOf(html)).toContain('no account is below zero.')
+  expect(saysOf(html)).toContain('the money in the accounts never falls below nothing.')
   expect(saysOf(await (await app.get('/now?savings=all')).text())).toBe(saysOf(html))
   expect(html).toContain(
     `out of money from ${nameOfMonth(((await (await app.get('/runway.json')).json()) as { milestones: { runsShort: string } }).milestones.runsShort)} on`,

@@ -12,8 +12,8 @@ interface BelowZeroProps {
 export const BelowZero = ({ savings, runsShort }: BelowZeroProps) =>
   savings.some((one) => one < -0.5) ? (
     <p class="figure-note">
-      Savings below zero: tax owed by then is more than what can be spent. It is not due yet, and no account
-      is below zero.{outWords(runsShort)}
+      Savings below zero: tax owed by then is more than what can be spent. It is not due yet, and the money in
+      the accounts never falls below nothing.{outWords(runsShort)}
     </p>
   ) : null
 

@@ -19,7 +19,7 @@ import { SideRoof, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { kindWords } from './crossing-form.tsx'
 import { CrossingHistory, type HistoryProps } from './history.tsx'
-import { HouseMoneyAnswer, isQuiet } from './house-money.tsx'
+import { HouseMoneyAnswer, hasPutIn, isQuiet } from './house-money.tsx'
 import { DueTransfers, StandingList } from './standing.tsx'
 
 interface CrossingsPageProps extends Omit<HistoryProps, 'rows'> {
@@ -186,13 +186,15 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
       <Figures>
         <Figure
           label={
-            last.runningCents < 0 ? 'Paid back by the farm, more than it got' : 'House money in the farm'
+            last.runningCents < 0 ? 'Paid to the house, beyond what it put in' : 'House money in the farm'
           }
           value={formatCents(Math.abs(last.runningCents) as Cents)}
           note={`${
             last.runningCents > 0
               ? 'The household has put in more than it got out'
-              : 'All that was put in is back'
+              : hasPutIn(months)
+                ? 'All that was put in is back'
+                : 'The household has put nothing in'
           } since ${monthName(months[0]!.month)}`}
           madeOf={leakMadeOf(months)}
         />

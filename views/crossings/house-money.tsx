@@ -20,15 +20,23 @@ export const HouseMoneyAnswer = ({ figures: { leak, due } }: { figures: Crossing
         <>
           <strong>{amount}</strong> of house money is in the farm {since}.
         </>
+      ) : hasPutIn(leak) ? (
+        <>
+          The farm has paid the house <strong>{amount}</strong> more than the house put in {since}.
+        </>
       ) : (
         <>
-          The farm has paid back <strong>{amount}</strong> more than the house put in {since}.
+          The farm has paid the house <strong>{amount}</strong> {since}, and the house has put nothing in.
         </>
       )}
       {waits}
     </p>
   )
 }
+
+/** Whether any house money ever went into the farm. */
+export const hasPutIn = (months: readonly LeakMonth[]): boolean =>
+  months.some((one) => one.contributionCents > 0)
 
 /** Nothing has crossed. */
 export const isQuiet = (months: readonly LeakMonth[]): boolean =>

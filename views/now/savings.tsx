@@ -236,7 +236,7 @@ const inWords = ({ past, future, plan }: Shown): string => {
         ? `Savings went from ${formatDollars(dollarsOf(first))} in ${monthName(first.month)} to ${formatDollars(dollarsOf(join))} in ${monthName(join.month)}.`
         : '',
     end && plan.status === 'read'
-      ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}${plan.runsShort === null ? `; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}` : `; money runs out in ${monthName(plan.runsShort)}`}.`
+      ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}${plan.runsShort === null ? `; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}${plan.lowestDollars < -0.5 ? ', once the tax owed by then is taken off' : ''}` : `; money runs out in ${monthName(plan.runsShort)}`}.`
       : '',
     plan.status === 'read' && plan.worst
       ? `The band runs from the worst of the plan’s bad years to the best; the worst is “${plan.worst.name}”.`

@@ -129,7 +129,7 @@ const SavingsChart = ({ figures, months: all }: Drawn) => {
     <LineChart
       id="savings-course"
       title="Spendable savings against the floor"
-      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${nameOfMonth(milestones.lowestMonth)}${unmetWords(milestones)}. The chart shows ${Math.ceil(months.length / 12)} years.`}
+      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${nameOfMonth(milestones.lowestMonth)}${afterTax(milestones)}${unmetWords(milestones)}. The chart shows ${Math.ceil(months.length / 12)} years.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={series}
@@ -168,6 +168,10 @@ function notesOf({ milestones }: RunwayFigures, months: readonly SeenMonth[]): C
     })
   return notes
 }
+
+/** Below zero is no balance of an account. */
+const afterTax = ({ lowestSpendable }: RunwayFigures['milestones']): string =>
+  lowestSpendable < -0.5 ? ', once the tax owed by then is taken off' : ''
 
 const unmetWords = ({ runsShort, unmetNeed }: RunwayFigures['milestones']): string =>
   runsShort === null ? '' : `, and ${formatDollars(unmetNeed)} of costs stay unmet`

@@ -51,12 +51,44 @@ export const Storms = (props: StormsProps) => (
   <section id="storms" aria-labelledby="storms-title">
     <h2 id="storms-title">Bad years</h2>
     <StormScale {...props} />
+    <NoWorse {...props} />
     <p>
       <a href={withQuery('/runway/storms', props.query)}>
         What each bad year is made of, and one of your own
       </a>
     </p>
   </section>
+)
+
+/** In a list by months left, one that takes none of them asks for its reason. */
+const NoWorse = ({ storms, monthsLeft }: StormsProps) => {
+  const left = (months: number | null) => months ?? Number.POSITIVE_INFINITY
+  const rows = hardestFirst(storms).filter(
+    (storm) => left(storm.monthsLeft) >= left(monthsLeft) && (storm.says !== null || storm.lacks !== null),
+  )
+  return rows.length === 0 ? null : (
+    <details>
+      <summary>Why {rows.length === 1 ? 'one is' : `${rows.length} are`} no worse than the plan</summary>
+      <ul>
+        {rows.map((storm) => (
+          <li>
+            {storm.name}: <Reason storm={storm} />
+          </li>
+        ))}
+      </ul>
+    </details>
+  )
+}
+
+const Reason = ({ storm: { says, lacks } }: { storm: StormLine }) => (
+  <>
+    {says}{' '}
+    {lacks === null ? null : (
+      <>
+        {lacks.says} <a href={lacks.href}>{lacks.asks}</a>
+      </>
+    )}
+  </>
 )
 
 const hardestFirst = (storms: readonly StormLine[]): StormLine[] =>

@@ -12,7 +12,7 @@ const ours = {
   cushion:
     'The savings that must be ready as the first slower year begins, so that the plan lasts from then on.',
   'house money in the farm':
-    'Contributions less draws less reimbursements, since any date. Below zero the farm has paid back more than it got.',
+    'Contributions less draws less reimbursements, since any date. Below zero the farm has paid the house more than it got.',
   'how sure': 'In how many of a hundred simulations an answer holds.',
   'in step':
     'Stock, markets, land, feed and hours fit each other in every season of a year: nothing is grown that cannot be sold, fed or looked after.',

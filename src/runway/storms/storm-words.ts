@@ -1,5 +1,5 @@
 // Why a bad year changes nothing, or looks better than none, told from the figures of the months it falls into.
-import { parseMonth } from '#calendar/month.ts'
+import { nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
 import { weeklyHoursAt } from '#farm/work-months.ts'
 import { formatDollars } from '#money/format.ts'
@@ -125,6 +125,21 @@ const fallReason = (plan: Plan, at: ProjectedMonth): string => {
 export const whyOnlyLater = (isCalledOn: boolean): string => {
   const later = 'It moves draws to later months: over the ten years after it begins they come to the same.'
   return isCalledOn ? `${later} ${drawnAnyway}.` : later
+}
+
+/** What a bad year costs where savings last as many months all the same. `floorMonth`: as planned; null: never. */
+export const whyNoSooner = (changes: readonly StormChange[], floorMonth: string | null): string => {
+  const ofHouse = changes.filter(({ side }) => side === 'household')
+  const sum = (over: readonly StormChange[]) => over.reduce((all, { dollars }) => all + Math.abs(dollars), 0)
+  const [lost, gained] = [ofHouse.filter(({ helps }) => !helps), ofHouse.filter(({ helps }) => helps)]
+  const less = sum(lost) - sum(gained)
+  const same =
+    floorMonth === null
+      ? 'savings stay above the floor all the same'
+      : `savings fall below the floor in ${nameOfMonth(floorMonth)} all the same`
+  if (less >= 1) return `It takes ${formatDollars(less)} in the ten years after it begins: ${same}.`
+  const by = gained.slice(0, 2).map(({ name, isCost }) => `${isCost ? 'lower' : 'more'} ${name}`)
+  return `It takes ${formatDollars(sum(lost))}, made good by ${by.join(' and ')} in the ten years after it begins: ${same}.`
 }
 
 /** What makes a death, or another bad year, look better than the plan as expected: money is all that is counted. */

@@ -9,7 +9,7 @@ import { mendingAmount } from '#runway/mend.ts'
 import type { Milestones, ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
 import { flowsOfMonths, type StormChange, stormChanges } from '#runway/storms/storm-parts.ts'
-import { hoursToGive, whyBetter, whyNothing, whyOnlyLater } from '#runway/storms/storm-words.ts'
+import { hoursToGive, whyBetter, whyNoSooner, whyNothing, whyOnlyLater } from '#runway/storms/storm-words.ts'
 import { compareEndings } from '#runway/storms/worst-start.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
@@ -131,11 +131,13 @@ export const stormTable = (plan: Plan, dollars: Dollars): StormLine[] => {
 /** Where a bad year does nothing, does good, or begins too late for months left to tell, that asks for a reason. */
 const stormSays = (plan: Plan, expected: Projection, told: StormTold, dollars: Dollars): string | null => {
   const { from } = told.run.storm
-  const isBelow = ({ floorMonth }: Milestones) => floorMonth !== null && floorMonth <= from
   const reason = reasonOf(plan, expected, told, dollars)
-  if (!isBelow(expected.milestones) || !isBelow(told.milestones)) return reason
+  if (!isBelowBy(expected.milestones, from) || !isBelowBy(told.milestones, from)) return reason
   return reason === null ? belowAlready : `${belowAlready} ${reason}`
 }
+
+const isBelowBy = ({ floorMonth }: Milestones, from: string): boolean =>
+  floorMonth !== null && floorMonth <= from
 
 const belowAlready =
   'Savings are below the floor as it begins, with or without it: months left cannot show what it does.'
@@ -156,7 +158,11 @@ const reasonOf = (
     changes.length === 0 && run.spendable.every((dollars, m) => Math.abs(dollars - months[m]!.spendable) < 1)
   if (isSame) return whyNothing(plan, months, run.storm)
   if (changes.length === 0 && run.storm.drawsLateMonths > 0) return whyOnlyLater(run.isCalledOn)
-  return compareEndings(milestones, projectionIn(plan, dollars).milestones) > 0 ? whyBetter(changes) : null
+  const planned = projectionIn(plan, dollars).milestones
+  if (compareEndings(milestones, planned) > 0) return whyBetter(changes)
+  return milestones.monthsLeft === planned.monthsLeft && !isBelowBy(planned, run.storm.from)
+    ? whyNoSooner(changes, planned.floorMonth)
+    : null
 }
 
 /** A month opened into what made it, all of it at the same prices; null when the plan has no such month. */
