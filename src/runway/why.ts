@@ -6,6 +6,8 @@ import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { SeenCourse } from './dollars/dollars.ts'
 import type { SeenMonth } from './dollars/seen-month.ts'
+import { calledOn, calledWords, firstTenYears, unmetIn } from './farm/called-on.ts'
+import { idleCashSentence } from './savings/idle-cash.ts'
 
 /** One sentence a milestone, most pressing first. `mend` is what `mendingAmount` found, when it was asked. */
 export const whySentences = (plan: Plan, projection: SeenCourse, mend: Mend | null = null): string[] => [
@@ -16,6 +18,7 @@ export const whySentences = (plan: Plan, projection: SeenCourse, mend: Mend | nu
   ...contributionSentence(projection),
   ...workSentence(projection),
   ...slowerSentence(projection),
+  ...idleCashSentence(plan, projection),
   ...shortSentence(projection),
 ]
 
@@ -192,56 +195,6 @@ const carrySentence = (plan: Plan, { milestones, months }: SeenCourse): string =
 const calledSentence = ({ months }: SeenCourse): string[] => {
   const called = calledOn(months)
   return called === null ? [] : [`${calledWords(called)} The plan’s savings section turns that off.`]
-}
-
-/** What of the draws is more than the plan's, to hold savings at the floor: from when, and how much of it in the first ten years. */
-export interface CalledOn {
-  from: string
-  dollars: number
-  /** Planned draws of those years that go unpaid. */
-  unpaid: number
-  /** Of those what it had taken before: no more than had been drawn beyond the plan by then. */
-  taken: number
-  /** Savings are below the floor in its first month all the same. */
-  isBelow: boolean
-}
-
-const firstTenYears = 120
-
-type Called = Pick<SeenMonth, 'month' | 'drawToHoldFloor' | 'unmetDraw' | 'spendable' | 'floor'>
-
-const unmetIn = (months: readonly Called[]): number => months.reduce((total, one) => total + one.unmetDraw, 0)
-
-export const calledOn = (months: readonly Called[]): CalledOn | null => {
-  const at = months.find((one) => one.drawToHoldFloor > 0.5)
-  if (!at) return null
-  const years = months.slice(0, firstTenYears)
-  let [dollars, unpaid, taken] = [0, 0, 0]
-  for (const one of years) {
-    dollars += one.drawToHoldFloor
-    unpaid += one.unmetDraw
-    taken += Math.min(one.unmetDraw, dollars - taken)
-  }
-  const isBelow = at.spendable < at.floor - 0.5
-  return { from: at.month, dollars, unpaid, taken, isBelow }
-}
-
-export const calledWords = (called: CalledOn): string => {
-  const holds = called.isBelow ? 'fall less far below the floor' : 'do not fall below the floor'
-  const much = called.dollars > 0.5 ? `: ${formatDollars(called.dollars)} in the first ten years` : ''
-  return `From ${nameOfMonth(called.from)} farm cash that can be spared is drawn beyond the planned draws, so that savings ${holds}${much}.${netWords(called)}`
-}
-
-const netWords = ({ dollars, unpaid, taken }: CalledOn): string => {
-  if (unpaid <= 0.5 || dollars <= 0.5) return ''
-  const net = dollars - unpaid
-  const inAll = `${formatDollars(Math.abs(net))} ${net < 0 ? 'less' : 'more'} than planned in all`
-  const isAll = unpaid - taken <= 0.5
-  const because =
-    taken <= 0.5
-      ? ''
-      : `, ${isAll ? '' : `${formatDollars(taken)} of that `}because this cash is gone by then`
-  return ` Of the planned draws of those years ${formatDollars(unpaid)} cannot be paid${because}. Over those years the farm pays ${inAll}.`
 }
 
 /** How far draws reach once they fall by the plan, alone and with what else comes in. */

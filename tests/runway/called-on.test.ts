@@ -1,7 +1,7 @@
 // What is drawn beyond the plan's draws to hold the floor, told with what of the planned ones then goes unpaid: months made by hand.
 import { expect, test } from 'vitest'
 import { addMonths, monthText, parseMonth } from '#calendar/month.ts'
-import { calledOn, calledWords } from '#runway/why.ts'
+import { calledOn, calledWords } from '#runway/farm/called-on.ts'
 
 /** From March 2028; whatever is left out of a month is 0, and savings are 9,000 over a floor of 8,000. */
 const monthsOf = (...list: { drawToHoldFloor?: number; unmetDraw?: number; spendable?: number }[]) =>
