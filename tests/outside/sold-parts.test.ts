@@ -9,7 +9,7 @@ import { writeHoldingValue } from '#db/year/holding-values.ts'
 import { saveHolding } from '#db/year-store.ts'
 import { heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { cents, sumCents } from '#money/cents.ts'
-import { packGround } from '#today/year-pack/side-statements.ts'
+import { packGround } from '#today/year-pack/pack-ground.ts'
 import { act, done, freshBooks, type TestBooks } from '../db/fresh-books.ts'
 import { yearBooks, yearParts } from './year-books.ts'
 

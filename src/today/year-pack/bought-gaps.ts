@@ -8,7 +8,7 @@ import { heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import type { YearPackFigures } from './figures.ts'
-import type { PackGround } from './side-statements.ts'
+import type { PackGround } from './pack-ground.ts'
 
 type Gap = YearPackFigures['gaps'][number]
 

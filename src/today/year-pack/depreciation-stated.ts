@@ -4,7 +4,7 @@ import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import type { StatedDepreciation, YearPackFigures } from './figures.ts'
-import type { PackGround } from './side-statements.ts'
+import type { PackGround } from './pack-ground.ts'
 import { goneThings } from './standing-sales.ts'
 
 /** Null of a side that writes nothing off. */

@@ -4,7 +4,7 @@ import { type PropertySale, wholeCostOf } from '#ledger/tax/property-sales.ts'
 import { cents, sumCents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { StatedDepreciation, YearPackFigures } from './figures.ts'
-import type { PackGround } from './side-statements.ts'
+import type { PackGround } from './pack-ground.ts'
 import {
   type Business,
   type Standing,

@@ -10,7 +10,7 @@ import { type PropertySale, wholeCostOf } from '#ledger/tax/property-sales.ts'
 import { allocate } from '#money/allocate.ts'
 import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { type BooksYear, booksYear, type VentureYear } from '#today/tax/books-year.ts'
-import type { PackGround } from './side-statements.ts'
+import type { PackGround } from './pack-ground.ts'
 
 export type Business = Pick<VentureYear, 'books' | 'inventory' | 'sales'>
 

@@ -3,7 +3,7 @@ import { lastDayOfYear } from '#calendar/day.ts'
 import { holdingKindNames, type InventoryRow, wearsOut } from '#ledger/reports/stock-inventory.ts'
 import { formatCents } from '#money/format.ts'
 import type { OpenPoint } from './figures.ts'
-import type { PackGround } from './side-statements.ts'
+import type { PackGround } from './pack-ground.ts'
 
 export const writeOffGaps = (ground: PackGround): OpenPoint[] => [
   ...classOfWhatLasts(ground),
