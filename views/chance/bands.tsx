@@ -7,7 +7,7 @@ import type { BandPoint, ChanceOutcomeFigures } from './figures.ts'
 
 const nearMonths = 180
 
-export const BandCharts = ({ figures }: { figures: ChanceOutcomeFigures }) => (
+export const BandCharts = ({ figures, isBrief }: { figures: ChanceOutcomeFigures; isBrief: boolean }) => (
   <>
     <Bands
       id="chance-bands"
@@ -16,7 +16,7 @@ export const BandCharts = ({ figures }: { figures: ChanceOutcomeFigures }) => (
       points={figures.bands.slice(0, nearMonths)}
       every={12}
     />
-    {figures.bands.length > nearMonths ? (
+    {figures.bands.length > nearMonths && !isBrief ? (
       <details>
         <summary>The bands to the end of the plan</summary>
         <Bands

@@ -1,6 +1,5 @@
 // How sure the plan is: the form of a chance run, its progress while it runs, and its outcome as sentences, bands and tables.
 import type { Child } from 'hono/jsx'
-import { type Month, monthName } from '#calendar/month.ts'
 import { formatCount, formatDollars, formatPercent } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
@@ -161,12 +160,8 @@ interface OutcomeProps {
 }
 
 const Outcome = ({ figures, seconds, asked, isBrief, hasTables }: OutcomeProps) => {
-  const { outcome, firstMonth } = figures
+  const { outcome } = figures
   const percent = (share: number) => formatPercent(share, 1)
-  const carryWords = (month: number) =>
-    Number.isFinite(month)
-      ? `In half of them the farm carries the household from ${monthName((firstMonth + Math.round(month)) as Month)} or before.`
-      : 'In half of them or more the farm never comes to carry the household.'
   return (
     <>
       <p role="status">
@@ -187,15 +182,17 @@ const Outcome = ({ figures, seconds, asked, isBrief, hasTables }: OutcomeProps) 
         {outcome.unmetNeed.p90 > 0.5
           ? `, and ${formatDollars(outcome.unmetNeed.p90)} or more of costs stay unmet`
           : ''}
-        .{isBrief ? '' : ` ${carryWords(outcome.carryMonth.p50)}`}
+        .
+        {isBrief ? (
+          <>
+            {' '}
+            <a href="/runway/chance">When the farm carries, when the floor is crossed, percentiles</a>
+          </>
+        ) : null}
       </p>
       {isBrief ? null : figures.worst.map((sentence) => <p>{sentence}</p>)}
-      <BandCharts figures={figures} />
-      {isBrief ? (
-        <p>
-          <a href="/runway/chance">When the farm carries, when the floor is crossed, percentiles</a>
-        </p>
-      ) : (
+      <BandCharts figures={figures} isBrief={isBrief} />
+      {isBrief ? null : (
         <>
           <Distributions figures={figures} />
           <p class="hint">

@@ -38,12 +38,14 @@ const Percentiles = ({ figures }: { figures: ChanceOutcomeFigures }) => {
   const left = (months: number) => (Number.isFinite(months) ? String(Math.round(months)) : 'to the end')
   const line = (name: string, spread: Spread | null, write: (value: number) => string): Line[] =>
     spread === null ? [] : [{ name, cells: [write(spread.p10), write(spread.p50), write(spread.p90)] }]
+  /** In nine of ten runs nothing is short: a row of nevers and nothings would say no more than the sentence above. */
+  const isShort = Number.isFinite(outcome.firstShortMonth.p10) || outcome.unmetNeed.p90 > 0.5
   const rows = [
     ...line('Months left', outcome.monthsLeft, left),
     ...line('Carry month', outcome.carryMonth, when),
     ...line('Lowest spendable savings', outcome.lowestSavings, formatDollars),
-    ...line('First month short of need', outcome.firstShortMonth, when),
-    ...line('Unmet costs in all', outcome.unmetNeed, formatDollars),
+    ...(isShort ? line('First month short of need', outcome.firstShortMonth, when) : []),
+    ...(isShort ? line('Unmet costs in all', outcome.unmetNeed, formatDollars) : []),
     ...line('All savings at the first slower year', outcome.atSlowerYear, formatDollars),
     ...line('All savings at the end', outcome.atEnd, formatDollars),
     ...line('The longer life ends', outcome.courseMonths, when),
