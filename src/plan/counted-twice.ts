@@ -1,9 +1,10 @@
 // What a change of the plan would count twice: a premium beside a marketplace plan, a loan beside living costs that hold its
 // payments, lines of work beside the line for the whole farm.
-import type { Enterprise, Overhead } from '#farm/farm-document.ts'
+import type { Enterprise } from '#farm/farm-document.ts'
 import { loanRows } from '#farm/loans.ts'
 import { spreadOverYear, yearTotal } from '#farm/seasonal.ts'
-import { formatDollars } from '#money/format.ts'
+import { enterpriseYear, herdYear, overheadYear, type ThingYear } from '#farm/told/year-told.ts'
+import { formatCount, formatDollars } from '#money/format.ts'
 import { planPremiums } from './place/follows-from-place.ts'
 import { type Plan, planSchema } from './plan.ts'
 import { ownLines, wholeFarm, wholeFarmOf } from './whole-farm.ts'
@@ -102,20 +103,24 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   const overheads = after.farm.overheads.filter((one) => !had.has(one.id))
   const added = [...lines, ...overheads]
   if (added.length === 0) return null
-  const enterprises = after.farm.enterprises.filter((one) => lines.some((line) => line.id === one.id))
-  const parts = [...enterprises.map(yearOfEnterprise), ...overheads.map(yearOfOverhead)]
+  const isNew = ({ id }: { id: string }) => added.some((line) => line.id === id)
+  const years = [
+    ...after.farm.enterprises.filter(isNew).map(enterpriseYear),
+    ...after.farm.herds.filter(isNew).map(herdYear),
+    ...overheads.map(overheadYear),
+  ]
+  const parts = years.filter((one) => one !== null)
   const names = added.map((line) => `“${line.name}”`).join(', ')
   const withFarm = (lines: Enterprise[]): Plan => ({ ...after, farm: { ...after.farm, enterprises: lines } })
-  const part = withFarm(
-    after.farm.enterprises.map((one) => (one.id === wholeFarm ? lessParts(one, parts) : one)),
-  )
+  const rest = lessParts(whole, parts)
+  const part = withFarm(after.farm.enterprises.map((one) => (one.id === wholeFarm ? rest : one)))
   const without = withFarm(after.farm.enterprises.filter((one) => one.id !== wholeFarm))
   const answers = [
     {
       label: `${names}: a part of “${whole.name}”`,
-      says: `Its sales, costs and hours are taken out of “${whole.name}”, which is then the rest.`,
+      says: restSays(whole, rest, parts),
       plan: part,
-      isOffered: parts.length === added.length,
+      isOffered: parts.length === years.length,
     },
     {
       label: `“${whole.name}” is now entered enterprise by enterprise`,
@@ -139,40 +144,45 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   }
 }
 
-/** What a part sells, costs and works in a year. */
-interface Part {
-  salesPerUnit: number
-  costsPerUnit: number
-  hoursPerUnit: number
-}
-
-const yearOfEnterprise = (one: Enterprise): Part => ({
-  salesPerUnit: yearTotal(one.salesPerUnit) * one.scale,
-  costsPerUnit: yearTotal(one.costsPerUnit) * one.scale,
-  hoursPerUnit: yearTotal(one.hoursPerUnit) * one.scale,
-})
-
-const yearOfOverhead = (one: Overhead): Part => ({
-  salesPerUnit: 0,
-  costsPerUnit: yearTotal(one.costs),
-  hoursPerUnit: yearTotal(one.hours),
-})
-
 /** The whole less its parts, never below nothing; its own seasons stay. */
-const lessParts = (whole: Enterprise, parts: readonly Part[]): Enterprise => {
-  const less = (field: keyof Part) => {
+const lessParts = (whole: Enterprise, parts: readonly ThingYear[]): Enterprise => {
+  const less = (field: 'salesPerUnit' | 'costsPerUnit' | 'hoursPerUnit', of: keyof ThingYear) => {
     const scale = whole.scale > 0 ? whole.scale : 1
-    const taken = parts.reduce((sum, part) => sum + part[field], 0)
     const year = yearTotal(whole[field])
-    const kept = year > 0 ? Math.max(0, year - taken / scale) / year : 0
+    const kept = year > 0 ? Math.max(0, year - total(parts, of) / scale) / year : 0
     return typeof whole[field] === 'number'
       ? Math.round(year * kept * 100) / 100
       : spreadOverYear(whole[field]).map((month) => Math.round(month * kept * 100) / 100)
   }
   return {
     ...whole,
-    salesPerUnit: less('salesPerUnit'),
-    costsPerUnit: less('costsPerUnit'),
-    hoursPerUnit: less('hoursPerUnit'),
+    salesPerUnit: less('salesPerUnit', 'sales'),
+    costsPerUnit: less('costsPerUnit', 'costs'),
+    hoursPerUnit: less('hoursPerUnit', 'hours'),
   }
+}
+
+const total = (parts: readonly ThingYear[], of: keyof ThingYear): number =>
+  parts.reduce((sum, part) => sum + part[of], 0)
+
+const formatHours = (hours: number): string => `${formatCount(Math.round(hours))} hours`
+
+/** What is taken out a year, what is left, and of what there was not enough. */
+const restSays = (whole: Enterprise, rest: Enterprise, parts: readonly ThingYear[]): string => {
+  const [was, left] = [enterpriseYear(whole), enterpriseYear(rest)]
+  const rows = [
+    { of: 'sales', said: (value: number) => `${formatDollars(value)} of sales` },
+    { of: 'costs', said: (value: number) => `${formatDollars(value)} of costs` },
+    { of: 'hours', said: formatHours },
+  ] as const
+  const some = rows.filter(({ of }) => was[of] > 0)
+  const short = some.filter(({ of }) => total(parts, of) > was[of] + 0.5)
+  const taken = some.map(({ of, said }) => said(Math.min(total(parts, of), was[of])))
+  return [
+    `Taken out of “${whole.name}”: ${taken.join(', ')} a year. It is then the rest: ${some.map(({ of, said }) => said(left[of])).join(', ')}.`,
+    ...short.map(
+      ({ of, said }) =>
+        `There were only ${said(was[of])} to take out, of ${said(total(parts, of))}: check what was entered.`,
+    ),
+  ].join(' ')
 }

@@ -91,6 +91,58 @@ test('a part larger than the whole leaves nothing of it, never less', () => {
   expect(yearOf(asked.answers[0]!.plan)).toEqual({ sales: 120_000, costs: 44_000 })
 })
 
+// 120 hens of our own invention, all replaced each October: 120 × 96 of eggs and 120 × 3 of old hens; 120 × 4 × 12 of feed and 120 × 14
+// of pullets; 2 hours a month.
+const hens = {
+  id: 'hens',
+  kind: 'layers',
+  name: 'Hens',
+  start: '2026-01',
+  breedingFemales: 120,
+  carryingLimit: 150,
+  ownedAlready: true,
+  buysReplacements: true,
+  rates: { cullPerYear: 1, adultLossPerYear: 0 },
+  prices: { breedingFemale: 14, cullFemale: 3 },
+  productPerFemale: 96,
+  costPerFemale: 4,
+  hoursFixed: 2,
+}
+
+test('a flock added to the farm as it is: a part of it is taken out as its own year comes to, and what is left is said', () => {
+  const asked = countedTwice(farmOf([whole]), farmOf([whole], { herds: [hens] }))!
+  expect(asked.answers.map((one) => one.label)).toEqual([
+    '“Hens”: a part of “The farm as it is”',
+    '“The farm as it is” is now entered enterprise by enterprise',
+    '“Hens”: new, on top',
+  ])
+  const part = asked.answers[0]!
+  expect(part.plan.farm.enterprises[0]).toMatchObject({ salesPerUnit: 36_120, costsPerUnit: 22_560 })
+  expect(part.says).toContain('$11,880')
+  expect(part.says).toContain('$7,440')
+  expect(part.says).toContain('$36,120')
+  expect(part.says).toContain('$22,560')
+})
+
+test('hours of the whole are lowered with its part, and what the part has more than the whole is said', () => {
+  const worked = { ...whole, salesPerUnit: 10_000, hoursPerUnit: 900 }
+  const asked = countedTwice(farmOf([worked]), farmOf([worked], { herds: [hens] }))!
+  const part = asked.answers[0]!
+  expect(part.plan.farm.enterprises[0]).toMatchObject({
+    salesPerUnit: 0,
+    costsPerUnit: 22_560,
+    hoursPerUnit: 876,
+  })
+  expect(part.says).toContain('876 hours')
+  expect(part.says).toContain('only $10,000 of sales to take out, of $11,880 of sales')
+})
+
+test('a flock that dies out has no year to take out, and so that is not offered', () => {
+  const dying = { ...hens, buysReplacements: false }
+  const asked = countedTwice(farmOf([whole]), farmOf([whole], { herds: [dying] }))!
+  expect(asked.answers).toHaveLength(2)
+})
+
 test('a whole that other parts of the plan point at cannot be taken out, and that is not offered', () => {
   const fence = { id: 'fence', name: 'Fence', cost: 900, month: '2026-04', for: 'whole-farm' }
   const asked = countedTwice(

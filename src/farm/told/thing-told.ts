@@ -2,11 +2,10 @@
 import { month } from '#calendar/month.ts'
 import { farmSchema } from '#farm/farm-document.ts'
 import { herdSchema } from '#farm/herd/herd-document.ts'
-import { steadyFemale } from '#farm/herd/herd-steady.ts'
-import { youngWorth } from '#farm/herd/meat.ts'
 import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { marketSchema } from '#farm/line-document.ts'
 import { marketMonths } from '#farm/selling/market-months.ts'
+import { femaleYear } from './year-told.ts'
 
 /** Null where nothing can be said: no limit, no hours. */
 export interface ThingTold {
@@ -50,12 +49,9 @@ export const herdTold = (typed: unknown): ThingTold[] | null => {
   if (!read.success) return null
   const herd = read.data
   const limit = Math.max(herd.carryingLimit, 1)
-  const one = steadyFemale(herd, limit)
+  const one = femaleYear(herd, limit)
   if (one === null) return null
-  const ready = sum(one.ready)
-  const brings = sum(one.product) + ready * youngWorth(herd).perHead
-  const costs = sum(one.costs)
-  const hours = sum(one.hours) + sum(one.hoursFixed) / limit
+  const { ready, sales: brings, costs, hours } = one
   const young = speciesWords[herd.kind].sold[1].replace(/^./, (letter) => letter.toUpperCase())
   const told: ThingTold[] = [
     { label: `${young} to sell, of a breeding female in a year`, unit: 'number', value: ready },
