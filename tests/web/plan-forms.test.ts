@@ -138,6 +138,7 @@ const withoutPlanForm = [
     '/farm/notebook/table/goods/:id',
     '/farm/notebook/table/goods/:id/aside',
     '/farm/notebook/table/market/:id',
+    '/farm/notebook/table/markets',
     '/farm/notebook/trip',
   ].map((path) => [path, 'writes into the notebook, not into the plan']),
   ['/farm/seen', 'takes what was seen, which the notebook has to hold'],
