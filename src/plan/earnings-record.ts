@@ -13,6 +13,12 @@ export interface RecordLine {
   estimated: boolean
 }
 
+/** Neither a record nor the agency's own estimate: the benefit then counts only what the plan itself has earned. An estimate goes before a record. */
+export const lacksRecord = (person: Person): boolean => person.earnings.length === 0 && !hasEstimate(person)
+
+/** Its benefit goes by the monthly estimate of the agency's statement, whatever record there is. */
+export const hasEstimate = ({ statementBenefit = 0 }: Person): boolean => statementBenefit > 0
+
 export const recordText = (record: readonly (EarningsYear | RecordLine)[]): string =>
   record
     .map(({ year, amount, estimated }) =>

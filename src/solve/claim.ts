@@ -5,6 +5,7 @@ import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { lacksRecord } from '#plan/earnings-record.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type Asking, type Certainty, endOfCourses, type NotReached, roundsOf } from './question.ts'
@@ -200,9 +201,9 @@ function strongestOf(results: Result[], planned: Result): StrongestClaim {
   }
 }
 
-/** Whose earnings record the plan does not have, and what that leaves out; empty where it has all. */
+/** Whose earnings record, or estimate in its place, the plan does not have, and what that leaves out; empty where it has all. */
 export function sayRecords({ household }: Plan): string {
-  const names = household.people.filter(({ earnings }) => earnings.length === 0).map(({ name }) => name)
+  const names = household.people.filter(lacksRecord).map(({ name }) => name)
   return names.length === 0
     ? ''
     : ` The plan has no earnings record of ${names.join(' and ')}: the benefit counts only what is earned from the plan’s first year on. Enter the record on the Earnings page before you choose an age.`

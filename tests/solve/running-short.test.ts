@@ -104,3 +104,17 @@ test('whose earnings record is missing is said, and only theirs', () => {
   const known = planSchema.parse({ ...endingEarly, household: { ...endingEarly.household, people } })
   expect(sayRecords(known)).toContain('no earnings record of Rurik:')
 })
+
+test('who told the estimate of the statement, which goes before a record, is asked for none', () => {
+  const [tove, rurik] = endingEarly.household.people
+  const told = (statementBenefit: number) => {
+    const people = [
+      { ...tove!, statementBenefit: 1900 },
+      { ...rurik!, statementBenefit },
+    ]
+    return planSchema.parse({ ...endingEarly, household: { ...endingEarly.household, people } })
+  }
+  expect(sayRecords(told(1150))).toBe('')
+  // An estimate of nothing leaves the benefit to what is earned.
+  expect(sayRecords(told(0))).toContain('no earnings record of Rurik:')
+})

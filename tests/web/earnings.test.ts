@@ -70,3 +70,23 @@ test('a wrong line is told at the field with what was typed, and nothing is save
   expect(peopleNow()).toEqual(before)
   expect((await app.get('/runway/plan/earnings/nobody')).status).toBe(404)
 })
+
+test('where the estimate of the statement is told, the page says that the benefit goes by it', async () => {
+  const { household, ...plan } = latestRevision(app.books, 'ours')!.document as Plan
+  const [ida, ole] = household.people
+  const people = [
+    { ...ida!, earnings: [], statementBenefit: 1900 },
+    { ...ole!, statementBenefit: 1150, statementAt: '62' },
+  ]
+  const fresh = testApp({ today: '2026-11-20' })
+  fresh.savePlan({ ...plan, household: { ...household, people } })
+  const told = async (id: string) => (await fresh.get(`/runway/plan/earnings/${id}`)).text()
+  const idas = await told('ida')
+  expect(idas).toContain('$1,900 a month for a claim at full retirement age')
+  expect(idas).not.toContain('counts only what is earned')
+  // The record of Ole is kept, and not what the benefit is worked out from.
+  expect(await told('ole')).toMatch(
+    /\$1,150 a month for a claim at 62,[^<]*The record of 2 years here counts once/,
+  )
+  fresh.close()
+})

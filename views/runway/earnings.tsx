@@ -1,5 +1,6 @@
 // The form of a Social Security record: a field of lines, a way to have missing years estimated, and what the record comes to.
-import { formatRange } from '#money/format.ts'
+import { formatDollars, formatRange } from '#money/format.ts'
+import { hasEstimate, lacksRecord } from '#plan/earnings-record.ts'
 import type { Person } from '#plan/household-plan.ts'
 import { alive, yearsAveraged } from '#rules/social-security/primary-amount.ts'
 import { PageTitle } from '../layout.tsx'
@@ -52,8 +53,18 @@ export const EarningsPage = (props: {
 
 const countedYears = yearsAveraged(0, alive)
 
-const saysOf = ({ earnings }: Person): string => {
-  if (earnings.length === 0)
+const estimateWords = ({ statementBenefit, statementAt, earnings }: Person): string => {
+  const at = statementAt === 'full' ? 'full retirement age' : statementAt
+  const begins = `The benefit goes by the estimate of the agency’s statement: ${formatDollars(statementBenefit!)} a month for a claim at ${at}, in today’s dollars.`
+  const unused =
+    earnings.length === 0 ? 'A record entered here' : `The record of ${earnings.length} years here`
+  return `${begins} ${unused} counts once that estimate is taken out of the household’s form.`
+}
+
+const saysOf = (person: Person): string => {
+  const { earnings } = person
+  if (hasEstimate(person)) return estimateWords(person)
+  if (lacksRecord(person))
     return 'The plan has no earnings yet: the benefit counts only what is earned from the plan’s first year on.'
   const years = earnings.map(({ year }) => year)
   const span = `${earnings.length} years, ${formatRange(Math.min(...years), Math.max(...years))}`

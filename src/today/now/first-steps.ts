@@ -11,6 +11,7 @@ import { listStatements } from '#db/statements/statement-store.ts'
 import { listStanding } from '#db/transfers/standing-store.ts'
 import { type Account, holdsCash, isLasting, isMoney } from '#ledger/account.ts'
 import { ownerlessAccounts } from '#plan/doubts.ts'
+import { lacksRecord } from '#plan/earnings-record.ts'
 import type { Plan } from '#plan/plan.ts'
 import { ownLines } from '#plan/whole-farm.ts'
 import { hasTerms, planLoanOf } from '#today/loan-terms.ts'
@@ -144,10 +145,7 @@ const stepsOfPlan = (plan: Plan): Step[] => [
   },
 ]
 
-const withoutRecord = ({ household }: Plan) =>
-  household.people.find(
-    ({ earnings, statementBenefit }) => earnings.length === 0 && statementBenefit === undefined,
-  )
+const withoutRecord = ({ household }: Plan) => household.people.find(lacksRecord)
 
 const recordHref = (plan: Plan): string =>
   `/runway/plan/earnings/${withoutRecord(plan)?.id ?? plan.household.people[0]?.id ?? ''}`
