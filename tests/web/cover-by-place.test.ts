@@ -1,5 +1,6 @@
 // Health answers from income, place and ages alone: a state's programs need no premiums of a marketplace.
 import { afterEach, expect, test } from 'vitest'
+import { formatDollars } from '#money/format.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { coverageLimits } from '#rules/coverage/coverage-limits.ts'
@@ -8,6 +9,7 @@ import { lawFor } from '#rules/law.ts'
 import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import type { StateCode } from '#rules/places/state-names.ts'
 import type { CoverFigures } from '#today/cover/figures.ts'
+import type { IncomeRooms } from '#today/cover/income-room.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -126,4 +128,42 @@ test('a county whose cheapest bronze plan is dearer than its benchmark says so',
   // Fairfax, rating area 10: 272 at 21 for bronze against 267 for the benchmark of 2026.
   expect(await at('Fairfax County')).toContain('more than the benchmark plan, a silver one')
   expect(await at('Accomack County')).not.toContain('more than the benchmark plan, a silver one')
+})
+
+/** Oregon’s basic health program asks no premium, so that passing to it from Medicaid costs nothing that is known. */
+const twoProgramsThen = (perMonth: number): PlanInput => {
+  const document = family(perMonth, {
+    marketplace: { members: [{ person: 'wren' }, { person: 'odd' }], planAt21: 300, benchmarkAt21: 300 },
+  })
+  return { ...document, household: { ...document.household, dependents: [] } }
+}
+
+test('room is said up to the line that costs, as the question of income room says it; a program that passes to another is named on the way', async () => {
+  const { page, figures } = await shown(twoProgramsThen(2000))
+  const [medicaid, basic] = figures.inSight!.room.rooms
+  expect([medicaid!.line, basic!.line]).toEqual(['Medicaid line', 'basic program line'])
+  expect(medicaid!.costOfCrossing).toBeLessThan(1)
+  // 24,000 of pay; guidelines for two of 2026 (21,640) and 2025 (21,150): 138 % of the one, 200 % of the other in Oregon’s program.
+  expect(basic!.costOfCrossing).toBeGreaterThan(100)
+  const room = formatDollars(basic!.extraLeft - 1)
+  expect(page).toContain(
+    `You can earn <strong>${room} more</strong> in other income in 2026 before coverage costs more.`,
+  )
+  expect(page).toContain(
+    `Before that, from ${formatDollars(medicaid!.extraLeft - 1)} more on, some of you have the basic health program instead.`,
+  )
+  expect(page).toContain(`data-title="As other income">${room}</td>`)
+  const question = await (await app.get('/runway/questions/income-room')).text()
+  expect(question).toMatch(
+    /there is room for \$[\d,]+ more of farm profit before the line of the basic health program/,
+  )
+  const asked = (await (await app.get('/runway/questions/income-room.json')).json()) as IncomeRooms
+  expect(question).toContain(`room for ${formatDollars(asked.years[0]!.cliff!.extraLeft - 1)} more`)
+})
+
+test('percents of the poverty level name the year of its guidelines', async () => {
+  const { page } = await shown(twoProgramsThen(2000))
+  expect(page).toContain('113% of the federal poverty level (FPL) of 2025 for 2, by which the credit goes')
+  expect(page).toMatch(/up to \$29,863, 138% of FPL of 2026/)
+  expect(page).toMatch(/up to \$4\d,\d{3}, 200% of FPL of 202[56]/)
 })

@@ -5,7 +5,7 @@ import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { WorkInSight } from '#today/cover/cover-work.ts'
 import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
 import { DataTable } from '../parts/table.tsx'
-import { coverageHad, coverageWords } from './coverage-words.ts'
+import { coverageHad, coverageWords, povertyOf } from './coverage-words.ts'
 import { whoHas } from './spans.ts'
 
 /** From income, place and ages alone: premiums need not be known. */
@@ -52,8 +52,8 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
       <summary>Where these limits come from</summary>
       <p class="figure-note">
         Limits are those of the state’s programs on January 1. They are percents of the federal poverty level
-        (FPL) of the year; a state takes that up in a month between January and July.{' '}
-        <cite>Source: {sight.sources.medicaid}.</cite>
+        (FPL): of the year itself for Medicaid, which a state takes up in a month between January and July; of
+        the year before for the credit. <cite>Source: {sight.sources.medicaid}.</cite>
       </p>
     </details>
     {sight.work ? <WorkRequired work={sight.work} year={sight.year} /> : null}
@@ -106,14 +106,14 @@ const workWords = (
     : `${name}: not met, as the plan names no hours and the household income is ${formatDollars(incomeMonthly)} a month`
 }
 
-const limitWords = ({ limit }: CoverageBand, householdSize: number): string =>
+const limitWords = ({ limit }: CoverageBand, { year, householdSize }: YearInSight): string =>
   limit === null
     ? ''
-    : `, ${limit.percent}% of${limit.byCreditLine ? ' last year’s' : ''} FPL${limit.people === householdSize ? '' : ` for ${limit.people}`}`
+    : `, ${limit.percent}% of ${povertyOf(year, limit.byCreditLine)}${limit.people === householdSize ? '' : ` for ${limit.people}`}`
 
-const incomeWords = (band: CoverageBand, { bands, householdSize }: YearInSight): string => {
-  if (band.toIncome !== null) return `up to ${formatDollars(band.toIncome)}${limitWords(band, householdSize)}`
-  const before = bands.at(-2)?.toIncome
+const incomeWords = (band: CoverageBand, sight: YearInSight): string => {
+  if (band.toIncome !== null) return `up to ${formatDollars(band.toIncome)}${limitWords(band, sight)}`
+  const before = sight.bands.at(-2)?.toIncome
   return before == null ? 'any' : `above ${formatDollars(before)}`
 }
 

@@ -20,3 +20,7 @@ export const coverageHad: Record<CoverageKind, string> = {
   'children’s program': 'the children’s program',
   'basic health program': 'the basic health program',
 }
+
+/** The poverty level by the year of its guidelines: the credit of a year goes by those of the year before, programs mostly by its own. */
+export const povertyOf = (year: number, ofYearBefore: boolean): string =>
+  `FPL of ${ofYearBefore ? year - 1 : year}`

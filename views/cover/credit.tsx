@@ -37,7 +37,7 @@ const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure
     label="Household income"
     value={formatDollars(sight.lookedAtIncome)}
-    note={`${sight.room.now.povertyPercent}% of the federal poverty level (FPL) for ${sight.householdSize}${sight.part && !sight.isTried ? `. ${incomeInPart('Income', sight.part)}` : ''}`}
+    note={`${sight.room.now.povertyPercent}% of the federal poverty level (FPL) of ${sight.year - 1} for ${sight.householdSize}, by which the credit goes${sight.part && !sight.isTried ? `. ${incomeInPart('Income', sight.part)}` : ''}`}
     madeOf={{
       says: 'Adjusted gross income with tax-exempt interest and the untaxed part of Social Security. The percent is cut to a whole number, as the form does.',
       rows: [

@@ -1,16 +1,17 @@
 // What coverage costs a month over household income, as one line with its marks and where the household stands; and the answer in a sentence.
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { Room } from '#rules/marketplace/income-room.ts'
+import { type Room, roomBefore } from '#rules/marketplace/income-room.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { inPart } from '../parts/year-part.ts'
+import { coverageHad } from './coverage-words.ts'
 
 /** What may still be earned before care costs more, and before the credit ends. */
 export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
-  const next = sight.room.rooms.find((one) => one.costOfCrossing >= 1 || one.moves.length > 0)
+  const next = sight.room.rooms.find((one) => costsMore(one, sight))
+  const passes = sight.room.rooms.find((one) => one.moves.length > 0)
   const end = sight.room.rooms.find((one) => one.line === 'credit line' || one.line === 'credit gone')
-  const dollars = (extra: number) => formatDollars(Math.max(0, extra - 1))
   const begins = sight.room.rooms.find(
     (one) => one.line === 'federal poverty level' && one.costOfCrossing <= -1,
   )
@@ -32,16 +33,30 @@ export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
   return (
     <p class="answer">
       {gain}
-      You can earn <strong>{dollars((next ?? end!).extraLeft)} more</strong> in {sight.extraIs} in{' '}
+      You can earn <strong>{formatDollars(roomBefore(next ?? end!))} more</strong> in {sight.extraIs} in{' '}
       {sight.year} before {next ? 'coverage costs more' : 'the credit ends'}.
+      {next && passes && passes.extraLeft < next.extraLeft ? ` ${passesWords(passes)}` : ''}
       {next && end && end !== next ? ` ${creditEndsWords(end, sight)}` : ''}
     </p>
   )
 }
 
+/**
+ * A dollar or more, as the table tells it; or somebody is left without, or to premiums that are not known. From one program to the next
+ * nothing that is known costs more.
+ */
+const costsMore = ({ costOfCrossing, moves }: Room, { knowsPremiums }: YearInSight): boolean =>
+  costOfCrossing >= 1 || moves.some(({ to }) => to === 'none' || (to === 'marketplace' && !knowsPremiums))
+
+/** A line on the way at which other coverage begins for as good as the same. */
+const passesWords = (room: Room): string => {
+  const to = [...new Set(room.moves.map((one) => coverageHad[one.to]))].join(', ')
+  return `Before that, from ${formatDollars(roomBefore(room))} more on, some of you have ${to} instead.`
+}
+
 /** Also where no credit is paid yet: the income at which it ends, and how far off that is. */
 const creditEndsWords = (end: Room, sight: YearInSight): string =>
-  `No credit is paid above a household income of ${formatDollars(end.incomeAt)}: that takes ${formatDollars(Math.max(0, end.extraLeft - 1))} more ${sight.extraIs} than now.`
+  `No credit is paid above a household income of ${formatDollars(end.incomeAt)}: that takes ${formatDollars(roomBefore(end))} more ${sight.extraIs} than now.`
 
 export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
   const months = sight.part?.months ?? 12

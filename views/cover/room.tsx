@@ -1,12 +1,12 @@
 // Income room: each line above today's income, the dollars left before it, and what crossing it costs.
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { Room } from '#rules/marketplace/income-room.ts'
+import { type Room, roomBefore } from '#rules/marketplace/income-room.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import type { LeftWithout } from '#today/cover/left-without.ts'
 import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { inPart } from '../parts/year-part.ts'
-import { coverageWords } from './coverage-words.ts'
+import { coverageWords, povertyOf } from './coverage-words.ts'
 
 export const RoomTable = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="room-title">
@@ -31,7 +31,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
           {
             title: `As ${sight.extraIs}`,
             isNumber: true,
-            cell: (room) => formatDollars(Math.max(0, room.extraLeft - 1)),
+            cell: (room) => formatDollars(roomBefore(room)),
           },
           {
             title: 'Going over it',
@@ -43,7 +43,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
     <MadeOfDetails
       says={`The whole return is worked again with more ${sight.extraIs} until household income passes the limit. The cost is the tax and premiums of a year just past the limit, less those just before it. Room as ${sight.extraIs} is larger where half the self-employment tax and the health deduction come off first.`}
       rows={sight.room.rooms.map((room) => ({
-        label: `${lineWords(room)}, ${formatPercent(room.percentAt / 100, 0)} of FPL`,
+        label: `${lineWords(room)}, ${formatPercent(room.percentAt / 100, 0)} of ${povertyOf(sight.year, room.ofYearBefore)}`,
         value: formatDollars(room.incomeAt),
       }))}
       source={{

@@ -93,7 +93,11 @@ const YearRows = (props: { caption: string; rows: readonly CoverYearRow[]; names
         isNumber: true,
         cell: (row) => formatDollars(row.householdIncome),
       },
-      { title: 'Of the poverty level', isNumber: true, cell: (row) => `${row.povertyPercent}%` },
+      {
+        title: 'Of the poverty level of the year before',
+        isNumber: true,
+        cell: (row) => `${row.povertyPercent}%`,
+      },
       { title: 'Credit', isNumber: true, cell: (row) => formatDollars(row.credit) },
       {
         title: 'Premiums you pay a month',

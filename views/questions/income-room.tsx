@@ -1,5 +1,6 @@
 // Income room: for every planned year with marketplace cover, the room left before the next costly line, as a chart and a table.
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { roomBefore } from '#rules/marketplace/income-room.ts'
 import type { IncomeRooms, RoomYear } from '#today/cover/income-room.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -45,16 +46,18 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
 const RoomChart = ({ years }: { years: readonly RoomYear[] }) => {
   const shown = years.filter((year) => year.cliff !== null)
   if (shown.length === 0) return null
-  const least = shown.reduce((near, year) => (year.cliff!.extraLeft < near.cliff!.extraLeft ? year : near))
+  const least = shown.reduce((near, year) =>
+    roomBefore(year.cliff!) < roomBefore(near.cliff!) ? year : near,
+  )
   return (
     <BarChart
       id="income-room-years"
       dollars={{ of: 'year' }}
       title="Room in farm profit before a costly line"
-      summary={`Least in ${least.year}: ${formatDollars(least.cliff!.extraLeft)}. A line is costly when going over it costs more than $100.`}
+      summary={`Least in ${least.year}: ${formatDollars(roomBefore(least.cliff!))}. A line is costly when going over it costs more than $100.`}
       categories={shown.map((year) => String(year.year))}
       categoryTitle="Year"
-      series={[{ name: 'Room', tone: 1, values: shown.map((year) => year.cliff!.extraLeft) }]}
+      series={[{ name: 'Room', tone: 1, values: shown.map((year) => roomBefore(year.cliff!)) }]}
       y={{ format: formatDollars, formatShort: dollarsShort }}
     />
   )
@@ -74,14 +77,14 @@ const RoomTable = ({ years, names }: { years: readonly RoomYear[]; names: Income
       },
       { title: 'Household income', isNumber: true, cell: (year) => formatDollars(year.now.householdIncome) },
       {
-        title: '% of FPL',
+        title: '% of FPL of the year before',
         isNumber: true,
         cell: (year) => formatPercent(year.now.povertyPercent / 100, 0),
       },
       {
         title: 'Room',
         isNumber: true,
-        cell: (year) => (year.cliff ? formatDollars(year.cliff.extraLeft) : '–'),
+        cell: (year) => (year.cliff ? formatDollars(roomBefore(year.cliff)) : '–'),
       },
       { title: 'Before', cell: (year) => (year.cliff ? names[year.cliff.line] : 'no costly line ahead') },
       {

@@ -36,6 +36,8 @@ export interface Room {
    */
   incomeAt: number
   percentAt: number
+  /** That percent is of the guidelines of the year before, as all of the credit's are; else of those of the year itself. */
+  ofYearBefore: boolean
   /** Dollars of household income left until it. */
   incomeLeft: number
   /** Dollars of the extra kind of income that cross it: the first whole dollar beyond. */
@@ -100,6 +102,9 @@ export const incomeRoom = (
     keptOfNextHundred: toCent(100 - (costOf(hundred) - costOf(now))),
   }
 }
+
+/** The most whole dollars of the extra kind of income that do not cross: what room is said to be, wherever it is said. */
+export const roomBefore = ({ extraLeft }: Room): number => Math.max(0, extraLeft - 1)
 
 /** What a year costs in tax and premiums together, in dollars. */
 export const costOf = (year: YearStanding): number => toCent(year.tax + year.netPremium)
@@ -203,6 +208,7 @@ interface Line {
   line: RoomLine
   incomeAt: number
   percentAt: number
+  ofYearBefore: boolean
   moves: Room['moves']
 }
 
@@ -213,6 +219,7 @@ const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
     line,
     incomeAt: (now.povertyLine * percent) / 100,
     percentAt: percent,
+    ofYearBefore: true,
     moves: [],
   })
   const lines = programLines(asked, now)
@@ -249,6 +256,7 @@ const programLines = ({ law, household, steps }: Asked, now: YearStanding): Line
             : 'Medicaid line',
       incomeAt,
       percentAt: step.limit?.percent ?? (incomeAt / now.povertyLine) * 100,
+      ofYearBefore: step.limit?.byCreditLine ?? true,
       moves,
     }
   })
@@ -263,7 +271,13 @@ const roomTo = (asked: Asked, now: YearStanding, line: Line): Room | null => {
 /** Where the household's own share reaches the benchmark premium and no credit is left. */
 const creditGone = (asked: Asked, now: YearStanding): Room | null => {
   if (now.credit <= 0) return null
-  const line: Line = { line: 'credit gone', incomeAt: Number.NaN, percentAt: Number.NaN, moves: [] }
+  const line: Line = {
+    line: 'credit gone',
+    incomeAt: Number.NaN,
+    percentAt: Number.NaN,
+    ofYearBefore: true,
+    moves: [],
+  }
   return crossing(asked, now, line, (year) => year.credit <= 0)
 }
 
@@ -288,6 +302,7 @@ const crossing = (
     line: line.line,
     incomeAt,
     percentAt: Number.isNaN(line.percentAt) ? after.povertyPercent : line.percentAt,
+    ofYearBefore: line.ofYearBefore,
     incomeLeft: toCent(Math.max(0, incomeAt - now.householdIncome)),
     extraLeft: high,
     costOfCrossing: toCent(costOf(after) - costOf(before)),

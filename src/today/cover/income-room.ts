@@ -2,7 +2,13 @@
 // and what crossing it costs. Read off the expected course; nothing is drawn, so nothing strays.
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type IncomeRoom, incomeRoom, type Room, type RoomLine } from '#rules/marketplace/income-room.ts'
+import {
+  type IncomeRoom,
+  incomeRoom,
+  type Room,
+  type RoomLine,
+  roomBefore,
+} from '#rules/marketplace/income-room.ts'
 import type { Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { householdOfYear } from '#today/cover/cover-household.ts'
@@ -73,7 +79,7 @@ function say(years: readonly RoomYear[]): string {
     return 'In none of the plan’s years does one more dollar of farm profit cost more than a hundred in premiums and tax.'
   const { cliff } = first
   const closest = tight.reduce((near, year) => (year.cliff!.extraLeft < near.cliff!.extraLeft ? year : near))
-  const start = `In ${first.year} there is room for ${formatDollars(cliff.extraLeft)} more of farm profit before ${lineNames[cliff.line]}; going over it costs ${costOfYear(first)}.`
+  const start = `In ${first.year} there is room for ${formatDollars(roomBefore(cliff))} more of farm profit before ${lineNames[cliff.line]}; going over it costs ${costOfYear(first)}.`
   if (closest.year === first.year) return `${start} No later year is closer to such a line.`
-  return `${start} Closest is ${closest.year}: ${formatDollars(closest.cliff!.extraLeft)} before ${lineNames[closest.cliff!.line]}, which costs ${costOfYear(closest)}.`
+  return `${start} Closest is ${closest.year}: ${formatDollars(roomBefore(closest.cliff!))} before ${lineNames[closest.cliff!.line]}, which costs ${costOfYear(closest)}.`
 }

@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
+import { roomBefore } from '#rules/marketplace/income-room.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
 import { type ChanceQuestion, isChanceQuestion, questionWords, type Told } from '#solve/questions.ts'
 import { takesOf } from '#solve/take.ts'
@@ -227,7 +228,7 @@ const roomsCsv = ({ years }: IncomeRooms): CsvTable =>
       'household income': ({ year }) => year.now.householdIncome.toFixed(2),
       'percent of FPL': ({ year }) => year.now.povertyPercent.toFixed(1),
       line: ({ room }) => lineNames[room.line],
-      'room in farm profit': ({ room }) => room.extraLeft.toFixed(2),
+      'room in farm profit': ({ room }) => roomBefore(room).toFixed(2),
       'cost of crossing': ({ room }) => room.costOfCrossing.toFixed(2),
       'months the plan covers': ({ year }) => year.part?.months ?? 12,
     },
