@@ -5,7 +5,8 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { lawFor } from '#rules/law.ts'
 import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
-import { costOf, incomeRoom, standAt } from '#rules/marketplace/income-room.ts'
+import { incomeRoom } from '#rules/marketplace/income-room.ts'
+import { costOf, standAt } from '#rules/marketplace/year-standing.ts'
 import { taxSoFar } from '#rules/tax-so-far.ts'
 
 const law = lawFor(2026, steadyIndexing(0))

@@ -6,8 +6,8 @@ import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
 import { wholeCents } from '../rounding.ts'
 import { silverValueAt } from './cost-sharing.ts'
-import { costOf, type ExtraIncome, standing } from './income-room.ts'
 import { type CentsByMonth, type Cover, creditAt, povertyLineCents } from './premium-credit.ts'
+import { costOf, type ExtraIncome, standing } from './year-standing.ts'
 
 /** Dollars a year at one household income. */
 export interface CreditPoint {

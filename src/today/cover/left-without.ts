@@ -3,7 +3,8 @@
 import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
 import type { CoverByMonth, HouseholdYear } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law.ts'
-import { costOf, type ExtraIncome, type Room, standAt } from '#rules/marketplace/income-room.ts'
+import type { Room } from '#rules/marketplace/income-room.ts'
+import { costOf, type ExtraIncome, standAt } from '#rules/marketplace/year-standing.ts'
 
 /** Dollars a month. */
 export interface LeftWithout {
