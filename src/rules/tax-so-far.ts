@@ -20,12 +20,12 @@ export interface TaxSoFar {
 }
 
 /**
- * As if the year ended today with the household's income so far; what is withheld and estimated is what was paid. A
- * marketplace plan is left out: its credit is known only with the whole year's income.
+ * As if the year ended today with the household's income so far, by the same return as the year's worksheet; what is withheld and
+ * estimated is what was paid. Premium credit that would come back is in no figure; what of it must be paid back is in the total.
  */
 export const taxSoFar = (law: LawYear, household: HouseholdYear): TaxSoFar => {
   const out = emptyHouseholdTax()
-  assessHousehold(law, { ...household, coverMonths: 0, deductibleMonths: 0, coverByMonth: null }, out)
+  assessHousehold(law, household, out)
   const paid = household.withheld + household.estimated
   return {
     selfEmploymentTax: out.selfEmploymentTax,

@@ -1,4 +1,5 @@
 // The year as it stands, the credit over the range of household income, and what is kept of more income.
+import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -55,9 +56,7 @@ const CreditFigure = ({ sight }: { sight: YearInSight }) => {
     <Figure
       label={sight.part === null ? 'Premium tax credit of the year' : 'Premium tax credit'}
       value={formatDollars(now.credit)}
-      note={
-        now.onMedicaid ? 'At this income programs of the state cover everyone: no credit' : sight.part?.says
-      }
+      note={creditNote(sight)}
       madeOf={{
         says: `The lesser of the premium and what the benchmark plan costs above your own share. Deduction and credit together: ${sight.method}.`,
         rows: [
@@ -72,6 +71,15 @@ const CreditFigure = ({ sight }: { sight: YearInSight }) => {
   )
 }
 
+/** Months that are over keep their credit where programs of the state cover everyone from now on. */
+const creditNote = ({ room: { now }, months, part }: YearInSight): string | undefined => {
+  if (now.onMedicaid && months === 0) return 'At this income programs of the state cover everyone: no credit'
+  if (now.onMedicaid)
+    return `For ${monthsWords(months)} on the marketplace that are over; from now on programs of the state cover everyone`
+  if (part === null || months === part.months) return part?.says
+  return `for ${monthsWords(months)} on the marketplace`
+}
+
 const PaysFigure = ({ sight }: { sight: YearInSight }) => {
   const { now } = sight.room
   const monthly = sight.months > 0 ? now.netPremium / sight.months : 0
@@ -79,12 +87,19 @@ const PaysFigure = ({ sight }: { sight: YearInSight }) => {
     <Figure
       label="You pay for coverage, a month"
       value={formatDollars(monthly)}
-      note={`Of a premium of ${formatDollars(now.onMedicaid ? 0 : sight.premiumMonthly)}`}
+      note={
+        now.onMedicaid && sight.months > 0
+          ? `On the marketplace, ${monthsWords(sight.months)} that are over, of a premium of ${formatDollars(sight.premiumMonthly)}; nothing from now on`
+          : `Of a premium of ${formatDollars(sight.premiumMonthly)}`
+      }
       madeOf={{
         says: 'The premium less the credit, whether the credit is taken in advance or comes with the return.',
         rows: [
-          { label: inPart('Premiums', sight.part, ' of the year'), value: formatDollars(now.premium) },
-          { label: inPart('Credit', sight.part), value: formatDollars(-now.credit) },
+          {
+            label: `Premiums of ${sight.part === null ? 'the year' : monthsWords(sight.months)}`,
+            value: formatDollars(now.premium),
+          },
+          { label: 'Credit for them', value: formatDollars(-now.credit) },
           { label: 'Left to pay', value: formatDollars(now.netPremium), isTotal: true },
         ],
       }}

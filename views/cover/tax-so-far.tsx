@@ -52,7 +52,7 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
         : `${tax.state === null ? 'Federal' : 'Federal and state'}, on what came in to ${tax.through}`
     }
     madeOf={{
-      says: `${tax.state === null ? 'Federal tax' : 'Federal and state tax'} as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. The premium credit${tax.state === null ? ' and state tax are' : ' is'} not in it. Payments before May count toward last year’s tax first. Any balance still due for last year is included.`,
+      says: `${tax.state === null ? 'Federal tax' : 'Federal and state tax'} as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. Premium credit that comes back${tax.state === null ? ' and state tax are' : ' is'} not in it; credit that must be paid back is. Payments before May count toward last year’s tax first. Any balance still due for last year is included.`,
       rows: [
         { label: 'Farm profit so far', value: formatDollars(tax.farmProfit) },
         { label: 'Side ventures', value: formatDollars(tax.otherSelfEmployment) },

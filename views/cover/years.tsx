@@ -3,6 +3,7 @@ import { monthName } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
+import type { YearPart } from '#today/cover/cover-year.ts'
 import type { CoverYearRow, MedicareStart } from '#today/cover/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
@@ -10,7 +11,6 @@ import { SpanChart } from '../charts/span-chart.tsx'
 import { dollarsInWords } from '../parts/dollars.tsx'
 import { LaterYears } from '../parts/later-years.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { inPart } from '../parts/year-part.ts'
 import { ageRatingNote } from './age-rating.ts'
 import { coverageWords } from './coverage-words.ts'
 import { nextInWords, spansInWords, spansOf } from './spans.ts'
@@ -48,16 +48,12 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
         />
       ) : null}
       <YearRows
-        caption="By year: each person’s age on January 1 and coverage"
+        caption="By year: each person’s age and coverage"
         rows={rows.slice(0, nearYears)}
         names={names}
       />
       <LaterYears years={later.map((row) => row.year)}>
-        <YearRows
-          caption="Later years: each person’s age on January 1 and coverage"
-          rows={later}
-          names={names}
-        />
+        <YearRows caption="Later years: each person’s age and coverage" rows={later} names={names} />
       </LaterYears>
       <p class="figure-note">
         * The law of this year is not out yet. It is the last one published, grown with the plan’s prices and
@@ -85,7 +81,7 @@ const YearRows = (props: { caption: string; rows: readonly CoverYearRow[]; names
         title: 'Year',
         isHeader: true,
         cell: (row) =>
-          `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}${row.filing === 'married_joint' || row.filing === 'single' ? '' : `, ${statusWords[row.filing]}`}${row.part ? inPart(', credit', row.part) : ''}`,
+          `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}${row.filing === 'married_joint' || row.filing === 'single' ? '' : `, ${statusWords[row.filing]}`}${row.part && row.marketplaceMonths > 0 ? `, credit ${creditMonths(row, row.part)}` : ''}`,
       },
       ...props.names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
       {
@@ -108,6 +104,13 @@ const YearRows = (props: { caption: string; rows: readonly CoverYearRow[]; names
   />
 )
 
+/** By name where somebody is on the marketplace in all months that the plan knows, and in none before them. */
+const creditMonths = ({ people, marketplaceMonths }: CoverYearRow, { months, says }: YearPart): string =>
+  marketplaceMonths === months &&
+  people.some(({ cover }) => cover.some((one) => one.kind === 'marketplace' && one.months === months))
+    ? says
+    : `for ${monthsWords(marketplaceMonths)} on the marketplace`
+
 const statusWords: Record<FilingStatus, string> = {
   single: 'single',
   married_joint: 'joint return',
@@ -129,7 +132,7 @@ const personWords = (row: CoverYearRow, name: string): string => {
   const covers = person.cover.map(({ kind, months }) =>
     person.cover.length === 1 ? coverageWords[kind] : `${coverageWords[kind]} ${monthsWords(months)}`,
   )
-  return `${person.age} · ${covers.join(', then ')}${workWords(person.work)}`
+  return `turns ${person.turns} · ${covers.join(', then ')}${workWords(person.work)}`
 }
 
 const workWords = (work: CoverYearRow['people'][number]['work']): string => {
@@ -145,7 +148,7 @@ const summaryOf = (rows: readonly CoverYearRow[]): string => {
   const last = [...rows].reverse().find((row) => row.marketplaceMonths > 0)
   const first = rows[0]
   if (!first || !last) return 'Nobody is on the marketplace in this plan.'
-  return `Premiums go from ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}. That is the last year on the marketplace. In ${first.year} the credit pays ${inPart(formatDollars(first.credit), first.part)}.`
+  return `Premiums go from ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}. That is the last year on the marketplace. In ${first.year} the credit pays ${formatDollars(first.credit)}${first.part === null ? '' : ` ${creditMonths(first, first.part)}`}.`
 }
 
 export const PremiumByAge = (props: {
@@ -163,7 +166,7 @@ export const PremiumByAge = (props: {
       <LineChart
         id="premium-by-age"
         title={`Premium for one person by age, ${props.year}, a month`}
-        summary={`${rated.map((one) => `${one.name}, ${one.age}: ${formatDollars(one.premiumMonthly)}`).join('. ')}${rated.length > 0 ? '. ' : ''}At 64 the plan costs ${formatDollars(props.ages.at(-1)?.plan ?? 0)}, before any credit.`}
+        summary={`${rated.map((one) => `${one.name}, ${one.age} on January 1: ${formatDollars(one.premiumMonthly)}`).join('. ')}${rated.length > 0 ? '. ' : ''}At 64 the plan costs ${formatDollars(props.ages.at(-1)?.plan ?? 0)}, before any credit.`}
         series={[
           { name: 'Your plan', tone: 1, points: props.ages.map((one) => ({ x: one.age, y: one.plan })) },
           {

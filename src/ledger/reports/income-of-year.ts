@@ -76,6 +76,11 @@ export interface EarlierIncome {
   propertyGain: number
   ordinaryGain: number
   healthPremiums: number
+  /** Marketplace cover of these months: how many, and of all of them together premium, benchmark and credit in advance. */
+  marketplaceMonths: number
+  marketplacePremiums: number
+  marketplaceBenchmark: number
+  advanceCredit: number
   /** Of federal tax, withheld and ahead. */
   paid: number
   /** What of `paid` was withheld; never more than it. */

@@ -13,6 +13,10 @@ export interface CoverageStep {
   coverMonths: number
   premiumMonthly: number
   benchmarkMonthly: number
+  /** Of the months those still to come: what is behind stays as it was at any income. */
+  monthsAhead: number
+  /** Dollars a month of these, before any credit. */
+  premiumAhead: number
   /** Each month's premium and benchmark where the months differ; null where they are alike. */
   byMonth: CoverByMonth | null
   /** Who is covered by what; empty where nothing but the adults' Medicaid line is known. */
@@ -43,13 +47,15 @@ export const stepsOf = (law: LawYear, household: HouseholdYear): CoverageStep[] 
     coverMonths,
     premiumMonthly,
     benchmarkMonthly,
+    monthsAhead: coverMonths,
+    premiumAhead: premiumMonthly,
     byMonth: household.coverByMonth,
     people: [],
   }
   if (household.medicaidExpansion !== 1 || coverMonths === 0) return [last]
   const percent = law.medicaidPercent
   const limit = { percent, people: householdSize(household), byCreditLine: false }
-  return [{ ...last, toPercent: percent, limit, coverMonths: 0, byMonth: null }, last]
+  return [{ ...last, toPercent: percent, limit, coverMonths: 0, monthsAhead: 0, byMonth: null }, last]
 }
 
 /** Income in cents up to which a step holds, by the guidelines of the year itself; no limit for the last. */

@@ -56,7 +56,7 @@ const pointAt = (
     repaymentSingle: household.status === single ? 1 : 0,
   }
   const credit = creditAt(law, cover, income)
-  const allTaken = step.coverMonths === 0 && steps.length > 1
+  const allTaken = step.monthsAhead === 0 && steps.length > 1
   return {
     householdIncome: income / 100,
     percent: Math.floor((income * 100) / povertyLine),

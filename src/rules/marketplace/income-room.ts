@@ -106,10 +106,10 @@ const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
   })
   const lines = programLines(asked, now)
   // Where nobody would buy on the marketplace, its lines are nobody's.
-  if (asked.steps.at(-1)!.coverMonths === 0)
+  if (asked.steps.at(-1)!.monthsAhead === 0)
     return lines.filter(({ incomeAt }) => incomeAt >= now.householdIncome)
   if (
-    asked.steps[now.step]!.coverMonths > 0 &&
+    asked.steps[now.step]!.monthsAhead > 0 &&
     now.householdIncome < now.povertyLine * (law.creditFromPercent / 100)
   )
     lines.push(at('federal poverty level', law.creditFromPercent))

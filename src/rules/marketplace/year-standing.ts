@@ -107,7 +107,7 @@ const yearStanding = (
   const advance = year.coverMonths * year.advanceMonthly
   const settled = tax.balanceDue + tax.stateIncomeTax + year.withheld + year.estimated
   const isLeft = steps[place]!.people.some(({ kind }) => kind === 'none')
-  const onMedicaid = year.coverMonths === 0 && steps.length > 1 && !isLeft
+  const onMedicaid = steps[place]!.monthsAhead === 0 && steps.length > 1 && !isLeft
   return {
     householdIncome: tax.householdIncome,
     povertyPercent: tax.povertyPercent,

@@ -34,13 +34,19 @@ export const monthsBehind = ({ cover, year }: CourseState, season: number): Cove
 }
 
 /** First month: those behind of which only sums are told lie right before it and are alike. */
-export const noteMonthsBehind = ({ year }: CourseState, season: number): void => {
+export const noteMonthsBehind = (year: MonthsNoted, season: number): void => {
   const { coverMonths, marketplacePremium, benchmark } = year
   for (let k = Math.max(0, season - coverMonths); k < season; k += 1) {
     year.premiumByMonth[k] = marketplacePremium / coverMonths
     year.benchmarkByMonth[k] = benchmark / coverMonths
   }
 }
+
+/** Dollars of all months behind together, and where each month's are noted. */
+type MonthsNoted = Pick<
+  CourseState['year'],
+  'coverMonths' | 'marketplacePremium' | 'benchmark' | 'premiumByMonth' | 'benchmarkByMonth'
+>
 
 /** Spreads what is to come in advance over the months ahead by the credit that each of them brings (26 CFR 1.36B-3(d), Form 8962). */
 export const spreadAdvance = (

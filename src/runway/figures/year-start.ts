@@ -38,7 +38,7 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.coverMonths = first ? before.marketplaceMonths : 0
   year.premiumByMonth.fill(0)
   year.benchmarkByMonth.fill(0)
-  if (first) noteMonthsBehind(state, plan.firstMonth % 12)
+  if (first) noteMonthsBehind(year, plan.firstMonth % 12)
   year.deferred.fill(0)
   year.untaxedDeferrals.fill(0)
   year.need = 0

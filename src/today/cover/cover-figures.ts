@@ -100,6 +100,7 @@ const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
     people: cover.people.map((person) => ({
       name: person.name,
       age: person.age,
+      turns: person.turns,
       cover: Object.entries(person.months).map(([kind, months]) => ({ kind: kind as CoverageKind, months })),
       premiumMonthly: person.premiumMonthly,
       work: workOf(plan, cover, person),
@@ -212,7 +213,7 @@ const bandsOf = (law: LawYear, household: HouseholdYear, steps: readonly Coverag
       people: step.people
         .filter(({ kind }) => kind !== 'absent')
         .map(({ name, kind, later }) => ({ name, kind, later })),
-      premiumMonthly: step.premiumMonthly,
+      premiumMonthly: step.premiumAhead,
     }
   })
 

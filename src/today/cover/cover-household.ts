@@ -26,6 +26,7 @@ export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): Hou
   household.deductibleMonths = cover.marketplaceMonths
   household.premiumMonthly = Math.round(cover.premiumMonthly * 100) / 100
   household.benchmarkMonthly = Math.round(cover.benchmarkMonthly * 100) / 100
+  household.coverByMonth = cover.byMonth
   household.otherIncome = unlistedIncome(household, law, cover)
   return household
 }

@@ -8,7 +8,7 @@ import { yearCounts } from '#rules/coverage/program-of.ts'
 import type { CoverByMonth } from '#rules/household-year.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
-import { unlikeMonths } from '#runway/coverage/cover-by-month.ts'
+import { noteMonthsBehind, unlikeMonths } from '#runway/coverage/cover-by-month.ts'
 import { kindAt } from '#runway/coverage/kind-at.ts'
 
 /** Months of the projection that lie in the year, `to` not included. */
@@ -27,6 +27,16 @@ export interface YearMonths {
   behindPercent: number
   /** The same for children, less what premiums of those months take off it: the adults' cover lowers the income that counts for theirs. */
   childrenBehindPercent: number
+  /** What of the year is over. */
+  behind: MonthsOver
+}
+
+/** Marketplace cover of months that are over, dollars of all of them, and who was covered by what: at any income of the year it stays so. */
+export interface MonthsOver {
+  /** The first month that is not over, counted like `from`. */
+  until: number
+  cover: { months: number; premiums: number; benchmarks: number }
+  kindOf(member: number, m: number): CoverageKind
 }
 
 /** `isThere`: whether a member lives in a month. `level`: the year's premiums over the plan's first ones. */
@@ -110,16 +120,17 @@ const stepTo = (
   isThere: (member: number, m: number) => boolean,
   line: StepLine,
 ): CoverageStep => {
-  const { y, months, from, to, firstSeason, measure, behindPercent, childrenBehindPercent } = year
+  const { y, months, from, to, firstSeason, measure, behindPercent, childrenBehindPercent, behind } = year
   const { scale, asksYear } = firstPartOf(coverage, y)
   const percentOf = (i: number) =>
     (line.toPercent - (coverage.members[i]!.isChild ? childrenBehindPercent : behindPercent)) * scale
   const kindOf = (i: number, m: number) => {
     if (!isThere(i, m)) return absent
+    if (m < behind.until) return coverageKinds.indexOf(behind.kindOf(i, m))
     const percent = percentOf(i)
     return kindAt(coverage, i * months + m, y, percent, asksYear ? line.toPercent : percent, measure)
   }
-  const { coverMonths, premiumMonthly, benchmarkMonthly, byMonth } = premiumsOf(
+  const { monthsAhead, premiumAhead, coverMonths, premiumMonthly, benchmarkMonthly, byMonth } = wholeYear(
     coverage,
     year,
     level,
@@ -128,9 +139,11 @@ const stepTo = (
   return {
     ...line,
     coverMonths,
+    monthsAhead,
+    premiumAhead: toCent(premiumAhead),
     premiumMonthly: toCent(premiumMonthly),
     benchmarkMonthly: toCent(benchmarkMonthly),
-    byMonth: unlikeMonths(byMonth),
+    byMonth,
     people: coverage.members.map(({ name }, i) => {
       const kinds = Array.from({ length: to - from }, (_, k) => coverageKinds[kindOf(i, from + k)]!)
       return { name, ...changesOf(kinds, firstSeason), kinds }
@@ -161,6 +174,51 @@ export interface YearPremiums {
   benchmarkMonthly: number
   byMember: number[]
   byMonth: CoverByMonth
+}
+
+export type WholeYear = Pick<
+  YearPremiums,
+  'coverMonths' | 'premiumMonthly' | 'benchmarkMonthly' | 'byMember'
+> & {
+  monthsAhead: number
+  /** Dollars a month of those. */
+  premiumAhead: number
+  /** Null where all months with cover are alike. */
+  byMonth: CoverByMonth | null
+}
+
+/** The months ahead as `isOn` has them, with those that are over. */
+export const wholeYear = (
+  coverage: CompiledCoverage,
+  year: YearMonths,
+  level: number,
+  isOn: (member: number, m: number) => boolean,
+): WholeYear => {
+  const { until, cover } = year.behind
+  const season = year.firstSeason + until - year.from
+  const ahead = premiumsOf(coverage, { ...year, from: until, firstSeason: season }, level, isOn)
+  const coverMonths = ahead.coverMonths + cover.months
+  const mean = (monthly: number, over: number) =>
+    coverMonths > 0 ? (monthly * ahead.coverMonths + over) / coverMonths : 0
+  noteMonthsBehind(
+    {
+      coverMonths: cover.months,
+      marketplacePremium: cover.premiums,
+      benchmark: cover.benchmarks,
+      premiumByMonth: ahead.byMonth.premium,
+      benchmarkByMonth: ahead.byMonth.benchmark,
+    },
+    season,
+  )
+  return {
+    coverMonths,
+    monthsAhead: ahead.coverMonths,
+    premiumAhead: ahead.premiumMonthly,
+    premiumMonthly: mean(ahead.premiumMonthly, cover.premiums),
+    benchmarkMonthly: mean(ahead.benchmarkMonthly, cover.benchmarks),
+    byMember: ahead.byMember,
+    byMonth: unlikeMonths(ahead.byMonth),
+  }
 }
 
 /** What the marketplace charges in a year for whoever is on it. `level`: the year's premiums over the plan's first ones. */

@@ -1,6 +1,7 @@
 // What a year of the projection says of cover: who is under what, premiums, and the steps of the income map.
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
+import type { CoverByMonth } from '#rules/household-year.ts'
 import type { ProjectedYear } from '#runway/project.ts'
 
 export interface CoverYear {
@@ -12,6 +13,8 @@ export interface CoverYear {
   marketplaceMonthsRun: number
   premiumMonthly: number
   benchmarkMonthly: number
+  /** Each month's premium and benchmark where the months differ; null where they are alike. */
+  byMonth: CoverByMonth | null
   /** The plan sends people to a program of the state this year. */
   byProgram: boolean
   /** Marketplace cover over household income. */
@@ -32,6 +35,8 @@ export interface CoveredPerson {
   isChild: boolean
   /** Whole years on January 1, the age premiums follow. */
   age: number
+  /** The age reached within the year. */
+  turns: number
   /** Months of the projection under each kind of coverage; a child counts while at home. */
   months: Partial<Record<CoverageKind, number>>
   /** Dollars a month this person adds to the marketplace premium, in dollars of the year; 0 when not counted. */

@@ -26,7 +26,7 @@ import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import { noCoverYet } from '#today/projection/cover-so-far.ts'
 import { peopleOfYear } from './cover-household.ts'
-import { coverageSteps, premiumsOf, type YearMonths } from './cover-steps.ts'
+import { coverageSteps, premiumsOf, wholeYear, type YearMonths } from './cover-steps.ts'
 import type { CoveredPerson, CoverYear, YearPart } from './cover-year.ts'
 
 export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projection): CoverYear[] => {
@@ -34,12 +34,18 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
   const lead = monthsBefore(plan, run)
   const span: Span = { ...run, firstMonth: (run.firstMonth - lead) as Month, months: run.months + lead }
   const coverage = compileCoverage(plan, rules, span, premiumLevel(plan))
+  const endedOnMarketplace = projection.coverage.some(({ months }) => months[0] === 'marketplace')
+    ? 0
+    : plan.tax.soFar.marketplaceMonths
   const members = projection.coverage.map((member, i) => ({
     ...member,
     months: [
-      ...kindsBefore(coverage, i, span.months, lead, member.months[0]).map((kind, m) =>
-        isGone(plan, member.id, span.firstMonth + m) ? 'absent' : kind,
-      ),
+      ...kindsBefore(
+        coverage.listed.subarray(i * span.months),
+        lead,
+        member.months[0],
+        endedOnMarketplace,
+      ).map((kind, m) => (isGone(plan, member.id, span.firstMonth + m) ? 'absent' : kind)),
       ...member.months,
     ],
   }))
@@ -49,6 +55,7 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
     const to = Math.min(january + 12, projection.months.length + lead)
     const y = projected.year - span.firstYear
     const rows = projection.months.slice(Math.max(0, from - lead), to - lead)
+    const before = y === 0 ? plan.tax.soFar : noCoverYet
     return yearOfCover(plan, { firstMonth: span.firstMonth, coverage, members, rows }, projected, {
       y,
       from,
@@ -56,6 +63,15 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
       months: span.months,
       firstSeason: (span.firstMonth + from) % 12,
       ...measuredBy(plan, rules, projected, y === 0 ? projection : nothingBehind),
+      behind: {
+        until: to - rows.length,
+        cover: {
+          months: before.marketplaceMonths,
+          premiums: before.marketplacePremiums,
+          benchmarks: before.marketplaceBenchmark,
+        },
+        kindOf: (i, m) => members[i]!.months[m]!,
+      },
     })
   })
 }
@@ -88,16 +104,19 @@ const measuredBy = (
 const monthsBefore = ({ startMonth }: Plan, run: Span): number =>
   Math.max(0, run.firstMonth - Math.max(parseMonth(startMonth)!, month(run.firstYear, 1)))
 
-/** As listed, or by the program that covers the person now. */
+/**
+ * As listed, or by the program that covers the person now; where nobody is on the marketplace any more, the months of it that the year
+ * had are the last ones.
+ */
 const kindsBefore = (
-  coverage: CompiledCoverage,
-  member: number,
-  months: number,
+  listed: ArrayLike<number>,
   lead: number,
   now: CoverageKind | undefined,
+  onMarketplace: number,
 ): CoverageKind[] =>
   Array.from({ length: lead }, (_, m) => {
-    const kind = coverageKinds[coverage.listed[member * months + m]!]!
+    const kind = coverageKinds[listed[m]!]!
+    if (kind === 'marketplace' && m >= lead - onMarketplace) return kind
     return now !== undefined && programs.has(now) && (kind === 'marketplace' || kind === 'none') ? now : kind
   })
 
@@ -121,16 +140,7 @@ const yearOfCover = (
   const level = premiumLevel(plan)(projected.year)
   const isOn = (i: number, m: number) => members[i]!.months[m] === 'marketplace'
   const charged = premiumsOf(coverage, months, level, isOn)
-  const run = premiumsOf(
-    coverage,
-    { ...months, from: to - rows.length, firstSeason: months.firstSeason + to - rows.length - from },
-    level,
-    isOn,
-  )
-  const before = months.y === 0 ? plan.tax.soFar : noCoverYet
-  const marketplaceMonths = run.coverMonths + before.marketplaceMonths
-  const mean = (monthly: number, dollarsBefore: number) =>
-    marketplaceMonths > 0 ? (monthly * run.coverMonths + dollarsBefore) / marketplaceMonths : 0
+  const all = wholeYear(coverage, months, level, isOn)
   return {
     year: projected.year,
     people: members.flatMap((member, i) => {
@@ -142,16 +152,18 @@ const yearOfCover = (
               id: member.id,
               name: member.name,
               isChild: member.isChild,
-              age: ageIn(plan, member.id, projected.year),
+              age: ratedAge(bornIn(plan, member.id), projected.year),
+              turns: projected.year - yearOf(bornIn(plan, member.id)),
               months: counted,
               premiumMonthly: charged.byMember[i]!,
             },
           ]
     }),
-    marketplaceMonths,
-    premiumMonthly: mean(run.premiumMonthly, before.marketplacePremiums),
-    benchmarkMonthly: mean(run.benchmarkMonthly, before.marketplaceBenchmark),
-    marketplaceMonthsRun: run.coverMonths,
+    marketplaceMonths: all.coverMonths,
+    premiumMonthly: all.premiumMonthly,
+    benchmarkMonthly: all.benchmarkMonthly,
+    byMonth: all.byMonth,
+    marketplaceMonthsRun: all.monthsAhead,
     byProgram: members.some(({ months: kinds }) => kinds.slice(from, to).some((kind) => programs.has(kind))),
     steps: coverageSteps(coverage, months, level, (i, m) => members[i]!.months[m] !== 'absent'),
     monthsRun: rows.length,
@@ -198,9 +210,9 @@ const countKinds = (kinds: readonly CoverageKind[]): CoveredPerson['months'] => 
   return counted
 }
 
-const ageIn = (plan: Plan, id: string, year: number): number => {
+const bornIn = (plan: Plan, id: string): Month => {
   const one = [...plan.household.people, ...plan.household.dependents].find((each) => each.id === id)!
-  return ratedAge(monthOfDay(day(one.born)), year)
+  return monthOfDay(day(one.born))
 }
 
 /** A premium that somebody told among living costs is known by its name only. */

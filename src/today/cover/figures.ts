@@ -16,7 +16,9 @@ export interface CoverYearRow {
   isProjectedLaw: boolean
   people: {
     name: string
+    /** Whole years on January 1, the age premiums follow, and what the person turns in the year. */
     age: number
+    turns: number
     cover: { kind: CoverageKind; months: number }[]
     premiumMonthly: number
     /** For an adult on Medicaid from 2027 on: how the work requirement stands; null where it is not asked yet. */

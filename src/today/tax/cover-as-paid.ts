@@ -1,25 +1,27 @@
 // Marketplace cover of a calendar year as the plan lists it, in months with premiums in the books: these do not say who was covered.
-import { month as monthOf, parseMonth } from '#calendar/month.ts'
+import { month as monthOf, monthOfYear, parseMonth } from '#calendar/month.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
+import type { EarlierIncome } from '#ledger/reports/income-of-year.ts'
 import { type CoverMonth, noCoverMonth } from '#ledger/tax/cover-papers.ts'
-import { type Cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { isGone, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { marketplace } from '#rules/coverage/coverage-kinds.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
 import { compileCoverage } from '#runway/compile/compile-coverage.ts'
-import type { Span } from '#runway/span.ts'
+import { isIn, type Span } from '#runway/span.ts'
 import { premiumsOf } from '#today/cover/cover-steps.ts'
 import { rulesOf } from '#today/projection/courses.ts'
 
 /**
  * January first; without a premium where the plan lists nobody or none was paid: cover that is planned for later was not had before.
- * The credit in advance is the premium less what was paid on average in these months, where the plan takes it so.
+ * What the plan's own premium lines ask is taken off first: a month of these alone is none of the marketplace. The credit in advance
+ * is the premium less what was paid on average in these months, where the plan takes it so.
  */
 export const coverAsPaid = (plan: Plan, sides: readonly BookYear[], year: number): CoverMonth[] => {
-  const paid = premiumsByMonth(sides)
   const planned = keptWith(plan, `as listed for ${year}`, () => coverAsPlanned(plan, year))
+  const paid = leftOfPremiums(premiumsByMonth(sides), otherPremiums(plan, year))
   const counts = planned.map(({ premiumCents }, m) => premiumCents > 0 && paid[m]! > 0)
   const paidCents = sumCents(paid.filter((_, m) => counts[m]))
   const mean = centsToDollars(paidCents) / counts.filter(Boolean).length
@@ -38,6 +40,50 @@ const premiumsByMonth = (sides: readonly BookYear[]): Cents[] => {
     .flatMap(({ accounts }) => accounts.filter(({ account }) => account.purpose === 'premium'))
   return Array.from({ length: 12 }, (_, m) => sumCents(rows.map(({ monthsCents }) => monthsCents[m]!)))
 }
+
+/** A bill that is up to a fifth dearer than its line of the plan is still that bill. */
+const leftOfPremiums = (paid: readonly Cents[], others: readonly Cents[]): Cents[] =>
+  paid.map((sum, m) => (sum > others[m]! * 1.2 ? cents(sum - others[m]!) : zeroCents))
+
+const otherPremiums = (plan: Plan, year: number): Cents[] => {
+  const level = premiumLevel(plan)(year)
+  return Array.from({ length: 12 }, (_, m) =>
+    dollarsToCents(
+      plan.health.premiums
+        .filter((line) => isIn(line, monthOf(year, m + 1)))
+        .reduce((sum, { perMonth }) => sum + perMonth * level, 0),
+    ),
+  )
+}
+
+/**
+ * Months of which only sums were said, before books that begin within the year: as long as anything is said of them they lie right
+ * before the plan's first month and are alike, to the cent in all. January first.
+ */
+export const coverAsSaid = (plan: Plan, said: CoverSaid | undefined): CoverMonth[] => {
+  const start = monthOfYear(parseMonth(plan.startMonth)!) - 1
+  const count = said ? Math.min(start, said.marketplaceMonths) : 0
+  if (!said || count === 0) return Array.from({ length: 12 }, () => noCoverMonth)
+  const share = (dollars: number, m: number): Cents => {
+    const upTo = (months: number) => Math.round((dollarsToCents(dollars) * months) / count)
+    const place = m - (start - count)
+    return cents(upTo(place + 1) - upTo(place))
+  }
+  return Array.from({ length: 12 }, (_, m) =>
+    m < start - count || m >= start
+      ? noCoverMonth
+      : {
+          premiumCents: share(said.marketplacePremiums, m),
+          benchmarkCents: share(said.marketplaceBenchmark, m),
+          advanceCents: share(said.advanceCredit, m),
+        },
+  )
+}
+
+type CoverSaid = Pick<
+  EarlierIncome,
+  'marketplaceMonths' | 'marketplacePremiums' | 'marketplaceBenchmark' | 'advanceCredit'
+>
 
 /**
  * January first, no advance credit; without a premium where nobody is listed, or where no benchmark is known. Who is listed without a

@@ -5,7 +5,7 @@ import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { type CoverMonth, coveredMonths } from '#ledger/tax/cover-papers.ts'
-import { centsToDollars, sumCents } from '#money/cents.ts'
+import { cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
@@ -15,7 +15,7 @@ import { firstLawYear, lawFor } from '#rules/law.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
-import { coverAsPaid } from './cover-as-paid.ts'
+import { coverAsPaid, coverAsSaid } from './cover-as-paid.ts'
 import { fillTaken } from './early-taken.ts'
 import { earnedBy } from './earners.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
@@ -187,18 +187,33 @@ export const fillCover = (
   const home = sides.find((side) => side.kind === 'household')
   const paid = home ? centsToDollars(sumOfPurposes(home, ['premium'], 'expense')) : 0
   const fromPapers = coveredMonths(coverMonths).length
-  const months = fromPapers > 0 ? coverMonths : coverAsPaid(plan, sides, year)
+  const saidMonths = coverAsSaid(plan, fromPapers > 0 ? undefined : earlier)
+  const said = coveredMonths(saidMonths)
+  const asPaid = fromPapers > 0 ? coverMonths : coverAsPaid(plan, sides, year)
+  const months = asPaid.map((one, m) => (one.premiumCents > 0 ? one : saidMonths[m]!))
   if (coveredMonths(months).length === 0) household.otherHealthPremiums = Math.max(0, paid)
   else {
-    const areAlike = fillMonths(household, months, paid)
+    const paidBefore = sumCents(said.map((one) => cents(one.premiumCents - one.advanceCents)))
+    const areAlike = fillMonths(household, months, paid + Math.max(0, centsToDollars(paidBefore)))
     assumed.push(
       fromPapers > 0
         ? `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${monthsWords(fromPapers)}.${areAlike ? '' : ' They change within the year: each month counts by itself, as on Form 8962, lines 12 to 23.'}`
-        : 'Marketplace premium and benchmark are the plan’s, typed or published for its county, by age; the advance credit is the premium less what was paid. Form 1095-A has the true figures.',
+        : `${coverWords(said.length, coveredMonths(asPaid).length)} Form 1095-A has the true figures.`,
     )
   }
   household.otherHealthPremiums += earlier?.healthPremiums ?? 0
 }
+
+/** Which months count, and where their figures come from. */
+const coverWords = (said: number, paid: number): string =>
+  [
+    said > 0 ? `Marketplace cover of ${monthsWords(said)} is as entered for the time before the books.` : '',
+    paid > 0
+      ? `Marketplace premium and benchmark are the plan’s, typed or published for its county, by age, for ${monthsWords(paid)} in which the books hold premiums; the advance credit is the premium less what was paid.`
+      : '',
+  ]
+    .filter((part) => part !== '')
+    .join(' ')
 
 /**
  * Each month of cover by itself unless all twelve are alike, as Form 8962 works them. What was paid beyond the premiums less their
