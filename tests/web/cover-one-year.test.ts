@@ -80,7 +80,7 @@ test('months before the books and months that the books paid make the worksheetâ
   const { figures, assumed } = await worksheet()
   expect(figures.premiumTaxCredit! + figures.netPremium!).toBeCloseTo(2700 + 4 * month, 2)
   expect(assumed.join(' ')).toContain(
-    'Marketplace cover of 3 months is as entered for the time before the books',
+    'advance credit of 3 months are as entered for the time before the books',
   )
   expect(assumed.join(' ')).toContain('for 4 months in which the books hold premiums')
 })

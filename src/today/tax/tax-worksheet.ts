@@ -207,7 +207,9 @@ export const fillCover = (
 /** Which months count, and where their figures come from. */
 const coverWords = (said: number, paid: number): string =>
   [
-    said > 0 ? `Marketplace cover of ${monthsWords(said)} is as entered for the time before the books.` : '',
+    said > 0
+      ? `Marketplace premium, benchmark and advance credit of ${monthsWords(said)} are as entered for the time before the books.`
+      : '',
     paid > 0
       ? `Marketplace premium and benchmark are the plan’s, typed or published for its county, by age, for ${monthsWords(paid)} in which the books hold premiums; the advance credit is the premium less what was paid.`
       : '',
