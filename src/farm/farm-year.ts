@@ -17,6 +17,8 @@ export interface FarmYear {
   /** Sales and culls less all of the above; lease income apart. */
   net: number
   hours: number
+  /** Of these, those that somebody works: hours beyond what a crew can give are done by nobody unless the plan hires for them. */
+  worked: number
   /** Of the hours, those that are hired. */
   hiredHours: number
 }
@@ -53,6 +55,7 @@ export const yearOfCourse = (course: FarmCourse, year: number): FarmYear => {
     overheads: perMonth(course.overheads),
     leaseIncome: perMonth(course.leaseIncome),
     hours: perMonth(course.hoursNeeded),
+    worked: perMonth(course.work.worked),
     hiredHours: perMonth(course.work.hired),
   }
   return { ...found, net: netOf(found) }

@@ -13,9 +13,15 @@ export interface PhaseBeside {
   weeklyHours: { name: string; hours: number }[]
   /** Hours a week the phase's farm asks for in its busiest month, and what its people can give then. */
   busiest: { month: string; needed: number | null; available: number }
+  /** The settled year that is told of it, and the last whole one before it. */
+  year: number
+  yearBefore: number
+  /** Net farm cash of these years with what land leased out brings, and that by itself. */
   net: number
   netBefore: number
-  /** Null where work runs and none of it says its hours: they are not known, and not none. */
+  lease: number
+  leaseBefore: number
+  /** Hours worked. Null where work runs and none of it says its hours: they are not known, and not none. */
   hours: number | null
   hoursBefore: number | null
   /** Names of what runs before or in it and says no hours. */
@@ -25,10 +31,13 @@ export interface PhaseBeside {
   landLeasedOut: number
   leaseAYear: number
   sales: { name: string; price: number; basis: number }[]
-  wound: { name: string; heads: number }[]
+  /** Breeding stock sold as it begins, and what that brings: no part of a settled year. */
+  wound: { name: string; heads: number; brings: number }[]
 }
 
-/** Every phase in order, its first whole year beside the last whole year before it. `nameOf` names the people, `asGrown` is what a plan makes of a course. */
+/**
+ * Every phase in order, its first settled year beside the last whole year before it. A year is settled when it is whole and what the phase
+ * sells of its stock lies behind it, unless the next phase has begun by then. `nameOf` names the people, `asGrown` is what a plan makes of a course. */
 export const phasesBeside = (
   farm: Farm,
   nameOf: (who: string) => string,
@@ -37,19 +46,25 @@ export const phasesBeside = (
   const sorted = [...farm.phases].sort((a, b) => (a.from < b.from ? -1 : 1))
   if (sorted.length === 0) return []
   const firstYear = yearOf(parseMonth(sorted[0]!.from)!) - 1
-  const lastYear = yearOf(parseMonth(sorted.at(-1)!.from)!) + 1
+  const lastYear = yearOf(parseMonth(sorted.at(-1)!.from)!) + 2
   const course = asGrown(farmCourse(farm, month(firstYear, 1), (lastYear - firstYear + 1) * 12))
-  return sorted.map((phase) => besideBefore(farm, phase, course, nameOf))
+  return sorted.map((phase, k) => besideBefore(farm, phase, sorted[k + 1], course, nameOf))
 }
 
 const besideBefore = (
   farm: Farm,
   phase: Phase,
+  next: Phase | undefined,
   course: FarmCourse,
   nameOf: (who: string) => string,
 ): PhaseBeside => {
   const from = parseMonth(phase.from)!
-  const year = monthOfYear(from) === 1 ? yearOf(from) : yearOf(from) + 1
+  const wound = woundDown(farm, phase, course)
+  const year = settledYear(
+    from,
+    wound.some(({ heads }) => heads >= 0.5),
+    next,
+  )
   const [now, before] = [yearOfCourse(course, year), yearOfCourse(course, yearOf(from) - 1)]
   const at = month(year, 7) - course.firstMonth
   const wasAt = month(yearOf(from) - 1, 7) - course.firstMonth
@@ -57,7 +72,7 @@ const besideBefore = (
     course.rows.filter(
       (_, row) => ranIn(course, row, of, course.units) && !ranIn(course, row, of, course.hours),
     )
-  const hoursOf = (of: FarmYear) => (of.hours > 0 || silent(of.year).length === 0 ? of.hours : null)
+  const hoursOf = (of: FarmYear) => (of.hours > 0 || silent(of.year).length === 0 ? of.worked : null)
   const withoutHours = new Set([...silent(before.year), ...silent(year)].map(({ name }) => name))
   return {
     index: farm.phases.indexOf(phase),
@@ -68,6 +83,10 @@ const besideBefore = (
       ...busiestMonth(course, month(year, 1)),
       ...(hoursOf(now) === null ? { needed: null } : {}),
     },
+    year,
+    yearBefore: before.year,
+    lease: now.leaseIncome,
+    leaseBefore: before.leaseIncome,
     net: now.net + now.leaseIncome,
     netBefore: before.net + before.leaseIncome,
     hours: hoursOf(now),
@@ -87,15 +106,29 @@ const besideBefore = (
     landLeasedOut: phase.landLeasedOut,
     leaseAYear: phase.landLeasedOut * phase.leasePerAcreAndYear,
     sales: phase.sales,
-    wound: farm.herds.flatMap((herd, h) => {
-      const months = course.herds[h]!
-      const start = from - course.firstMonth
-      const sold = months.culledHeads.subarray(start, start + 3).reduce((a, b) => a + b, 0)
-      return phase.herdLimits.some((limit) => limit.herd === herd.id)
-        ? [{ name: herd.name, heads: sold }]
-        : []
-    }),
+    wound,
   }
+}
+
+/** Sold within its first months, for herds whose limit it sets. */
+const woundDown = (farm: Farm, phase: Phase, course: FarmCourse): PhaseBeside['wound'] =>
+  farm.herds.flatMap((herd, h) => {
+    if (!phase.herdLimits.some((limit) => limit.herd === herd.id)) return []
+    const start = parseMonth(phase.from)! - course.firstMonth
+    const row = course.rows.findIndex(({ id, kind }) => kind === 'herd' && id === herd.id)
+    const overFirst = (months: Float64Array) =>
+      months.subarray(start, start + monthsOfSale).reduce((a, b) => a + b, 0)
+    const culls = course.culls.subarray(row * course.monthCount, (row + 1) * course.monthCount)
+    return [{ name: herd.name, heads: overFirst(course.herds[h]!.culledHeads), brings: overFirst(culls) }]
+  })
+
+const monthsOfSale = 3
+
+const settledYear = (from: Month, sellsStock: boolean, next: Phase | undefined): number => {
+  const whole = monthOfYear(from) === 1 ? yearOf(from) : yearOf(from) + 1
+  const settled = sellsStock ? Math.max(whole, yearOf(addMonths(from, monthsOfSale - 1)) + 1) : whole
+  const isNext = next !== undefined && parseMonth(next.from)! < month(settled + 1, 1)
+  return isNext ? whole : settled
 }
 
 /** Whether a row has any of it in a calendar year: units, or hours. */

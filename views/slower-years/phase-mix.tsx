@@ -135,7 +135,7 @@ const isThere = (there: PhaseMix['there'], answer: MixFound): boolean =>
 /** Beside the phase as the plan has it: a mix that makes less says so. */
 const sayThere = (there: PhaseMix['there'], answer: MixFound): string => {
   const more = answer.net - there.net
-  const planned = `The plan as saved makes ${formatDollars(there.net)} ${hoursSay(there.hours, answer)} then`
+  const planned = `The plan as saved makes ${formatDollars(there.net)} ${hoursSay(there.hours, answer)} once it has settled`
   if (isThere(there, answer)) return `${planned}: it has this mix already.`
   if (more >= -1) return `${planned}: this mix makes ${formatDollars(Math.max(0, more))} more.`
   return `${planned}: this mix makes ${formatDollars(-more)} less, and takes ${

@@ -51,7 +51,7 @@ const PhaseTable = ({ phases }: { phases: readonly PhaseBeside[] }) => (
       },
       { title: 'Net a year', isNumber: true, cell: (phase) => formatDollars(phase.net) },
       { title: 'Net before', isNumber: true, cell: (phase) => formatDollars(phase.netBefore) },
-      { title: 'Farm hours a year', isNumber: true, cell: (phase) => knownHours(phase.hours) },
+      { title: 'Farm hours worked', isNumber: true, cell: (phase) => knownHours(phase.hours) },
       { title: 'Hours before', isNumber: true, cell: (phase) => knownHours(phase.hoursBefore) },
       { title: 'Busiest month', cell: (phase) => <FullestMonth {...phase.busiest} /> },
     ]}
@@ -91,8 +91,8 @@ const woundDown = (phase: PhaseBeside): string[] => [
       `${sale.name} sold for ${formatDollars(sale.price)}, ${formatDollars(Math.max(0, sale.price - sale.basis))} of it gain`,
   ),
   ...phase.wound
-    .filter((one) => one.heads > 0.5)
-    .map((one) => `${Math.round(one.heads)} head of ${one.name} sold`),
+    .filter((one) => one.heads >= 0.5)
+    .map((one) => `${Math.round(one.heads)} head of ${one.name} sold for ${formatDollars(one.brings)}, once`),
 ]
 
 /** Only what changes is said. */

@@ -58,7 +58,7 @@ const Answer = ({ figures }: { figures: SlowerFigures }) => {
       {Math.abs(change) < 1
         ? 'as much as'
         : `${formatDollars(Math.abs(change))} ${change < 0 ? 'less' : 'more'} than`}{' '}
-      before{hoursInWords(first)}.
+      before{hoursInWords(first)}.{soldInWords(first)}
     </p>
   )
 }
@@ -69,6 +69,14 @@ const hoursInWords = ({ hours, hoursBefore }: PhaseBeside): string => {
   return then === before
     ? `, in as many hours a year, ${then}`
     : `, in ${then} hours a year instead of ${before}`
+}
+
+/** What is sold as it begins comes once, and is in no year that is told as its net. */
+const soldInWords = ({ wound, from, year }: PhaseBeside): string => {
+  const sold = wound.filter((one) => one.heads >= 0.5)
+  if (sold.length === 0 || yearIn(from) === year) return ''
+  const brings = sold.reduce((sum, one) => sum + one.brings, 0)
+  return ` That is ${year}; the stock sold as the phase begins brings ${formatDollars(brings)} once, before it.`
 }
 
 const Top = ({ figures }: { figures: SlowerFigures }) => {
@@ -87,10 +95,12 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
         value={`${formatDollars(first.netBefore)} → ${formatDollars(first.net)}`}
         note={netForHours(first)}
         madeOf={{
-          says: 'The last whole year before it and its first whole year, lease income counted.',
+          says: 'The last whole year before it, and its first whole one after what it sells of the stock. Lease income is counted. Hours are those that are worked: what nobody can do is not done, and not sold.',
           rows: [
-            { label: 'Hours before', value: knownHours(first.hoursBefore) },
-            { label: 'Hours in it', value: knownHours(first.hours) },
+            { label: `Net of ${first.yearBefore}`, value: formatDollars(first.netBefore) },
+            { label: `Net of ${first.year}`, value: formatDollars(first.net) },
+            { label: `Hours of ${first.yearBefore}`, value: knownHours(first.hoursBefore) },
+            { label: `Hours of ${first.year}`, value: knownHours(first.hours) },
           ],
         }}
       />

@@ -66,7 +66,7 @@ export interface SlowerAnswers {
     phase: string
     from: string
     answer: MixAnswer
-    /** What the plan has in that year with the phase as it stands in it. */
+    /** What the plan has in the phase's settled year, hours that are worked. */
     there: { net: number; hours: number }
     netKept: number | null
     alone: { name: string; net: number | null }[]

@@ -1,22 +1,21 @@
 // Works out the Slower years page: phases beside the farm before them, the plan's years, people's ages of change, the split of side income.
 
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { addMonths, monthName, monthOfYear, monthText, parseMonth, yearIn, yearOf } from '#calendar/month.ts'
+import { addMonths, monthName, monthText, yearIn } from '#calendar/month.ts'
 import { ageInWords } from '#calendar/spell.ts'
-import { type PhaseBeside, phasesBeside } from '#farm/phase-years.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
 import { type InsuredYear, insuredYears } from '#runway/benefits/insured-years.ts'
-import { type Dollars, type Prices, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
-import { grownCourse } from '#runway/farm/grown-course.ts'
+import { type Dollars, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
 import { sideIncomeSplit } from '#runway/side-income-split.ts'
 import { savingsAtEnd, slowerYears } from '#solve/slower-years.ts'
 import { projectionIn, projectionOf, rulesOf } from '#today/projection/courses.ts'
 import type { PersonFigures, SlowerFigures } from './figures.ts'
 import { inheritedPayouts } from './inherited-payouts.ts'
+import { phasesIn } from './phases-in.ts'
 
 export const slowerFigures = (
   plan: Plan,
@@ -33,13 +32,7 @@ export const slowerFigures = (
     planId: revision.planId,
     revisionNo: revision.revisionNo,
     years: slowerYears(plan, projection),
-    phases: keptWith(plan, 'phases beside', () =>
-      phasesBeside(
-        plan.farm,
-        (who) => plan.household.people.find((one) => one.id === who)?.name ?? who,
-        (course) => grownCourse(plan, course),
-      ),
-    ).map((phase) => phaseIn(phase, prices)),
+    phases: phasesIn(plan, prices),
     people: plan.household.people.flatMap((person, place) =>
       isGone(plan, person.id, monthOfDay(today))
         ? []
@@ -56,23 +49,6 @@ export const slowerFigures = (
     firstSlower: projection.milestones.firstSlowerMonth,
     reserveMonths: plan.savings.reserveMonths,
     savingsAtEnd: savingsAtEnd(projection.months),
-  }
-}
-
-/** The farm's phases are told at the plan's first prices: the year before one, its first whole year, and what is sold as it begins. */
-const phaseIn = (phase: PhaseBeside, { ofFirst, ofMonth }: Prices): PhaseBeside => {
-  const from = parseMonth(phase.from)!
-  const year = monthOfYear(from) === 1 ? yearOf(from) : yearOf(from) + 1
-  return {
-    ...phase,
-    net: phase.net * ofFirst(`${year}-01`),
-    netBefore: phase.netBefore * ofFirst(`${yearOf(from) - 1}-01`),
-    leaseAYear: phase.leaseAYear * ofFirst(`${year}-01`),
-    sales: phase.sales.map((sale) => ({
-      ...sale,
-      price: sale.price * ofFirst(phase.from),
-      basis: sale.basis * ofMonth(phase.from),
-    })),
   }
 }
 

@@ -1,9 +1,9 @@
 // Works out the answers of the Slower years page that take a moment: mixes, the path to them, the cushion, claim ages, one of us alone.
 import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
-import type { Farm, Phase } from '#farm/farm-document.ts'
-import { farmYear } from '#farm/farm-year.ts'
+import type { Farm } from '#farm/farm-document.ts'
 import { farmBeforePhase, type MixAnswer, mixPath, solveMix } from '#farm/mix/mix.ts'
 import { phaseSchema } from '#farm/phase-document.ts'
+import type { PhaseBeside } from '#farm/phase-years.ts'
 import { loadSolver, type Solver } from '#farm/program.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -13,6 +13,7 @@ import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { claimChoices, expectedCushion, oneAlone } from '#solve/slower-years.ts'
 import type { SlowerAnswers } from './figures.ts'
+import { phasesIn } from './phases-in.ts'
 
 export interface MixAsked {
   aim: SlowerAnswers['aim']
@@ -34,7 +35,7 @@ export async function workOutAnswers({ plan, asked, today, dollars }: AnswersOrd
   const solver = await loadSolver()
   const rules = publishedRules(plan)
   const prices = pricesIn(project(plan, rules), dollars)
-  const mixes = plan.farm.phases.length === 0 ? [] : mixesOf(solver, plan, asked, prices)
+  const mixes = plan.farm.phases.length === 0 ? [] : mixesOf(solver, plan, asked, prices, 'the farm before')
   const path = asked.largestChange === null ? [] : pathTo(solver, plan, asked, yearOf(today) + 1, prices)
   const cushion = expectedCushion(plan, rules, dollars)
   const claims = claimChoices(plan, rules, dollars)
@@ -52,14 +53,30 @@ export async function workOutMixes(
   const prices = pricesIn(project(plan, publishedRules(plan)), dollars)
   const next = yearOf(firstMonthOf(plan)) + 1
   const asIs = { ...phaseSchema.parse({ from: `${next}-01` }), name: 'As it is' }
-  const phases = plan.farm.phases.length === 0 ? [asIs] : plan.farm.phases
-  return mixesOf(await loadSolver(), { ...plan, farm: { ...plan.farm, phases } }, asked, prices)
+  const isAsIs = plan.farm.phases.length === 0
+  const phases = isAsIs ? [asIs] : plan.farm.phases
+  const against = isAsIs ? 'the farm then' : 'the farm before'
+  return mixesOf(await loadSolver(), { ...plan, farm: { ...plan.farm, phases } }, asked, prices, against)
 }
 
-const mixesOf = (solver: Solver, plan: Plan, asked: MixAsked, prices: Prices): SlowerAnswers['mixes'] =>
+/** What a mix is held against: the last whole year before its phase; for a farm as it is, which has none, that farm in the same year. */
+type Against = 'the farm before' | 'the farm then'
+
+const farmBefore = ({ netBefore, leaseBefore, hoursBefore }: PhaseBeside) => ({
+  net: netBefore - leaseBefore,
+  hours: hoursBefore ?? 0,
+})
+
+const mixesOf = (
+  solver: Solver,
+  plan: Plan,
+  asked: MixAsked,
+  prices: Prices,
+  against: Against,
+): SlowerAnswers['mixes'] =>
   [...plan.farm.phases]
     .sort((a, b) => (a.from < b.from ? -1 : 1))
-    .map((phase) => mixOfPhase(solver, plan, phase, asked, prices))
+    .map((phase) => mixOfPhase(solver, plan, phase, asked, prices, against))
 
 function mixOfPhase(
   solver: Solver,
@@ -67,18 +84,24 @@ function mixOfPhase(
   phase: Plan['farm']['phases'][number],
   asked: MixAsked,
   prices: Prices,
+  against: Against,
 ): SlowerAnswers['mixes'][number] {
-  const year = yearOf(parseMonth(phase.from)!) + (phase.from.endsWith('-01') ? 0 : 1)
+  const index = plan.farm.phases.indexOf(phase)
+  const beside = phasesIn(plan, prices).find((one) => one.index === index)!
+  const { year } = beside
   const farm = grownFarm(plan, farmBeforePhase(plan.farm, phase), year)
   const shown = prices.ofFirst(`${year}-01`)
-  const answer = mixTimes(askMix(solver, farm, year, asked), shown, asked.aim)
+  const found = mixTimes(askMix(solver, farm, year, asked), shown, asked.aim)
+  const there = { net: beside.net - beside.lease, hours: beside.hours ?? 0 }
+  const today = against === 'the farm before' ? farmBefore(beside) : there
+  const answer = found.kind === 'found' ? { ...found, netToday: today.net, hoursToday: today.hours } : found
   const people = plan.household.people
   return {
-    index: plan.farm.phases.indexOf(phase),
+    index,
     phase: phase.name,
     from: phase.from,
     answer,
-    there: thereIn(plan, phase, year, shown),
+    there,
     netKept: answer.kind === 'found' && answer.netToday > 0 ? answer.net / answer.netToday : null,
     alone:
       plan.farm.crew.length < 2
@@ -94,18 +117,6 @@ function mixOfPhase(
             return { name: person.name, net: only.kind === 'found' ? only.net * shown : null }
           }),
   }
-}
-
-/** What the plan itself has in that year: nothing else may be told as a gain. */
-function thereIn(
-  plan: Plan,
-  phase: Phase,
-  year: number,
-  shown: number,
-): SlowerAnswers['mixes'][number]['there'] {
-  const phases = plan.farm.phases.filter(({ from }) => from <= phase.from)
-  const found = farmYear(grownFarm(plan, { ...plan.farm, phases }, year), year)
-  return { net: found.net * shown, hours: found.hours }
 }
 
 /** Its dollars are those of plan prices; what is worth hours stays. */

@@ -172,6 +172,8 @@ const slowerTables = (
     centTableOf(figures.phases, {
       from: (one) => one.from,
       phase: (one) => one.name,
+      year: (one) => one.year,
+      'year before': (one) => one.yearBefore,
       net: (one) => one.net,
       'net before': (one) => one.netBefore,
       hours: (one) => one.hours,
