@@ -391,7 +391,12 @@ test('tax paid before the closing and booked after it is on line 26: an amended 
   expect(withEstimate).not.toContain('The books say the same today')
   expect(withEstimate).toContain('2026-01-12 estimated payment')
   expect(withEstimate).not.toContain('Paid since copy')
+  // Booking it asked nothing: the page names the payment that the lines follow from.
+  expect(withEstimate).toMatch(
+    /Paid before copy 1 was kept and booked after it, for 2025[\s\S]*Jan 12, 2026, federal[\s\S]*300\.00/,
+  )
   expect((await closeYear('1', 'The last estimate was paid')).status).toBe(303)
+  expect(await page('/year-pack?year=2025')).not.toContain('booked after it')
   expect(await page('/year-pack?year=2025')).toContain('The books say the same today, line by line')
   const amended = await page('/year-pack/kept/2025/2')
   const [, changes] = amended.split('What changed since copy 1')

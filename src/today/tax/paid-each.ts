@@ -40,6 +40,20 @@ export const paidSince = (books: Books, plan: Plan | null, year: number, until: 
     movesOfTax(books).filter(({ move }) => !countsUntil(move, until)),
   )
 
+/** What was paid before that and booked after it: a pack closed then should have known of it, and did not. */
+export const bookedSince = (
+  books: Books,
+  plan: Plan | null,
+  year: number,
+  until: Required<PaidUntil>,
+): PaidOnce[] =>
+  onceEach(
+    books,
+    plan,
+    year,
+    movesOfTax(books).filter(({ move }) => countsUntil(move, until) && move.postedAt > until.bookedBy),
+  )
+
 const onceEach = (books: Books, plan: Plan | null, year: number, moves: readonly ReadMove[]): PaidOnce[] =>
   moves.flatMap((read) => {
     // A payment that fits the year in no reading needs no look at what the year before owes.

@@ -19,6 +19,8 @@ export interface ClosedYearFigures {
   newSheets: readonly string[]
   /** Tax of the year paid after the newest copy was kept, and what came back of it. */
   paidSince: readonly PaidOnce[]
+  /** Paid before it was kept, and booked after. */
+  bookedSince: readonly PaidOnce[]
 }
 
 export interface ChangedLine {
@@ -62,7 +64,10 @@ const ToClose = ({ closed: { year, first }, formId }: ClosedYearProps) =>
     <form method="post" action={`/year-pack/close?year=${year}`}>
       <p>
         When the papers are handed over, close the year: all sheets are kept as they are now, open points too.
-        Whatever would change them later asks first, and then keeps an amended copy beside this one.
+        That copy never changes. A form of plan, settings or year pack that would make them read otherwise
+        asks first, and then keeps an amended copy beside it. What is booked does not ask: tax paid before the
+        closing and booked after it, or an entry of a month opened again, is listed here line by line, and you
+        choose whether to keep an amended copy.
       </p>
       <FormId value={formId} />
       <Hidden name="over" value="0" />
@@ -154,8 +159,17 @@ export const ChangedLines = ({
 
 const shownAtMost = 30
 
-const Amend = ({ closed: { year, copies, differences }, formId, typed, errors }: ClosedYearProps) => (
+const Amend = ({
+  closed: { year, copies, differences, bookedSince },
+  formId,
+  typed,
+  errors,
+}: ClosedYearProps) => (
   <>
+    <EachPayment
+      payments={bookedSince}
+      caption={`Paid before copy ${copies[0]!.copyNo} was kept and booked after it, for ${year}: the lines below count it`}
+    />
     <p>
       Since copy {copies[0]!.copyNo},{' '}
       {differences.length === 1 ? 'one line reads' : `${differences.length} lines read`} otherwise:

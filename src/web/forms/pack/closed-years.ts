@@ -39,7 +39,7 @@ export const sinceClosed = (c: PageContext, year: number): SinceClosed | null =>
 }
 
 /** The payments of its tax that a copy knows. */
-export const paidUntil = ({ keptAt }: Pick<KeptPack, 'keptAt'>): PaidUntil => ({
+export const paidUntil = ({ keptAt }: Pick<KeptPack, 'keptAt'>): Required<PaidUntil> => ({
   day: localDay(new Date(keptAt)),
   bookedBy: keptAt,
 })

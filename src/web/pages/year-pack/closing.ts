@@ -5,7 +5,7 @@ import { listSides } from '#db/ledger/account-store.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
 import { keptPacksOf } from '#db/year/kept-packs.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { paidSince } from '#today/tax/paid-each.ts'
+import { bookedSince, paidSince } from '#today/tax/paid-each.ts'
 import type { ClosedYearFigures } from '#views/year-pack/whole/closed-year.tsx'
 import type { PageContext } from '#web/forms/answer.tsx'
 import { paidUntil, sinceClosed } from '#web/forms/pack/closed-years.ts'
@@ -21,16 +21,22 @@ export const closedYear = (c: PageContext, year: number): ClosedYearFigures => (
     note,
   })),
   ...(sinceClosed(c, year) ?? { differences: [], newSheets: [] }),
-  paidSince: paidSinceClosed(c, year),
+  ...paidSinceClosed(c, year),
 })
 
-const paidSinceClosed = (c: PageContext, year: number): ClosedYearFigures['paidSince'] => {
+const paidSinceClosed = (
+  c: PageContext,
+  year: number,
+): Pick<ClosedYearFigures, 'paidSince' | 'bookedSince'> => {
   const { books } = c.var.web
   const [newest] = keptPacksOf(books, year)
+  if (!newest) return { paidSince: [], bookedSince: [] }
   const current = currentPlan(books)
-  return newest
-    ? paidSince(books, current.status === 'read' ? current.plan : null, year, paidUntil(newest))
-    : []
+  const plan = current.status === 'read' ? current.plan : null
+  return {
+    paidSince: paidSince(books, plan, year, paidUntil(newest)),
+    bookedSince: bookedSince(books, plan, year, paidUntil(newest)),
+  }
 }
 
 /** The months of all sides are closed first, so that nothing more is booked into the year unasked. */
