@@ -39,6 +39,38 @@ const measured = (input: MeasureInput, id: MeasureId): number => {
   return measure.unit === 'cents' ? measure.value / 100 : measure.value
 }
 
+test('what was paid on term debt is one amount in every row that names it, also where nothing was', () => {
+  const repayment = {
+    offFarmIncome: dollars(30_000),
+    incomeAndSelfEmploymentTax: dollars(2_000),
+    familyLiving: dollars(20_000),
+    hasTermDebt: false,
+    termPrincipal: dollars(0),
+    termInterest: dollars(0),
+    unpaidOperatingDebt: dollars(0),
+    replacement: dollars(1_000),
+  }
+  const paidIn = (input: MeasureInput) =>
+    financeMeasures(input).flatMap(({ id, parts }) =>
+      parts
+        .filter(({ name }) => name === 'principal and interest on term debt')
+        .map(({ cents: paid }) => [id, paid]),
+    )
+  for (const hasTermDebt of [false, true]) {
+    const input = { ...blank, repayment: { ...repayment, hasTermDebt } }
+    expect(paidIn(input)).toEqual([
+      ['repaymentMargin', 0],
+      ['termDebtCoverage', 0],
+      ['replacementCoverage', 0],
+      ['debtCoverage', 0],
+    ])
+    expect(financeMeasures(input).find(({ id }) => id === 'termDebtCoverage')).toMatchObject({
+      value: null,
+      missing: hasTermDebt ? expect.stringContaining('no payment on it') : 'There is no term debt',
+    })
+  }
+})
+
 test('Ohio State University Extension: 312,000 + 52,000 − 150,000 over 2,490,000 is 8.6 percent', () => {
   const assets = position(0, 2_490_000, 0, 0)
   // Only the net income matters here: it is given as revenue of 364,000 less the interest.

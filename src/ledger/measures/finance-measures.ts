@@ -84,18 +84,26 @@ export const financeMeasures = (input: MeasureInput): Measure[] => {
   })
 }
 
-/** An amount, or the reason there is none. */
-type Told = number | string
+/** An amount, the reason there is none, or an amount by which nothing can be worked, with the reason. */
+type Told = number | string | { cents: number; why: string }
 type ToldParts = Record<PartId, Told>
 
-const amountOrNull = (told: Told): number | null => (typeof told === 'number' ? told : null)
+const amountOrNull = (told: Told): number | null => {
+  if (typeof told === 'string') return null
+  return typeof told === 'number' ? told : told.cents
+}
+
+const whyNot = (told: Told): string | undefined => {
+  if (typeof told === 'number') return undefined
+  return typeof told === 'string' ? told : told.why
+}
 
 const worked = (
   told: ToldParts,
   parts: readonly PartId[],
   work: (...amounts: number[]) => number | string,
-): Told => {
-  const missing = parts.map((part) => told[part]).find((part) => typeof part === 'string')
+): number | string => {
+  const missing = parts.map((part) => whyNot(told[part])).find((why) => why !== undefined)
   if (missing !== undefined) return missing
   const value = work(...parts.map((part) => told[part] as number))
   return typeof value === 'string' || Number.isFinite(value) ? value : 'What it is divided by is zero'
@@ -179,12 +187,16 @@ const repaymentParts = (
     termInterest: repayment.termInterest,
     operatingInterest: interest - repayment.termInterest,
     termPayments,
+    // The same amount as in the rows beside it: nothing was paid, which is known.
     duePayments:
       termPayments > 0
         ? termPayments
-        : repayment.hasTermDebt
-          ? 'Term debt is owed, and no payment on it was made in the year'
-          : 'There is no term debt',
+        : {
+            cents: termPayments,
+            why: repayment.hasTermDebt
+              ? 'Term debt is owed, and no payment on it was made in the year'
+              : 'There is no term debt',
+          },
     unpaidOperatingDebt: repayment.unpaidOperatingDebt,
     replacement: repayment.replacement ?? 'Enter the cash needed a year to replace what wears out',
     capacity,
