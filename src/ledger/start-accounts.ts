@@ -83,7 +83,7 @@ const shared: StartAccount[] = [
 /** What a farm's payroll needs beside wages: what is kept back, what is owed with it, and the employer's own part. */
 export const payrollAccounts: readonly StartAccount[] = [
   { number: 2310, name: 'Income tax kept back from pay', kind: 'liability', taxKind: 'federal' },
-  { number: 2320, name: 'Social security and Medicare owed', kind: 'liability', taxKind: 'payroll' },
+  { number: 2320, name: 'Social Security and Medicare owed', kind: 'liability', taxKind: 'payroll' },
   { ...farmCost(5295, 'Employer’s payroll taxes', '29'), taxKind: 'payroll' },
 ]
 
@@ -199,7 +199,7 @@ const household: StartAccount[] = [
   cost(5510, 'Care and medicine', 'care'),
   { ...cost(5600, 'Federal taxes', 'tax'), taxKind: 'federal' },
   { ...cost(5610, 'State and local income taxes', 'tax'), taxKind: 'state' },
-  { ...cost(5620, 'Social security and Medicare from pay', 'tax'), taxKind: 'payroll' },
+  { ...cost(5620, 'Social Security and Medicare from pay', 'tax'), taxKind: 'payroll' },
 ]
 
 const venture: StartAccount[] = [

@@ -426,7 +426,7 @@ describe('hired help: Forms W-2 and 943 of the year', () => {
     const lines = {
       'Hired labor': gross,
       'Employer’s payroll taxes': own,
-      'Social security and Medicare owed': -2 * own,
+      'Social Security and Medicare owed': -2 * own,
     }
     const all = {
       ...lines,
@@ -459,7 +459,7 @@ describe('hired help: Forms W-2 and 943 of the year', () => {
         memo: '',
         source: 'form',
         lines: [
-          ['Social security and Medicare owed', dollars] as const,
+          ['Social Security and Medicare owed', dollars] as const,
           ['Farm checking', -dollars] as const,
         ].map(([name, amount]) => ({
           accountId: listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id,

@@ -95,7 +95,7 @@ export const payWages = (ground: HouseholdGround, pays: RandomHousehold['pays'])
     done(sayPayees(ground.books, act(), [{ name: 'Ada', kind: 'worker', sameAs: null, formOnFile: true }]))
   const [wages, owed, own] = [
     'Hired labor',
-    'Social security and Medicare owed',
+    'Social Security and Medicare owed',
     'Employer’s payroll taxes',
   ].map((name) => ground.named('farm', name))
   const bank = ground.of('farm', isBank)[0]!

@@ -361,7 +361,7 @@ test.each(['before tax', 'as it came'])(
               { accountId: accountId('household', 'Household checking'), amountCents: cents(141_695) },
               { accountId: accountId('household', 'Federal taxes'), amountCents: cents(15_300) },
               {
-                accountId: accountId('household', 'Social security and Medicare from pay'),
+                accountId: accountId('household', 'Social Security and Medicare from pay'),
                 amountCents: cents(13_005),
               },
               { accountId: pay, amountCents: cents(-170_000) },

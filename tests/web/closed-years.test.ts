@@ -118,7 +118,7 @@ test('an account given another line says what it changes first, and keeps an ame
   expect(asked.status).toBe(422)
   const text = await asked.text()
   expect(text).toContain('2025 is closed with its pack, and this changes it')
-  expect(text).toMatch(/Schedule F summary.*1200\.00 becomes nothing|1200\.00/)
+  expect(text).toMatch(/Schedule F summary.*1,200\.00 becomes nothing|1,200\.00/)
   expect(text).toContain('name="overClosed"')
   expect(listAccounts(app.books).find(({ id }) => id === idOf('Supplies'))!.scheduleLine).toBe('28')
   expect(packs()).toHaveLength(1)
@@ -227,7 +227,12 @@ test('what is said once a year, and of its forms, asks first too', async () => {
   const said = { basedOn: String(inputs.revision), unpaidLabor: '9000' }
   const asked = await app.post('/year-pack/inputs/said?year=2025', said)
   expect(asked.status).toBe(422)
-  expect(await asked.text()).toContain('name="overClosed"')
+  const question = await asked.text()
+  expect(question).toContain('name="overClosed"')
+  // A measure is asked about as the sheet tells it, in percent.
+  expect(question).toContain('Farm finance measures')
+  expect(question).toMatch(/becomes −?\d[\d,.]*%/)
+  expect(question).not.toMatch(/becomes -?\d\.\d{4}\b/)
   expect((await app.post('/year-pack/inputs/said?year=2025', { ...said, overClosed: 'yes' })).status).toBe(
     303,
   )
@@ -549,7 +554,7 @@ test('a plan that moves the worksheet of a closed year is asked about before it 
   expect(asked.status).toBe(409)
   const text = await asked.text()
   expect(text).toContain('2025 is closed with its pack, and this changes it')
-  expect(text).toMatch(/Tax worksheet, All sides, Deduction: 15750\.00 becomes 23625\.00/)
+  expect(text).toMatch(/Tax worksheet, All sides, Deduction: 15,750\.00 becomes 23,625\.00/)
   expect(text).not.toMatch(/, out, |povertyPercent|childTaxCredit/)
   expect(await revisions()).toHaveLength(2)
   expect(packs()).toHaveLength(1)
@@ -581,7 +586,7 @@ test('another plan taken into use moves the closed year too, and asks before', a
   const asked = await app.post('/runway/compare/use', form)
   expect(asked.status).toBe(409)
   const text = await asked.text()
-  expect(text).toContain('Tax worksheet, All sides, Deduction: 15750.00 becomes 23625.00')
+  expect(text).toContain('Tax worksheet, All sides, Deduction: 15,750.00 becomes 23,625.00')
   expect(packs()).toHaveLength(1)
   expect((await inUse()).length).toBe(before.length)
   const [own] = browserForms(text, '/runway').filter(({ action }) => action === '/runway/compare/use')

@@ -72,7 +72,7 @@ test('what was withheld is entered beside what came: pay before tax is their sum
     pay: String(id('Off-farm pay')),
     'taken.0.account': String(id('Federal taxes')),
     'taken.0.amount': '150',
-    'taken.1.account': String(id('Social security and Medicare from pay')),
+    'taken.1.account': String(id('Social Security and Medicare from pay')),
     'taken.1.amount': '112.50',
     'taken.2.account': '',
     'taken.2.amount': '',
@@ -87,7 +87,7 @@ test('what was withheld is entered beside what came: pay before tax is their sum
   expect([
     balance('Off-farm pay'),
     balance('Federal taxes'),
-    balance('Social security and Medicare from pay'),
+    balance('Social Security and Medicare from pay'),
     balance('Household checking'),
   ]).toEqual([-146_250, 15_000, 11_250, 120_000])
   // The year counts it as withheld without being told.

@@ -50,7 +50,7 @@ test('below the tests nothing is kept back; the pay that meets one is asked for 
   expect((await send(june)).status).toBe(303)
   expect((await send(june)).status).toBe(303)
   expect(balance('Farm checking')).toBe(-100_00 - (1000_00 - 20_00 - 84_15))
-  expect(balance('Social security and Medicare owed')).toBe(-168_30)
+  expect(balance('Social Security and Medicare owed')).toBe(-168_30)
   expect(balance('Income tax kept back from pay')).toBe(-20_00)
   expect(balance('Employer’s payroll taxes')).toBe(84_15)
   expect((await send(payOf('Ann', '2025-08-08', '600'))).status).toBe(303)

@@ -180,7 +180,7 @@ describe('workers', () => {
       'Hired labor': gross,
       'Employer’s payroll taxes': own,
       'Income tax kept back from pay': -federal,
-      'Social security and Medicare owed': -2 * own,
+      'Social Security and Medicare owed': -2 * own,
       'Farm checking': -(gross - federal - own),
     })
   }

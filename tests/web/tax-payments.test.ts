@@ -57,7 +57,7 @@ beforeEach(() => {
     post('household', `2025-${String(month).padStart(2, '0')}-28`, {
       'Household checking': month === 12 ? 1008.25 : 1008.2,
       'Federal taxes': 100,
-      'Social security and Medicare from pay': 91.8,
+      'Social Security and Medicare from pay': 91.8,
       'Off-farm pay': month === 12 ? -1200.05 : -1200,
     })
   for (const on of ['2025-04-15', '2025-06-16', '2025-09-15', '2026-01-15']) pay(on, 1500, 'Treasury')

@@ -87,7 +87,7 @@ describe('the pack', () => {
       'Tax worksheet',
     ])
       expect(text, title).toContain(title)
-    expect(text).toContain('Total')
+    expect(text).toContain('Income statement, All sides')
     expect(text).toMatch(/Check with a\s+licensed tax preparer/)
     expect(text).not.toMatch(/NaN|undefined|\[object/)
   })

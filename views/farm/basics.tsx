@@ -55,7 +55,7 @@ const HiredWords = ({ hired, year }: { hired: FarmFigures['hired']; year: number
         <ul>
           <li>Of each who is hired: Form W-4, Form I-9, and an entry with your state as its rules ask.</li>
           <li>
-            Social security and Medicare tax once one worker gets {formatDollars(oneWorker)} in a year or all
+            Social Security and Medicare tax once one worker gets {formatDollars(oneWorker)} in a year or all
             together {formatDollars(allWorkers)}
             {hired.passesWageTest === null
               ? ''

@@ -87,7 +87,7 @@ const Amounts = ({ form, hasState, wageTests }: Pick<PayPageProps, 'form' | 'has
       <div class="field-row">
         <MoneyField
           {...field('kept')}
-          label="Social security and Medicare kept back"
+          label="Social Security and Medicare kept back"
           hint="Empty: by the rates, on the year’s wages so far, less what was kept back before"
         />
         <MoneyField

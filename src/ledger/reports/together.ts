@@ -6,7 +6,7 @@ import type { AccountYear, BookYear } from './book-year.ts'
  * One merged year. Accounts that stand for another side go; goods used at home are taken out of the farm's value and the
  * household's cost. Throws when what is taken out does not cancel, which means that a crossing's halves differ.
  */
-export const together = (sides: readonly BookYear[], name = 'Total'): BookYear => {
+export const together = (sides: readonly BookYear[], name = 'All sides'): BookYear => {
   const year = sides[0]?.year
   if (year === undefined) throw new Error('No books to put together')
   const off = sides

@@ -45,7 +45,7 @@ export interface Pay {
   grossCents: Cents
   federalCents: Cents
   stateCents: Cents
-  /** Social security and Medicare of the worker. */
+  /** Social Security and Medicare of the worker. */
   keptCents: Cents
   employerCents: Cents
 }

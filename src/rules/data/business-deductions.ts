@@ -91,7 +91,7 @@ export const informationReturnLine: Dated<number> = {
 
 /** Each of worker and employer pays them. */
 export const payrollTaxRates: Dated<{ readonly socialSecurity: number; readonly medicare: number }> = {
-  rule: 'Social security and Medicare on wages, of the worker and of the employer alike',
+  rule: 'Social Security and Medicare on wages, of the worker and of the employer alike',
   unit: 'fraction of wages',
   source: '26 USC 3101, 3111; IRS Pub. 51 (rev. 1/2003), in a copy',
   obtained: 'secondHand',

@@ -5,7 +5,6 @@ import { Button, ButtonRow } from '../../parts/button.tsx'
 import { ErrorSummary } from '../../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden } from '../../parts/field.tsx'
 import { EachPayment } from '../../tax-paid/each-payment.tsx'
-import { plainAmounts } from './plain-amounts.ts'
 
 export interface ClosedYearFigures {
   year: number
@@ -27,8 +26,9 @@ export interface ChangedLine {
   basis: string
   sheet: string
   line: string
-  before: string
-  now: string
+  /** As people write it; empty where there is no such line. */
+  shownBefore: string
+  shownNow: string
 }
 
 interface ClosedYearProps {
@@ -149,8 +149,8 @@ export const ChangedLines = ({
               {line.sheet}, {line.basis} basis
             </span>
           </th>
-          <td class="number">{plainAmounts(line.before) || 'no such line'}</td>
-          <td class="number">{plainAmounts(line.now) || 'no such line'}</td>
+          <td class="number">{line.shownBefore || 'no such line'}</td>
+          <td class="number">{line.shownNow || 'no such line'}</td>
         </tr>
       ))}
     </tbody>

@@ -1,10 +1,10 @@
 // A kept pack as it was: every sheet a table of the texts that were kept, and its digest.
 import { instantName } from '#calendar/day.ts'
-import { formatPercent } from '#money/format.ts'
 import { PageTitle } from '../../layout.tsx'
 import { PrintButton } from '../../parts/button.tsx'
 import { frameFor } from '../../parts/table.tsx'
 import { type ChangedLine, ChangedLines, NewSheets } from './closed-year.tsx'
+import { isNumber, shownValue, unitColumn } from './kept-value.ts'
 import { plainAmounts } from './plain-amounts.ts'
 
 interface KeptCopyProps {
@@ -138,15 +138,5 @@ const columnsOf = ({ header, rows }: KeptCopyProps['shown']['sheets'][number]): 
   return Array.from({ length: parts }, (_, k) => [first, ...others.slice(k * each, (k + 1) * each)])
 }
 
-const isNumber = (cell: string): boolean => /^-?\d+\.\d+$/.test(cell)
 const isNumbers = (rows: readonly (readonly string[])[], i: number): boolean =>
   rows.some((row) => isNumber(row[i]!)) && rows.every((row) => row[i] === '' || isNumber(row[i]!))
-
-/** Says of a measure how its values are meant: told by how they are written here. */
-const unitColumn = 'unit'
-
-const shownValue = (header: readonly string[], row: readonly string[], i: number): string => {
-  const cell = row[i]!
-  const isFraction = row[header.indexOf(unitColumn)] === 'fraction' && isNumber(cell)
-  return isFraction ? formatPercent(Number(cell), 1) : plainAmounts(cell)
-}

@@ -104,8 +104,8 @@ const inWords = ({ year, differences, newSheets }: SinceClosed & { year: number 
   const shown = differences
     .slice(0, 3)
     .map(
-      ({ sheet, line, before, now }) =>
-        `${sheet}, ${line}: ${before || 'nothing'} becomes ${now || 'nothing'}`,
+      ({ sheet, line, shownBefore, shownNow }) =>
+        `${sheet}, ${line}: ${shownBefore || 'nothing'} becomes ${shownNow || 'nothing'}`,
     )
   const more = differences.length > 3 ? ` and ${differences.length - 3} more` : ''
   if (differences.length === 0 && newSheets.length > 0)

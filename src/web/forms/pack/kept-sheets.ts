@@ -6,6 +6,8 @@ import type { PackBasis, YearPackFigures } from '#today/year-pack/figures.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { figureName } from '#views/year-pack/tax/figure-name.ts'
 import { daysHeld } from '#views/year-pack/whole/contents.tsx'
+import { shownValue } from '#views/year-pack/whole/kept-value.ts'
+import { plainAmounts } from '#views/year-pack/whole/plain-amounts.ts'
 import { packSheets } from '#views/year-pack/whole/sheets.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
 import { notSaid } from './people-tables.ts'
@@ -101,6 +103,9 @@ export interface PackDifference {
   /** Amounts of the line then and now, and what was said; empty where there is no such line. */
   before: string
   now: string
+  /** The same as people write it. */
+  shownBefore: string
+  shownNow: string
 }
 
 const bases = ['cash', 'accrual'] as const
@@ -136,7 +141,18 @@ const sheetDifferences = (
   now: KeptSheet | undefined,
 ): PackDifference[] => {
   const sheet = sheetName(now ?? then)
-  if (!now) return [{ basis, sheet, line: 'the whole sheet', before: then.total, now: '' }]
+  if (!now)
+    return [
+      {
+        basis,
+        sheet,
+        line: 'the whole sheet',
+        before: then.total,
+        now: '',
+        shownBefore: plainAmounts(then.total),
+        shownNow: '',
+      },
+    ]
   const [before, after] = [linesOf(then, year), linesOf(now, year)]
   return [...new Set([...before.keys(), ...after.keys()])].flatMap((key) => {
     const [first, last] = [before.get(key), after.get(key)]
@@ -149,6 +165,8 @@ const sheetDifferences = (
             line: (last ?? first)!.label,
             before: first?.amounts ?? '',
             now: last?.amounts ?? '',
+            shownBefore: first?.shown ?? '',
+            shownNow: last?.shown ?? '',
           },
         ]
   })
@@ -157,11 +175,14 @@ const sheetDifferences = (
 /** Columns whose words people said themselves. */
 const saidColumns = ['answer', 'who', 'form on file', 'undecided']
 
-const linesOf = (
-  { header, rows }: KeptSheet,
-  year: number,
-): Map<string, { label: string; amounts: string }> => {
-  const lines = new Map<string, { label: string; amounts: string }>()
+interface KeptLine {
+  label: string
+  amounts: string
+  shown: string
+}
+
+const linesOf = ({ header, rows }: KeptSheet, year: number): Map<string, KeptLine> => {
+  const lines = new Map<string, KeptLine>()
   for (const row of rows) {
     const label = labelOf(header, row)
     let key = row
@@ -170,14 +191,17 @@ const linesOf = (
       .join('\t')
     while (lines.has(key)) key += '\t again'
     const isSaid = (_: string, i: number) => saidColumns.includes(header[i] ?? '')
-    const told = row.filter(
-      (cell, i) =>
-        cell !== '' &&
-        cell !== notSaid &&
-        (isAmount(cell) || isSaid(cell, i)) &&
-        !(header[i] === 'for' && isSoldLater(header, row, year)),
-    )
-    lines.set(key, { label, amounts: told.join(' · ') })
+    const isTold = (cell: string, i: number) =>
+      cell !== '' &&
+      cell !== notSaid &&
+      (isAmount(cell) || isSaid(cell, i)) &&
+      !(header[i] === 'for' && isSoldLater(header, row, year))
+    const told = row.flatMap((cell, i) => (isTold(cell, i) ? [i] : []))
+    lines.set(key, {
+      label,
+      amounts: told.map((i) => row[i]!).join(' · '),
+      shown: told.map((i) => shownValue(header, row, i)).join(' · '),
+    })
   }
   return lines
 }
