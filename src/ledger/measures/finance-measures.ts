@@ -141,10 +141,7 @@ const partsOf = (input: MeasureInput): ToldParts => {
 
 const noHousehold = 'The household’s income and living costs are not in these books'
 
-const repaymentParts = (
-  { repayment, depreciation, interest }: MeasureInput,
-  fromOperations: number,
-): Pick<
+type Repayment = Pick<
   ToldParts,
   | 'offFarmIncome'
   | 'incomeTax'
@@ -157,21 +154,27 @@ const repaymentParts = (
   | 'replacement'
   | 'capacity'
   | 'margin'
-> => {
-  if (repayment === null)
-    return {
-      offFarmIncome: noHousehold,
-      incomeTax: noHousehold,
-      familyLiving: noHousehold,
-      termInterest: noHousehold,
-      operatingInterest: noHousehold,
-      termPayments: noHousehold,
-      duePayments: noHousehold,
-      unpaidOperatingDebt: noHousehold,
-      replacement: noHousehold,
-      capacity: noHousehold,
-      margin: noHousehold,
-    }
+>
+
+const noRepayment: Repayment = {
+  offFarmIncome: noHousehold,
+  incomeTax: noHousehold,
+  familyLiving: noHousehold,
+  termInterest: noHousehold,
+  operatingInterest: noHousehold,
+  termPayments: noHousehold,
+  duePayments: noHousehold,
+  unpaidOperatingDebt: noHousehold,
+  replacement: noHousehold,
+  capacity: noHousehold,
+  margin: noHousehold,
+}
+
+const repaymentParts = (
+  { repayment, depreciation, interest }: MeasureInput,
+  fromOperations: number,
+): Repayment => {
+  if (repayment === null) return noRepayment
   const termPayments = repayment.termPrincipal + repayment.termInterest
   const capacity =
     fromOperations +
