@@ -32,7 +32,10 @@ export interface EnterpriseBudget {
   hiredCosts: number
   /** All its hours but those that are hired: market and overhead hours are in them. */
   ownHours: number
-  /** What is left of sales after all costs but the couple's own work, and by the hour of that work. */
+  /**
+   * What is left of sales after all costs but the couple's own work, and by the hour of that work; null where no hours of the line itself
+   * are known: its share of market and overhead hours alone would make an hour look rich.
+   */
   returnToLabor: number
   returnPerHour: number | null
   breakEven: BreakEven | null
@@ -105,7 +108,7 @@ export const enterpriseBudgets = (
       hiredCosts,
       ownHours,
       returnToLabor,
-      returnPerHour: ownHours > leastHours ? returnToLabor / ownHours : null,
+      returnPerHour: hours > leastHours && ownHours > leastHours ? returnToLabor / ownHours : null,
       breakEven: breakEvenOf(farm, row, wage, {
         units,
         toCover: directCosts + market.costs + overheads * share + wage * hoursOf[row]!,

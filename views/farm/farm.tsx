@@ -133,6 +133,7 @@ const DoesNotFit = ({ figures }: { figures: FarmFigures }) => {
 const YearFigures = ({ figures }: { figures: FarmFigures }) => {
   const { summary, year } = figures
   const ownHours = Math.max(0, summary.hours - summary.hiredHours)
+  const untold = figures.lines.filter(({ hours, units }) => units > 0 && hours === 0).map(({ name }) => name)
   return (
     <Figures>
       <Figure
@@ -156,11 +157,17 @@ const YearFigures = ({ figures }: { figures: FarmFigures }) => {
       />
       <Figure
         label="For an hour of your work"
-        value={ownHours > 0.5 ? formatDollarsAndCents(summary.net / ownHours) : 'Not known yet'}
+        value={
+          ownHours > 0.5 && untold.length === 0
+            ? formatDollarsAndCents(summary.net / ownHours)
+            : 'Not known yet'
+        }
         note={
-          summary.hours > 0
-            ? `${Math.round(ownHours).toLocaleString('en-US')} hours in the year${summary.hiredHours > 0.5 ? `, ${Math.round(summary.hiredHours).toLocaleString('en-US')} hired ones apart` : ''}`
-            : 'No enterprise has hours yet'
+          untold.length > 0 && untold.length < figures.lines.length
+            ? `No hours are entered yet for ${untold.join(', ')}`
+            : untold.length === 0 && summary.hours > 0
+              ? `${Math.round(ownHours).toLocaleString('en-US')} hours in the year${summary.hiredHours > 0.5 ? `, ${Math.round(summary.hiredHours).toLocaleString('en-US')} hired ones apart` : ''}`
+              : 'No enterprise has hours yet'
         }
       />
     </Figures>
