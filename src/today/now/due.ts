@@ -17,7 +17,7 @@ import { aheadByBooks } from '#rules/due/ahead-words.ts'
 import { besideReturn, rentForms, salesTaxDates, workForms } from '#rules/due/business-dates.ts'
 import { payrollDates } from '#rules/due/payroll-dates.ts'
 import type { DueDate, DueKind } from '#rules/due-date.ts'
-import type { ProjectedYear, Projection } from '#runway/project.ts'
+import type { Projection } from '#runway/project.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { oneSided } from '#today/one-sided/one-sided.ts'
@@ -108,7 +108,7 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
   const current = currentPlan(books)
   const plan = planned?.plan ?? (current.status === 'read' ? current.plan : null)
   return [year - 1, year].flatMap((taxYear) => {
-    const expected = planned?.projection.years.find((one) => one.year === taxYear)
+    const expected = expectedOf(planned, taxYear)
     const state = plan && taxedByState(plan)
     return [
       ...taxDays(books, plan, taxYear, state, today),
@@ -138,17 +138,28 @@ const ofBusiness = (books: Books, taxYear: number, plan: Plan | null): DueDate[]
   ]
 }
 
-/** A day of payments ahead on which neither the books nor the plan's whole year expect any tax: the year brings a refund. */
-const asksNothing = ({ date, stillAhead }: TaxDay, expected: ProjectedYear | undefined): boolean => {
-  const tax = expected && aheadOf(expected)[date.kind]
-  return tax !== undefined && tax <= 0 && (stillAhead ?? 0) <= 0
+/** What the plan expects of a year's tax, and what of it was paid before the projection's first month: withheld too, by the first steps. */
+interface Expected {
+  tax: Partial<Record<DueKind, number>>
+  paid: Partial<Record<DueKind, number>>
 }
 
-/** Tax of a year by the kind of day on which it is paid ahead. */
-const aheadOf = ({ tax, stateTax }: ProjectedYear): Partial<Record<DueKind, number>> => ({
-  'estimated-tax': tax - stateTax,
-  'state-estimated-tax': stateTax,
-})
+const expectedOf = (planned: Planned | null, taxYear: number): Expected | null => {
+  const year = planned?.projection.years.find((one) => one.year === taxYear)
+  if (!planned || !year) return null
+  const { paid, statePaid } = planned.plan.tax.soFar
+  const isFirst = planned.projection.years[0] === year
+  return {
+    tax: { 'estimated-tax': year.tax - year.stateTax, 'state-estimated-tax': year.stateTax },
+    paid: isFirst ? { 'estimated-tax': paid, 'state-estimated-tax': statePaid } : {},
+  }
+}
+
+/** A day of payments ahead on which neither the books nor the plan's whole year expect any tax: the year brings a refund. */
+const asksNothing = ({ date, stillAhead }: TaxDay, expected: Expected | null): boolean => {
+  const tax = expected?.tax[date.kind]
+  return tax !== undefined && tax - (expected?.paid[date.kind] ?? 0) <= 0 && (stillAhead ?? 0) <= 0
+}
 
 /** Where it is done; of all else the page of tax tells. */
 const placeOfKind: Partial<Record<DueKind, string>> = {
@@ -157,9 +168,11 @@ const placeOfKind: Partial<Record<DueKind, string>> = {
 }
 
 /** For those of money. */
-const aboutTax = (kind: DueKind, expected: ProjectedYear | undefined): string => {
-  const tax = (expected && aheadOf(expected)[kind]) ?? 0
-  return tax > 0 ? `, about ${formatDollars(tax)} for the year by the plan` : ''
+const aboutTax = (kind: DueKind, expected: Expected | null): string => {
+  const tax = expected?.tax[kind] ?? 0
+  const paid = expected?.paid[kind] ?? 0
+  if (tax <= 0) return ''
+  return `, about ${formatDollars(tax)} for the year by the plan${paid >= 1 ? `, ${formatDollars(paid)} of it paid` : ''}`
 }
 
 /** What stands in the books alone or in the plan alone and waits for a word. */
