@@ -104,3 +104,7 @@ export const onlySoldAt = (farm: Farm, market: string): string[] =>
   [...farm.enterprises, ...farm.herds]
     .filter((one) => one.markets.length > 0 && one.markets.every((id) => id === market))
     .map((one) => one.name)
+
+/** Ids of the markets at which a line of work sells. */
+export const marketsNamed = (farm: Farm): Set<string> =>
+  new Set([...farm.enterprises, ...farm.herds].flatMap((one) => one.markets))

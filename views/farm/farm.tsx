@@ -9,6 +9,7 @@ import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, NoticeSection } from '../parts/message.tsx'
 import { HourChart, hasHours, hourInWords } from './hour-chart.tsx'
 import { SpendableNow } from './spendable-now.tsx'
+import { UnsoldMarkets } from './unsold-markets.tsx'
 import { YearChoice } from './year-choice.tsx'
 
 export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
@@ -20,6 +21,7 @@ export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
       Farm
     </PageTitle>
     <NobodyNamed figures={figures} />
+    <UnsoldMarkets figures={figures} />
     {hasHours(figures) ? <p class="answer">{unbroken(hourInWords(figures))}</p> : null}
     <div class="farm-first">
       <section aria-label="What an hour brings">

@@ -6,9 +6,11 @@ import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/form
 import type { FarmFigures, MarketFigures } from '#today/farm/figures.ts'
 import { DataTable } from '../parts/table.tsx'
 import { NewMarket } from './new-market.tsx'
+import { UnsoldMarkets } from './unsold-markets.tsx'
 
 export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formId: string }) => (
   <section id="markets" aria-label="Markets">
+    <UnsoldMarkets figures={figures} />
     {figures.markets.length === 0 ? (
       <p>The plan has no market: everything is sold without one, and no capacity limits it.</p>
     ) : (

@@ -10,7 +10,7 @@ export const enterpriseAnswer = (figures: FarmFigures): string | null =>
 /** Where an hour at market leaves most after fees and miles, and where least. */
 export function marketAnswer({ markets, year }: Pick<FarmFigures, 'markets' | 'year'>): string | null {
   const ranked = markets
-    .flatMap(({ name, perHour }) => (perHour === null ? [] : [{ name, perHour }]))
+    .flatMap(({ name, perHour, isNamed }) => (perHour === null || !isNamed ? [] : [{ name, perHour }]))
     .sort((a, b) => b.perHour - a.perHour)
   const [best, worst] = [ranked[0], ranked.at(-1)]
   if (!best || !worst) return null

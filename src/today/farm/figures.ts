@@ -93,6 +93,8 @@ export interface MarketFigures {
   /** What the other markets then sell beyond what they sell now: of customers who follow, and of goods left over. */
   thenSoldElsewhere: number
   tripsLaterChange: boolean
+  /** An enterprise or a herd sells there. Without one it costs and brings nothing. */
+  isNamed: boolean
 }
 
 export interface HerdFigures {

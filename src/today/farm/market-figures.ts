@@ -2,6 +2,7 @@
 import { addMonths, type Month, yearOf } from '#calendar/month.ts'
 import { type FarmCourse, farmCourse } from '#farm/course.ts'
 import { yearOfCourse } from '#farm/farm-year.ts'
+import { marketsNamed } from '#farm/references.ts'
 import { seatsByChance } from '#farm/selling/seats.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -14,6 +15,7 @@ export const marketFigures = (plan: Plan, course: FarmCourse, from: number): Mar
   const first = addMonths(course.firstMonth, from)
   const netOf = (one: FarmCourse) => yearOfCourse(one, yearOf(first)).net
   const byChance = seatsByChance(farm)
+  const named = marketsNamed(farm)
   const soldBeside = (one: FarmCourse, start: number, own: number) =>
     farm.markets.reduce((sum, _, k) => (k === own ? sum : sum + yearAt(one, one.marketSales, k, start)), 0)
   return farm.markets.map((market, k) => {
@@ -44,6 +46,7 @@ export const marketFigures = (plan: Plan, course: FarmCourse, from: number): Mar
       netLostIfDropped: netOf(course) - netOf(dropped),
       thenSoldElsewhere: soldBeside(dropped, 0, k) - soldBeside(course, from, k),
       tripsLaterChange: later.some((one) => Math.abs(one - trips) > 0.5),
+      isNamed: named.has(market.id),
     }
   })
 }
