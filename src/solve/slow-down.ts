@@ -8,6 +8,7 @@ import {
   monthText,
   parseMonth,
 } from '#calendar/month.ts'
+import { heldEachMonth, type Level, yearTotal } from '#farm/seasonal.ts'
 import { formatPercent } from '#money/format.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -67,6 +68,17 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
     const answer = { kind: 'cannot be reached', because } as const
     return { ...about, answer, today: null, tried: [], sentence: because, why: '' }
   }
+  if (isOnlyOfHours(plan) && !hasHours(plan)) {
+    const because = `This cannot be reached, because ${hoursLacking} Enter them at each enterprise on the Farm page.`
+    return {
+      ...about,
+      answer: { kind: 'cannot be reached', because },
+      today: null,
+      tried: [],
+      sentence: because,
+      why: '',
+    }
+  }
   const next = roundsOf(asking, roundsExpected)
   const known = new Map<number, SlowerTried>()
   const at = async (months: number): Promise<SlowerTried> => {
@@ -103,6 +115,29 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
     why,
   }
 }
+
+const hoursLacking =
+  'no enterprise or herd has hours in the plan: the farm would earn the same in fewer hours a week.'
+
+/** What has to be entered before the question can be asked of hours; null where nothing is lacking. */
+export const slowDownLacks = (plan: Plan): string | null =>
+  isOnlyOfHours(plan) && !hasHours(plan) ? hoursLacking : null
+
+/** Its slower phases, or hours that are typed, change nothing but the hours. */
+const isOnlyOfHours = ({ farm }: Plan): boolean =>
+  farm.phases.every(
+    (one) =>
+      one.scales.length + one.trips.length + one.herdLimits.length + one.sales.length === 0 &&
+      one.landLeasedOut === 0,
+  )
+
+/** Of enterprises, herds or overheads: those of markets alone make nothing that is sold. */
+const hasHours = ({ farm }: Plan): boolean =>
+  farm.enterprises.some((one) => yearTotal(one.hoursPerUnit) > 0) ||
+  farm.herds.some((one) => heldTotal(one.hoursPerFemale) + heldTotal(one.hoursFixed) > 0) ||
+  farm.overheads.some((one) => yearTotal(one.hours) > 0)
+
+const heldTotal = (level: Level): number => yearTotal(heldEachMonth(level))
 
 /** Distances to the planned month: Januaries from a year on till then, the planned month itself, then whole years later. */
 function monthsTried(first: Month, plannedMonth: number): { sooner: number[]; later: number[] } {

@@ -18,6 +18,8 @@ export interface QuestionFigures extends QuestionLine {
   /** Calendar month of the plan's first month. */
   firstMonth: number
   choices: QuestionChoices
+  /** What the plan lacks to be asked this, and where it is entered; null for nothing. */
+  lacks: { says: string; link: string; href: string } | null
   run: QuestionRun
   /** What of the answer can be taken into the plan; null while there is none. */
   take: { job: string; choices: { id: string; label: string }[]; ids: PlanFormIdsProps } | null

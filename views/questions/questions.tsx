@@ -6,7 +6,7 @@ import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
-import { Caution } from '../parts/message.tsx'
+import { Caution, NoticeSection } from '../parts/message.tsx'
 import { AskedBefore as Before, Running, Stopped } from '../parts/running.tsx'
 import type { QuestionFigures, QuestionKnown, QuestionLine } from './figures.ts'
 import { ToldShown } from './told.tsx'
@@ -81,11 +81,22 @@ export const QuestionPage = (props: QuestionProps) => (
 /** Every answer to its forms replaces it whole. */
 export const Question = ({ figures, errors }: QuestionProps) => (
   <section id="question" class="question" aria-label={figures.title}>
+    <Lacks lacks={figures.lacks} />
     <ErrorSummary errors={errors} title="The question was not asked. Please fix the following" />
     <State figures={figures} />
     {figures.run.status === 'running' ? null : <AskForm figures={figures} errors={errors} />}
   </section>
 )
+
+/** Said before it is asked, so that nobody waits for an answer of nothing. */
+const Lacks = ({ lacks }: Pick<QuestionFigures, 'lacks'>) =>
+  lacks === null ? null : (
+    <NoticeSection label="What the plan lacks">
+      <p>
+        {lacks.says} <a href={lacks.href}>{lacks.link}</a>.
+      </p>
+    </NoticeSection>
+  )
 
 const State = ({ figures }: { figures: QuestionFigures }) => {
   const { run, before } = figures

@@ -3,9 +3,11 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
+import type { Plan } from '#plan/plan.ts'
 import { roomBefore } from '#rules/marketplace/income-room.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
 import { type ChanceQuestion, isChanceQuestion, questionWords, type Told } from '#solve/questions.ts'
+import { slowDownLacks } from '#solve/slow-down.ts'
 import { takesOf } from '#solve/take.ts'
 import { laterRateOf } from '#solve/ways.ts'
 import { type IncomeRooms, lineNames, solveIncomeRoom } from '#today/cover/income-room.ts'
@@ -184,11 +186,22 @@ const figuresOf = (
   planName: current.name,
   firstMonth: firstMonthOf(current.plan),
   choices,
+  lacks: lacksOf(question, current.plan),
   run: jobShown(found?.job, ({ answer, moves }) => ({ answer, moves })),
   take: found?.before === null ? takeOf(current, found.job) : null,
   before: found?.before ? { ...found.before, since: sinceOf(c, found.job, found.before, current) } : null,
   asked: found && found.before === null ? sayAsked(found.job, current) : null,
 })
+
+const lacksOf = (question: ChanceQuestion, plan: Plan): QuestionFigures['lacks'] => {
+  const says = question === 'slow-down' ? slowDownLacks(plan) : null
+  if (says === null) return null
+  return {
+    says: says.replace(/^./, (letter) => letter.toUpperCase()),
+    link: 'Enter the hours of each enterprise',
+    href: '/farm/enterprises',
+  }
+}
 
 const takeOf = ({ planId, revisionNo }: PlanInUse, job: Job<Told>): QuestionFigures['take'] =>
   job.state.status === 'done'
