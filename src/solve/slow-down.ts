@@ -58,26 +58,10 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
   const first = firstMonthOf(plan)
   const ahead = plan.farm.phases.map((phase) => parseMonth(phase.from)! as number).sort((a, b) => a - b)
   const plannedMonth = (ahead[0] ?? 0) - first
-  if (ahead.length === 0 || plannedMonth <= 0) {
-    const because =
-      weeklyHours !== null
-        ? 'This cannot be reached, because the plan does not say who works on the farm, or ends within two years: name its crew on the Farm page.'
-        : ahead.length === 0
-          ? 'This cannot be reached, because the plan has no slower phase: add one on the Slower years page, or type hours here.'
-          : 'This cannot be reached, because the first slower phase has begun.'
+  const because = cannotAsk(plan, ahead.length > 0, plannedMonth, weeklyHours)
+  if (because !== null) {
     const answer = { kind: 'cannot be reached', because } as const
     return { ...about, answer, today: null, tried: [], sentence: because, why: '' }
-  }
-  if (isOnlyOfHours(plan) && !hasHours(plan)) {
-    const because = `This cannot be reached, because ${hoursLacking} Enter them at each enterprise on the Farm page.`
-    return {
-      ...about,
-      answer: { kind: 'cannot be reached', because },
-      today: null,
-      tried: [],
-      sentence: because,
-      why: '',
-    }
   }
   const next = roundsOf(asking, roundsExpected)
   const known = new Map<number, SlowerTried>()
@@ -114,6 +98,24 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
     sentence: say(answer, tried, today, first, confidence, weeklyHours),
     why,
   }
+}
+
+/** Why no course needs to be run: nothing is slower, or fewer hours change nothing. */
+function cannotAsk(
+  plan: Plan,
+  hasPhase: boolean,
+  plannedMonth: number,
+  weeklyHours: number | null,
+): string | null {
+  if (!hasPhase || plannedMonth <= 0) {
+    if (weeklyHours !== null)
+      return 'This cannot be reached, because the plan does not say who works on the farm, or ends within two years: name its crew on the Farm page.'
+    return hasPhase
+      ? 'This cannot be reached, because the first slower phase has begun.'
+      : 'This cannot be reached, because the plan has no slower phase: add one on the Slower years page, or type hours here.'
+  }
+  const lacks = slowDownLacks(plan)
+  return lacks && `This cannot be reached, because ${lacks} Enter them at each enterprise on the Farm page.`
 }
 
 const hoursLacking =
