@@ -6,7 +6,7 @@ import { inDollars } from '#runway/dollars/dollars.ts'
 import type { Projection } from '#runway/project.ts'
 import { type Asking, partOf } from './question.ts'
 import { firstOf, isSurer, isWorse, type Ran, runOf, surerBy } from './standing.ts'
-import { orderNamed, orderWays } from './ways/account-order.ts'
+import { inheritedEvenlyId, orderNamed, orderWays } from './ways/account-order.ts'
 import { chosenOf } from './ways/best-way.ts'
 import { conversionNamed, conversionWays, convertingFrom, laterYears } from './ways/conversions.ts'
 import { lossNamed, lossWays } from './ways/losses.ts'
@@ -96,7 +96,7 @@ async function tryAll(question: WaysQuestion, asking: Asking, others: readonly W
   const { plan, paths } = asking
   const few = Math.min(paths, fewPaths)
   const isCoarse = few < paths && others.length > finalists
-  const pairs = 6
+  const pairs = 8
   const expectedCourses = isCoarse
     ? (others.length + pairs) * few + (finalists + 1) * paths
     : (others.length + pairs + 1) * paths
@@ -149,23 +149,32 @@ function laterOf(question: WaysQuestion, plan: Plan, first: readonly RanWay[], o
   return best.flatMap(({ way }) => laterYears(plan).map((year) => convertingFrom(way, year)))
 }
 
-/** Of those no worse than the plan, else of all, the best conversion with the best order of accounts, and with the next. */
+/**
+ * Of those no worse than the plan, else of all, the best conversion with the best order of accounts, and with the next; what was inherited
+ * in even parts with the best two conversions.
+ */
 function pairsOf(question: WaysQuestion, first: readonly RanWay[], own: RanWay): Way[] {
   if (question !== 'account-order') return []
   const byLeft = byLeftMost(first, own)
-  const safe = byLeft.filter((one) => !isWorse(one.ran, own.ran))
-  const conversion = safe.find(isConversion) ?? byLeft.find(isConversion)
-  if (conversion === undefined) return []
-  return byLeft
-    .filter((one) => !isConversion(one))
-    .slice(0, 2)
-    .map(({ way }) => ({
-      id: `${way.id}${together}${conversion.way.id}`,
-      name: `${way.name}; ${conversion.way.name.charAt(0).toLowerCase()}${conversion.way.name.slice(1)}`,
-      says: `Both together. ${way.says} ${conversion.way.says}`,
-      change: (plan) => conversion.way.change(way.change(plan)),
-    }))
+  const conversions = byLeft.filter(isConversion)
+  const safe = conversions.filter((one) => !isWorse(one.ran, own.ran))
+  const best = (safe.length > 0 ? safe : conversions).slice(0, 2)
+  const orders = byLeft.filter((one) => !isConversion(one)).slice(0, 2)
+  const evenly = first.filter(({ way }) => way.id === inheritedEvenlyId)
+  return [
+    ...best.slice(0, 1).flatMap((conversion) => orders.map((one) => pairOf(one.way, conversion.way))),
+    ...evenly.flatMap((one) =>
+      best.slice(orders.includes(one) ? 1 : 0).map((conversion) => pairOf(one.way, conversion.way)),
+    ),
+  ]
 }
+
+const pairOf = (one: Way, other: Way): Way => ({
+  id: `${one.id}${together}${other.id}`,
+  name: `${one.name}; ${other.name.charAt(0).toLowerCase()}${other.name.slice(1)}`,
+  says: `Both together. ${one.says} ${other.says}`,
+  change: (plan) => other.change(one.change(plan)),
+})
 
 /** Those that leave most and are no worse than the plan, the one that keeps savings above the floor most often, and the one that pays longest. */
 function likeliest(first: readonly RanWay[], own: RanWay): RanWay[] {

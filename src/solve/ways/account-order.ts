@@ -1,9 +1,18 @@
-// From which accounts a shortfall is met: the orders worth trying for the accounts that a plan has, and even payments before 59½.
+// From which accounts a shortfall is met: the orders worth trying for the accounts that a plan has, even payments before 59½, and an even
+// part each year of what was inherited.
 
-import { type Month, monthsBetween, monthText, parseMonth } from '#calendar/month.ts'
+import { type Month, monthName, monthText, yearIn } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type AccountKind, rothContributions, spendWords } from '#plan/savings-plan.ts'
+import { isAddedTo } from '#plan/savings/early-addition.ts'
+import {
+  type Account,
+  type AccountKind,
+  inheritedAccountOf,
+  rothContributions,
+  spendWords,
+} from '#plan/savings-plan.ts'
+import { emptyBy } from '#rules/inherited-distributions.ts'
 import type { Way } from './way.ts'
 
 const orders: readonly {
@@ -58,12 +67,14 @@ export function orderWays(plan: Plan): readonly Way[] {
     seen.add(key)
     ways.push(wayOf(each))
   }
-  return [...ways, ...usedSooner(plan), ...evenPayments(plan)]
+  return [...ways, ...besides(plan)]
 }
+
+const besides = (plan: Plan): Way[] => [...usedSooner(plan), ...evenPayments(plan), ...inheritedEvenly(plan)]
 
 /** One of them by its short name, be it the plan's own. */
 export const orderNamed = (plan: Plan, id: string): Way | undefined =>
-  [...orders.map(wayOf), ...usedSooner(plan), ...evenPayments(plan)].find((way) => way.id === id)
+  [...orders.map(wayOf), ...besides(plan)].find((way) => way.id === id)
 
 const wayOf = ({ order, ...words }: Order): Way => ({
   ...words,
@@ -76,20 +87,19 @@ const inOrder = (order: readonly string[], kinds: ReadonlySet<string>): string =
     .filter((word) => kinds.has(word === rothContributions ? 'roth' : word) || !spendWords.includes(word))
     .join(' ')
 
-/** Whether the owner of an account is under 59½ as the plan begins. */
-function isYoung(plan: Plan, owner: string | undefined): boolean {
-  const { people } = plan.household
-  const person = owner === undefined ? people[0] : people.find((one) => one.id === owner)
-  if (!person) return false
-  const born = parseMonth(person.born.slice(0, 7))!
-  return monthsBetween(born as Month, firstMonthOf(plan)) < 59 * 12 + 6
+const ownerOf = ({ household: { people } }: Plan, { owner }: Account) =>
+  owner === undefined ? people[0] : people.find((one) => one.id === owner)
+
+/** Whether money out of an account bears the addition as the plan begins: out of an inherited one at no age (26 USC 72(t)(2)(A)(ii)). */
+function isEarly(plan: Plan, account: Account): boolean {
+  const born = ownerOf(plan, account)?.born
+  return born !== undefined && account.inherited === undefined && isAddedTo(account, born, firstMonthOf(plan))
 }
 
 /** Where the plan leaves retirement accounts alone until 59½: to use them before, once all else is gone. */
 function usedSooner(plan: Plan): Way[] {
   const kept = plan.savings.accounts.filter(
-    (one) =>
-      (one.kind === 'traditional' || one.kind === 'roth') && one.balance > 0 && isYoung(plan, one.owner),
+    (one) => (one.kind === 'traditional' || one.kind === 'roth') && one.balance > 0 && isEarly(plan, one),
   )
   if (plan.savings.spendRetirementBeforeAge || kept.length === 0) return []
   return [
@@ -118,7 +128,7 @@ function evenPayments(plan: Plan): Way[] {
       one.heldAs === 'ira' &&
       one.balance > 0 &&
       !one.evenPaymentsFrom &&
-      isYoung(plan, one.owner),
+      isEarly(plan, one),
   )
   if (accounts.length === 0) return []
   const ids = new Set(accounts.map((one) => one.id))
@@ -126,7 +136,7 @@ function evenPayments(plan: Plan): Way[] {
     {
       id: 'even-payments',
       name: 'Even payments from traditional accounts before 59½',
-      says: `Even payments by life expectancy from ${monthText(first)} out of ${accounts.map((one) => one.name).join(' and ')}, without the addition for early withdrawals (26 USC 72(t)(2)(A)(iv)). They cannot be changed for five years or until 59½, whichever is later.`,
+      says: `Even payments by life expectancy from ${monthName(first)} out of ${accounts.map((one) => one.name).join(' and ')}, without the addition for early withdrawals (26 USC 72(t)(2)(A)(iv)). They cannot be changed for five years or until 59½, whichever is later.`,
       change: (changed) => ({
         ...changed,
         savings: {
@@ -145,3 +155,37 @@ function evenPayments(plan: Plan): Way[] {
     },
   ]
 }
+
+/** Of an inherited account that is to be empty by a year: not its least until then, and the rest at once. A Roth one gains most by waiting. */
+function inheritedEvenly(plan: Plan): Way[] {
+  const found = plan.savings.accounts.flatMap((account) => {
+    const { kind, inherited, inheritedTaken, balance } = account
+    const heir = ownerOf(plan, account)
+    if (kind !== 'traditional' || inherited === undefined || inheritedTaken === 'evenly') return []
+    if (balance <= 0 || heir === undefined) return []
+    const unsaid = (firstMonthOf(plan) - 1) as Month
+    const by = emptyBy(inheritedAccountOf(account, yearIn(heir.born), unsaid))
+    return by === null ? [] : [{ account, by }]
+  })
+  if (found.length === 0) return []
+  const ids = new Set(found.map(({ account }) => account.id))
+  return [
+    {
+      id: inheritedEvenlyId,
+      name: 'What was inherited in even parts',
+      says: `Each January an even part of what is left, over the years until it must be empty (26 USC 401(a)(9)(B)(ii)): ${found.map(({ account, by }) => `${account.name} until ${by}`).join(', ')}.`,
+      change: (changed) => ({
+        ...changed,
+        savings: {
+          ...changed.savings,
+          accounts: changed.savings.accounts.map((one) =>
+            ids.has(one.id) ? { ...one, inheritedTaken: 'evenly' } : one,
+          ),
+        },
+      }),
+    },
+  ]
+}
+
+/** It moves what is income to other years, as a conversion does: both are tried together whatever it leaves alone. */
+export const inheritedEvenlyId = 'inherited-evenly'
