@@ -16,7 +16,7 @@ import { CommandError, refuseWords } from './command.ts'
 export const chanceOptionsHelp = `  --paths N      run N simulations of the plan (1 to 100000) and say in how many it holds
   --history      instead: one run for every starting year of published history
   --seed S       whole number that fixes chance; the same seed gives the same runs (1)
-  --workers W    processors to use (all of them); the result does not depend on it`
+  --workers W    processors to use, no more than there are (all of them); the result does not depend on it`
 
 /** For `parseArgs` of node:util. */
 export const chanceOptionTypes = {
@@ -51,9 +51,13 @@ export function readChanceWords(words: ChanceWords): ChanceChoices | null {
     paths: wholeOf(words.paths ?? '1000', '--paths', 1, 100_000),
     from: words.history ? 'history' : 'chance',
     seed: wholeOf(words.seed ?? '1', '--seed', 0, Number.MAX_SAFE_INTEGER),
-    workers: wholeOf(words.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
+    workers: workersOf(words.workers),
   }
 }
+
+/** As many as asked, so that one script serves machines with fewer processors; never more than there are. */
+export const workersOf = (text: string | undefined): number =>
+  text === undefined ? mostWorkers : Math.min(wholeOf(text, '--workers', 1, 1_024), mostWorkers)
 
 export function wholeOf(text: string, option: string, least: number, most: number): number {
   const value = /^\d{1,16}$/.test(text) ? Number.parseInt(text, 10) : Number.NaN

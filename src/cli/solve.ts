@@ -1,6 +1,6 @@
 // `dooryard solve QUESTION PLAN.json`: asks one question of a plan over many drawn courses and prints the answer with how sure it is.
 import { parseArgs } from 'node:util'
-import { CoursePool, mostWorkers } from '#chance/pool.ts'
+import { CoursePool } from '#chance/pool.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -18,7 +18,7 @@ import {
 import { whyOf } from '#solve/why.ts'
 import { solveIncomeRoom } from '#today/cover/income-room.ts'
 import { figuresSaid } from '#today/figures-said.ts'
-import { wholeOf } from './chance-options.ts'
+import { wholeOf, workersOf } from './chance-options.ts'
 import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
 import { progressLine } from './progress-line.ts'
 import { readPlanFile } from './read-plan.ts'
@@ -37,14 +37,17 @@ ${list}
   income-room   How much more can we earn in each year before coverage costs more than it brings? (nothing is simulated)
   mix           Which enterprises and trips keep our net at the hours of the slower phases? (nothing is simulated)
 
+Every question but income-room and mix, which simulate nothing, takes
 --confidence P   percent of simulations in which the answer must hold, 50 to 99 (the plan's own)
 --paths N        simulations, 50 to 100000 (each question has its own number)
 --seed S         whole number that fixes chance (1)
---workers W      processors to use (all of them); the answer does not depend on it
---later-rate P   percent of tax on what is left untaxed at the end (12), for account-order and losses
---hours H        hours a week of each of us once slower, for slow-down (those of the plan's slower phases)
---aim net|hours  the most net within the hours (usual), or the fewest hours that keep it, for mix
---json           the whole answer: points, intervals, what else was tried
+--workers W      processors to use, no more than there are (all of them); the answer does not depend on it
+
+and besides
+--later-rate P   account-order and losses: percent of tax on what is left untaxed at the end (12)
+--hours H        slow-down: hours a week of each of us once slower (those of the plan's slower phases)
+--aim net|hours  mix: the most net within the hours (usual), or the fewest hours that keep it
+--json           all of them: the whole answer, points, intervals, what else was tried
 
 Estimates, not advice.`
 
@@ -70,12 +73,9 @@ export const solveCommand: Command = {
     const [name, file, extra] = positionals
     if (name === undefined || file === undefined || extra !== undefined)
       throw new CommandError('Name one question and one plan file, like: solve start-with plan.json', 2)
-    if (name === 'income-room')
-      refuseWords('income-room draws nothing', values, [...chanceWords, 'later-rate', 'hours'])
-    if (name === 'mix') {
-      refuseWords('mix draws nothing', values, [...chanceWords, 'later-rate', 'hours'])
-      return tellMix(await readPlanFile(file, io), values.aim, values.json ?? false, io)
-    }
+    if (name === 'income-room' || name === 'mix')
+      refuseWords(`${name} simulates nothing`, values, [...chanceWords, 'later-rate', 'hours'])
+    if (name === 'mix') return tellMix(await readPlanFile(file, io), values.aim, values.json ?? false, io)
     refuseWords('only mix has an aim', values, ['aim'])
     if (name === 'income-room') return tellIncomeRoom(await readPlanFile(file, io), values.json ?? false, io)
     if (!isChanceQuestion(name))
@@ -99,7 +99,7 @@ export const solveCommand: Command = {
           ? undefined
           : wholeOf(values['later-rate'], '--later-rate', 0, 60) / 100,
       weeklyHours: values.hours === undefined ? undefined : wholeOf(values.hours, '--hours', 0, 100),
-      workers: wholeOf(values.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
+      workers: workersOf(values.workers),
     }
     const told = await ask(name, plan, choices, io)
     const { answer, moves } = told

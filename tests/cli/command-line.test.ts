@@ -160,6 +160,24 @@ test('the mix is told in words and as JSON, beside what the plan has', async () 
 })
 
 describe('options', () => {
+  test('more workers than the machine has processors are asked for by a script of another one: as many as there are work', async () => {
+    const path = file('few.json', JSON.stringify(plan))
+    const told = await say(['project', path, '--paths', '3', '--workers', '1024'])
+    expect(told.code).toBe(0)
+    expect(told.out).toEqual((await say(['project', path, '--paths', '3', '--workers', '1'])).out)
+  })
+  test('the help of solve says of each option which questions take it', async () => {
+    const help = (await say(['solve', '--help'])).out.join('\n')
+    expect(help).toContain(
+      'Every question but income-room and mix, which simulate nothing, takes\n--confidence P',
+    )
+    for (const line of [
+      /--later-rate P +account-order and losses:/,
+      /--hours H +slow-down:/,
+      /--aim .* +mix:/,
+    ])
+      expect(help).toMatch(line)
+  })
   const unused: [string, string][] = [
     ['project PLAN --seed 3', '--seed'],
     ['project PLAN --history --paths 50', '--paths'],
@@ -168,6 +186,9 @@ describe('options', () => {
     ['solve income-room PLAN --paths 60', '--paths'],
     ['solve income-room PLAN --confidence 80', '--confidence'],
     ['solve mix PLAN --paths 60', '--paths'],
+    ['solve mix PLAN --workers 2', '--workers'],
+    ['solve draw PLAN --workers 0', '--workers'],
+    ['solve draw PLAN --workers many', '--workers'],
     ['solve draw PLAN --aim net', '--aim'],
     ['solve draw PLAN --hours 20', '--hours'],
     ['solve slow-down PLAN --later-rate 10', '--later-rate'],
