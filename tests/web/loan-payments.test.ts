@@ -94,6 +94,11 @@ test('a payment sorted to the loan is booked as interest and principal, and the 
     'g.0.take': 'yes',
     'g.0.to': `a:${account('Term loan').id}`,
   }
+  // Chosen and kept, it stands under the name it was chosen by, and under no other.
+  await app.post('/books/sorting', { ...sent, go: 'find' })
+  const kept = await (await app.get('/books/sorting')).text()
+  expect(kept).toMatch(/<option[^>]* selected[^>]*>Term loan: interest and principal<\/option>/)
+  expect(kept).not.toMatch(/>Term loan<\/option>/)
   const reply = await app.post('/books/sorting', sent)
   expect(reply.status).toBe(303)
   expect(balance('Other interest')).toBe(11_100)

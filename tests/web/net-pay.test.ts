@@ -242,7 +242,12 @@ test('what is asked of pay names its payee, keeps no other waiting, and a propos
   const html = await asked.text()
   expect(html).toMatch(/CREAMERY PAYROLL, Feb (13|27), 2026, \$1,200.00: This is what was paid out./)
   const others = { ...deskFields(html).fields, others: 'yes' }
-  for (let time = 0; time < 2; time += 1) expect((await send(others)).status).toBe(303)
+  const booked = await send(others)
+  const says = await (await app.get(booked.headers.get('location')!)).text()
+  // What is asked about stays checked, and is not called unchecked.
+  expect(says).toContain('2 deposits stay checked')
+  expect(says).not.toContain('not checked and stay')
+  expect((await send(others)).status).toBe(303)
   expect([balance('Groceries'), waiting().length]).toEqual([-2500, 2])
   const sent = {
     formId: randomUUID(),

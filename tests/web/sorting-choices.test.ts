@@ -83,7 +83,7 @@ test('with script, ticks are meant as they stand: what is chosen and not checked
   })
   const next = reply.headers.get('location')!
   const page = await (await app.get(next)).text()
-  expect(page).toContain('1 transaction is not checked and stay as you chose')
+  expect(page).toContain('1 transaction is not checked and stays as you chose')
   const after = fieldsOf(page)
   expect(after[field(after, 'Vet', 'to')]).toBe(`a:${id('Seeds and plants')}`)
   expect(after[field(after, 'Vet', 'take')]).toBeUndefined()
@@ -376,4 +376,26 @@ test('lines of a closed month are named once, with the way to reopen it, and the
   expect(page).toMatch(/<a href="\/books\/close">Reopen a month<\/a>/)
   const after = fieldsOf(page)
   expect(after[field(after, 'Vet', 'to')]).toBe(`a:${id('Seeds and plants')}`)
+})
+
+test('two draws of 500 that both statements show stand in one row as 1,000, not as the nothing of their four halves', async () => {
+  const halves = (account: string, amount: number, days: readonly string[]) => {
+    const lines = days.map((on) => ({
+      bankNumber: on,
+      day: day(on),
+      amount: cents(amount),
+      payee: 'Transfer',
+    }))
+    expect(importStatement(app.books, act(), id(account), statementFile(lines), day('2026-03-15')).ok).toBe(
+      true,
+    )
+  }
+  halves('Farm checking', -50_000, ['2026-02-03', '2026-02-20'])
+  const row = async () => {
+    const html = await (await app.get('/books/sorting')).text()
+    return [...html.matchAll(/class="desk-sum amount">([^<]+)</g)].map(([, sum]) => sum)
+  }
+  expect(await row()).toEqual(['−$1,000.00'])
+  halves('Household checking', 50_000, ['2026-02-03', '2026-02-20'])
+  expect(await row()).toEqual(['$1,000.00'])
 })

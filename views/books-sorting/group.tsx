@@ -3,7 +3,7 @@
 import { type Day, dayName } from '#calendar/day.ts'
 import { fromTo } from '#calendar/spell.ts'
 import { withoutNumbers } from '#ledger/statements/payee-text.ts'
-import { sumCents } from '#money/cents.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { ChosenOptions, fieldId, Hidden, type Option } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
@@ -75,7 +75,7 @@ export const GroupRow = (props: GroupProps) => {
           {row.checkNumber && count === 1 ? ` check ${row.checkNumber}` : ''}
         </span>
       </label>
-      <span class="desk-sum amount">{formatCents(sumCents(group.rows.map(({ amount }) => amount)))}</span>
+      <span class="desk-sum amount">{formatCents(sumOf(group.rows))}</span>
       <span class="desk-goes">
         <TargetChoice
           {...props}
@@ -102,6 +102,15 @@ export const GroupRow = (props: GroupProps) => {
       <Lines {...props} name={name} />
     </li>
   )
+}
+
+/** Both halves of a transfer are one sum, which leaves one account and reaches the other: it has no sign. */
+const sumOf = (rows: readonly DeskRow[]): Cents => {
+  const ids = new Set(rows.map(({ id }) => id))
+  const otherOf = ({ proposal }: DeskRow) => Number(/^t:(\d+)$/.exec(proposal?.value ?? '')?.[1])
+  if (!rows.some((row) => ids.has(otherOf(row)))) return sumCents(rows.map(({ amount }) => amount))
+  const once = rows.filter((row) => !ids.has(otherOf(row)) || row.id < otherOf(row))
+  return sumCents(once.map(({ amount }) => cents(Math.abs(amount))))
 }
 
 /** Of several, without the numbers that each has its own of. */

@@ -125,14 +125,14 @@ function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
   // What was chosen and not ticked stays as it is.
   const left = new Map([...sent.changed].filter(([id]) => pay.has(id) || !chosen.get(id)?.take))
   keepLineChoices(books, clock.now().toISOString(), left)
-  const unticked = [...left.values()].filter(
-    (choice) => choice !== null && choice.to !== '' && choice.to !== leftOut,
+  const unticked = [...left].filter(
+    ([id, choice]) => !pay.has(id) && choice !== null && choice.to !== '' && choice.to !== leftOut,
   ).length
   const address = deskAddress({ ...placeOf(c), page: 1, open: null, from: 0 })
   return moveOn(
     c,
     withLearned(address, outcome.result, formId),
-    undoable(c, sortedSaid(outcome.result, unticked)),
+    undoable(c, sortedSaid(outcome.result, unticked, pay.size)),
   )
 }
 
@@ -245,6 +245,7 @@ const placeAsked = (
 export const sortedSaid = (
   { posted, matched, setAside, loanInterestCents }: Sorted,
   left: number,
+  asked = 0,
 ): string => {
   const says = [
     posted > 0 ? `${posted} booked` : '',
@@ -257,8 +258,12 @@ export const sortedSaid = (
   const rest =
     left === 0
       ? ''
-      : ` ${left} ${left === 1 ? 'transaction is' : 'transactions are'} not checked and stay as you chose.`
-  return `Transactions sorted: ${says.join(', ')}.${rest}`
+      : ` ${left} ${left === 1 ? 'transaction is' : 'transactions are'} not checked and ${left === 1 ? 'stays' : 'stay'} as you chose.`
+  const ofPay =
+    asked === 0
+      ? ''
+      : ` ${asked} ${asked === 1 ? 'deposit stays' : 'deposits stay'} checked: say whether tax was withheld, and book ${asked === 1 ? 'it' : 'them'} then.`
+  return `Transactions sorted: ${says.join(', ')}.${rest}${ofPay}`
 }
 
 /** `aside.0`, `genuine.0`: doubtful lines of one reason, ticked and decided at once. `skip` is a row by its number. */

@@ -45,9 +45,10 @@ export const offersOf = (books: Books, ground: TargetGround): Offers => {
   const farmPlaces = new Set(
     ground.accounts.flatMap(({ id, sideId }) => (farmSides.has(sideId) ? [`a:${id}`] : [])),
   )
+  const places = placeLists(ground, loanBook(books))
   return {
-    places: placeLists(ground, loanBook(books)),
-    likely: likelyOptions(books, ground),
+    places,
+    likely: likelyOptions(books, ground, places),
     // Of the household's money only what goes to the farm has one: the row shows it beside such a place.
     enterprises: ({ rows: [row] }) => (row!.side.kind === 'venture' ? enterprises : onFarm),
     isForFarm: (value) => farmPlaces.has(baseOf(value)),
@@ -89,7 +90,7 @@ export const placeCalled = ({ options }: PlaceList, words: string): string | nul
 /** So many of the places chosen last on an account stand first. */
 const latest = 5
 
-const likelyOptions = (books: Books, ground: TargetGround): Offers['likely'] => {
+const likelyOptions = (books: Books, ground: TargetGround, places: Offers['places']): Offers['likely'] => {
   const last = latestPlaces(books)
   return ({ rows, to, own }) => {
     const [row] = rows as [DeskRow]
@@ -104,12 +105,14 @@ const likelyOptions = (books: Books, ground: TargetGround): Offers['likely'] => 
     ])
     values.delete('')
     const side = ground.accounts.find(({ id }) => id === row.accountId)?.sideId
+    // A place is called one name in both lists.
+    const called = new Map(places(row).options.map(({ value, label }) => [value, label]))
     return [...values].map((value) => ({
       value,
       label:
         value === asProposed || value === proposed?.value
           ? (proposed?.says ?? '')
-          : valueName(value, ground, side),
+          : (called.get(value) ?? valueName(value, ground, side)),
     }))
   }
 }
