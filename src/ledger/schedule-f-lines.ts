@@ -27,6 +27,9 @@ export const scheduleFIncome: readonly LineCaption[] = [
   { line: '8', says: 'Other income, with fuel tax credits' },
 ]
 
+/** Where the form's instructions list bartering income (Instructions for Schedule F, line 8: from memory). */
+export const barterLine = '8'
+
 /** Of these lines the form asks what is taxed beside what came in. */
 export const taxedLineOf: Readonly<Record<string, string>> = {
   '3a': '3b',

@@ -128,6 +128,11 @@ const KindLinks = ({ kind, side }: EntryFormProps) => (
       <li>
         <a href="/books/receipt">Mixed receipt</a>
       </li>
+      {side.kind === 'farm' ? (
+        <li>
+          <a href="/farm/notebook?open=goods#goods">Goods bartered</a>
+        </li>
+      ) : null}
     </ul>
   </nav>
 )

@@ -149,6 +149,11 @@ const KindDoors = ({ drawIsNext }: { drawIsNext: boolean }) => (
           Mixed receipt
         </LinkButton>
       </li>
+      <li>
+        <LinkButton quiet href="/farm/notebook?open=goods#goods">
+          Goods bartered
+        </LinkButton>
+      </li>
     </ul>
   </nav>
 )

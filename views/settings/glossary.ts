@@ -1,7 +1,7 @@
 // The words of the pages: our own, those of the trade, and those of law and agencies, each group by the alphabet.
 const ours = {
   barter:
-    'Goods of the farm for something the house would have paid for. It is income of the farm at what the goods sell for, and a cost of the house.',
+    'Goods of the farm for something that house or farm would have paid for. It is income of the farm at what the goods sell for, and a cost of whoever got it. No money moves. It is written in the notebook and booked at the table.',
   batch: 'One lot of an enterprise from its start to its last sale: 150 broilers, a litter, a season’s bed.',
   'bad year':
     'A named one that the plan must survive: a lost market, a bad season, a premium jump, an injury, a fall of the stock market as you slow down, a death. The built-in ones begin in the month of the next two years in which they hurt most.',

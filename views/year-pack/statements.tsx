@@ -252,7 +252,7 @@ export const CashPart = ({ cash, ...part }: PartProps & { cash: CashFlow }) => (
     {...part}
     title="Cash flow"
     of={cash.name}
-    says={`Every change of the money accounts in ${cash.year}, cards included. Depreciation and goods used at home move no money and are not in it. What investments gained in value has a line of its own: nothing was sold.`}
+    says={`Every change of the money accounts in ${cash.year}, cards included. Depreciation, goods used at home and goods bartered move no money and are not in it. What investments gained in value has a line of its own: nothing was sold.`}
   >
     <table class="pack-table">
       <caption class="hidden-text">
@@ -270,6 +270,7 @@ export const CashPart = ({ cash, ...part }: PartProps & { cash: CashFlow }) => (
         <TotalRow label="Money at the end" amounts={[cash.endCents]} />
       </tfoot>
     </table>
+    <InTrade cash={cash} />
     <details class="no-print">
       <summary>Change in money by month</summary>
       <ul class="pack-months">
@@ -282,3 +283,15 @@ export const CashPart = ({ cash, ...part }: PartProps & { cash: CashFlow }) => (
     </details>
   </PackPart>
 )
+
+const InTrade = ({ cash: { inTrade } }: { cash: CashFlow }) =>
+  inTrade.lines.length === 0 ? null : (
+    <table class="pack-table">
+      <caption>{inTrade.title}</caption>
+      <tbody>
+        {inTrade.lines.map((line) => (
+          <AmountRow label={line.label} amounts={[line.amountCents]} />
+        ))}
+      </tbody>
+    </table>
+  )

@@ -1,5 +1,5 @@
 // What the year's reports are made from: each side's accounts with their opening balance and twelve monthly sums, from the rollups.
-import { firstDayOf, lastDayOfYear } from '#calendar/day.ts'
+import { type Day, firstDayOf, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { keptPostings } from '#db/tax/kept-postings.ts'
@@ -7,7 +7,7 @@ import { payrollPostings } from '#db/tax/payroll-postings.ts'
 import { savingsTaken } from '#db/tax/savings-taken.ts'
 import { type Account, isLasting, isLoan, isTermLoan } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
-import { isOfAssets } from '#ledger/reports/cash-flow.ts'
+import { isOfAssets, isOfTrade } from '#ledger/reports/cash-flow.ts'
 import { lineRole, sellsAssets } from '#ledger/schedule-lines.ts'
 import { unpaidEmployerTax } from '#ledger/tax/employer-tax.ts'
 import { soldInKind } from '#ledger/tax/sold-in-kind.ts'
@@ -42,6 +42,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
   const taken = savingsTaken(books, year)
   const unpaid = unpaidAt(books, year)
   const withoutMoney = keptAmong(books, accounts.filter(isOfAssets), days)
+  const inTrade = inTradeOf(books, accounts.filter(isOfTrade), days)
   const inKind = soldInKindOf(books, accounts, openings, months, days)
   const blank = Array.from({ length: 12 }, () => zeroCents)
   return listSides(books, { withArchived: true })
@@ -58,6 +59,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             ...taken.get(account.id),
             ...unpaid(account.id),
             withoutMoneyCents: withoutMoney.get(account.id) ?? zeroCents,
+            ...(inTrade.has(account.id) ? { inTradeCents: inTrade.get(account.id)! } : {}),
             ...(inKind.has(account.id) ? { inKindCents: inKind.get(account.id)! } : {}),
           }),
         )
@@ -75,6 +77,16 @@ const unpaidAt = (books: Books, year: number): ((id: number) => Pick<AccountYear
     const [begin, end] = [begins!.get(id) ?? zeroCents, ends!.get(id) ?? zeroCents]
     return begin === 0 && end === 0 ? {} : { unpaidCents: { begin, end } }
   }
+}
+
+/** By account, what stands in entries of such accounts alone; what only moves between incomes, or between costs, is a cost put elsewhere and was paid. */
+const inTradeOf = (books: Books, accounts: readonly Account[], days: { from: Day; to: Day }) => {
+  const sums = keptAmong(books, accounts, days)
+  for (const kind of ['income', 'expense'] as const) {
+    const alike = accounts.filter((account) => account.kind === kind)
+    for (const [id, moved] of keptAmong(books, alike, days)) sums.set(id, cents(sums.get(id)! - moved))
+  }
+  return sums
 }
 
 /** What gathers depreciation is nothing got; in earlier books it is known by a balance below zero. */

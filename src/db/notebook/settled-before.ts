@@ -1,9 +1,10 @@
 // Where the cash of earlier market days went, and what was sold: the next one opens with the same.
-import { and, desc, eq, isNotNull, isNull, type SQL, sql } from 'drizzle-orm'
+import { and, desc, eq, isNotNull, isNull, ne, or, type SQL, sql } from 'drizzle-orm'
 import { addDays, type Day } from '#calendar/day.ts'
 import { entriesOfCrossing } from '#db/ledger/entry-reader.ts'
 import type { Books } from '#db/open.ts'
 import { accounts, entries, postings } from '#db/schema.ts'
+import { barterLine } from '#ledger/schedule-f-lines.ts'
 import { daysBetweenHalves } from '#ledger/statements/matching.ts'
 import type { Cents } from '#money/cents.ts'
 import { marketDays } from './schema-notes.ts'
@@ -114,6 +115,8 @@ export const salesBefore = (books: Books, enterpriseId: string, marketId: string
         eq(accounts.kind, 'income'),
         isNull(accounts.systemRole),
         isNull(accounts.archivedAt),
+        // What was bartered is other income of the form, and tells nothing of where sales go.
+        or(isNull(accounts.scheduleLine), ne(accounts.scheduleLine, barterLine)),
         eq(entries.sideId, 'farm'),
         isNull(entries.reversesNo),
       ),

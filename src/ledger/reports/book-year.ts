@@ -20,6 +20,8 @@ export interface AccountYear {
   unpaidCents?: { begin: Cents; end: Cents }
   /** Of an account of what lasts (`isOfAssets`): what was booked in entries that touch only such accounts, and so move no money. 0 of all else. */
   withoutMoneyCents: Cents
+  /** Of income, costs and goods used at home, where any was: what was booked as income and cost at once, as goods bartered are, and so moved no money. */
+  inTradeCents?: Cents
   /** Of an account that has sales of what lasts, where any was: what was taken in kind, positive (`sold-in-kind.ts`). Part of `withoutMoneyCents`. */
   inKindCents?: Cents
 }

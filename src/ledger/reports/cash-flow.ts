@@ -1,6 +1,6 @@
 // The cash flow statement: every change of the money accounts, told as operations, purchases and sales, loans, and crossings.
 import { isCash, isLoan } from '#ledger/account.ts'
-import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
 import { lineRole, sellsAssets } from '../schedule-lines.ts'
 import {
@@ -27,6 +27,8 @@ export interface CashFlow {
   valuation: ReportSection
   /** Gifts and inheritances, and whatever else was booked to equity. */
   other: ReportSection
+  /** Income and costs that were booked against each other, as goods bartered are: on the income statement, and no money. Part of nothing above. */
+  inTrade: ReportSection
   changeCents: Cents
   endCents: Cents
   /** The change of money in each month, January first. */
@@ -37,7 +39,8 @@ type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings' 
 
 /**
  * Money is every account with a cash role of spendable or cash, cards included. What moves no money is left out: booked
- * depreciation, the cost of what was sold, and what retirement savings gained in value. Goods used at home cancel against the crossing
+ * depreciation, the cost of what was sold, what retirement savings gained in value, and goods bartered, which are told below it
+ * (noncash activities are disclosed beside the statement: IAS 7.43; ASC 230-10-50-3, both from memory). Goods used at home cancel against the crossing
  * they are, and are left out with it. What investments among the money gained stands by itself, for it was not earned in money, as what currency gains does in a
  * published statement (IAS 7.28; ASC 830-230-45-1, both from memory).
  */
@@ -45,7 +48,7 @@ export const cashFlow = (books: BookYear): CashFlow => {
   const money = books.accounts.filter(({ account }) => isCash(account))
   const goods = books.accounts.filter(({ account }) => isOfGoods(account))
   // Goods that were used at home are a value on both sides and no money: what comes to nothing together is not told.
-  const isSettled = sumCents(goods.map(movedOf)) === 0
+  const isSettled = sumCents(goods.map(paidOf)) === 0
   const rest = books.accounts.filter(({ account }) => !isCash(account) && !(isSettled && isOfGoods(account)))
   const of = (flow: Flow, title: string, totalLabel: string): ReportSection =>
     section(title, totalLabel, filled(rest.filter(({ account }) => flowOf(account) === flow).map(flowLine)))
@@ -74,13 +77,30 @@ export const cashFlow = (books: BookYear): CashFlow => {
     year: books.year,
     beginCents,
     ...sections,
+    inTrade: section(
+      'Income and costs without money, as goods bartered',
+      'Without money',
+      filled(
+        books.accounts
+          .filter(({ account }) => isOfTrade(account) && !isOfGoods(account))
+          .map((row) => accountLine(row, row.inTradeCents ?? zeroCents, -1)),
+      ),
+    ),
     changeCents,
     endCents: cents(beginCents + changeCents),
     byMonth: Array.from({ length: 12 }, (_, i) => sumCents(money.map((row) => row.monthsCents[i]!))),
   }
 }
 
-const flowLine = (row: AccountYear) => accountLine(row, movedOf(row), -1)
+const flowLine = (row: AccountYear) => accountLine(row, paidOf(row), -1)
+
+/** The change that came with money. */
+const paidOf = (row: AccountYear): Cents => cents(movedOf(row) - (row.inTradeCents ?? 0))
+
+/** Income and costs of the year's work, and goods used at home with the crossing they are: an entry of such accounts alone moves no money. */
+export const isOfTrade = (account: Account): boolean =>
+  isOfGoods(account) ||
+  ((account.kind === 'income' || account.kind === 'expense') && flowOf(account) === 'operations')
 
 /** Of what lasts: the things themselves, what was written off of them, their sales, and what they gained in value. */
 export const isOfAssets = (account: Account): boolean =>

@@ -50,6 +50,7 @@ const plus = (row: AccountYear, other: AccountYear): AccountYear => ({
   openingCents: cents(row.openingCents + other.openingCents),
   paidDownCents: cents(row.paidDownCents + other.paidDownCents),
   termInterestCents: cents(row.termInterestCents + other.termInterestCents),
+  inTradeCents: cents((row.inTradeCents ?? 0) + (other.inTradeCents ?? 0)),
   withoutMoneyCents: cents(row.withoutMoneyCents + other.withoutMoneyCents),
   monthsCents: row.monthsCents.map((sum, i) => cents(sum + (other.monthsCents[i] ?? 0))),
 })

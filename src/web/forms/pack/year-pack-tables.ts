@@ -116,6 +116,11 @@ const sideTables = (side: SideStatements): Tables => ({
       ['', 'Money at the beginning', amount(side.cash.beginCents)],
       ...sectionRows(cashSections(side.cash)),
       ['', 'Money at the end', amount(side.cash.endCents)],
+      ...side.cash.inTrade.lines.map(({ label, amountCents }) => [
+        'without money',
+        label,
+        amount(amountCents),
+      ]),
       ...side.cash.byMonth.map((change, i) => ['change by month', monthNames[i]!, amount(change)]),
     ],
   }),

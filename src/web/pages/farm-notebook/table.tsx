@@ -10,6 +10,7 @@ import { salesBefore } from '#db/notebook/settled-before.ts'
 import type { Books } from '#db/open.ts'
 import { goodsSays } from '#farm/notebook/words.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
+import { barterLine } from '#ledger/schedule-f-lines.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { notebookNames } from '#today/farm/notebook-names.ts'
@@ -148,6 +149,7 @@ function showTable(c: PageContext, again?: Again) {
 function tableFigures(books: Books, again?: Again): TableFigures {
   const names = notebookNames(books)
   const { value, sold, eaten, others, ofFarm } = accountsOfTable(books)
+  const barter = sold.find(({ scheduleLine }) => scheduleLine === barterLine)
   const typedOf = (id: string, opening: Record<string, string>) =>
     again?.id === id
       ? { typed: again.typed, errors: again.errors }
@@ -175,7 +177,7 @@ function tableFigures(books: Books, again?: Again): TableFigures {
             ],
         ...typedOf(note.id, {
           price: price === null ? '' : centsToDecimalText(price),
-          fromAccount: String((isKitchen ? from[0]?.id : soldBefore(books, note)) ?? ''),
+          fromAccount: String((isKitchen ? from[0]?.id : (barter?.id ?? soldBefore(books, note))) ?? ''),
           toAccount: isKitchen ? String(to[0]?.id ?? '') : '',
         }),
       }
