@@ -134,7 +134,7 @@ test('a batch that is over, or another enterprise’s, is refused', async () => 
   expect(reply.status).toBe(422)
 })
 
-test('goods that are bartered open with the account that the same was sold to', async () => {
+test('goods that are bartered open with the account of line 8; without one, with that which the same was sold to', async () => {
   const barter = (n: number, of: string) =>
     app.post('/farm/notebook/goods', {
       formId: formId(n),
@@ -148,9 +148,14 @@ test('goods that are bartered open with the account that the same was sold to', 
     })
   expect((await barter(20, 'enterprise:flowers')).status).toBe(303)
   expect((await barter(21, '')).status).toBe(303)
-  const html = await (await app.get(table)).text()
-  const goods = browserForms(html, table)
-    .filter(({ action }) => action.startsWith(`${table}/goods/`))
-    .map((form) => fieldsOf(form).fromAccount)
-  expect(goods).toEqual([account('Cut flowers sold'), ''])
+  const goods = async () =>
+    browserForms(await (await app.get(table)).text(), table)
+      .filter(({ action }) => action.startsWith(`${table}/goods/`))
+      .map((form) => fieldsOf(form).fromAccount)
+  const other = account('Other farm income')
+  expect(await goods()).toEqual([other, other])
+  app.books.sqlite
+    .prepare('UPDATE accounts SET archived_at = ? WHERE id = ?')
+    .run('2026-07-20', Number(other))
+  expect(await goods()).toEqual([account('Cut flowers sold'), ''])
 })
