@@ -125,8 +125,8 @@ const Goods = ({ figures, newFormId }: TableProps) => (
     </ul>
     <Caution askWhom="a licensed tax preparer">
       Bartered goods are income at what they sell for, which the instructions of Schedule F list on line 8
-      (from memory): an account of that line is chosen first, if there is one. What the household eats of its own is reported to the
-      preparer separately.
+      (from memory): an account of that line is chosen first, if there is one. What the household eats of its
+      own is reported to the preparer separately.
     </Caution>
   </section>
 )
