@@ -8,6 +8,7 @@ import { pensionAt, pensionWithheldAt } from './benefits/pensions.ts'
 import type { CourseBuffers, CourseState } from './course-buffers.ts'
 import { spreadAdvance } from './coverage/cover-by-month.ts'
 import { expectWithdrawals } from './coverage/expected-withdrawals.ts'
+import { keepAsked } from './coverage/keep-asked.ts'
 import { coverYear } from './coverage/year-coverage.ts'
 import { careCostsAt } from './household-month.ts'
 import { fillPeople } from './household-return.ts'
@@ -34,6 +35,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   // With nobody to cover and no tax by the law, nothing hangs on the return that is expected.
   const tax =
     byLaw || plan.coverage.members.length > 0 ? expectReturn(plan, buffers, m, y) : state.householdTax
+  keepAsked(buffers, y)
   const credit = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
   const ahead = input.coverMonths - state.year.coverMonths
   const toCome = ahead > 0 ? Math.max(0, credit - state.year.advance) : 0

@@ -15,8 +15,17 @@ export const CoveredAnswer = ({ sight }: { sight: YearInSight }) => {
   return (
     <p class="answer">
       At a household income of {formatDollars(sight.lookedAtIncome)} in {sight.year} {hadInWords(band)}.
+      {expectedWords(sight)}
     </p>
   )
+}
+
+/** Cover goes by what is expected in January; the limits of the page then stand at the year's own incomes. */
+const expectedWords = ({ expectedIncome, plannedIncome, year, part }: YearInSight): string => {
+  if (expectedIncome === null) return ''
+  const off = plannedIncome - expectedIncome
+  const when = part === null ? `January ${year}` : 'The plan’s first month'
+  return ` ${when} expected ${formatDollars(expectedIncome)}, and that decides: the programs’ limits stand ${formatDollars(Math.abs(off))} ${off > 0 ? 'higher' : 'lower'} here.`
 }
 
 export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (

@@ -38,6 +38,19 @@ export interface CoveredBy {
   kinds: readonly CoverageKind[]
 }
 
+/** Nobody on the marketplace at any income: what a household's income is without premiums. */
+export const lastStepWithout: CoverageStep = {
+  toPercent: Number.POSITIVE_INFINITY,
+  limit: null,
+  coverMonths: 0,
+  monthsAhead: 0,
+  premiumAhead: 0,
+  premiumMonthly: 0,
+  benchmarkMonthly: 0,
+  byMonth: null,
+  people: [],
+}
+
 /** Of a household of which only its own cover and whether its state covers adults are known. */
 export const stepsOf = (law: LawYear, household: HouseholdYear): CoverageStep[] => {
   const { coverMonths, premiumMonthly, benchmarkMonthly } = household

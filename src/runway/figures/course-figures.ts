@@ -110,6 +110,10 @@ export const yearSeries = [
   /** What Medicare looks at two years later. */
   'medicareIncome',
   'povertyPercent',
+  /** What the state's programs asked of the year in January, or as the plan began: of the months ahead, of the year, and for children. */
+  'programIncome',
+  'programIncomeOfYear',
+  'childProgramIncome',
   /** Of the year’s return: place in `filingStatuses`, how many sign it, and who signs first, as a place among the people. */
   'filingStatus',
   'signers',

@@ -170,6 +170,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     plannedIncome,
     lookedAtIncome: room.now.householdIncome,
     isTried: typed !== null,
+    expectedIncome: cover.expectedIncome,
     months: step.coverMonths,
     premiumMonthly: step.premiumMonthly,
     benchmarkMonthly: step.benchmarkMonthly,

@@ -14,11 +14,11 @@ import { assessHousehold } from '#rules/return/assess-household.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
 import { chosenFiling } from '#runway/compile/compile-law.ts'
 import type { ProjectedYear } from '#runway/project.ts'
-import type { CoverYear } from './cover-year.ts'
+import type { CoverAsRun } from './cover-year.ts'
 import { otherIncomeMeeting } from './met-income.ts'
 
 /** Amounts of the projected year. What the projection does not list apart (interest, dividends, contributions) comes in one sum. */
-export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): HouseholdYear => {
+export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverAsRun): HouseholdYear => {
   const household = peopleOfYear(plan, cover.year)
   fillSigners(household, plan, cover.projected)
   fillIncome(household, plan, cover.projected)
@@ -117,7 +117,7 @@ const fillIncome = (household: HouseholdYear, plan: Plan, projected: ProjectedYe
  * Interest, dividends, contributions and other deductible premiums are not listed by year: the sum that brings adjusted gross
  * income to the projected figure.
  */
-const unlistedIncome = (household: HouseholdYear, law: LawYear, cover: CoverYear): number => {
+const unlistedIncome = (household: HouseholdYear, law: LawYear, cover: CoverAsRun): number => {
   const { projected } = cover
   const tax = emptyHouseholdTax()
   const run = Object.assign(emptyHouseholdYear(), household)

@@ -27,6 +27,8 @@ export interface YearMonths {
   behindPercent: number
   /** The same for children, less what premiums of those months take off it: the adults' cover lowers the income that counts for theirs. */
   childrenBehindPercent: number
+  /** The same of the whole year, where a program asks for that. */
+  yearBehindPercent: number
   /** What of the year is over. */
   behind: MonthsOver
 }
@@ -57,7 +59,7 @@ type StepLine = Pick<CoverageStep, 'toPercent' | 'limit'>
 
 /** Each limit of the state by each size of household in which a member counts, as incomes of the year; lowest first. */
 const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
-  const { measure, householdSize, y, behindPercent, childrenBehindPercent } = year
+  const { measure, householdSize, y, behindPercent, childrenBehindPercent, yearBehindPercent } = year
   const limits = coverage.limits[y] ?? null
   if (limits === null) return []
   const { scale, asksYear } = firstPartOf(coverage, y)
@@ -74,7 +76,10 @@ const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
       if (name === 'basic') {
         const line = percent * (measure.basic + more * measure.basicPerPerson)
         return [
-          { toPercent: asksYear ? line : ofMonths(line, name), limit: { percent, people, byCreditLine } },
+          {
+            toPercent: asksYear ? line + yearBehindPercent : ofMonths(line, name),
+            limit: { percent, people, byCreditLine },
+          },
         ]
       }
       const line = {
@@ -83,7 +88,10 @@ const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
       }
       if (!asksYear || beyondMedicaid.includes(name)) return [line]
       const year = Math.min(percent, justUnder)
-      return [line, { toPercent: year * level, limit: { ...line.limit, percent: Math.ceil(year) } }]
+      return [
+        line,
+        { toPercent: year * level + yearBehindPercent, limit: { ...line.limit, percent: Math.ceil(year) } },
+      ]
     }),
   )
   return all
@@ -121,6 +129,7 @@ const stepTo = (
   line: StepLine,
 ): CoverageStep => {
   const { y, months, from, to, firstSeason, measure, behindPercent, childrenBehindPercent, behind } = year
+  const ofYear = line.toPercent - year.yearBehindPercent
   const { scale, asksYear } = firstPartOf(coverage, y)
   const percentOf = (i: number) =>
     (line.toPercent - (coverage.members[i]!.isChild ? childrenBehindPercent : behindPercent)) * scale
@@ -128,7 +137,7 @@ const stepTo = (
     if (!isThere(i, m)) return absent
     if (m < behind.until) return coverageKinds.indexOf(behind.kindOf(i, m))
     const percent = percentOf(i)
-    return kindAt(coverage, i * months + m, y, percent, asksYear ? line.toPercent : percent, measure)
+    return kindAt(coverage, i * months + m, y, percent, asksYear ? ofYear : percent, measure)
   }
   const { monthsAhead, premiumAhead, coverMonths, premiumMonthly, benchmarkMonthly, byMonth } = wholeYear(
     coverage,

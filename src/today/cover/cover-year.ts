@@ -19,6 +19,8 @@ export interface CoverYear {
   byProgram: boolean
   /** Marketplace cover over household income. */
   steps: CoverageStep[]
+  /** Household income that January expected, where the year's own would have found other cover: lines of programs stand as far above them as the year is above it. */
+  expectedIncome: number | null
   /** Months of the projection in the year, and dollars of it: all premiums net of credit taken in advance; and premiums that stand among living costs. */
   monthsRun: number
   /** The months that the plan knows, where these are not the whole year. */
@@ -28,6 +30,9 @@ export interface CoverYear {
   /** Of the projection: dollars of the year. */
   projected: ProjectedYear
 }
+
+/** The same before the map of its incomes is drawn. */
+export type CoverAsRun = Omit<CoverYear, 'steps' | 'expectedIncome'>
 
 export interface CoveredPerson {
   id: string

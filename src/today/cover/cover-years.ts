@@ -14,8 +14,10 @@ import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
+import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
 import { measureFor, plainMeasure } from '#rules/coverage/measure.ts'
 import { householdSize } from '#rules/household-year.ts'
+import type { LawYear } from '#rules/law.ts'
 import { ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import { planSpan, premiumLevel } from '#runway/compile/compile.ts'
@@ -28,6 +30,7 @@ import { noCoverYet } from '#today/projection/cover-so-far.ts'
 import { peopleOfYear } from './cover-household.ts'
 import { coverageSteps, premiumsOf, wholeYear, type YearMonths } from './cover-steps.ts'
 import type { CoveredPerson, CoverYear, YearPart } from './cover-year.ts'
+import { type BeyondJanuary, foundInJanuary, movedBy } from './found-in-january.ts'
 
 export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projection): CoverYear[] => {
   const run = planSpan(plan)
@@ -56,7 +59,8 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
     const y = projected.year - span.firstYear
     const rows = projection.months.slice(Math.max(0, from - lead), to - lead)
     const before = y === 0 ? plan.tax.soFar : noCoverYet
-    return yearOfCover(plan, { firstMonth: span.firstMonth, coverage, members, rows }, projected, {
+    const law = projected.year < rules.firstYear ? null : rules.lawFor(projected.year)
+    return yearOfCover(plan, law, { firstMonth: span.firstMonth, coverage, members, rows }, projected, {
       y,
       from,
       to,
@@ -76,7 +80,10 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
   })
 }
 
-type Measured = Pick<YearMonths, 'measure' | 'householdSize' | 'behindPercent' | 'childrenBehindPercent'>
+type Measured = Pick<
+  YearMonths,
+  'measure' | 'householdSize' | 'behindPercent' | 'childrenBehindPercent' | 'yearBehindPercent'
+>
 type Behind = Pick<Projection, 'incomeBehind' | 'premiumsAdded'>
 const nothingBehind: Behind = { incomeBehind: 0, premiumsAdded: 0 }
 
@@ -89,14 +96,21 @@ const measuredBy = (
   const household = { ...peopleOfYear(plan, year), people: signers }
   const size = householdSize(household)
   if (year < rules.firstYear)
-    return { measure: plainMeasure, householdSize: size, behindPercent: 0, childrenBehindPercent: 0 }
+    return {
+      measure: plainMeasure,
+      householdSize: size,
+      behindPercent: 0,
+      childrenBehindPercent: 0,
+      yearBehindPercent: 0,
+    }
   const law = rules.lawFor(year)
-  const percentOf = (dollars: number) => (dollars * 100) / programPovertyLine(law, household.region, size)
+  const percentOf = (dollars: number) => percentOfLevel(plan, law, { year, signers }, dollars)
   return {
     measure: measureFor(law, household.region, size, plan.household.place.state ?? ''),
     householdSize: size,
     behindPercent: percentOf(incomeBehind),
     childrenBehindPercent: percentOf(incomeBehind - premiumsAdded),
+    yearBehindPercent: 0,
   }
 }
 
@@ -132,6 +146,7 @@ interface Read {
 
 const yearOfCover = (
   plan: Plan,
+  law: LawYear | null,
   { firstMonth, coverage, members, rows }: Read,
   projected: ProjectedYear,
   months: YearMonths,
@@ -141,7 +156,7 @@ const yearOfCover = (
   const isOn = (i: number, m: number) => members[i]!.months[m] === 'marketplace'
   const charged = premiumsOf(coverage, months, level, isOn)
   const all = wholeYear(coverage, months, level, isOn)
-  return {
+  const cover = {
     year: projected.year,
     people: members.flatMap((member, i) => {
       const counted = countKinds(member.months.slice(from, to))
@@ -165,13 +180,35 @@ const yearOfCover = (
     byMonth: all.byMonth,
     marketplaceMonthsRun: all.monthsAhead,
     byProgram: members.some(({ months: kinds }) => kinds.slice(from, to).some((kind) => programs.has(kind))),
-    steps: coverageSteps(coverage, months, level, (i, m) => members[i]!.months[m] !== 'absent'),
     monthsRun: rows.length,
     part: partOf((firstMonth + from) as Month, to - from),
     premiumsPaid: rows.reduce((sum, row) => sum + row.premiums, 0),
     amongLivingCosts: livingPremiums(plan, rows),
     projected,
   }
+  const isThere = (i: number, m: number) => members[i]!.months[m] !== 'absent'
+  const stepsAt = (beyond: BeyondJanuary | null) => {
+    const percentOf = (dollars: number) => percentOfLevel(plan, law, projected, dollars)
+    return coverageSteps(coverage, movedBy(months, beyond, percentOf), level, isThere)
+  }
+  if (law === null) return { ...cover, steps: stepsAt(null), expectedIncome: null }
+  const isAsRun = ({ people }: CoverageStep) =>
+    people.every(({ kinds }, i) => kinds.every((kind, k) => kind === members[i]!.months[from + k]))
+  const scale = months.y === 0 ? coverage.firstYearScale : 1
+  const found = foundInJanuary({ plan, law, cover, scale, stepsAt, isAsRun })
+  return { ...cover, steps: found.steps, expectedIncome: found.expected }
+}
+
+/** In percent of the level by which Medicaid measures the household of the year's return. */
+const percentOfLevel = (
+  plan: Plan,
+  law: LawYear | null,
+  { year, signers }: Pick<ProjectedYear, 'year' | 'signers'>,
+  dollars: number,
+): number => {
+  if (law === null) return 0
+  const household = { ...peopleOfYear(plan, year), people: signers }
+  return (dollars * 100) / programPovertyLine(law, household.region, householdSize(household))
 }
 
 const partOf = (first: Month, months: number): YearPart | null =>

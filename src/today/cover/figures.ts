@@ -60,6 +60,8 @@ export interface YearInSight {
   lookedAtIncome: number
   /** The income was typed to be tried. */
   isTried: boolean
+  /** Household income of the plan's year that January expected, where the year's own would have found other cover: the limits of programs stand as far above theirs. */
+  expectedIncome: number | null
   months: number
   premiumMonthly: number
   benchmarkMonthly: number
