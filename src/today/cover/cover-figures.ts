@@ -192,15 +192,17 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     work: workInSight(plan, cover, room.now.householdIncome),
     knowsPremiums: knowsPremiums(steps.at(-1)!),
     standsOn: room.now.step,
-    sources: {
-      percentage: marketplace.applicablePercentage.source,
-      poverty: marketplace.povertyFirst.source,
-      costSharing: marketplace.costSharing.source,
-      medicaid:
-        plan.household.place.state === undefined ? marketplace.medicaidPercent.source : limitSource('adult'),
-    },
+    sources: sourcesOf(plan),
   }
 }
+
+const sourcesOf = (plan: Plan): YearInSight['sources'] => ({
+  percentage: marketplace.applicablePercentage.source,
+  poverty: marketplace.povertyFirst.source,
+  costSharing: marketplace.costSharing.source,
+  medicaid:
+    plan.household.place.state === undefined ? marketplace.medicaidPercent.source : limitSource('adult'),
+})
 
 const knowsPremiums = ({ coverMonths, premiumMonthly, benchmarkMonthly }: CoverageStep): boolean =>
   coverMonths > 0 && (premiumMonthly > 0 || benchmarkMonthly > 0)
