@@ -87,9 +87,22 @@ const undoOf = async (words: string) => {
 
 const sold = () => [balance('Vegetables and fruit sold'), balance('Eggs and poultry sold')]
 
+test('where two costs could be the fee, or none is called so, none is proposed', async () => {
+  await noted('2026-07-18')
+  const rename = (from: string, to: string) =>
+    app.books.sqlite.prepare('UPDATE accounts SET name = ? WHERE name = ?').run(to, from)
+  rename('Packaging', 'Winter market fees')
+  expect((await waiting())!.fields['feeCost']).toBe('')
+  rename('Winter market fees', 'Packaging')
+  rename('Market fees and dues', 'Dues')
+  expect((await waiting())!.fields['feeCost']).toBe('')
+  rename('Dues', 'Market fees and dues')
+})
+
 test('a fee is asked about, and nothing is booked before it is said how it was paid', async () => {
   await noted()
-  expect((await waiting())!.fields).toMatchObject({ fee: '', feeCost: '' })
+  // The one cost that is called after it is proposed; how it was paid is not.
+  expect((await waiting())!.fields).toMatchObject({ fee: '', feeCost: account('Market fees and dues') })
   const { reply } = await settle({})
   expect(reply.status).toBe(422)
   const page = await reply.text()

@@ -80,7 +80,7 @@ export const settledLikeBefore = (books: Books, day: KeptMarketDay): Record<stri
   return {
     cash: String(cashBefore(books, day.marketId) ?? ''),
     fee: feeWays(books, day).some(({ value }) => value === paid) ? paid : '',
-    feeCost: String(fee?.costAccountId ?? ''),
+    feeCost: day.feeCents ? String(fee?.costAccountId ?? likelyFeeCost(books) ?? '') : '',
     ...Object.fromEntries(
       productsOf(books, day).flatMap(({ enterpriseId, batches, said }) => [
         [said.sales, String(salesBefore(books, enterpriseId, day.marketId) ?? '')],
@@ -186,6 +186,15 @@ const inGroup = (accounts: readonly Account[], group: string): Option[] =>
 /** What a fee can be a cost of. */
 export const feeCosts = (books: Books): Account[] =>
   openAccounts(listAccounts(books, { sideId: 'farm' })).filter(({ kind }) => kind === 'expense')
+
+/** The one account of other farm costs that is called after a market's fees: proposed while no fee was booked yet. */
+const likelyFeeCost = (books: Books): number | null => {
+  const called = feeCosts(books).filter(
+    ({ name, scheduleLine }) =>
+      /\bmarkets?\b/i.test(name) && /\bfees?\b/i.test(name) && (scheduleLine ?? '32').startsWith('32'),
+  )
+  return called.length === 1 ? called[0]!.id : null
+}
 
 /** Where cash and checks can lie: on no card. */
 export const cashAccounts = (books: Books): Account[] =>
