@@ -2,7 +2,7 @@
 import type { Plan } from '#plan/plan.ts'
 import type { Level } from './draw-levels.ts'
 import type { Amount, Certainty, CurvePoint, NotReached } from './question.ts'
-import type { Standing } from './standing.ts'
+import type { Standing, WorseIn } from './standing.ts'
 
 export interface Draw extends Certainty {
   question: 'draw'
@@ -44,6 +44,5 @@ export interface ComparedDraws {
   standing: Standing
   /** Holds less often, or is below the floor more often, than today's plan by more than chance. */
   worse: boolean
-  /** In what it is: bills paid, the month from which they are not, the floor kept, or the month in which savings first fall below it. */
-  worseIn: 'held' | 'short' | 'floor' | 'sooner' | null
+  worseIn: WorseIn | null
 }

@@ -6,7 +6,16 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { grownFarm } from '#runway/farm/grown-course.ts'
 import { type Asking, type Certainty, type NotReached, roundOf, shownAt } from './question.ts'
-import { isSurer, isWorse, type Ran, runOf, type Standing, sayHolding, sayHoldingBeside } from './standing.ts'
+import {
+  isSurer,
+  type Ran,
+  runOf,
+  type Standing,
+  sayHolding,
+  sayHoldingBeside,
+  type WorseIn,
+  worseBy,
+} from './standing.ts'
 
 export interface DropMarket extends Certainty {
   question: 'drop-market'
@@ -36,6 +45,7 @@ export interface MarketDropped extends Standing {
   lostIfNone: number
   lostIfHalf: number
   worse: boolean
+  worseIn: WorseIn | null
   surer: boolean
 }
 
@@ -116,6 +126,7 @@ function droppedOf(asking: Asking, id: string, from: Month, ran: Ran, own: Ran):
     const markets = farm.markets.map((one) => (one.id === id ? { ...one, followShare: follow } : one))
     return farmYear(grownFarm(plan, { ...farm, markets }, year), year)
   }
+  const worseIn = worseBy(ran, own)
   const lostAt = (follow: number) => (now.net - then(follow).net) * shown
   return {
     id,
@@ -126,7 +137,8 @@ function droppedOf(asking: Asking, id: string, from: Month, ran: Ran, own: Ran):
     lostIfNone: lostAt(0),
     lostIfHalf: lostAt(0.5),
     ...ran.standing,
-    worse: isWorse(ran, own),
+    worse: worseIn !== null,
+    worseIn,
     surer: isSurer(ran, own),
   }
 }

@@ -10,7 +10,7 @@ import {
   notDescribed,
   partOf,
 } from './question.ts'
-import { firstOf, isSurer, isWorse, type Ran, runOf, type Standing } from './standing.ts'
+import { firstOf, isSurer, type Ran, runOf, type Standing, type WorseIn, worseBy } from './standing.ts'
 
 export interface Frontier extends Certainty {
   question: 'plow-back'
@@ -28,6 +28,7 @@ export interface FrontierPoint extends Standing {
   paths: number
   /** Against today's plan on the same courses, by more than chance: holds less often or is below the floor more often; the other way round. */
   worse: boolean
+  worseIn: WorseIn | null
   surer: boolean
 }
 
@@ -98,13 +99,11 @@ function nearBest(points: readonly FrontierPoint[], confidence: number): number[
 const mostCarrying = (points: readonly FrontierPoint[]): FrontierPoint =>
   points.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
 
-const pointOf = (ran: Ran, plan: Ran, plowedBack: number | null, paths: number): FrontierPoint => ({
-  plowedBack,
-  paths,
-  ...ran.standing,
-  worse: plowedBack !== null && isWorse(ran, plan),
-  surer: plowedBack !== null && isSurer(ran, plan),
-})
+function pointOf(ran: Ran, plan: Ran, plowedBack: number | null, paths: number): FrontierPoint {
+  const worseIn = plowedBack === null ? null : worseBy(ran, plan)
+  const surer = plowedBack !== null && isSurer(ran, plan)
+  return { plowedBack, paths, ...ran.standing, worse: worseIn !== null, worseIn, surer }
+}
 
 /** Today's plan is the first of all: on a tie it stays as it is. */
 function bestOf(all: readonly FrontierPoint[], confidence: number): BestShare | NotReached {

@@ -160,8 +160,11 @@ const runsShortMostly = ({ heldBy }: Ran): boolean => shareWith(heldBy).share < 
  */
 export const isWorse = (one: Ran, plan: Ran): boolean => worseBy(one, plan) !== null
 
+/** In what a course of action is worse than the plan: bills paid, the month from which they are not, the floor kept, or the month in which savings first fall below it. */
+export type WorseIn = 'held' | 'short' | 'floor' | 'sooner'
+
 /** In what it is: `sooner` below the floor, and not more often. */
-export const worseBy = (one: Ran, plan: Ran): 'held' | 'short' | 'floor' | 'sooner' | null => {
+export const worseBy = (one: Ran, plan: Ran): WorseIn | null => {
   const holds = surerBy(one.heldBy, plan.heldBy)
   if (holds.low > 0 || holds.high < 0) return holds.high < 0 ? 'held' : null
   const lasts = runsShortMostly(plan) ? surerBy(one.shortBy, plan.shortBy) : null

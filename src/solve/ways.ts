@@ -2,10 +2,11 @@
 
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import { inDollars } from '#runway/dollars/dollars.ts'
 import type { Projection } from '#runway/project.ts'
 import { type Asking, partOf } from './question.ts'
-import { firstOf, isSurer, isWorse, type Ran, runOf, surerBy } from './standing.ts'
+import { firstOf, isSurer, isWorse, type Ran, runOf, surerBy, worseBy } from './standing.ts'
 import { inheritedEvenlyId, orderNamed, orderWays } from './ways/account-order.ts'
 import { chosenOf } from './ways/best-way.ts'
 import { conversionNamed, conversionWays, convertingFrom, laterYears } from './ways/conversions.ts'
@@ -216,6 +217,7 @@ function triedOf(one: RanWay, own: RanWay, course: Projection, ownCourse: Projec
   const { way, ran, end, paths } = one
   const runsShort = runsShortOf(one, course)
   const planned = runsShortOf(own, ownCourse)
+  const worseIn = worseBy(ran, own.ran) ?? (isSooner(runsShort, planned) ? 'short' : null)
   const sum = (name: 'tax' | 'premiumTaxCredit') => course.years.reduce((all, year) => all + year[name], 0)
   return {
     id: way.id,
@@ -224,10 +226,12 @@ function triedOf(one: RanWay, own: RanWay, course: Projection, ownCourse: Projec
     paths,
     ...ran.standing,
     runsShort,
-    worse: isWorse(ran, own.ran) || isSooner(runsShort, planned),
+    worse: worseIn !== null,
+    worseIn,
     surer: isSurer(ran, own.ran),
     tax: sum('tax'),
     credit: sum('premiumTaxCredit'),
+    programs: programsOf(course),
     holdsMore: surerBy(ran.heldBy, own.ran.heldBy),
     paysLonger: surerBy(ran.shortBy, own.ran.shortBy),
     paysMore: surerBy(own.ran.unpaidBy.map(Math.round), ran.unpaidBy.map(Math.round)),
@@ -236,6 +240,17 @@ function triedOf(one: RanWay, own: RanWay, course: Projection, ownCourse: Projec
     endsWithMore: surerBy(end, own.end),
   }
 }
+
+/** By household income, as the credit is: one is in one of them or has the credit. */
+const programs: readonly CoverageKind[] = ['Medicaid', 'children’s program', 'basic health program']
+
+const programsOf = ({ coverage }: Projection): WayTried['programs'] =>
+  programs
+    .map((program) => ({
+      program,
+      months: coverage.reduce((all, { months }) => all + months.filter((kind) => kind === program).length, 0),
+    }))
+    .filter(({ months }) => months > 0)
 
 /** To show beside a plan that is the best: the one that leaves most of the others. */
 const nextBest = ([, ...others]: readonly WayTried[]): WayTried =>

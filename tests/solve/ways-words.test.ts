@@ -6,6 +6,8 @@ import { type Standing, sayHoldingBeside } from '#solve/standing.ts'
 import { chosenOf } from '#solve/ways/best-way.ts'
 import type { WayTried } from '#solve/ways/ways-answer.ts'
 import { sayWays } from '#solve/ways/ways-words.ts'
+import { againstPlan } from '#views/questions/standings.tsx'
+import { creditOrProgram } from '#views/questions/ways-shown.tsx'
 
 const share = (of: number) => ({ share: of, low: of, high: of, standardError: 0, of: 400 })
 const amount = (value: number) => ({ value, low: value, high: value })
@@ -23,7 +25,18 @@ const tried = (id: string, name: string, change: Partial<WayTried>): WayTried =>
     farmAtEnd: { p10: 0, median: 0 },
   }
   const ends = { share: 0.2, low: 0.1, high: 0.3 }
-  const none = { says: '', paths: 400, worse: false, surer: false, tax: 0, credit: 0, leftMore: 0, unpaid: 0 }
+  const none = {
+    says: '',
+    paths: 400,
+    worse: false,
+    worseIn: null,
+    surer: false,
+    tax: 0,
+    credit: 0,
+    leftMore: 0,
+    unpaid: 0,
+    programs: [],
+  }
   const runsShort = { median: Number.POSITIVE_INFINITY, expected: Number.POSITIVE_INFINITY }
   const same = { share: 0, low: 0, high: 0 }
   return {
@@ -52,7 +65,7 @@ test('what is less sure comes first, and the part that is taken off beside what 
   })
   const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0.15, first)
   expect(says).toMatch(
-    /^What follows leaves more and is less sure than today’s plan: savings stay above the floor in 93% of simulations instead of 95%, and lowest savings are \$47,500 instead of \$52,000\. Best of those tried: Roth first\./,
+    /^What follows leaves more and is less sure than today’s plan: savings stay above the floor in 93% of simulations instead of 95%, and lowest savings are \$47,500 instead of \$52,000\. Best of those tried: Roth first: \$2,400 more/,
   )
   expect(says).toContain(
     '$2,400 more is left at the end in the middle simulation than as planned, when what is left untaxed in traditional accounts counts 15% less; uncounted it is $1,100 less (',
@@ -63,7 +76,7 @@ test('one that is as sure as the plan begins with its name', () => {
   const best = tried('roth', 'Roth first', { leftMore: 2_400, atEnd: { p10: 100_000, median: 402_400 } })
   const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0, first)
   expect(says).toMatch(
-    /^Best of those tried: Roth first\. Then, as often as planned, nothing goes unpaid in 100%/,
+    /^Best of those tried: Roth first: \$2,400 more [^.]*\. Then, as often as planned, nothing goes unpaid in 100%/,
   )
   expect(says).not.toContain('uncounted')
 })
@@ -80,22 +93,25 @@ test('where ways leave nearly the same, the one that is above the floor more oft
   const chosen = chosenOf(ways)
   expect([chosen.most.id, chosen.best.id, chosen.steadiest]).toEqual(['taxable', 'roth', null])
   expect(sayWays(ways, chosen, 0, first)).toMatch(
-    /^Best of those tried: Roth first, with savings above the floor in 95% of simulations, where with “Taxable first” they are in 7% and only \$4,000 more is left\. /,
+    /^Best of those tried: Roth first, with savings above the floor in 95% of simulations, where with “Taxable first” they are in 7% and only \$4,000 more is left: \$3,809 less/,
   )
 })
 
-test('where the surer one costs more than that, dollars decide, and the first sentence names both', () => {
+test('where the surer one costs more than that, dollars decide, and the two sentences after each other name both', () => {
   const ways = [low, most, sure(-3_810)]
   const chosen = chosenOf(ways)
   expect([chosen.best.id, chosen.steadiest?.id]).toEqual(['taxable', 'roth'])
   const says = sayWays(ways, chosen, 0, first)
   expect(says).toMatch(
-    /^Best of those tried: Taxable first; surest of those tried: “Roth first”, with savings above the floor in 95% of simulations instead of 7%\. /,
+    /^Best of those tried: Taxable first: \$191 more [^.]*\. Surest of those tried: “Roth first”, with savings above the floor in 95% of simulations instead of 7%, and \$3,810 less left at the end than as planned\. Then/,
   )
-  expect(says).toContain(' At a price: with “Roth first” $3,810 less is left at the end')
+  // The best once, the surest once, and how often either holds: three sentences.
+  expect(says.split('. ')).toHaveLength(3)
+  expect(says.match(/Taxable first/g)).toHaveLength(1)
+  expect(says.match(/Roth first/g)).toHaveLength(1)
   const beside = [low, sure(-20_000)]
   expect(sayWays(beside, chosenOf(beside), 0, first)).toMatch(
-    /^None of the [^.]*; surest of those tried: “Roth first”/,
+    /^None of the [^.]*\. Surest of those tried: “Roth first”, [^.]*, and \$20,000 less left/,
   )
 })
 
@@ -118,7 +134,7 @@ test('a way that pays more bills comes before one that leaves more, and what goe
   const chosen = chosenOf([bare, richer, sooner])
   expect(chosen.best.id).toBe('before-59')
   expect(sayWays([bare, richer, sooner], chosen, 0, first)).toContain(
-    'Best of those tried: Sooner, with which $60,000 goes unpaid in the middle simulation instead of $260,000. ',
+    'Best of those tried: Sooner, with which $60,000 goes unpaid in the middle simulation instead of $260,000: ',
   )
   // How long bills are paid decides before how much of them: three months longer, though 140,000 more goes unpaid in all.
   const at = (median: number) => ({ median, expected: median + 1 })
@@ -159,4 +175,24 @@ test('two that hold as often, as it is told, are said once', () => {
   expect(sayHoldingBeside(one, { held: share(0.98), aboveFloor: share(0.9) })).toBe(
     'Then nothing goes unpaid in 100% of simulations, and savings stay above the floor in 90%; as planned nothing goes unpaid in 98% of simulations, and savings stay above the floor in 90%',
   )
+})
+
+test('a way that is worse says in what, one word a reason', () => {
+  // Ahead at the end in most simulations and yet no answer: savings are below the floor sooner.
+  expect(againstPlan({ worseIn: 'sooner', surer: false })).toBe('not so well: below the floor sooner')
+  expect(againstPlan({ worseIn: 'held' })).toBe('not so well: something goes unpaid more often')
+  expect(againstPlan({ worseIn: null, surer: true })).toBe('better')
+  expect(againstPlan({ worseIn: null })).toBe('no difference beyond chance')
+})
+
+test('where a program covers in place of the premium credit, it is told beside the credit', () => {
+  // From the poverty level up to twice it a state may run a basic health program, whose members have no credit (42 CFR 600.305).
+  const programs = [
+    { program: 'Medicaid', months: 6 },
+    { program: 'basic health program', months: 1_020 },
+  ] as const
+  expect(creditOrProgram({ credit: 0, programs: [...programs] })).toBe(
+    '$0, 6 months in Medicaid, 1,020 months in the basic health program',
+  )
+  expect(creditOrProgram({ credit: 900, programs: [] })).toBe('$900')
 })

@@ -1,7 +1,7 @@
 // Courses of action side by side: how each stands on the same simulations.
 import { type Month, monthNameShort } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { Standing } from '#solve/standing.ts'
+import type { Standing, WorseIn } from '#solve/standing.ts'
 import { DataTable } from '../parts/table.tsx'
 
 export interface StandingRow {
@@ -75,5 +75,12 @@ export const Standings = ({ caption, title, rows, firstMonth, confidence }: Stan
 }
 
 /** How a course of action compares with today's plan, in words. */
-export const againstPlan = ({ worse, surer }: { worse: boolean; surer?: boolean }): string =>
-  worse ? 'not so well' : surer ? 'better' : 'no difference beyond chance'
+export const againstPlan = ({ worseIn, surer }: { worseIn: WorseIn | null; surer?: boolean }): string =>
+  worseIn ? `not so well: ${reasons[worseIn]}` : surer ? 'better' : 'no difference beyond chance'
+
+const reasons: Readonly<Record<WorseIn, string>> = {
+  held: 'something goes unpaid more often',
+  short: 'money runs short sooner',
+  floor: 'below the floor more often',
+  sooner: 'below the floor sooner',
+}

@@ -59,6 +59,9 @@ export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: nu
           All {String(answer.ways.length - 1)} ways tried, and what each does over all expected years
         </summary>
         <AllWays answer={answer} />
+        <p class="hint">
+          Months in a program are those of all persons together, in its place: who is in one has no credit.
+        </p>
       </details>
       <details>
         <summary>Year by year: as planned, and {shown.name}</summary>
@@ -74,6 +77,16 @@ export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: nu
   )
 }
 
+/** A credit of $0 is no loss where a program covers instead. */
+export const creditOrProgram = ({ credit, programs }: Pick<WayTried, 'credit' | 'programs'>): string =>
+  [
+    formatDollars(credit),
+    ...programs.map(({ program, months }) => `${months.toLocaleString('en-US')} months in ${named(program)}`),
+  ].join(', ')
+
+const named = (program: WayTried['programs'][number]['program']): string =>
+  program === 'Medicaid' ? program : `the ${program}`
+
 const AllWays = ({ answer }: { answer: Ways }) => (
   <DataTable
     caption="What each means, and what it does over all expected years"
@@ -85,14 +98,14 @@ const AllWays = ({ answer }: { answer: Ways }) => (
       { title: 'Means', cell: (way) => way.says },
       { title: 'Simulations', isNumber: true, cell: (way) => String(way.paths) },
       { title: 'Taxes', isNumber: true, cell: (way) => formatDollars(way.tax) },
-      { title: 'Premium credit', isNumber: true, cell: (way) => formatDollars(way.credit) },
+      { title: 'Premium credit, or cover by a program', isNumber: true, cell: creditOrProgram },
       {
         title: 'Left at the end more than planned, middle',
         isNumber: true,
         cell: (way) => formatDollars(way.leftMore),
       },
       {
-        title: 'Ends with more less with less, of simulations',
+        title: 'Ends with more, less those that end with less, of simulations',
         isNumber: true,
         cell: ({ endsWithMore }) => formatPercent(endsWithMore.share, 0),
       },

@@ -1,6 +1,7 @@
 // What the answer about ways of doing one thing says, for whoever works it out, puts it in words or shows it.
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { Certainty, NotReached } from '../question.ts'
-import type { Standing, Surer } from '../standing.ts'
+import type { Standing, Surer, WorseIn } from '../standing.ts'
 import type { YearAhead } from './years-ahead.ts'
 
 export type WaysQuestion = 'account-order' | 'losses'
@@ -34,6 +35,7 @@ export interface WayTried extends Standing {
   /** Simulations it was run on: fewer for one that did not come near the best on those. */
   paths: number
   worse: boolean
+  worseIn: WorseIn | null
   surer: boolean
   /** Month in which money runs short, counted from the plan's first, in the middle of all courses and on the expected one; Infinity for never. */
   runsShort: { median: number; expected: number }
@@ -49,6 +51,8 @@ export interface WayTried extends Standing {
   /** On the expected course over all years: federal and state tax less what comes back, and the premium credit. */
   tax: number
   credit: number
+  /** What covers in place of the credit on that course: programs with the months in which they do, counted for each person. */
+  programs: { program: CoverageKind; months: number }[]
   /** Left at the end more than by the plan: in the middle of all courses, and the share of courses in which it is more less the share in which it is less. */
   leftMore: number
   endsWithMore: Surer

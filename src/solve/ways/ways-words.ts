@@ -31,16 +31,18 @@ export function sayWays(
   const same = tried.slice(1).filter((way) => isSame(way, plan))
   if (same.length > 0 && tried.slice(1).every((way) => way.worse || same.includes(way)))
     return `${sayNothing(tried, same.length)}${short}`
-  const trade =
-    steadiest === null ? '' : ` At a price: with “${steadiest.name}” ${leftIn(steadiest, plan, laterRate)}.`
   if (best.id === 'plan')
-    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}${steadier(steadiest, best)}.${short}${trade}`
+    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}.${short}${surest(steadiest, best)}`
+  const less = lessSure(best, plan)
+  const holding = less === '' ? ` ${sayHoldingBeside(best, plan)}.` : ''
+  return `${less}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}: ${leftIn(best, plan, laterRate)}${taxes(best, plan)}.${surest(steadiest, best)}${short}${holding}`
+}
+
+const taxes = (best: WayTried, plan: WayTried): string => {
   const tax = best.tax - plan.tax
-  const taxes =
-    Math.abs(tax) < 50
-      ? ''
-      : ` Over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}.`
-  return `${lessSure(best, plan)}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}${steadier(steadiest, best)}.${short} ${sayHoldingBeside(best, plan)}. Then ${leftIn(best, plan, laterRate)}.${taxes}${trade}`
+  return Math.abs(tax) < 50
+    ? ''
+    : `, and over all years the expected taxes are ${formatDollars(Math.abs(tax))} ${tax < 0 ? 'less' : 'more'}`
 }
 
 /** Pays as much, is as sure and leaves the same to the dollar. */
@@ -89,11 +91,11 @@ const insteadOf = (most: WayTried, best: WayTried): string => {
   return `, with savings above the floor in ${formatPercent(best.aboveFloor.share, 1)} of simulations, where ${name} they are in ${formatPercent(most.aboveFloor.share, 1)} and only ${formatDollars(Math.max(0, most.leftMore - best.leftMore))} more is left`
 }
 
-/** The one that is above the floor more often than the best belongs into the same sentence. */
-const steadier = (steadiest: WayTried | null, best: WayTried): string =>
+/** The one that is above the floor more often than the best comes right after it, with its price. */
+const surest = (steadiest: WayTried | null, best: WayTried): string =>
   steadiest === null
     ? ''
-    : `; surest of those tried: “${steadiest.name}”, with savings above the floor in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations instead of ${formatPercent(best.aboveFloor.share, 1)}`
+    : ` Surest of those tried: “${steadiest.name}”, with savings above the floor in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations instead of ${formatPercent(best.aboveFloor.share, 1)}, and ${formatDollars(Math.abs(steadiest.leftMore))} ${steadiest.leftMore >= 0 ? 'more' : 'less'} left at the end than as planned.`
 
 /** What is worse with it than as planned comes before all else, be it no more than chance. */
 function lessSure(best: WayTried, plan: WayTried): string {
@@ -128,8 +130,9 @@ function leftIn(
   const word = leftMore >= 0 ? 'more' : 'less'
   const sign = leftMore >= 0 ? 1 : -1
   const uncounted = atEnd.median - plan.atEnd.median
+  // What is taken off is told above all ways: here only where it turns more into less.
   const counted =
-    laterRate === 0
+    laterRate === 0 || uncounted >= 0 === leftMore >= 0
       ? ''
       : `, when what is left untaxed in traditional accounts counts ${formatPercent(laterRate, 0)} less; uncounted it is ${formatDollars(Math.abs(uncounted))} ${uncounted >= 0 ? 'more' : 'less'}`
   const ends = [sign * low, sign * high]
