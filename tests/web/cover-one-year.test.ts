@@ -105,7 +105,7 @@ test('the plan of the day counts them until its first month, and household incom
   expect(years).toContain('credit for 6 months on the marketplace')
   expect(years).not.toContain('credit for August to December 2026')
   expect(years).toContain('turns 38 · marketplace 3 months, then Medicaid 2 months')
-  const page = await text('/cover')
+  const page = await text('/cover/credit')
   expect(page).toContain('For 6 months on the marketplace that are over')
   expect(page).not.toContain('no credit')
 })

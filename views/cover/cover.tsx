@@ -54,7 +54,6 @@ export const coverRooms = {
             props.figures.inSight ? (
               <>
                 <RoomTable sight={props.figures.inSight} />
-                {props.figures.inSight.knowsPremiums ? <Standing sight={props.figures.inSight} /> : null}
                 <CoverageByIncome sight={props.figures.inSight} />
               </>
             ) : null
@@ -75,6 +74,7 @@ export const coverRooms = {
           view={(sight) =>
             sight.knowsPremiums ? (
               <>
+                <Standing sight={sight} />
                 <CreditChart sight={sight} />
                 <KeptChart sight={sight} />
               </>
