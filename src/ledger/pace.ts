@@ -8,23 +8,24 @@ export interface Pace {
   months: number
   costCents: Cents
   drawCents: Cents
+  /** A month, on average: draws and what the farm gave back, less what was put into it; and pay, interest, benefits, ventures and the rest. */
+  fromFarmCents: Cents
+  otherCents: Cents
+  /** Savings above the floor, which these months draw down. */
+  aboveFloorCents: Cents
   /** Months until the floor at this pace; null when savings do not fall. */
   leftWithDraws: number | null
   leftWithoutDraws: number | null
 }
 
-/** The last 3, 6 and 12 months; a pace that the books are too short for is left out. `floorMonths`: the floor in months of costs. */
-export const pacesOf = (
-  full: readonly HouseholdMonth[],
-  spendableCents: Cents,
-  floorMonths: number,
-): Pace[] =>
+/** The last 3, 6 and 12 months; a pace that the books are too short for is left out. `floorCents`: the floor as it stands this month. */
+export const pacesOf = (full: readonly HouseholdMonth[], spendableCents: Cents, floorCents: Cents): Pace[] =>
   [3, 6, 12].flatMap((months) => {
     const trailing = full.slice(-months)
-    return trailing.length < months ? [] : [paceOf(trailing, spendableCents, floorMonths)]
+    return trailing.length < months ? [] : [paceOf(trailing, spendableCents, floorCents)]
   })
 
-const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floorMonths: number): Pace => {
+const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floorCents: Cents): Pace => {
   const mean = (pick: (one: HouseholdMonth) => number) =>
     cents(Math.round(trailing.reduce((total, one) => total + pick(one), 0) / trailing.length))
   const costCents = mean((one) => one.costCents)
@@ -32,12 +33,15 @@ const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floo
   const other = mean(
     (one) => one.payCents + one.interestCents + one.benefitCents + one.otherIncomeCents + one.ventureCents,
   )
-  const above = spendableCents - floorMonths * costCents
+  const above = cents(spendableCents - floorCents)
   const left = (shortfall: number) => (shortfall <= 0 ? null : Math.max(0, Math.floor(above / shortfall)))
   return {
     months: trailing.length,
     costCents,
     drawCents: mean((one) => one.drawCents),
+    fromFarmCents: fromFarm,
+    otherCents: other,
+    aboveFloorCents: above,
     leftWithDraws: left(costCents - fromFarm - other),
     leftWithoutDraws: left(costCents - other),
   }

@@ -42,9 +42,18 @@ test('savings above the floor last as many whole months as the shortfall fits in
     drawCents: cents(1000_00),
     payCents: cents(500_00),
   }))
-  // 25,000 less a floor of two months of 3,000 leaves 19,000 over a shortfall of 1,500, and of 2,500 without draws.
-  expect(pacesOf(months, cents(25_000_00), 2)).toEqual([
-    { months: 3, costCents: 300_000, drawCents: 100_000, leftWithDraws: 12, leftWithoutDraws: 7 },
+  // 25,000 less a floor of 6,000 leaves 19,000 over a shortfall of 1,500, and of 2,500 without draws.
+  expect(pacesOf(months, cents(25_000_00), cents(6000_00))).toEqual([
+    {
+      months: 3,
+      costCents: 300_000,
+      drawCents: 100_000,
+      fromFarmCents: 100_000,
+      otherCents: 50_000,
+      aboveFloorCents: 1_900_000,
+      leftWithDraws: 12,
+      leftWithoutDraws: 7,
+    },
   ])
 })
 
@@ -54,16 +63,19 @@ test('what the household puts into the farm counts against what it draws', () =>
     drawCents: cents(400_00),
     contributionCents: cents(900_00),
   }))
-  expect(pacesOf(months, cents(6000_00), 0)[0]).toMatchObject({ leftWithDraws: 4, leftWithoutDraws: 6 })
+  expect(pacesOf(months, cents(6000_00), cents(0))[0]).toMatchObject({
+    leftWithDraws: 4,
+    leftWithoutDraws: 6,
+  })
 })
 
 test('savings that do not fall have no end, and those below the floor have no month left', () => {
   const earning = monthsOf(6, () => ({ costCents: cents(1000_00), drawCents: cents(1000_00) }))
-  expect(pacesOf(earning, cents(0), 0).map((pace) => [pace.months, pace.leftWithDraws])).toEqual([
+  expect(pacesOf(earning, cents(0), cents(0)).map((pace) => [pace.months, pace.leftWithDraws])).toEqual([
     [3, null],
     [6, null],
   ])
-  expect(pacesOf(earning, cents(500_00), 1)[0]!.leftWithoutDraws).toBe(0)
+  expect(pacesOf(earning, cents(500_00), cents(1000_00))[0]!.leftWithoutDraws).toBe(0)
 })
 
 test('cover is draws over costs of the twelve months before, and nothing where nothing was spent', () => {

@@ -194,13 +194,7 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
             last.runningCents < 0 ? 'Paid to the house, beyond what it put in' : 'House money in the farm'
           }
           value={formatCents(Math.abs(last.runningCents) as Cents)}
-          note={`${
-            last.runningCents > 0
-              ? 'The household has put in more than it got out'
-              : hasPutIn(months)
-                ? 'All that was put in is back'
-                : 'The household has put nothing in'
-          } since ${monthName(months[0]!.month)}`}
+          note={leakNote(last, months)}
           madeOf={leakMadeOf(months)}
         />
         <Figure label="Highest in" value={monthName(peak.month)} note={formatCents(peak.runningCents)} />
@@ -211,6 +205,14 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
       </p>
     </section>
   )
+}
+
+const leakNote = (last: LeakMonth, months: readonly LeakMonth[]): string => {
+  const since = `since ${monthName(months[0]!.month)}`
+  if (last.runningCents > 0) return `The household has put in more than it got out ${since}`
+  return hasPutIn(months)
+    ? `All that was put in ${since} is back`
+    : `The household has put nothing in ${since}`
 }
 
 const leakMadeOf = (months: readonly LeakMonth[]) => {

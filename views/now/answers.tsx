@@ -53,8 +53,8 @@ const Answer = (props: { label: string; value: Child; children: Child }) => (
   </li>
 )
 
-/** Long spells are said in years: nobody pictures 330 months. */
-const longSpell = (count: number): string => spell(count, 36)
+/** Months as the answers above have them, so that they compare; long spells in years: nobody pictures 330 months. */
+const longSpell = (count: number): string => spell(count, 120)
 
 const leftWords = (left: number | null): string => (left === null ? 'Savings last' : monthsWords(left))
 

@@ -53,7 +53,7 @@ export const LeakFigure = ({ figures }: { figures: NowFigures }) => {
           ? `Put into the farm since ${monthName(leak.since)} and not yet given back.`
           : leak.contributionCents === 0 && leak.drawCents === 0
             ? 'Nothing has crossed between house and farm yet.'
-            : `Since ${monthName(leak.since)} the farm has given back all that was put in, and more.`
+            : `The farm has given back all that was put in since ${monthName(leak.since)}, and more.`
       }
       madeOf={{
         says: 'What the household put into the other sides, less what it drew and was paid back.',

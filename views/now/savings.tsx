@@ -1,6 +1,7 @@
 // The pictures of Now: savings past and to come, cover by month, and the pace of the books.
 import { type Month, monthName, monthNameShort, monthText } from '#calendar/month.ts'
-import { fromTo } from '#calendar/spell.ts'
+import { fromTo, monthsWords } from '#calendar/spell.ts'
+import type { Pace } from '#ledger/pace.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
@@ -8,6 +9,7 @@ import { BelowZero } from '../charts/below-zero.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import type { ChartNote, LineSeries } from '../charts/line-shape.ts'
+import { MadeOfDetails } from '../parts/figure.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -160,16 +162,47 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
   if (figures.paces.length === 0) return null
   const left = (months: number | null) => (months === null ? 'does not fall' : String(months))
   return (
-    <DataTable
-      caption="Months left at recent spending"
-      stack
-      rows={figures.paces}
-      columns={[
-        { title: 'Trailing months', isHeader: true, cell: (one) => String(one.months) },
-        { title: 'Costs a month', isNumber: true, cell: (one) => formatDollars(one.costCents / 100) },
-        { title: 'Draws a month', isNumber: true, cell: (one) => formatDollars(one.drawCents / 100) },
-        { title: 'Months left', isNumber: true, cell: (one) => left(one.leftWithDraws) },
-        { title: 'Without draws', isNumber: true, cell: (one) => left(one.leftWithoutDraws) },
+    <>
+      <DataTable
+        caption="Months left at recent spending"
+        stack
+        rows={figures.paces}
+        columns={[
+          { title: 'Trailing months', isHeader: true, cell: (one) => String(one.months) },
+          { title: 'Costs a month', isNumber: true, cell: (one) => formatDollars(one.costCents / 100) },
+          { title: 'Draws a month', isNumber: true, cell: (one) => formatDollars(one.drawCents / 100) },
+          { title: 'Months left', isNumber: true, cell: (one) => left(one.leftWithDraws) },
+          { title: 'Without draws', isNumber: true, cell: (one) => left(one.leftWithoutDraws) },
+        ]}
+      />
+      {figures.paces.map((one) => (
+        <PaceMadeOf pace={one} left={left} />
+      ))}
+    </>
+  )
+}
+
+const PaceMadeOf = ({ pace, left }: { pace: Pace; left: (months: number | null) => string }) => {
+  const dollars = (amount: number) => formatDollars(amount / 100)
+  return (
+    <MadeOfDetails
+      says="Savings above the floor, over what each month took off them, in whole months. All of it is in the books but the floor, which is the plan’s of this month."
+      of={`Months left at the spending of ${monthsWords(pace.months)}`}
+      rows={[
+        { label: 'Savings above the floor', value: dollars(pace.aboveFloorCents) },
+        { label: `Costs a month over ${monthsWords(pace.months)}`, value: dollars(pace.costCents) },
+        { label: 'Pay, interest and other income a month', value: dollars(-pace.otherCents) },
+        {
+          label: 'From the farm a month, less what was put into it',
+          value: dollars(-pace.fromFarmCents),
+        },
+        {
+          label: 'Taken off savings a month',
+          value: dollars(pace.costCents - pace.otherCents - pace.fromFarmCents),
+          isTotal: true,
+        },
+        { label: 'Months left', value: left(pace.leftWithDraws) },
+        { label: 'Without what comes from the farm', value: left(pace.leftWithoutDraws) },
       ]}
     />
   )

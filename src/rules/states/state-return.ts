@@ -50,10 +50,7 @@ const traceOf = (law: StateLaw, tax: number): Trace => {
   })
   const localTax = localTaxOf(law)
   return [
-    line('stateAdjustedGrossIncome', figure('stateAgi'), {
-      income: figure('stateGross'),
-      ...used(program, ['add', 'subtract']),
-    }),
+    line('stateAdjustedGrossIncome', figure('stateAgi'), adjusted(program, figure('stateGross'))),
     line('stateTaxableIncome', figure('taxable'), used(program, ['deduct', 'exempt'])),
     line('stateTaxBeforeCredits', figure('taxBefore'), {
       bySchedule: figure('scheduleTax'),
@@ -66,6 +63,19 @@ const traceOf = (law: StateLaw, tax: number): Trace => {
       ...(localTax === 0 ? {} : { 'with local income tax': toCents(localTax) }),
     }),
   ]
+}
+
+/** From the income that the state starts with, in whose figure its additions are already, to what is left after what it takes off. */
+const adjusted = (program: Program, gross: number): Record<string, number> => {
+  const [added, takenOff] = [used(program, ['add']), used(program, ['subtract'])]
+  const all = Object.values(added).reduce((sum, amount) => sum + amount, 0)
+  const said = (words: string, items: Record<string, number>) =>
+    Object.fromEntries(Object.entries(items).map(([what, amount]) => [`${words} ${what}`, amount]))
+  return {
+    'income the state starts from': toCents(gross - all),
+    ...said('added to it:', added),
+    ...said('taken off it:', takenOff),
+  }
 }
 
 /** What each item of the sections came to, by its words. */

@@ -19,7 +19,7 @@ import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
-import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
+import { currentPlan } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
 import { type ContinuedPlan, continuedPlan } from '#today/projection/continued-plan.ts'
@@ -86,7 +86,7 @@ export function nowFigures(
     loansUntold: () => kept('loans untold', () => loansUntold(books, fromBooks())),
     reachSays: () => reachWords(figures),
     plan,
-    paces: () => pacesOf(known(), spendable().cents, floorMonths(current)),
+    paces: () => pacesOf(known(), spendable().cents, floorOf(fromBooks(), month)),
     cover: () => coverByMonth(known().length > 0 ? known() : months()),
     leak: () => leakSums(leak(), span?.first ?? null),
     spending: () => lastOf(known(), trendMonths, (one) => one.costCents),
@@ -203,8 +203,9 @@ const baselineOfNow = (saved: Plan, { plan }: ContinuedPlan, dollars: Dollars): 
     ?.slice(0, futureYears * 12)
     .map(({ month, spendable }) => ({ month: parseMonth(month)!, dollars: spendable })) ?? null
 
-/** The floor in months of costs; a floor in dollars counts as none here and is shown by the plan's figure. */
-const floorMonths = (current: CurrentPlan): number =>
-  current.status === 'read' && current.plan.household.floor.kind === 'months'
-    ? current.plan.household.floor.months
-    : 0
+/** The plan's floor of this month, in dollars of it; none without a plan. */
+const floorOf = (fromBooks: ContinuedPlan | null, month: Month): Cents => {
+  const months = fromBooks ? projectionOf(fromBooks.plan).months : []
+  const now = months.find((one) => parseMonth(one.month) === month) ?? months[0]
+  return cents(Math.round((now?.floor ?? 0) * 100))
+}
