@@ -26,21 +26,27 @@ export interface Payback {
   hours: number
 }
 
-/** Weighs flows that start in `firstMonth`. `worthAtEnd` counts for worth and return, not for the payback month. */
+/**
+ * Weighs flows that start in `firstMonth`. `worthAtEnd` counts for worth and return, not for the payback month. `there`: what stood there
+ * already as a month began, by its place, before anything came in.
+ */
 export const payback = (
   firstMonth: Month,
   flows: Float64Array,
   discountYearly: number,
   worthAtEnd = 0,
   hours = 0,
+  there = { at: 0, worth: 0 },
 ): Payback => {
   const running = new Float64Array(flows.length)
   let sum = 0
-  let moneyIn = 0
+  let moneyIn = there.worth
   let deepest = 0
   let deepestAt = 0
   let lastBelow = -1
   flows.forEach((flow, m) => {
+    if (m === there.at) sum -= there.worth
+    if (sum < deepest) [deepest, deepestAt] = [sum, m]
     sum += flow
     running[m] = sum
     if (flow < 0) moneyIn -= flow
@@ -50,6 +56,7 @@ export const payback = (
   const isPutIn = deepest < -0.005
   const isBack = isPutIn && lastBelow < flows.length - 1
   const withEnd = Array.from(flows)
+  if (there.at < withEnd.length) withEnd[there.at]! -= there.worth
   if (withEnd.length > 0) withEnd[withEnd.length - 1]! += worthAtEnd
   const rate = isPutIn ? internalRate(withEnd) : null
   return {
@@ -101,8 +108,10 @@ export const linePayback = (
     flows[m] = course.sales[cell]! + course.culls[cell]! - out
     hours += course.hours[cell]!
   }
-  if ('ownedAlready' in line && line.ownedAlready)
-    flows[monthFromText(line.start) - firstMonth]! -= ownedWorth(line)
+  const there = {
+    at: monthFromText(line.start) - firstMonth,
+    worth: 'ownedAlready' in line && line.ownedAlready ? ownedWorth(line) : 0,
+  }
   let worthAtEnd = course.stockCapital[rowOf * months + months - 1]!
   for (const one of purchases) {
     const at = when(one)
@@ -110,7 +119,7 @@ export const linePayback = (
     addPurchase(flows, one, at - firstMonth, firstMonth)
     worthAtEnd += worthLeft(one, months - (at - firstMonth))
   }
-  return payback(firstMonth, flows, options.discountYearly ?? 0.04, worthAtEnd, hours)
+  return payback(firstMonth, flows, options.discountYearly ?? 0.04, worthAtEnd, hours, there)
 }
 
 /** What its first heads would have cost. */

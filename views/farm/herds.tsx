@@ -174,7 +174,8 @@ const afterWords = ({ isPutIn, monthsToPayBack }: PaybackFigures): string => {
 /** Of what was put in: heads that were there before are in it at what they would have cost. */
 const returnWords = ({ isPutIn, yearlyReturn }: PaybackFigures): string => {
   if (!isPutIn) return 'Nothing was put in'
-  return yearlyReturn === null ? 'None' : formatPercent(yearlyReturn, 1)
+  if (yearlyReturn === null) return 'None'
+  return yearlyReturn > 1 ? 'Over 100%' : formatPercent(yearlyReturn, 1)
 }
 
 const deepestWords = (back: PaybackFigures): string =>
@@ -219,7 +220,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
     <Figure
       label="Yearly return"
       value={returnWords(back)}
-      note={`${back.isPutIn ? `On the ${formatDollars(-back.deepest)} put in, stock that was yours before with it. ` : ''}Worth ${formatDollars(back.presentWorth)} today at 4% a year, stock and equipment at the end counted`}
+      note={`${back.isPutIn ? `On the ${formatDollars(-back.deepest)} put in, stock that was yours before with it. ` : ''}Worth ${formatDollars(back.presentWorth)} today at 4% a year, stock and equipment at the end counted. Your own hours are not paid in it`}
     />
   </Figures>
 )
