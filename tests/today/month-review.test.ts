@@ -308,7 +308,7 @@ test('Now asks for it after the page; its JSON, its table and the terminal say t
   expect(page).not.toContain('Since last month')
   const asked = await (await app.get('/now?review=yes')).text()
   expect(asked).toContain('As February 2027 began, 9 months were left; now 7 are left.')
-  expect(asked).toContain('Spent $2,600 of $2,000 planned.')
+  expect(asked).toContain('Spent $2,600 of $2,000 planned, premiums and tax apart.')
   expect(await (await app.get('/now')).text()).toContain('Since last month')
   const { review } = (await (await app.get('/now.json')).json()) as { review: MonthReview }
   expect(review).toEqual(figuresSaid(monthReview(app.books, day('2027-03-05'))))

@@ -19,7 +19,7 @@ import { SideRoof, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { kindWords } from './crossing-form.tsx'
 import { CrossingHistory, type HistoryProps } from './history.tsx'
-import { HouseMoneyAnswer, hasPutIn, isQuiet } from './house-money.tsx'
+import { HouseMoneyAnswer, isQuiet, leakNote } from './house-money.tsx'
 import { DueTransfers, StandingList } from './standing.tsx'
 
 interface CrossingsPageProps extends Omit<HistoryProps, 'rows'> {
@@ -205,14 +205,6 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
       </p>
     </section>
   )
-}
-
-const leakNote = (last: LeakMonth, months: readonly LeakMonth[]): string => {
-  const since = `since ${monthName(months[0]!.month)}`
-  if (last.runningCents > 0) return `The household has put in more than it got out ${since}`
-  return hasPutIn(months)
-    ? `All that was put in ${since} is back`
-    : `The household has put nothing in ${since}`
 }
 
 const leakMadeOf = (months: readonly LeakMonth[]) => {

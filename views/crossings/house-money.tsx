@@ -35,9 +35,17 @@ export const HouseMoneyAnswer = ({ figures: { leak, due } }: { figures: Crossing
 }
 
 /** Whether any house money ever went into the farm. */
-export const hasPutIn = (months: readonly LeakMonth[]): boolean =>
-  months.some((one) => one.contributionCents > 0)
+const hasPutIn = (months: readonly LeakMonth[]): boolean => months.some((one) => one.contributionCents > 0)
 
 /** Nothing has crossed. */
 export const isQuiet = (months: readonly LeakMonth[]): boolean =>
   months.every((one) => one.leakCents === 0 && one.contributionCents === 0)
+
+/** What stands since the books' first month. */
+export const leakNote = (last: LeakMonth, months: readonly LeakMonth[]): string => {
+  const since = `since ${monthName(months[0]!.month)}`
+  if (last.runningCents > 0) return `The household has put in more than it got out ${since}`
+  return hasPutIn(months)
+    ? `All that was put in ${since} is back`
+    : `The household has put nothing in ${since}`
+}

@@ -116,7 +116,7 @@ const sidesWords = ({ month, savings, spending, inFarm }: Told): string => {
       : inFarm.now < 0
         ? ` The farm has paid the house ${formatDollars(-inFarm.now)} more than it got.`
         : ` House money in the farm: ${formatDollars(inFarm.before)} then, ${formatDollars(inFarm.now)} now.`
-  return `Savings at the end of ${monthName(month)}: ${formatDollars(savings.now)}, ${against}. Spent ${formatDollars(spending.actual)} of ${formatDollars(spending.planned)} planned.${farm}`
+  return `Savings at the end of ${monthName(month)}: ${formatDollars(savings.now)}, ${against}. Spent ${formatDollars(spending.actual)} of ${formatDollars(spending.planned)} planned, premiums and tax apart.${farm}`
 }
 
 const change = (dollars: number): string =>
