@@ -1,6 +1,8 @@
 // What Slower years, the first run and the form of a death say of an inherited account and of a pension. Two invented sisters, 57 and 55,
 // of whom one inherited an account in May 2024, to be emptied by the end of 2034 (26 USC 401(a)(9)(B)(ii), (H)(i)).
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { doubtsOf, newDoubts } from '#plan/doubts.ts'
+import { planSchema, planVersion } from '#plan/plan.ts'
 import type { SlowerFigures } from '#today/slower-years/figures.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -107,4 +109,33 @@ test('the first run asks for a pension, and tells what its survivor’s share an
   expect(costs).toContain('Pension that rises with prices')
   expect(costs).toContain('which share of a pension goes on to the other of you')
   expect(await page('/start/accounts')).toContain('One that you inherited can come later')
+})
+
+test('a plan that begins after January says what this year still has to be out, and asks once whether it is', async () => {
+  const [cash, aunt] = sisters.savings.accounts
+  // Owner born in 1944, died in May 2024 after payments had begun: Mab, 56 in 2025, has 30.6 years by the Single Life Table (26 CFR
+  // 1.401(a)(9)-9(b)), one less each year after: 29.6 in 2026.
+  const begun = { ...aunt, inheritedFromBorn: 1944, balance: 74_000 }
+  const plan = { ...sisters, startMonth: '2026-11', savings: { accounts: [cash, begun] } }
+  app.setToday('2026-11-20')
+  app.savePlan(plan)
+  const { inherited } = (await (await app.get('/slower-years.json')).json()) as SlowerFigures
+  expect(inherited[0]!.dueNow).toEqual({ year: 2026, dollars: expect.closeTo(74_000 / 29.6, 2) })
+  expect(await page('/slower-years')).toContain(
+    'Of 2026 the projection, which begins after January, takes nothing: see that about $2,500 of it is out by December 31.',
+  )
+  const parsed = (one: object) => planSchema.parse({ ...one, planVersion })
+  const read = parsed(plan)
+  const asked = doubtsOf(read, '2026-11-20').filter(({ path }) => path.at(-1) === 'balance')
+  expect(asked).toMatchObject([
+    { asks: true, message: expect.stringContaining('last December’s balance divided by 29.6') },
+  ])
+  // Another balance asks nothing anew; begun in January, or where the owner's payments had not begun, nothing is due apart.
+  const other = parsed({ ...plan, savings: { accounts: [cash, { ...begun, balance: 60_000 }] } })
+  expect(newDoubts(other, read, '2026-11-20')).toEqual([])
+  for (const same of [
+    { ...plan, startMonth: '2027-01' },
+    { ...plan, savings: { accounts: [cash, aunt] } },
+  ])
+    expect(doubtsOf(parsed(same), '2026-11-20').filter(({ path }) => path.at(-1) === 'balance')).toEqual([])
 })

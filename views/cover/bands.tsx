@@ -115,10 +115,10 @@ const workWords = (
     : `${name}: not met, as the plan names no hours and the household income is ${formatDollars(incomeMonthly)} a month`
 }
 
-const limitWords = ({ limit }: CoverageBand, { year, householdSize }: YearInSight): string =>
+const limitWords = ({ limit }: CoverageBand, { year, householdSize, expectedIncome }: YearInSight): string =>
   limit === null
     ? ''
-    : `, ${limit.percent}% of ${povertyOf(year, limit.byCreditLine)}${limit.people === householdSize ? '' : ` for ${limit.people}`}`
+    : `, ${limit.percent}% of ${povertyOf(year, limit.byCreditLine)}${limit.people === householdSize ? '' : ` for ${limit.people}`}${expectedIncome === null ? '' : ' by what was expected'}`
 
 const incomeWords = (band: CoverageBand, sight: YearInSight): string => {
   if (band.toIncome !== null) return `up to ${formatDollars(band.toIncome)}${limitWords(band, sight)}`

@@ -163,8 +163,12 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
   )
 }
 
-const payoutWords = ({ account, by, takenEvenly, isIncome }: SlowerFigures['inherited'][number]): string => {
-  const counted = `It stands under From savings, needed or not${isIncome ? ', and is income of its year' : ''}.`
+const payoutWords = (payout: SlowerFigures['inherited'][number]): string => {
+  const { account, by, takenEvenly, isIncome, dueNow } = payout
+  const now = dueNow
+    ? ` Of ${dueNow.year} the projection, which begins after January, takes nothing: see that about ${formatDollars(dueNow.dollars)} of it is out by December 31.`
+    : ''
+  const counted = `It stands under From savings, needed or not${isIncome ? ', and is income of its year' : ''}.${now}`
   if (by === null) return `${account} is inherited: the law makes it pay out a part each year. ${counted}`
   const how = takenEvenly
     ? 'an even part is taken each January'

@@ -3,6 +3,7 @@ import { monthName, parseMonth, yearOf } from '#calendar/month.ts'
 import { emptyBy, tenYearsFromDeathsIn } from '#rules/inherited-distributions.ts'
 import type { Doubt } from '../doubt.ts'
 import type { Plan } from '../plan.ts'
+import { dueBeforePlan } from '../savings/inherited-due.ts'
 import { type Account, inheritedAccountOf } from '../savings-plan.ts'
 
 export const inheritedDoubts = (plan: Plan): Doubt[] =>
@@ -30,7 +31,8 @@ const doubtsOf = (plan: Plan, account: Account, place: number): Doubt[] => {
     return at('evenPaymentsFrom', 'an inherited account has no early withdrawals. Leave even payments empty')
   if (plan.savings.contributions.some((line) => line.account === account.id && line.perMonth > 0))
     return at('inherited', 'nothing can be put into an inherited account. Take its contributions out first')
-  return [...aboutDeath(plan, account, at), ...aboutTime(plan, account, at)]
+  const ofTime = [...aboutDeath(plan, account, at), ...aboutTime(plan, account, at)]
+  return ofTime.length > 0 ? ofTime : aboutFirstYear(plan, account, at)
 }
 
 type At = (field: string, message: string, asks?: true) => Doubt[]
@@ -52,6 +54,19 @@ const aboutDeath = ({ startMonth }: Plan, account: Account, at: At): Doubt[] => 
         true,
       )
     : []
+}
+
+/** Each January the plan takes the year's part; in a first year that began before it, somebody else has to. */
+const aboutFirstYear = (plan: Plan, account: Account, at: At): Doubt[] => {
+  const due = dueBeforePlan(plan, account)
+  if (due === null) return []
+  const much =
+    due.part === 1 ? 'all of it' : `last December’s balance divided by ${Math.round(10 / due.part) / 10}`
+  return at(
+    'balance',
+    `by December 31, ${due.year}, the law has ${much} out, and the plan, which begins in ${monthName(due.begins)}, takes nothing of that year. Is it out already, so that this balance is without it?`,
+    true,
+  )
 }
 
 /** What should have been empty before the plan begins is taken out in its first January. */

@@ -3,7 +3,8 @@ import type { Month } from '#calendar/month.ts'
 import { yearIn } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { inheritedAccountOf } from '#plan/savings-plan.ts'
+import { dueBeforePlan } from '#plan/savings/inherited-due.ts'
+import { type Account, inheritedAccountOf } from '#plan/savings-plan.ts'
 import { emptyBy } from '#rules/inherited-distributions.ts'
 
 export interface InheritedPayout {
@@ -15,6 +16,13 @@ export interface InheritedPayout {
   takenEvenly: boolean
   /** What comes out is income of its year: not of a Roth account. */
   isIncome: boolean
+  /** Of a year that began before the projection: about so much by its end, dollars, which the projection takes to be out; else null. */
+  dueNow: { year: number; dollars: number } | null
+}
+
+const dueNow = (plan: Plan, account: Account): InheritedPayout['dueNow'] => {
+  const due = dueBeforePlan(plan, account)
+  return due && { year: due.year, dollars: account.balance * due.part }
 }
 
 /** Of accounts with money in them; where no month of the death is told, as the projection takes it: the month before its first. */
@@ -35,6 +43,7 @@ export const inheritedPayouts = (plan: Plan): InheritedPayout[] =>
         by: last === null ? null : { year: last, age: last - born },
         takenEvenly: account.inheritedTaken === 'evenly',
         isIncome: account.kind === 'traditional',
+        dueNow: dueNow(plan, account),
       },
     ]
   })
