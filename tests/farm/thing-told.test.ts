@@ -1,5 +1,6 @@
 // What a market and a herd come to in a year, as their forms say it: worked by hand for a green and a flock of our own invention.
 import { expect, test } from 'vitest'
+import { herdSchema } from '#farm/herd/herd-document.ts'
 import { herdTold, marketTold } from '#farm/told/thing-told.ts'
 
 const figures = (told: readonly { label: string; value: number | null }[] | null) =>
@@ -74,4 +75,22 @@ test('a herd says what one breeding female of the grown herd brings, costs and l
   expect(herdTold({ ...flock, kind: undefined })).toBeNull()
   // Nobody is born and nobody bought: the flock dies out.
   expect(herdTold({ ...flock, rates: { conception: 0, cullPerYear: 0.6 } })).toBeNull()
+})
+
+test('a flock bought again every other year is half of it each year, as its field says to enter it', () => {
+  const hens = {
+    id: 'hens',
+    kind: 'layers',
+    name: 'Hens',
+    start: '2026-01',
+    breedingFemales: 120,
+    carryingLimit: 120,
+    buysReplacements: true,
+    rates: { cullPerYear: 0.5, adultLossPerYear: 0 },
+    prices: { breedingFemale: 14 },
+  }
+  // 120 pullets at 14 in two years are 1,680: 840 a year, 7 a hen and year.
+  const costs = herdTold(hens)!.find(({ label }) => label.startsWith('Costs'))!
+  expect(costs.value).toBeCloseTo(7, 9)
+  expect(herdSchema.shape.buysReplacements.meta()!['description']).toContain('50 percent culled')
 })

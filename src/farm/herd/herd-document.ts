@@ -52,7 +52,10 @@ const herdRatesSchema = z.object({
     description: 'Of those weaned. Empty: as grown stock',
   }),
   breedingAgeMonths: monthsOfAge.meta({ title: 'Joins the breeding herd at an age of' }),
-  cullPerYear: share.meta({ title: 'Breeding females culled in a year' }),
+  cullPerYear: share.meta({
+    title: 'Breeding females culled in a year',
+    description: 'Kept for two years: 50; for three: 33',
+  }),
   cullMonth: monthOfYearNumber.meta({ title: 'Month of culling', description: '1 to 12' }),
   keepOfFemaleYoung: share.meta({
     title: 'Female young kept to breed',
@@ -108,7 +111,8 @@ export const herdSchema = z.object({
     }),
   buysReplacements: z.boolean().default(false).meta({
     title: 'Bought again each year instead of bred',
-    description: 'Flocks that do not breed their own, such as layers',
+    description:
+      'Flocks that do not breed their own, such as layers. One bought again every other year: enter 50 percent culled in a year, under “Rates”, so that half of it comes and goes each year',
     group: heads,
   }),
   rates: herdRatesSchema
