@@ -165,6 +165,8 @@ export interface OneAlone {
   from: string
   /** What the plan then says, hired help doing the farm hours that fall away. */
   floorMonth: string | null
+  /** Whether that is before anyone's work ends, and so the plan's own. */
+  floorAsPlanned: boolean
   lowestSpendable: number
   lowestMonth: string
   monthsShort: number
@@ -194,6 +196,7 @@ export const oneAlone = (
       name: person.name,
       from: monthText(from),
       floorMonth: milestones.floorMonth,
+      floorAsPlanned: milestones.floorMonth !== null && milestones.floorMonth < monthText(from),
       lowestSpendable: milestones.lowestSpendable,
       lowestMonth: milestones.lowestMonth,
       monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,

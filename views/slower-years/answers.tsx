@@ -118,18 +118,25 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
   )
 }
 
+/** A floor reached before is the plan's own: then what is lowest, and what goes short, tells what the work is worth. */
+export function sayAlone(one: SlowerAnswers['alone'][number]): string {
+  if (one.floorMonth === null) return `Without ${one.name}’s work savings stay above the floor.`
+  const floor = `savings reach the floor in ${nameOfMonth(one.floorMonth)}`
+  if (!one.floorAsPlanned) return `Without ${one.name}’s work ${floor}.`
+  const short =
+    one.monthsShort === 0
+      ? 'no month goes short'
+      : `${one.monthsShort} ${one.monthsShort === 1 ? 'month goes' : 'months go'} short`
+  return `As planned ${floor}, before ${nameOfMonth(one.from)}; without ${one.name}’s work from then on they are lowest in ${nameOfMonth(one.lowestMonth)}, at ${formatDollars(one.lowestSpendable)}, and ${short}.`
+}
+
 const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
   answers.alone.length === 0 ? null : (
     <section id="alone" aria-labelledby="alone-title">
       <h2 id="alone-title">If one of us can no longer work</h2>
       <ul>
         {answers.alone.map((one) => (
-          <li>
-            Without {one.name}’s work{' '}
-            {one.floorMonth
-              ? `savings reach the floor in ${nameOfMonth(one.floorMonth)}.`
-              : 'savings stay above the floor.'}
-          </li>
+          <li>{sayAlone(one)}</li>
         ))}
       </ul>
       <details>
@@ -143,7 +150,8 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
             { title: 'Who', isHeader: true, cell: (one) => one.name },
             {
               title: 'Below the floor',
-              cell: (one) => (one.floorMonth ? nameOfMonth(one.floorMonth) : 'never'),
+              cell: ({ floorMonth, floorAsPlanned }) =>
+                floorMonth ? `${nameOfMonth(floorMonth)}${floorAsPlanned ? ', as planned' : ''}` : 'never',
             },
             {
               title: 'Lowest spendable savings',
