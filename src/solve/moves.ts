@@ -16,6 +16,8 @@ export interface Moves {
   /** What is told of: dollars a month, dollars, or a share of simulations. */
   of: string
   unit: 'dollars' | 'share'
+  /** Whether it is told of the plan with the answer taken into it. */
+  taken: boolean
   /** With the plan's own assumptions, on these fewer simulations. */
   own: number
   paths: number
@@ -103,15 +105,35 @@ export async function movesOf(asking: Asking, answer: ChanceAnswer): Promise<Mov
   const tried = all.filter((one) => asking.plan.chance.centre === 'plan' || !isOfMarkets(one))
   const rounds = 1 + 2 * tried.length
   const at = (plan: Plan, round: number) => figure.at({ ...few, plan, ...roundOf(asking, round, rounds) })
-  const own = await at(asking.plan, 0)
-  const moves: Move[] = []
+  const owns = await at(asking.plan, 0)
+  const tries: Tried[] = []
   for (const [place, { name, by, change }] of tried.entries()) {
     const less = await at(change(asking.plan, -1), 1 + 2 * place)
     const more = await at(change(asking.plan, 1), 2 + 2 * place)
-    moves.push({ assumption: name, by, less, more })
+    tries.push({ assumption: name, by, less, more })
   }
+  const place = tellingOf(figure.measures, owns, tries)
+  const own = owns[place]!
+  const moves = tries.map(({ less, more, ...one }) => ({ ...one, less: less[place]!, more: more[place]! }))
   moves.sort((a, b) => swing(b, own) - swing(a, own))
-  return { of: figure.of, unit: figure.unit, own, paths: few.paths, moves }
+  return { ...figure.measures[place]!, taken: figure.taken === true, own, paths: few.paths, moves }
+}
+
+/** By measure. */
+type Tried = Omit<Move, 'less' | 'more'> & { less: number[]; more: number[] }
+
+/** Our own choice: where hardly one course in twenty is on the other side, whatever is assumed, a share has no room to be moved in. */
+const hardly = 0.05
+
+/** The first measure that has room to be moved in. */
+function tellingOf(measures: readonly Measure[], owns: readonly number[], tries: readonly Tried[]): number {
+  const tells = ({ unit }: Measure, place: number): boolean => {
+    const all = [owns, ...tries.flatMap(({ less, more }) => [less, more])].map((each) => each[place]!)
+    return (
+      unit === 'dollars' || (all.some((share) => share > hardly) && all.some((share) => share < 1 - hardly))
+    )
+  }
+  return Math.max(0, measures.findIndex(tells))
 }
 
 /** How far the answer is moved at most, to either side: never is the farthest. */
@@ -134,12 +156,16 @@ export function sayMove({ own, unit }: Pick<Moves, 'own' | 'unit'>, value: numbe
   return `${sign}${unit === 'dollars' ? formatDollars(apart) : `${formatPercent(apart, 0).slice(0, -1)} points`}`
 }
 
+type Measure = Pick<Moves, 'of' | 'unit'>
+
 interface Figure {
-  of: string
-  unit: Moves['unit']
+  /** The first is what the answer is about; each other is told where those before it are not moved by anything. */
+  measures: readonly Measure[]
+  taken?: true
   /** A sum that lies in accounts for years. */
   isHeld?: true
-  at(asking: Asking): Promise<number>
+  /** One a measure. */
+  at(asking: Asking): Promise<number[]>
 }
 
 function figureOfAnswer(answer: ChanceAnswer): Figure | null {
@@ -148,8 +174,7 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
     case 'draw': {
       const { fromMonth } = answer.answer
       return {
-        of: 'the one level of draws a month',
-        unit: 'dollars',
+        measures: [{ of: 'the one level of draws a month', unit: 'dollars' }],
         at: async (asking) => {
           const compiled = asking.compile(asking.plan)
           // As the answer itself is found: what waits for cash is bought later where more is drawn.
@@ -159,29 +184,34 @@ function figureOfAnswer(answer: ChanceAnswer): Figure | null {
             toMonth: answer.untilMonth,
           }
           const { level } = await settled(asking, compiled, span, () => asking)
-          return level * shownAt(asking, fromMonth)
+          return [level * shownAt(asking, fromMonth)]
         },
       }
     }
     case 'start-with': {
       const isFloor = answer.answer.value === 0
       return {
-        of: isFloor ? 'savings needed today never to fall below the floor' : 'savings needed today',
-        unit: 'dollars',
+        measures: [
+          {
+            of: isFloor ? 'savings needed today never to fall below the floor' : 'savings needed today',
+            unit: 'dollars',
+          },
+        ],
         isHeld: true,
-        at: (asking) =>
-          needed(asking, { kind: 'savings' }, { kind: isFloor ? 'aboveFloor' : 'held', fromMonth: 0 }),
+        at: async (asking) => [
+          await needed(asking, { kind: 'savings' }, { kind: isFloor ? 'aboveFloor' : 'held', fromMonth: 0 }),
+        ],
       }
     }
     case 'cushion': {
       const { month } = answer.answer
       return {
-        of: 'the cushion',
-        unit: 'dollars',
+        measures: [{ of: 'the cushion', unit: 'dollars' }],
         isHeld: true,
-        at: async (asking) =>
+        at: async (asking) => [
           shownAt(asking, month - 1) *
-          (await needed(asking, { kind: 'cushion', month }, { kind: 'held', fromMonth: month })),
+            (await needed(asking, { kind: 'cushion', month }, { kind: 'held', fromMonth: month })),
+        ],
       }
     }
     case 'plow-back': {
@@ -211,9 +241,15 @@ const takenFirst = (answer: ChanceAnswer) => {
 }
 
 const aboveOf = (change: (plan: Plan) => Plan): Figure => ({
-  of: 'how often savings stay above the floor, the answer taken',
-  unit: 'share',
-  at: async (asking) => (await runOf(asking, change(asking.plan), asking)).standing.aboveFloor.share,
+  measures: [
+    { of: 'how often savings stay above the floor', unit: 'share' },
+    { of: 'savings left at the end in the middle simulation', unit: 'dollars' },
+  ],
+  taken: true,
+  at: async (asking) => {
+    const { standing } = await runOf(asking, change(asking.plan), asking)
+    return [standing.aboveFloor.share, standing.atEnd.median]
+  },
 })
 
 /** The least setting with which as many of the few courses are good as asked. */

@@ -142,15 +142,16 @@ export async function askQuestion(
 /** What would change the answer most, in a sentence; empty where nothing tried moves it. */
 export function sayMoves(moves: Moves | null): string {
   const first = moves?.moves[0]
-  if (!moves || !first || [first.less, first.more].every((value) => value === moves.own)) return ''
+  if (!moves || !first || [first.less, first.more].every((value) => sayMove(moves, value) === 'nothing'))
+    return ''
   const moved = (value: number, of: string): string => {
-    if (value === moves.own) return `does not move ${of}`
+    if (sayMove(moves, value) === 'nothing') return `does not move ${of}`
     if (!Number.isFinite(value)) return `puts ${of} out of reach`
     return Number.isFinite(moves.own)
       ? `moves ${of} by ${sayMove(moves, value)}`
       : `brings ${of} within reach`
   }
-  const most = `It turns most on ${first.assumption.toLowerCase()}: ${first.by} less ${moved(first.less, moves.of)}; ${first.by} more ${moved(first.more, 'it')}.`
+  const most = `${moves.taken ? 'With the answer taken, it' : 'It'} turns most on ${first.assumption.toLowerCase()}: ${first.by} less ${moved(first.less, moves.of)}; ${first.by} more ${moved(first.more, 'it')}.`
   const earned = moves.moves.slice(1).find(({ assumption }) => assumption === savingsEarn)
   return earned === undefined
     ? most

@@ -311,3 +311,22 @@ test('a way that this plan does not have is none, be it one part of two', () => 
   expect(changeOf('account-order', 'taxable-first')(first)).toEqual(first)
   expect(changeOf('losses', 'slow-forward')(plan)!.tax.farmLosses).toBe('forward')
 })
+
+test('where hardly one simulation is on the other side of the floor, what moves the answer is told of what is left at the end', async () => {
+  // One of 45 lives on 1,500 a month of 500,000: never near the floor of nothing, so that no assumption moves how often it is kept.
+  const rich = youngUna(55, 400_000)
+  rich.savings.accounts[0]!.balance = 500_000
+  const { moves } = await askQuestion('account-order', asking(rich, 30))
+  expect(moves).toMatchObject({
+    of: 'savings left at the end in the middle simulation',
+    unit: 'dollars',
+    taken: true,
+  })
+  // A tenth of it is 150, in each of the 120 months until she is 55 in December 2035; savings earn nothing.
+  const living = moves!.moves.find(({ assumption }) => assumption === 'Living costs')!
+  expect(moves!.own - living.more).toBeCloseTo(150 * 120, 2)
+  expect(living.less - moves!.own).toBeCloseTo(150 * 120, 2)
+  expect(sayMoves(moves)).toMatch(
+    /^With the answer taken, it turns most on .* less moves savings left at the end in the middle simulation by [−+]\$[\d,]+; /,
+  )
+})

@@ -39,7 +39,7 @@ const MovesTable = ({ moves }: { moves: Moves }) => {
   return (
     <>
       <DataTable
-        caption={`What moves ${moves.of}`}
+        caption={`What moves ${moves.of}${moves.taken ? ', with the answer taken' : ''}`}
         ofPlan
         rows={moves.moves}
         stack
