@@ -139,3 +139,12 @@ test('set-aside and worksheet say the same state tax, credits and federal tax', 
   expect(tax!.total).toBeCloseTo(figures.totalTax!, 2)
   expect(tax!.mayComeBack).toBeCloseTo(figures.earnedIncomeCredit! + figures.additionalChildTaxCredit!, 2)
 })
+
+test('premiums that the books pay and the plan does not from now on are named on Now and beside the books', async () => {
+  app.savePlan(planWith({ marketplace }))
+  payPremiums(180)
+  expect(await text('/runway/actual')).toContain('The books paid $180 a month for premiums lately')
+  expect(await text('/now')).toContain('in the books alone or in the plan alone')
+  app.savePlan(planWith({}), { basedOn: 1 })
+  expect(await text('/runway/actual')).not.toContain('for premiums lately')
+})

@@ -18,6 +18,7 @@ import type { OneSided } from './figures.ts'
 import { oneSidedLoans } from './loans.ts'
 import { onceNextMonth } from './once-next-month.ts'
 import { otherIncomeOfBooks } from './other-income.ts'
+import { premiumsPaid } from './premiums-paid.ts'
 import { oneSidedVentures } from './ventures.ts'
 
 /** Nothing before the books hold a month. The same list as long as nothing changes. */
@@ -34,6 +35,7 @@ export const oneSided = (books: Books, { plan, planId, revisionNo }: PlanInUse, 
       ...cards(books, plan, today),
       ...oneSidedVentures(books, plan, today),
       ...otherIncomeOfBooks(books, plan, today),
+      ...premiumsPaid(books, plan, today),
     ]
   })
 

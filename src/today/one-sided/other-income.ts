@@ -30,12 +30,12 @@ export const otherIncomeOfBooks = (books: Books, plan: Plan, today: Day): OneSid
 }
 
 /** The last month that is over and that the books hold whole, with the ones before it; null where they are too short. */
-const lastWhole = (books: Books, today: Day): Month | null => {
+export const lastWhole = (books: Books, today: Day, asked = monthsAsked): Month | null => {
   const span = spanOfBooks(books)
   const reach = booksReach(books, today)
   if (!span || reach === null) return null
   const last = Math.min(monthOfDay(today) - 1, monthOfDay(reach)) as Month
-  return last - span.first + 1 < monthsAsked ? null : last
+  return last - span.first + 1 < asked ? null : last
 }
 
 const isOther = ({ kind, purpose, taxKind, systemRole, crossingRole }: Account): boolean =>
