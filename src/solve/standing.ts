@@ -37,13 +37,17 @@ export interface Standing {
 export const sayHolding = ({ held, aboveFloor }: Pick<Standing, 'held' | 'aboveFloor'>): string =>
   `nothing goes unpaid in ${formatPercent(held.share, 1)} of simulations, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
 
-/** The same with a change, beside the plan's own: said once where both hold as often, as it is told. */
+/** The same with a change, beside the plan's own: each share once where both are alike, as it is told. */
 export function sayHoldingBeside(
   one: Pick<Standing, 'held' | 'aboveFloor'>,
   plan: Pick<Standing, 'held' | 'aboveFloor'>,
 ): string {
-  const [then, planned] = [sayHolding(one), sayHolding(plan)]
-  return then === planned ? `Then, as often as planned, ${then}` : `Then ${then}; as planned ${planned}`
+  if (sayHolding(one) === sayHolding(plan)) return `Then, as often as planned, ${sayHolding(one)}`
+  const told = (name: 'held' | 'aboveFloor', of = ''): string => {
+    const [then, planned] = [one, plan].map((each) => formatPercent(each[name].share, 1))
+    return then === planned ? `${then}${of} as planned` : `${then}${of} instead of ${planned}`
+  }
+  return `Then nothing goes unpaid in ${told('held', ' of simulations')}, and savings stay above the floor in ${told('aboveFloor')}`
 }
 
 export interface Ran {

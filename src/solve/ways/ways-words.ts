@@ -35,7 +35,7 @@ export function sayWays(
     return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}.${short}${surest(steadiest, best)}`
   const less = lessSure(best, plan)
   const holding = less === '' ? ` ${sayHoldingBeside(best, plan)}.` : ''
-  return `${less}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}: ${leftIn(best, plan, laterRate)}${taxes(best, plan)}.${surest(steadiest, best)}${short}${holding}`
+  return `${less}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}: ${leftIn(best, plan, laterRate)}${taxes(best, plan)}.${short}${holding}${surest(steadiest, best)}`
 }
 
 const taxes = (best: WayTried, plan: WayTried): string => {
@@ -91,7 +91,7 @@ const insteadOf = (most: WayTried, best: WayTried): string => {
   return `, with savings above the floor in ${formatPercent(best.aboveFloor.share, 1)} of simulations, where ${name} they are in ${formatPercent(most.aboveFloor.share, 1)} and only ${formatDollars(Math.max(0, most.leftMore - best.leftMore))} more is left`
 }
 
-/** The one that is above the floor more often than the best comes right after it, with its price. */
+/** The one that is above the floor more often than the best comes last, with its price. */
 const surest = (steadiest: WayTried | null, best: WayTried): string =>
   steadiest === null
     ? ''
