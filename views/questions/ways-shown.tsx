@@ -60,7 +60,7 @@ export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: nu
         </summary>
         <AllWays answer={answer} />
         <p class="hint">
-          Months in a program are those of all persons together, in its place: who is in one has no credit.
+          Months in a program are those of all persons together: who is in one has no credit.
         </p>
       </details>
       <details>
