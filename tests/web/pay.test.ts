@@ -179,3 +179,20 @@ test('whose pay tax was kept back from is a worker: called paid by the job, it i
   // One worker: in no week do ten have pay (26 USC 3306(a)(2)(B)).
   expect(text).toMatch(/Weeks with pay of 10 or more workers: none/)
 })
+
+test('the first pay of a running year is reached from pack and books, whatever years the books have', async () => {
+  const page = async (path: string) => (await app.get(path)).text()
+  const leads = async () => {
+    for (const path of ['/year-pack', '/books/entry?side=farm&kind=out'])
+      expect(await page(path), path).toContain('href="/year-pack/pay"')
+    expect(await page('/books/entry?side=household&kind=out')).not.toContain('href="/year-pack/pay"')
+  }
+  await leads()
+  expect((await send(payOf('Ann', '2025-12-05', '100'))).status).toBe(303)
+  app.setToday('2026-01-20')
+  // The books have nothing of 2026: the pack is that of 2025.
+  expect(await page('/year-pack')).toContain('Year pack 2025')
+  await leads()
+  expect((await send(payOf('Bo', '2026-01-19', '90'))).status).toBe(303)
+  expect(await page('/year-pack/people?year=2026')).toContain('Bo')
+})

@@ -133,6 +133,11 @@ const KindLinks = ({ kind, side }: EntryFormProps) => (
           <a href="/farm/notebook?open=goods#goods">Goods bartered</a>
         </li>
       ) : null}
+      {side.kind === 'household' ? null : (
+        <li>
+          <a href="/year-pack/pay">Pay a worker</a>
+        </li>
+      )}
     </ul>
   </nav>
 )

@@ -43,8 +43,19 @@ export const PackContents = ({ figures, addresses, children }: ContentsProps) =>
       <ContentsTable figures={figures} addresses={addresses} />
       <Part of={() => <BeforeYouPrint figures={figures} addresses={addresses} />} />
     </div>
+    <ThroughTheYear year={figures.year} />
     {children}
   </>
+)
+
+/** What is entered in a year before its papers are: also in one of which the books have nothing yet. */
+const ThroughTheYear = ({ year }: { year?: number }) => (
+  <p class="no-print">
+    Through the year: <a href="/year-pack/pay">Pay a worker</a> ·{' '}
+    <a href={`/year-pack/people${year === undefined ? '' : `?year=${year}`}`}>
+      People and payees{year === undefined ? '' : ` of ${year}`}
+    </a>
+  </p>
 )
 
 export const EmptyPack = () => (
@@ -53,6 +64,7 @@ export const EmptyPack = () => (
     <EmptyState href="/books/entry" action="Record an entry">
       There is nothing to print yet. Once the books hold entries, the year’s statements show here.
     </EmptyState>
+    <ThroughTheYear />
   </>
 )
 
