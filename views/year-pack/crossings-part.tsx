@@ -20,7 +20,6 @@ export const CrossingsPart = ({ crossings, year, ...part }: CrossingsProps) => (
     of={String(year)}
     says="What moved between the sides, month by month."
   >
-    {crossings.length === 0 ? <p>Nothing crossed.</p> : null}
     {crossings.map((pair) => (
       <PairTable pair={pair} />
     ))}

@@ -40,6 +40,17 @@ export const traceReturn = (
   return trace
 }
 
+/** A figure that a fact of the law leads to and is not, by its own name. */
+const named = (rule: string, { source }: { source: string }): { rule: string; source: string } => ({
+  rule,
+  source,
+})
+
+const selfEmploymentRule = {
+  rule: 'self-employment tax of all who earn by themselves',
+  source: '26 USC 1401, Schedule SE (Form 1040) line 12, to Schedule 2 line 4',
+}
+
 const traceBusiness = (
   note: Note,
   law: LawYear,
@@ -53,7 +64,7 @@ const traceBusiness = (
       [`nonfarmOptionalPerson${place + 1}`, inDollars(person.nonfarmOptional)],
     ]),
   )
-  note('selfEmploymentTax', business.tax, selfEmployment.selfEmploymentSocialSecurityRate, {
+  note('selfEmploymentTax', business.tax, selfEmploymentRule, {
     farmProfit: inDollars(business.farmProfit),
     otherSelfEmployment: inDollars(business.otherProfit),
     factor: law.selfEmploymentFactor,
@@ -67,12 +78,17 @@ const traceBusiness = (
 const traceCover = (note: Note, law: LawYear, { cover, business }: ReturnLines): void => {
   const percent = cover.povertyPercent
   const line = inDollars(cover.cover.povertyLine)
-  note('povertyPercent', percent * 100, marketplace.povertyFirst, {
-    householdIncome: inDollars(cover.householdIncome),
-    povertyLine: line,
-    householdSize: cover.size,
-    guidelinesOf: law.year - 1,
-  })
+  note(
+    'povertyPercent',
+    percent * 100,
+    named('household income as a percent of the federal poverty level', marketplace.povertyFirst),
+    {
+      householdIncome: inDollars(cover.householdIncome),
+      povertyLine: line,
+      householdSize: cover.size,
+      guidelinesOf: law.year - 1,
+    },
+  )
   note('selfEmployedHealthDeduction', cover.healthDeduction, deductionRule, {
     method: coverMethods[cover.method]!,
     premiums: inDollars(cover.cover.premium),
@@ -80,14 +96,22 @@ const traceCover = (note: Note, law: LawYear, { cover, business }: ReturnLines):
     otherHealthPremiums: inDollars(cover.otherDeduction),
     earnedIncomeLimit: inDollars(business.earnedLimit),
   })
-  note('premiumTaxCredit', cover.credit, marketplace.applicablePercentage, {
-    householdIncome: inDollars(cover.householdIncome),
-    percentOfPovertyLine: percent,
-    applicablePercent: applicableHundredths(law, percent) / 100,
-    benchmark: inDollars(cover.cover.benchmark),
-    premiums: inDollars(cover.cover.premium),
-    months: cover.cover.months,
-  })
+  note(
+    'premiumTaxCredit',
+    cover.credit,
+    named(
+      'premium tax credit of the year, before what was paid of it in advance, by the percentage of income for the benchmark plan',
+      marketplace.applicablePercentage,
+    ),
+    {
+      householdIncome: inDollars(cover.householdIncome),
+      percentOfPovertyLine: percent,
+      applicablePercent: applicableHundredths(law, percent) / 100,
+      benchmark: inDollars(cover.cover.benchmark),
+      premiums: inDollars(cover.cover.premium),
+      months: cover.cover.months,
+    },
+  )
   note('excessAdvance', cover.excessAdvance, marketplace.repaymentLimit, {
     advance: inDollars(cover.cover.advance),
     premiumTaxCredit: inDollars(cover.credit),
@@ -213,16 +237,26 @@ const traceCredits = (
   })
   const family = { childrenUnder17: household.childrenUnder17, otherDependents: household.otherDependents }
   note('childTaxCredit', taxes.childCredit, credits.childCredit, { adjustedGrossIncome, ...family })
-  note('additionalChildTaxCredit', taxes.additionalChildCredit, credits.childRefundableMax, {
-    ...family,
-    earnedIncome: inDollars(taxes.earned.earnedIncome),
-    earnedIncomeOver: law.childRefundableFrom,
-  })
-  note('earnedIncomeCredit', taxes.earnedIncomeCredit, credits.earnedCreditAmount, {
-    adjustedGrossIncome,
-    earnedIncome: inDollars(taxes.earned.earnedIncome),
-    children: household.earnedCreditChildren,
-  })
+  note(
+    'additionalChildTaxCredit',
+    taxes.additionalChildCredit,
+    named('refundable part of the child tax credit', credits.childRefundableMax),
+    {
+      ...family,
+      earnedIncome: inDollars(taxes.earned.earnedIncome),
+      earnedIncomeOver: law.childRefundableFrom,
+    },
+  )
+  note(
+    'earnedIncomeCredit',
+    taxes.earnedIncomeCredit,
+    named('earned income credit', credits.earnedCreditAmount),
+    {
+      adjustedGrossIncome,
+      earnedIncome: inDollars(taxes.earned.earnedIncome),
+      children: household.earnedCreditChildren,
+    },
+  )
 }
 
 const traceTotals = (note: Note, household: HouseholdYear, { cover, taxes }: ReturnLines): void => {

@@ -2,6 +2,8 @@
 
 /** Figures whose own name does not say enough. */
 const longNames: Readonly<Record<string, string>> = {
+  selfEmploymentTax: 'Self-employment tax',
+  selfEmployedHealthDeduction: 'Self-employed health insurance deduction',
   qbiDeduction: 'Qualified business income deduction',
   saversCredit: 'Saver’s credit',
   netOperatingLossDeduction: 'Losses of other years taken off',

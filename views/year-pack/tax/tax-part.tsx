@@ -48,7 +48,11 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
         {worksheet.trace
           .filter((line) => line.amount !== 0)
           .map((line) => (
-            <TraceRow line={line} name={figureName(line.figure)} />
+            <TraceRow
+              line={line}
+              name={figureName(line.figure)}
+              madeOf={summed.has(line.figure) ? madeOf(line) : ''}
+            />
           ))}
       </tbody>
     </table>
@@ -168,6 +172,9 @@ const zeroFigures = (trace: readonly TraceLine[]): string =>
     .filter((line) => line.amount === 0)
     .map((line) => figureName(line.figure).toLowerCase())
     .join(', ') || 'no line'
+
+/** Sums of which each item stands on paper too, since no other line has it: half of self-employment tax, the premium credit less its advance. */
+const summed: ReadonlySet<string> = new Set(['adjustedGrossIncome', 'totalPayments'])
 
 /** Each item of a state's line, so that what was taken off stands on paper too. */
 const madeOf = ({ inputs }: TraceLine): string =>

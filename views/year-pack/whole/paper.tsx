@@ -7,6 +7,7 @@ import { Part } from '../../parts/message.tsx'
 import { daysHeld, type PackAddresses } from './contents.tsx'
 import type { Sheet } from './sheet.ts'
 import { packSheets } from './sheets.tsx'
+import { leftOutWords } from './told-sides.ts'
 
 interface PaperProps {
   figures: YearPackFigures
@@ -114,7 +115,7 @@ const Cover = ({
       Books of {figures.sides.map(({ name }) => name).join(', ')}, {daysHeld(figures)}
       {figures.from || figures.through ? ', which is part of a year' : ''}.{' '}
       {figures.basis === 'cash' ? 'Cash basis.' : 'Cash basis with accrual adjustments.'} Made on{' '}
-      {dayName(madeOn)}.
+      {dayName(madeOn)}.{leftOutWords(figures)}
     </p>
     <Part of={() => <OpenPoints figures={figures} />} />
     <table class="pack-table pack-cover-contents">

@@ -16,14 +16,14 @@ import { ScheduleFPart } from '../schedule-f-part.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from '../statements.tsx'
 import type { Sheet } from './sheet.ts'
 import { taxSheets } from './tax-sheets.tsx'
+import { hasCrossed, withStatements } from './told-sides.ts'
 
 const dollars = (says: string, amount: Cents) => ({ says, amount: formatCentsPlain(amount) })
 
 export const packSheets = (figures: YearPackFigures): Sheet[] => [
   ...farmSheets(figures),
   ...figures.ventures.map(scheduleCSheet),
-  ...figures.sides.flatMap((side) => sideSheets(side)),
-  ...(figures.together ? sideSheets(figures.together) : []),
+  ...withStatements(figures).flatMap((side) => sideSheets(side)),
   ...sharedSheets(figures),
 ]
 
@@ -187,13 +187,19 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
   const { year } = figures
   const own = { of: 'All sides', kind: 'together' as const }
   return [
-    {
-      ...own,
-      id: 'crossings',
-      title: 'Crossings by month',
-      total: () => dollars('drawn', sumCents(figures.crossings.flatMap(({ draws }) => draws))),
-      show: (csv) => <CrossingsPart id="crossings" csv={csv} year={year} crossings={figures.crossings} />,
-    },
+    ...(hasCrossed(figures)
+      ? [
+          {
+            ...own,
+            id: 'crossings',
+            title: 'Crossings by month',
+            total: () => dollars('drawn', sumCents(figures.crossings.flatMap(({ draws }) => draws))),
+            show: (csv: string) => (
+              <CrossingsPart id="crossings" csv={csv} year={year} crossings={figures.crossings} />
+            ),
+          },
+        ]
+      : []),
     {
       ...own,
       id: 'income-places',

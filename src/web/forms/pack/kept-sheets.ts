@@ -141,6 +141,8 @@ const sheetDifferences = (
   now: KeptSheet | undefined,
 ): PackDifference[] => {
   const sheet = sheetName(now ?? then)
+  // What held only zeros is left out by a later program: nothing changed.
+  if (!now && then.rows.every((row) => row.every((cell) => !isAmount(cell) || Number(cell) === 0))) return []
   if (!now)
     return [
       {

@@ -1,4 +1,5 @@
 // The pack's tables as CSV, one per part: label and amounts as plain numbers.
+
 import { monthNames } from '#calendar/month.ts'
 import type { AccrualYear } from '#ledger/reports/accrual.ts'
 import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
@@ -27,6 +28,7 @@ import {
   itemRows,
   marketEquity,
 } from '#views/year-pack/statement-rows.ts'
+import { hasCrossed, withStatements } from '#views/year-pack/whole/told-sides.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { answersTable, bridgeTable, formTable, scheduleFTable } from './form-tables.ts'
 import { packPeopleTables } from './people-tables.ts'
@@ -46,10 +48,7 @@ const amount = (value: Cents | null | undefined): string =>
 
 export const packTables = (figures: YearPackFigures): Tables => ({
   ...(figures.scheduleF ? farmTables(figures) : {}),
-  ...Object.assign(
-    {},
-    ...[...figures.sides, ...(figures.together ? [figures.together] : [])].map(sideTables),
-  ),
+  ...Object.assign({}, ...withStatements(figures).map(sideTables)),
   ...Object.fromEntries(
     figures.ventures.flatMap((venture) => {
       const { form } = venture
@@ -62,7 +61,7 @@ export const packTables = (figures: YearPackFigures): Tables => ({
     }),
   ),
   ...(figures.payroll ? packPeopleTables(figures.payroll) : {}),
-  crossings: () => crossingsTable(figures),
+  ...(hasCrossed(figures) ? { crossings: () => crossingsTable(figures) } : {}),
   'income-places': () => placesTable(figures),
   ...(figures.notebook ? { notebook: () => notebookTable(figures.notebook!) } : {}),
   ...(figures.depreciation ? { depreciation: () => depreciationTable(figures.depreciation!) } : {}),
