@@ -47,8 +47,8 @@ const named = (rule: string, { source }: { source: string }): { rule: string; so
 })
 
 const selfEmploymentRule = {
-  rule: 'self-employment tax of all who earn by themselves',
-  source: '26 USC 1401, Schedule SE (Form 1040) line 12, to Schedule 2 line 4',
+  rule: 'self-employment tax',
+  source: '26 USC 1401, Schedule SE (Form 1040) line 12',
 }
 
 const traceBusiness = (
@@ -78,17 +78,12 @@ const traceBusiness = (
 const traceCover = (note: Note, law: LawYear, { cover, business }: ReturnLines): void => {
   const percent = cover.povertyPercent
   const line = inDollars(cover.cover.povertyLine)
-  note(
-    'povertyPercent',
-    percent * 100,
-    named('household income as a percent of the federal poverty level', marketplace.povertyFirst),
-    {
-      householdIncome: inDollars(cover.householdIncome),
-      povertyLine: line,
-      householdSize: cover.size,
-      guidelinesOf: law.year - 1,
-    },
-  )
+  note('povertyPercent', percent * 100, named('of the federal poverty level', marketplace.povertyFirst), {
+    householdIncome: inDollars(cover.householdIncome),
+    povertyLine: line,
+    householdSize: cover.size,
+    guidelinesOf: law.year - 1,
+  })
   note('selfEmployedHealthDeduction', cover.healthDeduction, deductionRule, {
     method: coverMethods[cover.method]!,
     premiums: inDollars(cover.cover.premium),
@@ -99,10 +94,7 @@ const traceCover = (note: Note, law: LawYear, { cover, business }: ReturnLines):
   note(
     'premiumTaxCredit',
     cover.credit,
-    named(
-      'premium tax credit of the year, before what was paid of it in advance, by the percentage of income for the benchmark plan',
-      marketplace.applicablePercentage,
-    ),
+    named('premium tax credit before its advance', marketplace.applicablePercentage),
     {
       householdIncome: inDollars(cover.householdIncome),
       percentOfPovertyLine: percent,
