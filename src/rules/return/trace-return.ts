@@ -41,15 +41,11 @@ export const traceReturn = (
 }
 
 /** A figure that a fact of the law leads to and is not, by its own name. */
-const named = (rule: string, { source }: { source: string }): { rule: string; source: string } => ({
-  rule,
-  source,
-})
+const named = (rule: string, { source }: { source: string }) => ({ rule, source })
 
-const selfEmploymentRule = {
-  rule: 'self-employment tax',
+const selfEmploymentRule = named('self-employment tax', {
   source: '26 USC 1401, Schedule SE (Form 1040) line 12',
-}
+})
 
 const traceBusiness = (
   note: Note,
