@@ -66,7 +66,7 @@ test('no order of accounts is proposed with which money runs short sooner than a
     if (id !== null && id !== 'plan') expect(short(id) >= planned, id).toBe(true)
 })
 
-/** The same until they are 66, with a slower phase, so that every question has something to try. */
+/** The same until they are 66, with hours of work and a slower phase that has fewer, so that every question has something to try. */
 const endingEarly = planSchema.parse({
   ...strained,
   household: {
@@ -75,6 +75,7 @@ const endingEarly = planSchema.parse({
   },
   farm: {
     ...strained.farm,
+    enterprises: strained.farm.enterprises.map((one) => ({ ...one, hoursPerUnit: Array(12).fill(100) })),
     crew: [{ who: 't', weeklyHours: 40 }],
     phases: [{ from: '2035-01', name: 'Slower', weeklyHours: [{ who: 't', hours: 20 }] }],
   },
