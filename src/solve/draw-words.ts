@@ -2,6 +2,7 @@
 import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
 import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import type { BearableDraw, ComparedDraws, Draw } from './draw-answer.ts'
+import type { Standing } from './standing.ts'
 
 type Told = Pick<Draw, 'answer' | 'starts' | 'untilMonth' | 'compared'>
 
@@ -93,8 +94,15 @@ function howWorse(one: ComparedDraws, plan: ComparedDraws, name: (month: number)
   }
   const first = one.worseIn === null ? null : said[one.worseIn]
   const rest = Object.values(said).filter((each) => each !== first)
-  return [first, ...rest].filter((each) => each !== null).join(', ')
+  const worse = [first, ...rest].filter((each) => each !== null).join(', ')
+  return endsHigher(then, planned)
+    ? `${worse}, and yet more is left at the end in the middle simulation`
+    : worse
 }
+
+/** By as much as whole dollars show. */
+const endsHigher = (one: Standing, plan: Standing): boolean =>
+  Math.round(one.atEnd.median) > Math.round(plan.atEnd.median)
 
 function sayLevel(
   { level, fromMonth, after, paths }: BearableDraw,

@@ -19,7 +19,12 @@ const rowOf = (as: ComparedDraws['as'], steps: Steps, floor: number, more: Parti
       growth: 0,
       withPrices: true,
     },
-    standing: { held: { share: 1 }, aboveFloor: { share: floor }, monthsLeft: { median: 38 } },
+    standing: {
+      held: { share: 1 },
+      aboveFloor: { share: floor },
+      monthsLeft: { median: 38 },
+      atEnd: { median: 70_000 },
+    },
     worse: false,
     worseIn: null,
     ...more,
@@ -93,11 +98,12 @@ test('steps that bring more or less than one level to the end of the plan say wh
   )
 })
 
-const standing = (held: number, floor: number, month: number) =>
+const standing = (held: number, floor: number, month: number, atEnd = 70_000) =>
   ({
     held: { share: held },
     aboveFloor: { share: floor },
     monthsLeft: { median: month },
+    atEnd: { median: atEnd },
   }) as ComparedDraws['standing']
 
 test('draws that are worse only in that savings fall below the floor sooner say that alone', () => {
@@ -123,6 +129,15 @@ test('draws that are worse say what differs from the plan, and nothing that is t
   expect(said(level, level, { worse: true, worseIn: 'short', standing: standing(1, 0.34, 38) })).toMatch(
     /^Not so well as today’s plan: with the steps money runs short sooner more often than later\. /,
   )
+})
+
+test('draws that are worse in one thing and leave more at the end say both', () => {
+  const level: Steps = [['2026-11', 1500]]
+  const short = { worse: true, worseIn: 'short' } as const
+  expect(said(level, level, { ...short, standing: standing(1, 0.34, 38, 91_000) })).toMatch(
+    /^Not so well as today’s plan: with the steps money runs short sooner more often than later, and yet more is left at the end in the middle simulation\. /,
+  )
+  expect(said(level, level, { ...short, standing: standing(1, 0.34, 38, 60_000) })).not.toContain('and yet')
 })
 
 test('steps that bring as much until the slower years and in them say it once', () => {
