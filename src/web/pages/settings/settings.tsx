@@ -77,7 +77,7 @@ const settingsDoors: readonly SettingsDoor[] = [
   {
     href: '/settings/passphrase',
     name: 'Passphrase',
-    says: 'locks Dooryard; needed when other computers can reach them',
+    says: 'locks Dooryard; needed when other computers can reach it',
   },
   {
     href: '/settings/backups',
