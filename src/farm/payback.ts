@@ -79,9 +79,9 @@ export const payback = (
 /**
  * Payback of an enterprise or herd with the purchases made for it. Money out: its sales and culls, and the cash that those
  * purchases add. Money in: direct costs, stock, the purchases; hours at `wage` when it is not zero. Purchases that wait for
- * cash are taken in their earliest month unless `bought` says when. Market and overhead costs are not split upon it. Stock that was
- * there already counts at what such stock costs as its month begins. Null for an enterprise that runs already: what went into it
- * before is in no plan, so that nothing says when it came back.
+ * cash are taken in their earliest month unless `bought` says when. Market and overhead costs are not split upon it. Its first
+ * heads, bought or there already at what such stock costs, are in it as its month begins, before anything is sold. Null for an
+ * enterprise that runs already: what went into it before is in no plan, so that nothing says when it came back.
  */
 export const linePayback = (
   farm: Farm,
@@ -100,17 +100,19 @@ export const linePayback = (
   const months = years * 12
   const course = farmCourse(farm, firstMonth, months)
   const flows = new Float64Array(months)
+  const begins = monthFromText(line.start) - firstMonth
+  const firstHeads = course.stockBought[rowOf * months + begins]!
   let hours = 0
   for (let m = 0; m < months; m += 1) {
     const cell = rowOf * months + m
-    const out =
-      course.directCosts[cell]! + course.stockBought[cell]! + course.hours[cell]! * (options.wage ?? 0)
+    const bought = m === begins ? 0 : course.stockBought[cell]!
+    const out = course.directCosts[cell]! + bought + course.hours[cell]! * (options.wage ?? 0)
     flows[m] = course.sales[cell]! + course.culls[cell]! - out
     hours += course.hours[cell]!
   }
   const there = {
-    at: monthFromText(line.start) - firstMonth,
-    worth: 'ownedAlready' in line && line.ownedAlready ? ownedWorth(line) : 0,
+    at: begins,
+    worth: 'ownedAlready' in line && line.ownedAlready ? ownedWorth(line) : firstHeads,
   }
   let worthAtEnd = course.stockCapital[rowOf * months + months - 1]!
   for (const one of purchases) {
