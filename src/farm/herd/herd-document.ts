@@ -52,10 +52,7 @@ const herdRatesSchema = z.object({
     description: 'Of those weaned. Empty: as grown stock',
   }),
   breedingAgeMonths: monthsOfAge.meta({ title: 'Joins the breeding herd at an age of' }),
-  cullPerYear: share.meta({
-    title: 'Breeding females culled in a year',
-    description: 'Kept for two years: 50; for three: 33',
-  }),
+  cullPerYear: share.meta({ title: 'Breeding females culled in a year' }),
   cullMonth: monthOfYearNumber.meta({ title: 'Month of culling', description: '1 to 12' }),
   keepOfFemaleYoung: share.meta({
     title: 'Female young kept to breed',
@@ -111,8 +108,7 @@ export const herdSchema = z.object({
     }),
   buysReplacements: z.boolean().default(false).meta({
     title: 'Bought again each year instead of bred',
-    description:
-      'Flocks that do not breed their own, such as layers. One bought again every other year: enter 50 percent culled in a year, under “Rates”, so that half of it comes and goes each year',
+    description: 'Such as layers. A flock kept for two years culls 50 percent a year',
     group: heads,
   }),
   rates: herdRatesSchema
