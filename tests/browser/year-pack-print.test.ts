@@ -52,6 +52,13 @@ test.for(['Letter', 'A4'] as const)('prints on %s', { timeout: 240_000 }, async 
     `[...document.querySelectorAll('tr + .pack-subtotal')].map((sum) => getComputedStyle(sum.previousElementSibling).breakBefore)`,
   )) as string[]
   expect(new Set(before)).toEqual(new Set(['avoid']))
+  // A line's note says more than its name again.
+  const doubled = await page.evaluate(
+    `[...document.querySelectorAll('th > .pack-note')]
+      .map((note) => [note.previousSibling?.textContent ?? '', note.textContent].map((text) => text.trim().toLowerCase()))
+      .filter(([name, note]) => name !== '' && note.startsWith(name + '.'))`,
+  )
+  expect(doubled).toEqual([])
   const paper = await page.pdf({ format })
   const sheets = paper.toString('latin1').match(/\/Type\s*\/Page[^s]/g)?.length ?? 0
   expect(sheets).toBeGreaterThan(beginning.length)

@@ -190,7 +190,7 @@ const TraceRow = ({ line, name, madeOf = '' }: { line: TraceLine; name: string; 
       <span class="pack-note">
         {' '}
         {madeOf === '' ? '' : `Of: ${madeOf}. `}
-        {line.rule}. Source: {line.source}
+        {line.rule.toLowerCase() === name.toLowerCase() ? '' : `${line.rule}. `}Source: {line.source}
       </span>
       <details class="made-of no-print">
         <summary>What went in</summary>
