@@ -74,7 +74,8 @@ const withMore = (household: HouseholdYear, kind: (typeof incomes)[number], more
  *    (26 CFR 1.36B-4(a)(3)(iii));
  * 6. care costs count up to the lesser earned income, so that the care credit grows with it (26 USC 21(d));
  * 7. a loss carried here takes up to 80 % of the taxable income there would be without it, in which gains count in full and each
- *    dollar may draw benefits in (26 USC 172(a)(2));
+ *    dollar may draw benefits in (26 USC 172(a)(2)); and where farm income is averaged, all of a farm's dollar may be averaged while the
+ *    loss takes up four fifths of it, so that more of much the same taxable income is taxed at the rates of other years (26 USC 1301);
  * 8. section 179 carried here comes off the farm profit as far as income goes, wages among it (26 USC 179(b)(3)).
  */
 const excepted = (
@@ -87,7 +88,10 @@ const excepted = (
   (before.premiumTaxCredit === 0 && after.premiumTaxCredit > 0) ||
   after.dependentCareCredit > before.dependentCareCredit ||
   (household.carried.netOperatingLoss + household.carried.farmLoss > 0 &&
-    (kind === 'longTermGains' || kind === 'socialSecurity' || household.socialSecurity > 0)) ||
+    (kind === 'longTermGains' ||
+      kind === 'socialSecurity' ||
+      household.socialSecurity > 0 ||
+      (kind === 'farmProfit' && household.averaging !== null))) ||
   household.carried.section179 > 0 ||
   ((kind === 'socialSecurity' || kind === 'longTermGains') &&
     (before.method === methodBracketed || before.method === methodUpToLine)) ||

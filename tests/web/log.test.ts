@@ -32,7 +32,7 @@ test('the log holds method, route, status and time, and nothing that was typed',
     body: new URLSearchParams({ farmName: 'Mara Wren', living: '4321' }),
   })
   expect(written.length).toBeGreaterThanOrEqual(2)
-  expect(written.join()).toMatch(/"method":"GET","route":"[^"]*","status":404,"milliseconds":\d+/)
+  expect(written.join()).toMatch(/"method":"GET","route":"[^"]*","status":303,"milliseconds":\d+/)
   expect(written.join()).not.toMatch(/Mara|Wren|4321/)
 })
 

@@ -67,13 +67,10 @@ test('holds an index, all sheets in both bases, one JSON, and the receipts of th
   const names = Object.keys(files)
   expect(names[0]).toBe('year-pack-2025/INDEX.txt')
   const text = (name: string) => Buffer.from(files[`year-pack-2025/${name}`]!).toString('utf8')
-  for (const name of [
-    'cash/schedule-f.csv',
-    'accrual/farm-balance.csv',
-    'cash/household-cash.csv',
-    'pack.json',
-  ])
+  for (const name of ['cash/schedule-f.csv', 'accrual/farm-balance.csv', 'cash/farm-cash.csv', 'pack.json'])
     expect(names).toContain(`year-pack-2025/${name}`)
+  // The household's books hold nothing yet.
+  expect(names).not.toContain('year-pack-2025/cash/household-cash.csv')
   expect(text('cash/farm-income.csv')).toContain('Operating costs,Feed,123.45')
   expect(JSON.parse(text('pack.json'))).toMatchObject({ year: 2025, format: 'dooryard-year-pack' })
   const receipts = names.filter((name) => name.endsWith('.jpg'))
