@@ -304,8 +304,9 @@ const least: Readonly<Record<string, number>> = {
   'losses taken': 20,
   'drop market': 50,
   'drop market taken': 50,
-  'slow down': 40,
-  'slow down taken': 40,
+  // Plans in which no work has hours are told so in place of an answer.
+  'slow down': 30,
+  'slow down taken': 30,
   claim: 30,
   'claim taken': 20,
   insurance: 10,
