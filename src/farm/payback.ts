@@ -101,7 +101,6 @@ export const linePayback = (
   const course = farmCourse(farm, firstMonth, months)
   const flows = new Float64Array(months)
   const begins = monthFromText(line.start) - firstMonth
-  const firstHeads = course.stockBought[rowOf * months + begins]!
   let hours = 0
   for (let m = 0; m < months; m += 1) {
     const cell = rowOf * months + m
@@ -110,10 +109,10 @@ export const linePayback = (
     flows[m] = course.sales[cell]! + course.culls[cell]! - out
     hours += course.hours[cell]!
   }
-  const there = {
-    at: begins,
-    worth: 'ownedAlready' in line && line.ownedAlready ? ownedWorth(line) : firstHeads,
-  }
+  const isOwned = 'ownedAlready' in line && line.ownedAlready
+  const firstHeads = isOwned ? ownedWorth(line) : course.stockBought[rowOf * months + begins]!
+  // Beyond the years looked at no heads come in.
+  const there = { at: begins, worth: begins < months ? firstHeads : 0 }
   let worthAtEnd = course.stockCapital[rowOf * months + months - 1]!
   for (const one of purchases) {
     const at = when(one)

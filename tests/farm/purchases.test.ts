@@ -78,6 +78,16 @@ test('hens that were there and cost nothing in the plan took nothing that could 
   expect(valued.monthsToPayBack).toBeLessThanOrEqual(12)
 })
 
+test('a flock that begins beyond the years looked at has had the money of its purchases put in, and no more', () => {
+  const late = farmSchema.parse({
+    herds: [
+      { id: 'h', name: 'Hens', kind: 'layers', start: '2040-01', breedingFemales: 40, carryingLimit: 40 },
+    ],
+    purchases: [{ id: 'shed', name: 'Shed', cost: 900, timing: 'dated', month: '2027-01', for: 'h' }],
+  })
+  expect(linePayback(late, 'h', 10)).toMatchObject({ moneyIn: 900, deepest: -900, paidBack: null })
+})
+
 test('the in-step check says which season has too few hours, and what finds no market', () => {
   const farm = farmSchema.parse({
     crew: [{ who: 'a', weeklyHours: 10 }],

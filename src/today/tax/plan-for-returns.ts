@@ -1,7 +1,6 @@
 // What a return by the books asks of the plan: a plan in which only that differs is another one to it, and all others are one.
 import { Alike } from '#kept/alike.ts'
 import { keptWith } from '#kept/keeper.ts'
-
 import type { Plan } from '#plan/plan.ts'
 
 /**
