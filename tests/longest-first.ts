@@ -15,6 +15,7 @@ const long = [
   'faults/backup-kill',
   'faults/kill',
   'fuzz/every-choice',
+  'fuzz/every-farm',
   'fuzz/forms',
   'fuzz/backups',
   'fuzz/plans',

@@ -20,14 +20,15 @@ interface Control {
   attributes: string
 }
 
+/** No name: the form as it stands. */
 export interface Choice {
   form: OpenForm
-  name: string
+  name: string | null
   value: string | null
 }
 
 /** Every form of every page that links lead to: some of each page that comes with other content, each make of form once. */
-export const openForms = async (house: FormHouse, under = '/'): Promise<OpenForm[]> => {
+export const openForms = async (house: FormHouse, under = '/', most = mostOfPattern): Promise<OpenForm[]> => {
   const waiting = [...new Set(house.pages)]
   const seen = new Set<string>()
   const ofPattern = new Map<string, number>()
@@ -37,7 +38,7 @@ export const openForms = async (house: FormHouse, under = '/'): Promise<OpenForm
     const pattern = house.patternOf(page)
     const count = ofPattern.get(pattern) ?? 0
     if (!page.startsWith(under) || seen.has(page) || /\.(ics|csv|json)\b/.test(page)) continue
-    if (count >= (page.startsWith('/settings') ? mostSettings : mostOfPattern)) continue
+    if (count >= (page.startsWith('/settings') ? mostSettings : most)) continue
     seen.add(page)
     ofPattern.set(pattern, count + 1)
     const reply = await house.open(page)
@@ -68,10 +69,10 @@ const makeOf = ({ method, action, controls }: OpenForm, house: FormHouse): strin
 
 const numberless = (name: string): string => name.replace(/\d+/g, '0')
 
-/** Each option of each list, each way of each tick, each button: once for rows that are alike. */
+/** Each option of each list, each way of each tick, each button: once for rows that are alike. A form that offers none is sent as it stands. */
 export const choicesOf = (form: OpenForm): Choice[] => {
   const met = new Set<string>()
-  return form.controls.flatMap(({ name, kind, value, options }) => {
+  const choices = form.controls.flatMap(({ name, kind, value, options }) => {
     if (kind === 'text' || kind === 'area' || kind === 'hidden') return []
     const offered = kind === 'checkbox' ? [value === null ? options[0]! : null] : options
     return offered.flatMap((option) => {
@@ -81,21 +82,22 @@ export const choicesOf = (form: OpenForm): Choice[] => {
       return [{ form, name, value: option }]
     })
   })
+  return choices.length > 0 ? choices : [{ form, name: null, value: null }]
 }
 
 /** What a browser would send with one choice made and some fields filled in. */
 export const sentWith = (
   { controls }: OpenForm,
-  choice: Pick<Choice, 'name' | 'value'> | null,
+  choice: Pick<Choice, 'name' | 'value'>,
   filled: ReadonlyMap<string, string>,
 ): [string, string][] => {
-  const isChosen = (name: string) => choice !== null && name === choice.name
+  const isChosen = (name: string) => name === choice.name
   const sent = controls.flatMap(({ name, kind, value }): [string, string][] => {
     if (kind === 'button' || isChosen(name)) return []
     const given = filled.get(name) ?? value
     return given === null ? [] : [[name, given]]
   })
-  return choice === null || choice.value === null ? sent : [...sent, [choice.name, choice.value]]
+  return choice.name === null || choice.value === null ? sent : [...sent, [choice.name, choice.value]]
 }
 
 /** Something that a person could have meant, for a field that may not be empty. */

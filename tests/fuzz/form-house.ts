@@ -45,7 +45,7 @@ export const formHouse = async (copyOf?: Pick<Books, 'sqlite'>) => {
   const app = createApp({ books, clock, isSample: true, log })
   const access = accessOf(books, clock)
   const patterns = app.routes
-    .filter((route) => route.method === 'GET' && route.path !== '*' && route.path !== '/*')
+    .filter(({ method, path }) => (method === 'GET' || method === 'POST') && path !== '*' && path !== '/*')
     .map(({ path }) => ({ pattern: path, matches: matcherOf(path) }))
   const open = (path: string) => app.request(new URL(path, origin).href)
   return {
@@ -55,7 +55,7 @@ export const formHouse = async (copyOf?: Pick<Books, 'sqlite'>) => {
     pages: app.routes
       .filter((route) => route.method === 'GET' && !/[:*]/.test(route.path))
       .map((route) => route.path),
-    /** The pattern of the route that an address belongs to: pages of one pattern are the same page with other content. */
+    /** The pattern of the route that an address belongs to: pages and forms of one pattern are the same with other content. */
     patternOf: (path: string) => {
       const { pathname } = new URL(path, origin)
       return patterns.find(({ matches }) => matches.test(pathname))?.pattern ?? pathname
