@@ -1,9 +1,9 @@
 // What a change of the plan would count twice: a premium beside a marketplace plan, a loan beside living costs that hold its
-// payments, lines of work beside the line for the whole farm.
-import type { Enterprise } from '#farm/farm-document.ts'
+// payments, lines of work, overheads and markets that cost something beside the line for the whole farm.
+import type { Enterprise, Market } from '#farm/farm-document.ts'
 import { loanRows } from '#farm/loans.ts'
 import { spreadOverYear, yearTotal } from '#farm/seasonal.ts'
-import { enterpriseYear, herdYear, overheadYear, type ThingYear } from '#farm/told/year-told.ts'
+import { enterpriseYear, herdYear, marketYear, overheadYear, type ThingYear } from '#farm/told/year-told.ts'
 import { formatCount, formatDollars } from '#money/format.ts'
 import { planPremiums } from './place/follows-from-place.ts'
 import { type Plan, planSchema } from './plan.ts'
@@ -101,13 +101,16 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   const lines = ownLines(after).filter((line) => !known.has(line.id))
   const had = new Set(before.farm.overheads.map((one) => one.id))
   const overheads = after.farm.overheads.filter((one) => !had.has(one.id))
-  const added = [...lines, ...overheads]
+  const stood = new Set(before.farm.markets.map((one) => one.id))
+  const markets = after.farm.markets.filter((one) => !stood.has(one.id) && costsSomething(one))
+  const added = [...lines, ...overheads, ...markets]
   if (added.length === 0) return null
   const isNew = ({ id }: { id: string }) => added.some((line) => line.id === id)
   const years = [
     ...after.farm.enterprises.filter(isNew).map(enterpriseYear),
     ...after.farm.herds.filter(isNew).map(herdYear),
     ...overheads.map(overheadYear),
+    ...markets.map(marketYear),
   ]
   const parts = years.filter((one) => one !== null)
   const names = added.map((line) => `“${line.name}”`).join(', ')
@@ -144,6 +147,11 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   }
 }
 
+const costsSomething = (market: Market): boolean => {
+  const { costs, hours } = marketYear(market)
+  return costs > 0 || hours > 0
+}
+
 /** The whole less its parts, never below nothing; its own seasons stay. */
 const lessParts = (whole: Enterprise, parts: readonly ThingYear[]): Enterprise => {
   const less = (field: 'salesPerUnit' | 'costsPerUnit' | 'hoursPerUnit', of: keyof ThingYear) => {
@@ -177,7 +185,9 @@ const restSays = (whole: Enterprise, rest: Enterprise, parts: readonly ThingYear
   ] as const
   const some = rows.filter(({ of }) => was[of] > 0)
   const short = some.filter(({ of }) => total(parts, of) > was[of] + 0.5)
-  const taken = some.map(({ of, said }) => said(Math.min(total(parts, of), was[of])))
+  const taken = some
+    .filter(({ of }) => total(parts, of) > 0)
+    .map(({ of, said }) => said(Math.min(total(parts, of), was[of])))
   return [
     `Taken out of “${whole.name}”: ${taken.join(', ')} a year. It is then the rest: ${some.map(({ of, said }) => said(left[of])).join(', ')}.`,
     ...short.map(

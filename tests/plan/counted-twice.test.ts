@@ -197,3 +197,30 @@ test('an overhead beside the farm as it is: its costs are a part of that, or com
     { sales: 48_000, costs: 32_400 },
   ])
 })
+
+// 30 Saturdays at a fee of 25 and 20 miles at 0.50: 30 × 35 = 1,050 a year, and 30 × 6 = 180 hours.
+test('a market beside the farm as it is: its fees and miles are a part of that, or come on top', () => {
+  const trips = [0, 0, 0, 2, 4, 4, 4, 4, 4, 4, 4, 0]
+  const market = {
+    id: 'saturday',
+    name: 'Saturday',
+    trips,
+    feePerTrip: 25,
+    milesPerTrip: 20,
+    costPerMile: 0.5,
+  }
+  const asked = countedTwice(
+    farmOf([{ ...whole, hoursPerUnit: 2000 }]),
+    farmOf([{ ...whole, hoursPerUnit: 2000 }], { markets: [{ ...market, hoursPerTrip: 6 }] }),
+  )!
+  expect(asked.answers.map((one) => yearOf(one.plan))).toEqual([
+    { sales: 48_000, costs: 30_000 },
+    { sales: 48_000, costs: 31_050 },
+  ])
+  expect(asked.answers[0]!.says).toBe(
+    'Taken out of “The farm as it is”: $1,050 of costs, 180 hours a year. It is then the rest: $48,000 of sales, $28,950 of costs, 1,820 hours.',
+  )
+  // One that costs nothing counts nothing twice.
+  const gate = { id: 'gate', name: 'At the gate', salesPerTrip: 300 }
+  expect(countedTwice(farmOf([whole]), farmOf([whole], { markets: [gate] }))).toBeNull()
+})

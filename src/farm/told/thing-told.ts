@@ -1,11 +1,8 @@
 // What a market or a herd of a form comes to in a usual year, by the months that the plan runs on.
-import { month } from '#calendar/month.ts'
-import { farmSchema } from '#farm/farm-document.ts'
 import { herdSchema } from '#farm/herd/herd-document.ts'
 import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { marketSchema } from '#farm/line-document.ts'
-import { marketMonths } from '#farm/selling/market-months.ts'
-import { femaleYear } from './year-told.ts'
+import { femaleYear, usualMarketYear } from './year-told.ts'
 
 /** Null where nothing can be said: no limit, no hours. */
 export interface ThingTold {
@@ -18,13 +15,8 @@ export interface ThingTold {
 export const marketTold = (typed: unknown): ThingTold[] | null => {
   const read = marketSchema.safeParse(withName(typed))
   if (!read.success) return null
-  const { growth: _, seat: __, start: ___, end: ____, ...runs } = read.data
-  const months = marketMonths(
-    farmSchema.parse({ markets: [{ ...runs, tripsSteps: [] }] }),
-    month(2001, 1),
-    12,
-  )
-  const isOpen = Math.max(...[runs.salesPerTrip].flat()) >= noLimit
+  const months = usualMarketYear(read.data)
+  const isOpen = Math.max(...[read.data.salesPerTrip].flat()) >= noLimit
   const [trips, costs, hours] = [sum(months.trips), sum(months.costs), sum(months.hours)]
   const sells = isOpen ? null : sum(months.capacity)
   return [

@@ -1,9 +1,11 @@
 // What one thing of a farm sells, costs and works in a usual year: as its form says it, and as it is taken out of a line that holds it.
-import type { Enterprise, Overhead } from '#farm/farm-document.ts'
+import { month } from '#calendar/month.ts'
+import { type Enterprise, farmSchema, type Market, type Overhead } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
 import { steadyFemale } from '#farm/herd/herd-steady.ts'
 import { youngWorth } from '#farm/herd/meat.ts'
 import { yearTotal } from '#farm/seasonal.ts'
+import { type MarketMonths, marketMonths } from '#farm/selling/market-months.ts'
 
 /** Dollars at the plan's first prices, and hours. */
 export interface ThingYear {
@@ -24,6 +26,22 @@ export const overheadYear = (one: Overhead): ThingYear => ({
   costs: yearTotal(one.costs),
   hours: yearTotal(one.hours),
 })
+
+/** What it costs and takes: what is sold there stands with the lines that sell it. */
+export const marketYear = (market: Market): ThingYear => {
+  const { costs, hours } = usualMarketYear(market)
+  return { sales: 0, costs: sum(costs), hours: sum(hours) }
+}
+
+/** Twelve months as it runs: without growth, seat or later trips. */
+export const usualMarketYear = ({
+  growth: _,
+  seat: __,
+  start: ___,
+  end: ____,
+  ...runs
+}: Market): MarketMonths =>
+  marketMonths(farmSchema.parse({ markets: [{ ...runs, tripsSteps: [] }] }), month(2001, 1), 12)
 
 /** As many breeding females as it begins with, or as are carried, once births and culls have come to rest. Null for one that dies out. */
 export const herdYear = (herd: Herd): ThingYear | null => {
@@ -46,4 +64,4 @@ export const femaleYear = (herd: Herd, heads: number): (ThingYear & { ready: num
   }
 }
 
-const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0)
+const sum = (values: ArrayLike<number>): number => Array.from(values).reduce((a, b) => a + b, 0)
