@@ -5,7 +5,7 @@ import { unitOfRow } from './herd/unit-of-row.ts'
 import { yearTotal } from './seasonal.ts'
 import { weightOf } from './work-months.ts'
 
-/** One line's year at plan prices, dollars and hours. */
+/** One line's year at plan prices, dollars and hours: of the work that is done, where hours are missing. */
 export interface EnterpriseBudget {
   id: string
   name: string
@@ -63,23 +63,25 @@ export const enterpriseBudgets = (
 ): EnterpriseBudget[] => {
   const { monthCount, rows } = course
   const sum = sumOfYear(course, from)
+  const done = sumOfYear(course, from, course.work.share)
   const sales = rows.map((_, row) => sum(course.sales, row) + sum(course.culls, row))
   const allSales = sales.reduce((a, b) => a + b, 0)
   const atMarkets = marketShares(farm, course, from)
   const overheads = sum(course.overheads, 0)
   // From the overheads themselves: what is left of all hours after the others' is never quite 0, and would be divided by.
-  const overheadHours = sum(course.overheadHours, 0)
+  const overheadHours = done(course.overheadHours, 0)
   const shareOf = (row: number) => (allSales > 0 ? sales[row]! / allSales : 0)
   const hoursOf = rows.map(
-    (_, row) => sum(course.hours, row) + atMarkets[row]!.hours + overheadHours * shareOf(row),
+    (_, row) => done(course.hours, row) + atMarkets[row]!.hours + overheadHours * shareOf(row),
   )
   const hired = hiredShares(farm, course, from, {
     hours: hoursOf,
     atMarkets: atMarkets.map((one) => one.hired),
   })
   return rows.map((line, row) => {
-    const directCosts = sum(course.directCosts, row) + sum(course.stockBought, row)
-    const hours = sum(course.hours, row)
+    const stockBought = sum(course.stockBought, row)
+    const directCosts = sum(course.spent, row) + stockBought
+    const hours = done(course.hours, row)
     const share = shareOf(row)
     const market = atMarkets[row]!
     const grossMargin = sales[row]! - directCosts
@@ -111,7 +113,13 @@ export const enterpriseBudgets = (
       returnPerHour: hours > leastHours && ownHours > leastHours ? returnToLabor / ownHours : null,
       breakEven: breakEvenOf(farm, row, wage, {
         units,
-        toCover: directCosts + market.costs + overheads * share + wage * hoursOf[row]!,
+        // Of a yield as it is with all work done.
+        toCover:
+          sum(course.directCosts, row) +
+          stockBought +
+          market.costs +
+          overheads * share +
+          wage * hoursOf[row]!,
       }),
     }
   })
@@ -131,8 +139,9 @@ const hiredShares = (
   all: { hours: readonly number[]; atMarkets: readonly number[] },
 ): { hours: number; costs: number }[] => {
   const sum = sumOfYear(course, from)
+  const done = sumOfYear(course, from, course.work.share)
   const lines = [...farm.enterprises.map(({ hoursBy }) => hoursBy), ...farm.herds.map(() => ({}))]
-  const named = lines.map((by, row) => sum(course.hours, row) * hiredPart(by) + all.atMarkets[row]!)
+  const named = lines.map((by, row) => done(course.hours, row) * hiredPart(by) + all.atMarkets[row]!)
   const rest = all.hours.map((hours, row) => Math.max(0, hours - named[row]!))
   const [allNamed, allRest] = [total(named), total(rest)]
   const [worked, paid] = [sum(course.work.hired, 0), sum(course.work.paid, 0)]
@@ -151,12 +160,12 @@ const hiredPart = (by: Record<string, number>): number => {
 
 const total = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0)
 
-/** Adds up twelve months from `from` on, in a table of row × month. */
+/** Adds up twelve months from `from` on, in a table of row × month; of each month the share, where it is given. */
 const sumOfYear =
-  ({ monthCount }: FarmCourse, from: number) =>
+  ({ monthCount }: FarmCourse, from: number, share?: Float64Array) =>
   (values: Float64Array, row: number): number => {
     let total = 0
-    for (let m = from; m < from + 12; m += 1) total += values[row * monthCount + m]!
+    for (let m = from; m < from + 12; m += 1) total += values[row * monthCount + m]! * (share?.[m] ?? 1)
     return total
   }
 
@@ -166,6 +175,7 @@ const marketShares = (farm: Farm, course: FarmCourse, from: number) => {
   const sellers = [...farm.enterprises, ...farm.herds]
   const perMarket = course.markets.map(({ id }) => sellers.map((one) => one.markets.includes(id)))
   const sumOf = sumOfYear(course, from)
+  const done = sumOfYear(course, from, course.work.share)
   const sales = course.rows.map((_, row) => sumOf(course.sales, row))
   course.markets.forEach((_, k) => {
     const whole = sales.reduce((sum, dollars, row) => sum + (perMarket[k]![row] ? dollars : 0), 0)
@@ -173,7 +183,7 @@ const marketShares = (farm: Farm, course: FarmCourse, from: number) => {
     sales.forEach((dollars, row) => {
       if (!perMarket[k]![row]) return
       shares[row]!.costs += (sumOf(course.marketCostsEach, k) * dollars) / whole
-      const hours = (sumOf(course.marketHours, k) * dollars) / whole
+      const hours = (done(course.marketHours, k) * dollars) / whole
       shares[row]!.hours += hours
       shares[row]!.hired += hours * hiredPart(farm.markets[k]!.hoursBy)
     })

@@ -30,6 +30,8 @@ export interface FarmCourse {
   /** Expected sales: min(offered × share of work done, ceiling). Young stock and products included, culls not. */
   sales: Float64Array
   directCosts: Float64Array
+  /** Of direct costs those of the work that is done: the others are not paid either. */
+  spent: Float64Array
   hours: Float64Array
   units: Float64Array
   /** Young of herds that wait for a market at the month's end, and that went to auction in it: heads. */
@@ -142,6 +144,7 @@ const sellWhatIsWorked = (course: FarmCourse) => {
   course.sales.forEach((_, cell) => {
     const share = course.work.share[cell % course.monthCount]!
     course.sales[cell] = Math.min(course.offered[cell]! * share, course.ceiling[cell]!)
+    course.spent[cell] = course.directCosts[cell]! * share
   })
 }
 
@@ -226,6 +229,7 @@ const emptyCourse = (
     ceiling: perRow(),
     sales: perRow(),
     directCosts: perRow(),
+    spent: perRow(),
     hours: perRow(),
     units: perRow(),
     waiting: perRow(),

@@ -46,9 +46,7 @@ export const yearOfCourse = (course: FarmCourse, year: number): FarmYear => {
     year,
     sales: perRow(course.sales),
     culls: perRow(course.culls),
-    directCosts: perRow(
-      course.directCosts.map((dollars, cell) => dollars * course.work.share[cell % course.monthCount]!),
-    ),
+    directCosts: perRow(course.spent),
     stockBought: perRow(course.stockBought),
     marketCosts: perMonth(course.marketCosts),
     hiredCosts: perMonth(course.hiredCosts),

@@ -1,7 +1,8 @@
 // Payback of what an enterprise, a herd or one purchase took: all money in against all money out, month by month.
 import { addMonths, type Month } from '#calendar/month.ts'
-import { farmCourse } from './course.ts'
+import { type FarmCourse, farmCourse } from './course.ts'
 import type { Farm, Purchase } from './farm-document.ts'
+import { worksFrom, worksUntil } from './purchase-months.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
 import { internalRate, monthlyRate, netPresentValue, yearlyRate } from './time-value.ts'
 
@@ -87,7 +88,7 @@ export const linePayback = (
   farm: Farm,
   id: string,
   years: number,
-  options: { wage?: number; discountYearly?: number; bought?: ReadonlyMap<string, Month | null> } = {},
+  options: PaybackOptions = {},
 ): Payback | null => {
   const rowOf = [...farm.enterprises, ...farm.herds].findIndex((one) => one.id === id)
   const line = farm.enterprises.find((one) => one.id === id) ?? farm.herds.find((one) => one.id === id)
@@ -98,16 +99,17 @@ export const linePayback = (
   const dates = purchases.flatMap((one) => when(one) ?? [])
   const firstMonth = Math.min(monthFromText(line.start), ...dates) as Month
   const months = years * 12
-  const course = farmCourse(farm, firstMonth, months)
+  const course = (options.grown ?? ((same: FarmCourse) => same))(farmCourse(farm, firstMonth, months))
   const flows = new Float64Array(months)
   const begins = monthFromText(line.start) - firstMonth
   let hours = 0
   for (let m = 0; m < months; m += 1) {
     const cell = rowOf * months + m
     const bought = m === begins ? 0 : course.stockBought[cell]!
-    const out = course.directCosts[cell]! + bought + course.hours[cell]! * (options.wage ?? 0)
-    flows[m] = course.sales[cell]! + course.culls[cell]! - out
-    hours += course.hours[cell]!
+    const worked = course.hours[cell]! * course.work.share[m]!
+    flows[m] = course.sales[cell]! + course.culls[cell]! - course.spent[cell]! - bought
+    flows[m]! -= worked * (options.wage ?? 0)
+    hours += worked
   }
   const isOwned = 'ownedAlready' in line && line.ownedAlready
   const firstHeads = isOwned ? ownedWorth(line) : course.stockBought[rowOf * months + begins]!
@@ -123,31 +125,40 @@ export const linePayback = (
   return payback(firstMonth, flows, options.discountYearly ?? 0.04, worthAtEnd, hours, there)
 }
 
+interface PaybackOptions {
+  wage?: number
+  discountYearly?: number
+  bought?: ReadonlyMap<string, Month | null>
+  /** The course with what the plan lets prices and costs grow. */
+  grown?: (course: FarmCourse) => FarmCourse
+}
+
 /** What its first heads would have cost. */
 const ownedWorth = ({ breedingFemales, replacements, males, carryingLimit, prices }: Farm['herds'][number]) =>
   (Math.min(breedingFemales, carryingLimit) + replacements) * prices.breedingFemale + males * prices.male
 
 /** Payback of one purchase by the cash it adds (and, at `wage`, the hours it saves). */
 export const purchasePayback = (one: Purchase, at: Month, wage: number, discountYearly: number): Payback => {
-  const months = Math.round(one.usefulYears * 12) + one.worksAfterMonths + 1
-  const flows = new Float64Array(months)
+  const ends = worksUntil(one)
+  const flows = new Float64Array(ends + 1)
   addPurchase(flows, one, 0, at)
   const saved = spreadOverYear(one.savesHours)
-  for (let m = one.worksAfterMonths; m < months; m += 1)
-    flows[m]! += saved[seasonIndex(addMonths(at, m))]! * wage
-  return payback(at, flows, discountYearly, one.valueAtEnd)
+  for (let m = worksFrom(one); m < ends; m += 1) flows[m]! += saved[seasonIndex(addMonths(at, m))]! * wage
+  return payback(at, flows, discountYearly)
 }
 
 const addPurchase = (flows: Float64Array, one: Purchase, at: number, firstMonth: Month) => {
   const adds = spreadOverYear(one.addsCash)
   if (at >= 0 && at < flows.length) flows[at]! -= one.cost
-  const lasts = at + one.worksAfterMonths + Math.round(one.usefulYears * 12)
-  for (let m = Math.max(0, at + one.worksAfterMonths); m < Math.min(flows.length, lasts); m += 1)
+  const ends = at + worksUntil(one)
+  for (let m = Math.max(0, at + worksFrom(one)); m < Math.min(flows.length, ends); m += 1)
     flows[m]! += adds[seasonIndex(addMonths(firstMonth, m))]!
+  if (ends < flows.length) flows[ends]! += one.valueAtEnd
 }
 
-/** Straight line from the cost to the value at the end of its use. */
+/** Straight line from the cost to the value at the end of its use; then it is sold. */
 const worthLeft = (one: Purchase, ageMonths: number): number => {
+  if (ageMonths > worksUntil(one)) return 0
   const used = Math.min(1, Math.max(0, ageMonths) / (one.usefulYears * 12))
   return one.cost - (one.cost - one.valueAtEnd) * used
 }

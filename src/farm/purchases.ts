@@ -2,6 +2,7 @@
 // place of.
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { Purchase } from './farm-document.ts'
+import { worksFrom, worksUntil } from './purchase-months.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
 
 /** The months ahead as the plan expects them, in the dollars of each month. */
@@ -120,9 +121,8 @@ const expectedFlows = (purchases: readonly Purchase[], ahead: CashAhead, without
   }
   const putToWork = (one: Purchase, bought: number) => {
     const adds = spreadOverYear(one.addsCash)
-    const begins = bought + Math.max(1, one.worksAfterMonths)
-    const ends = begins + Math.round(one.usefulYears * 12)
-    for (let m = Math.max(0, begins); m < Math.min(months, ends); m += 1)
+    const ends = bought + worksUntil(one)
+    for (let m = Math.max(0, bought + worksFrom(one)); m < Math.min(months, ends); m += 1)
       flows[m]! += adds[seasonIndex(addMonths(ahead.firstMonth, m))]! * ahead.level[m]!
     if (ends >= 0 && ends < months) flows[ends]! += one.valueAtEnd * ahead.level[ends]!
   }
@@ -188,7 +188,7 @@ const lostWhileWaiting = (one: Purchase, ahead: CashAhead, from: number, until: 
   // Bought late it serves as long as bought early: no more is lost than one such thing gives in all its years.
   const last = Math.min(until, from + Math.round(one.usefulYears * 12))
   for (let m = from; m < last; m += 1) {
-    const works = m + one.worksAfterMonths
+    const works = m + worksFrom(one)
     if (works >= ahead.level.length) break
     const season = seasonIndex(addMonths(ahead.firstMonth, works))
     lost += (adds[season]! + saves[season]! * ahead.hourCost) * ahead.level[works]!

@@ -36,7 +36,7 @@ export const fitYears = (
   return [...rows.values()]
 }
 
-/** What waits for cash gives its room from the month in which the plan buys it. */
+/** What waits for cash is bought, and gives its room, when the plan’s cash allows. */
 const withPurchases = (farm: Farm, bought: ReadonlyMap<string, Month | null>): Farm => ({
   ...farm,
   purchases: farm.purchases.flatMap((one) => {

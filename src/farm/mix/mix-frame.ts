@@ -9,6 +9,7 @@ import { herdMonths } from '#farm/herd/herd-months.ts'
 import { steadyFemale } from '#farm/herd/herd-steady.ts'
 import { speciesWords } from '#farm/herd/species-words.ts'
 import { costOfHour } from '#farm/hired-help.ts'
+import { worksFrom } from '#farm/purchase-months.ts'
 import { heldEachMonth, type Level, monthFromText, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
 import { withEveryTrip } from '#farm/selling/followers.ts'
 import { growthAt, seatAt } from '#farm/selling/market-months.ts'
@@ -139,7 +140,7 @@ export const mixFrame = (farm: Farm, year: number, weeklyHours: Record<string, n
 export const addedCapacity = (farm: Farm, facility: string, at: Month): number =>
   farm.purchases
     .filter((one) => one.timing === 'dated' && one.addsCapacity?.facility === facility)
-    .filter((one) => monthFromText(one.month) + one.worksAfterMonths <= at)
+    .filter((one) => monthFromText(one.month) + worksFrom(one) <= at)
     .reduce((sum, one) => sum + one.addsCapacity!.amount, 0)
 
 const enterpriseLine = (farm: Farm, one: Enterprise, at: Month): MixLine => {

@@ -61,7 +61,7 @@ export const netBefore = (plan: Plan, firstMonth: Month, level: number): Float64
       cell(course.culls) +
       course.leaseIncome[k]! +
       course.phaseSales[k]! -
-      cell(course.directCosts) * course.work.share[k]! -
+      cell(course.spent) -
       course.marketCosts[k]! -
       course.overheads[k]! -
       course.hiredCosts[k]! -

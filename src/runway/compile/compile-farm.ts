@@ -4,6 +4,7 @@ import { parseMonth } from '#calendar/month.ts'
 import type { FarmCourse } from '#farm/course.ts'
 import type { Farm, Purchase } from '#farm/farm-document.ts'
 import { costOfHour } from '#farm/hired-help.ts'
+import { worksFrom, worksUntil } from '#farm/purchase-months.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { hiresHelp } from '#farm/work-months.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -145,8 +146,8 @@ const compilePurchases = (farm: Farm, rules: RunwayRules, span: Span): CompiledP
     month: Int32Array.from(list, (one) => parseMonth(one.month)! - span.firstMonth),
     addsCash: new Float64Array(list.length * 12),
     savesHours: new Float64Array(list.length * 12),
-    worksAfter: Int32Array.from(list, (one) => one.worksAfterMonths),
-    worksMonths: Int32Array.from(list, (one) => Math.round(one.usefulYears * 12)),
+    worksFrom: Int32Array.from(list, worksFrom),
+    worksUntil: Int32Array.from(list, worksUntil),
     valueAtEnd: Float64Array.from(list, (one) => one.valueAtEnd),
     deduction: new Float64Array(list.length * deductionYears),
     section179: Float64Array.from(list, (one) => rules.section179Share(asset(one), one.section179Share)),

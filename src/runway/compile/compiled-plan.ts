@@ -234,8 +234,9 @@ export interface CompiledPurchases {
   /** Per purchase × 12: cash added a month (January first), and hours saved. */
   addsCash: Float64Array
   savesHours: Float64Array
-  worksAfter: Int32Array
-  worksMonths: Int32Array
+  /** First month of its use, and the month after the last, counted from the one it is bought in. */
+  worksFrom: Int32Array
+  worksUntil: Int32Array
   valueAtEnd: Float64Array
   /** Per purchase × `deductionYears`: share of the cost deducted in the year of purchase and the years after. */
   deduction: Float64Array

@@ -18,6 +18,7 @@ const sold = [
 ] as const
 const paid = [
   'directCosts',
+  'spent',
   'stockBought',
   'marketCosts',
   'marketCostsEach',

@@ -2,12 +2,11 @@
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 
-/** Work begins after the months it takes, in the month after the purchase at the soonest, and lasts the useful life. */
 export const putToWork = (plan: CompiledPlan, buffers: CourseBuffers, p: number): void => {
   const { purchases } = plan.farm
   const { ahead } = buffers.state
-  const begins = buffers.boughtMonth[p]! + Math.max(1, purchases.worksAfter[p]!)
-  const ends = begins + purchases.worksMonths[p]!
+  const begins = buffers.boughtMonth[p]! + purchases.worksFrom[p]!
+  const ends = buffers.boughtMonth[p]! + purchases.worksUntil[p]!
   for (let m = Math.max(0, begins); m < Math.min(plan.months, ends); m += 1) {
     const season = (plan.firstMonth + m) % 12
     ahead.addedCash[m] = ahead.addedCash[m]! + purchases.addsCash[p * 12 + season]!

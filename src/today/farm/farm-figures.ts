@@ -225,8 +225,9 @@ const herdFigures = (
   )
   const months = course.herds[index]!
   const row = farm.enterprises.length + index
+  const worked = course.hours.map((hours, cell) => hours * course.work.share[cell % course.monthCount]!)
   const back = keptWith(farm, `payback ${herd.id} ${[...bought].join(' ')}`, () =>
-    linePayback(farm, herd.id, paybackYears, { bought }),
+    linePayback(farm, herd.id, paybackYears, { bought, grown: (one) => grownCourse(plan, one) }),
   )
   return {
     id: herd.id,
@@ -246,9 +247,9 @@ const herdFigures = (
         sold: of(months.soldYoungHeads),
         culled: of(months.culledHeads),
         sales: ofRow(course.sales) + ofRow(course.culls),
-        costs: ofRow(course.directCosts) + ofRow(course.stockBought),
+        costs: ofRow(course.spent) + ofRow(course.stockBought),
         stockCapital: months.stockCapital[y * 12 + 11]!,
-        hours: ofRow(course.hours),
+        hours: ofRow(worked),
         waiting: Math.max(...course.waiting.subarray((row * count + y) * 12, (row * count + y + 1) * 12)),
         atAuction: ofRow(course.atAuction),
         freezer: course.freezer[(row * count + y) * 12 + 11]!,
