@@ -3,7 +3,7 @@ import { monthNames } from '#calendar/month.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Checkbox, Field, fieldOf, Hidden } from '../parts/field.tsx'
+import { Checkbox, Field, fieldOf, Hidden, MoneyField } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
@@ -70,7 +70,7 @@ const Paper = ({ form, place }: { form: InputForm; place: number }) => {
   const row = (at: string, when: string) => (
     <div class="field-row">
       {columns.map(([column, says]) => (
-        <Field {...fieldOf(form, nameOf(column, at))} label={`${when}: ${says}`} inputmode="decimal" />
+        <MoneyField {...fieldOf(form, nameOf(column, at))} label={`${when}: ${says}`} />
       ))}
     </div>
   )

@@ -6,7 +6,7 @@ import { formatCents, formatDollarsAndCents } from '#money/format.ts'
 import type { ReturnKind } from '#today/tax/return-kinds.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
 import { Button, ButtonRow } from '../parts/button.tsx'
-import { Field, fieldOf, Hidden, Select } from '../parts/field.tsx'
+import { Field, fieldOf, Hidden, MoneyField, Select } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
@@ -65,7 +65,7 @@ const Applied = ({ year, form }: { year: number; form: InputForm }) => (
       <Hidden name="basedOn" value={form.typed.value('basedOn')} />
       <div class="field-row">
         {appliedFields.map(([to, label]) => (
-          <Field {...fieldOf(form, to)} label={label} inputmode="decimal" />
+          <MoneyField {...fieldOf(form, to)} label={label} />
         ))}
       </div>
       <OverClosed typed={form.typed} errors={form.errors} />
