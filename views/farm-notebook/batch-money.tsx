@@ -5,6 +5,7 @@ import { hoursText } from '#farm/notebook/words.ts'
 import { formatCents } from '#money/format.ts'
 import type { BatchFigures } from '#today/farm/batch-figures.ts'
 import { DataTable } from '../parts/table.tsx'
+import { breakEvenSays } from './break-even.ts'
 
 export const BatchMoney = ({ figures: { batch, result } }: { figures: BatchFigures }) => (
   <DataTable
@@ -91,7 +92,7 @@ const moneyRows = (
     : [
         {
           label: 'Each that is left must bring, to cover the costs',
-          value: formatCents(result.breakEvenCents),
+          value: breakEvenSays(result),
         },
       ]),
   ...(hoped === null || result.hopedRestCents === null

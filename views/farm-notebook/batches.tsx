@@ -7,6 +7,7 @@ import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { breakEvenSays } from './break-even.ts'
 
 export const BatchesPage = ({ rows }: { rows: readonly BatchRow[] }) => {
   const open = rows.filter(({ batch }) => batch.endedDay === null)
@@ -48,8 +49,7 @@ const UnderWay = ({ rows }: { rows: readonly BatchRow[] }) => (
       { title: 'Brought in', cell: ({ result }) => broughtIn(result), isNumber: true },
       {
         title: 'Pays for itself at',
-        cell: ({ result }) =>
-          result.breakEvenCents === null ? '–' : `${formatCents(result.breakEvenCents)} each`,
+        cell: ({ result }) => breakEvenSays(result),
         isNumber: true,
       },
       hourColumn,
