@@ -27,9 +27,17 @@ export interface StepCheck {
   says: string
 }
 
+/** In which dollars what markets take is told: with the growth that the plan adds to prices, times a factor. */
+export interface StepDollars {
+  grown: (course: FarmCourse) => FarmCourse
+  factor: number
+}
+
+const atFirstPrices: StepDollars = { grown: (course) => course, factor: 1 }
+
 /** Checks one calendar year of the plan at expected yields. Winter counts January, February and December of that year. */
-export const inStepCheck = (farm: Farm, year: number): StepCheck[] => {
-  const course = farmCourse(farm, month(year, 1), 12)
+export const inStepCheck = (farm: Farm, year: number, dollars = atFirstPrices): StepCheck[] => {
+  const course = dollars.grown(farmCourse(farm, month(year, 1), 12))
   return [
     hoursCheck(course.hoursNeeded, course.hoursAvailable, course.workers.length),
     ...hiredCheck(course),
@@ -37,7 +45,7 @@ export const inStepCheck = (farm: Farm, year: number): StepCheck[] => {
     ...stockChecks(farm, course),
     ...waitingChecks(farm, course),
     ...winterFeedCheck(farm, course),
-    ...marketChecks(course),
+    ...marketChecks(course, dollars.factor),
     ...placeChecks(farm, course, year),
   ]
 }
@@ -91,21 +99,22 @@ const winterFeedCheck = (farm: Farm, course: FarmCourse): StepCheck[] => {
 }
 
 /** What each market sells of what it could; and for each line, what is grown and finds no market. */
-const marketChecks = (course: FarmCourse): StepCheck[] => [
+const marketChecks = (course: FarmCourse, factor: number): StepCheck[] => [
   ...course.markets.map(({ name }, k) =>
     check(
       'market',
       name,
       'dollars',
-      (months) => total(months, (m) => at(course.marketSales, k, m)),
-      (months) => total(months, (m) => at(course.marketCapacity, k, m)),
+      (months) => factor * total(months, (m) => at(course.marketSales, k, m)),
+      (months) => factor * total(months, (m) => at(course.marketCapacity, k, m)),
     ),
   ),
   ...course.rows.flatMap((line, row) => {
-    const offered = (months: Period) => total(months, (m) => at(course.offered, row, m))
-    const sold = (months: Period) => total(months, (m) => at(course.sales, row, m))
-    if (offered(everyMonth) - sold(everyMonth) <= 0.5) return []
-    return [check('unsold', `${line.name}, grown against sold`, 'dollars', offered, sold)]
+    const grown = (months: Period) =>
+      factor * total(months, (m) => at(course.offered, row, m) * course.work.share[m]!)
+    const sold = (months: Period) => factor * total(months, (m) => at(course.sales, row, m))
+    if (grown(everyMonth) - sold(everyMonth) <= 0.5) return []
+    return [check('unsold', `${line.name}, grown against sold`, 'dollars', grown, sold)]
   }),
 ]
 

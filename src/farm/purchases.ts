@@ -232,7 +232,7 @@ const reason = (
       : 'bought on its date, reserve intact'
   return at === from
     ? 'cash allows it as soon as it is wanted'
-    : `until then cash would fall below the reserve of $${Math.round(ahead.reserve).toLocaleString('en-US')} within a year`
+    : `until then cash would fall below the reserve of $${Math.round(ahead.reserve * (ahead.level[0] ?? 1)).toLocaleString('en-US')} within a year`
 }
 
 /** Purchases named in `order` change places among each other, others stay; null when one is named twice. Names unknown are passed over. */

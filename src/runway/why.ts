@@ -1,6 +1,7 @@
 // Milestones in plain words, each with its reason and, where one more amount a month would mend it, that amount.
 import { nameOfMonth } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
+import { undoneSays } from '#farm/told/undone-told.ts'
 import { formatDollars } from '#money/format.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -232,13 +233,8 @@ const workSentence = ({ months }: SeenCourse): string[] => {
       worked: year.worked + farmHours,
     })
   }
-  const first = [...years].find(([, { undone, worked }]) => undone > 0.01 * (undone + worked))
-  if (!first) return []
-  const [year, { undone, worked }] = first
-  const share = Math.round((100 * worked) / (worked + undone))
-  return [
-    `In ${year} the farm has ${Math.round(undone).toLocaleString('en-US')} hours more than its crew can work, and the plan hires nobody: ${share}% of its work is done, and its enterprises bring so much less.`,
-  ]
+  const said = [...years].flatMap(([year, hours]) => undoneSays(year, hours) ?? [])
+  return said.slice(0, 1)
 }
 
 const slowerSentence = ({ milestones }: SeenCourse): string[] =>

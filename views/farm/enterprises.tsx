@@ -2,6 +2,7 @@
 
 import { day, dayName } from '#calendar/day.ts'
 import { fromTo } from '#calendar/spell.ts'
+import { undoneSays } from '#farm/told/undone-told.ts'
 import { formatCents, formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { LinkButton } from '../parts/button.tsx'
@@ -20,6 +21,7 @@ export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
       </EmptyState>
     ) : (
       <>
+        <Undone summary={figures.summary} />
         <BudgetTable figures={figures} />
         <BreakEvenTable lines={figures.lines} />
         {figures.actualsSpan ? <ActualTable figures={figures} /> : null}
@@ -32,6 +34,12 @@ export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
     )}
   </section>
 )
+
+/** The figures below are of the work that is done. */
+export const Undone = ({ summary: { year, hours, worked } }: Pick<FarmFigures, 'summary'>) => {
+  const says = undoneSays(year, { undone: hours - worked, worked })
+  return says ? <p>{says}</p> : null
+}
 
 const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
   <DataTable<Line>

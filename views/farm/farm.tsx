@@ -7,6 +7,7 @@ import { LinkButton } from '../parts/button.tsx'
 import { unbroken } from '../parts/dollars.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, NoticeSection } from '../parts/message.tsx'
+import { Undone } from './enterprises.tsx'
 import { HourChart, hasHours, hourInWords } from './hour-chart.tsx'
 import { SpendableNow } from './spendable-now.tsx'
 import { UnsoldMarkets } from './unsold-markets.tsx'
@@ -110,6 +111,7 @@ const DoesNotFit = ({ figures }: { figures: FarmFigures }) => {
   return (
     <section aria-labelledby="fit-title">
       <h2 id="fit-title">What does not fit in {String(figures.year)}</h2>
+      <Undone summary={figures.summary} />
       {out.length === 0 ? (
         <p>
           Nothing: stock, markets, land, feed and hours fit together in every season.
@@ -134,7 +136,7 @@ const DoesNotFit = ({ figures }: { figures: FarmFigures }) => {
 
 const YearFigures = ({ figures }: { figures: FarmFigures }) => {
   const { summary, year } = figures
-  const ownHours = Math.max(0, summary.hours - summary.hiredHours)
+  const ownHours = Math.max(0, summary.worked - summary.hiredHours)
   const untold = figures.lines.filter(({ hours, units }) => units > 0 && hours === 0).map(({ name }) => name)
   return (
     <Figures>

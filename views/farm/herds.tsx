@@ -144,7 +144,10 @@ const WaitingWords = ({ herd }: { herd: HerdFigures }) => {
     <p>
       In {String(first.year)} its markets do not take all that is ready: up to {heads(first.waiting)}{' '}
       {speciesWords[herd.kind].sold[1]} wait at their cost
-      {first.atAuction > 0.05 ? `, and ${heads(first.atAuction)} go to auction` : ''}.
+      {first.atAuction > 0.05
+        ? `, and ${heads(first.atAuction)} go to auction at ${formatDollars(first.auctionSales / first.atAuction)} each`
+        : ''}
+      .
     </p>
   )
 }

@@ -133,6 +133,7 @@ export const StepSection = ({ figures }: { figures: FarmFigures }) => {
       )}
       <DataTable
         caption={`Needed against what there is, by season of ${figures.year}`}
+        ofPlan
         csv={`/farm.csv?table=in-step&year=${figures.year}`}
         stack
         rows={figures.inStep}

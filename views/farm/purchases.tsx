@@ -17,7 +17,7 @@ import { SpendableNow } from './spendable-now.tsx'
 type Queued = FarmFigures['purchases']['queue'][number]
 
 export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; formId: string }) => {
-  const { purchases, basics } = figures
+  const { purchases } = figures
   const order = purchases.queue.map((one) => one.id)
   return (
     <section id="purchases" aria-labelledby="purchases-title">
@@ -47,7 +47,7 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
       <LineChart
         id="farm-cash"
         title="Farm cash, purchases made and draws taken"
-        summary={`Month-end cash over ten years. The reserve is ${formatDollars(basics.reserve)}.`}
+        summary={`Month-end cash over ten years. The reserve is ${formatDollars(purchases.reserveNow)} now.`}
         x="month"
         y={dollarAxis}
         series={[
@@ -57,7 +57,7 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
             points: purchases.cash.map((one) => ({ x: one.month, y: one.dollars })),
           },
         ]}
-        marks={[{ atY: basics.reserve, says: 'reserve' }]}
+        marks={[{ atY: purchases.reserveNow, says: 'reserve' }]}
         notes={boughtNotes(purchases)}
         tableEvery={6}
       />
@@ -113,7 +113,7 @@ const QueueItem = ({ one, index, order, figures, formId }: QueueItemProps) => {
         <strong>{one.bought === null ? 'not within the plan' : monthName(one.bought as Month)}</strong>,{' '}
         {one.because}.
         {Math.abs(one.costThen - one.cost) >= 1 && one.bought !== null
-          ? ` By then its price is ${formatDollars(one.costThen)}.`
+          ? ` In dollars of that month its price is ${formatDollars(one.costThen)}.`
           : ''}
       </p>
       <p class="hint">{consequences(one)}</p>

@@ -8,6 +8,7 @@ import { DataTable } from '../parts/table.tsx'
 export const SoldSection = ({ figures }: { figures: FarmFigures }) => {
   const rows = figures.soldWhere.filter((one) => sumOf(one) > 0.5)
   if (rows.length === 0) return null
+  const isUndone = rows.some(({ undone }) => undone > 0.5)
   return (
     <section id="sold" aria-labelledby="sold-title">
       <h2 id="sold-title">What becomes of it</h2>
@@ -27,6 +28,15 @@ export const SoldSection = ({ figures }: { figures: FarmFigures }) => {
             values: rows.map(({ noted }) => noted.usedCents / 100),
           },
           { name: 'Grown and not sold', tone: 4, values: rows.map((one) => one.lost) },
+          ...(isUndone
+            ? [
+                {
+                  name: 'Not grown: nobody does the work',
+                  tone: 3 as const,
+                  values: rows.map((one) => one.undone),
+                },
+              ]
+            : []),
         ]}
       />
       <Where rows={rows} figures={figures} />
@@ -65,6 +75,9 @@ const Where = ({ rows, figures }: { rows: readonly SoldFigures[]; figures: FarmF
       { title: 'Without a market', isNumber: true, cell: (one) => formatDollars(one.withoutMarket) },
       { title: 'To auction', isNumber: true, cell: (one) => formatDollars(one.atAuction) },
       { title: 'Not sold', isNumber: true, cell: (one) => formatDollars(one.lost) },
+      ...(rows.some(({ undone }) => undone > 0.5)
+        ? [{ title: 'Not grown', isNumber: true, cell: (one: SoldFigures) => formatDollars(one.undone) }]
+        : []),
     ]}
   />
 )

@@ -1,7 +1,7 @@
 // Whether all of the farm fits as it grows: stock, markets, places, land, feed and hours, season by season over the years of the plan.
 import { type Month, monthText } from '#calendar/month.ts'
 import type { Farm } from '#farm/farm-document.ts'
-import { inStepCheck, type StepMeasure } from '#farm/in-step.ts'
+import { inStepCheck, type StepDollars, type StepMeasure } from '#farm/in-step.ts'
 
 export interface FitRow {
   measure: StepMeasure
@@ -19,11 +19,12 @@ export const fitYears = (
   firstYear: number,
   years: number,
   bought: ReadonlyMap<string, Month | null>,
+  dollarsOf?: (year: number) => StepDollars,
 ): FitRow[] => {
   const asBought = withPurchases(farm, bought)
   const rows = new Map<string, FitRow>()
   for (let year = firstYear; year < firstYear + years; year += 1)
-    for (const { measure, name, unit, seasons } of inStepCheck(asBought, year)) {
+    for (const { measure, name, unit, seasons } of inStepCheck(asBought, year, dollarsOf?.(year))) {
       const key = `${measure} ${name}`
       const row = rows.get(key) ?? { measure, name, unit, seasons: [], firstOver: null }
       rows.set(key, row)

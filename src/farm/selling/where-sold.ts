@@ -11,8 +11,10 @@ export interface SoldWhere {
   atMarkets: number[]
   withoutMarket: number
   atAuction: number
-  /** Grown and not sold: no market took it, or nobody was there to do the work. */
+  /** Grown, and no market took it. */
   lost: number
+  /** Not grown: nobody was there to do the work. */
+  undone: number
 }
 
 export const whereSold = (farm: Farm, course: FarmCourse, from: number): SoldWhere[] => {
@@ -32,6 +34,7 @@ export const whereSold = (farm: Farm, course: FarmCourse, from: number): SoldWhe
       withoutMarket: 0,
       atAuction: 0,
       lost: 0,
+      undone: 0,
     }),
   )
   for (let m = from; m < from + 12; m += 1) {
@@ -42,7 +45,10 @@ export const whereSold = (farm: Farm, course: FarmCourse, from: number): SoldWhe
     found.forEach((one, row) => {
       const dollars = sold[row]!
       one.atAuction += auctioned[row]!
-      one.lost += Math.max(0, course.offered[row * monthCount + m]! - course.sales[row * monthCount + m]!)
+      const offered = course.offered[row * monthCount + m]!
+      const grown = offered * course.work.share[m]!
+      one.undone += offered - grown
+      one.lost += Math.max(0, grown - course.sales[row * monthCount + m]!)
       if (outlets[row]!.length === 0) one.withoutMarket += dollars
       else one.atMarkets = one.atMarkets.map((before, k) => before + flow[row]![k]!)
     })

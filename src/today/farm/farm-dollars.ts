@@ -17,7 +17,7 @@ const times = <Row extends object>(row: Row, factor: number, notMoney: readonly 
   ) as Row
 
 export const yearTimes = (year: FarmYear, factor: number): FarmYear =>
-  times(year, factor, ['year', 'hours', 'hiredHours'])
+  times(year, factor, ['year', 'hours', 'worked', 'hiredHours'])
 
 export const budgetTimes = (budget: EnterpriseBudget, factor: number): EnterpriseBudget => ({
   ...times(budget, factor, ['units', 'hours', 'marketHours', 'overheadHours', 'ownHours']),

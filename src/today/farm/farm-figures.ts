@@ -6,7 +6,7 @@ import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
 import { headMoves } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
-import { farmCourse } from '#farm/course.ts'
+import { type FarmCourse, farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { type FarmYear, netOf, yearOfCourse } from '#farm/farm-year.ts'
 import { fitYears } from '#farm/fit/fit-years.ts'
@@ -76,6 +76,10 @@ export const farmFigures = (
   const atToday = lazily(() => atPricesOf(projection(), todaysDollars(today)))
   const ofTheYear = lazily(() => prices().ofFirst(`${year}-01`))
   const span = yearBefore(monthOfDay(today))
+  const stepDollars = (of: number) => ({
+    grown: (one: FarmCourse) => grownCourse(ongoing, one),
+    factor: prices().ofFirst(`${of}-01`),
+  })
   const actuals = lazily(() => actualsOf(books, span))
   const purchases = lazily(() => purchaseFigures(books, plan, today))
   const bought = lazily(() => new Map(purchases().queue.map((one) => [one.id, one.bought])))
@@ -95,8 +99,8 @@ export const farmFigures = (
     markets: () => marketFigures(ongoing, course(), from).map((market) => marketTimes(market, ofTheYear())),
     soldWhere: () =>
       soldFigures(books, farm, course(), from, today).map((one) => soldTimes(one, ofTheYear())),
-    inStep: () => inStepCheck(farm, year),
-    fit: () => fitYears(farm, firstYear, fitSpan, bought()),
+    inStep: () => inStepCheck(farm, year, stepDollars(year)),
+    fit: () => fitYears(farm, firstYear, fitSpan, bought(), stepDollars),
     herds: () => {
       const told = { bought: bought(), prices: prices(), atToday: atToday(), ...notesOf(books, today) }
       return farm.herds.map((_, index) => herdFigures(ongoing, index, firstYear, told))
@@ -143,6 +147,10 @@ const summaryOf = (plan: Plan, year: FarmYear, prices: Prices, factor: number): 
     overheads: sum((one) => one.farmOverheads),
     hours: sum(
       (one) => one.farmHours + one.undoneHours,
+      () => 1,
+    ),
+    worked: sum(
+      (one) => one.farmHours,
       () => 1,
     ),
     hiredHours: sum(
@@ -252,6 +260,7 @@ const herdFigures = (
         hours: ofRow(worked),
         waiting: Math.max(...course.waiting.subarray((row * count + y) * 12, (row * count + y + 1) * 12)),
         atAuction: ofRow(course.atAuction),
+        auctionSales: ofRow(course.auctionSales),
         freezer: course.freezer[(row * count + y) * 12 + 11]!,
       }
       return herdYearTimes(year, prices)
@@ -275,8 +284,12 @@ const paybackFigures = (back: Payback, stock: HerdMonths): Omit<PaybackFigures, 
   yearlyReturn: back.yearlyReturn,
   ...stockThen(stock, back.paidBack),
   hours: back.hours,
-  running: Array.from(back.running, (dollars, m) => ({ month: back.firstMonth + m, dollars })).filter(
-    (point, m) => monthOfYear(point.month as Month) === 12 || m === 0,
+  // Year by year; what the year's end no longer shows is the month in which it is deepest, before its own money comes in.
+  running: Array.from(back.running, (dollars, m) => ({ month: back.firstMonth + m, dollars })).flatMap(
+    (point, m) => {
+      if (point.month === back.deepestMonth) return [{ ...point, dollars: back.deepest }]
+      return monthOfYear(point.month as Month) === 12 || m === 0 ? [point] : []
+    },
   ),
 })
 

@@ -125,6 +125,8 @@ export interface HerdFigures {
     /** Most young that waited for a market at a month’s end, and those that went to auction: heads. */
     waiting: number
     atAuction: number
+    /** What they brought there. */
+    auctionSales: number
     /** Packaged pounds at the year’s end. */
     freezer: number
   }[]

@@ -21,8 +21,8 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
       'net lost if dropped': (one) => one.netLostIfDropped,
     }),
   sold: () => soldTable(figures),
-  'in-step': () => ({
-    ...centTableOf(
+  'in-step': () =>
+    centTableOf(
       figures.inStep.flatMap((check) => check.seasons.map((season) => ({ check, season }))),
       {
         measure: ({ check }) => check.measure,
@@ -34,8 +34,6 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
         over: ({ season }) => season.over,
       },
     ),
-    dollars: null,
-  }),
   fit: () => fitTable(figures),
   herds: () => herdTable(figures),
   purchases: () => purchaseTable(figures),
@@ -96,13 +94,14 @@ const soldTable = (figures: FarmFigures) =>
         { where: 'without a market', dollars: one.withoutMarket },
         { where: 'auction', dollars: one.atAuction },
         { where: 'not sold', dollars: one.lost },
+        { where: 'not grown', dollars: one.undone },
       ].map((part) => ({ name: one.name, ...part })),
     ),
     { enterprise: (one) => one.name, where: (one) => one.where, dollars: (one) => one.dollars },
   )
 
-const fitTable = (figures: FarmFigures) => ({
-  ...centTableOf(
+const fitTable = (figures: FarmFigures) =>
+  centTableOf(
     figures.fit.flatMap(({ name, unit, seasons }) => seasons.map((one) => ({ name, unit, ...one }))),
     {
       name: (one) => one.name,
@@ -112,9 +111,7 @@ const fitTable = (figures: FarmFigures) => ({
       needed: (one) => one.needed,
       'there is': (one) => one.room,
     },
-  ),
-  dollars: null,
-})
+  )
 
 const herdTable = (figures: FarmFigures) =>
   centTableOf(
