@@ -244,6 +244,30 @@ test('by the bank’s line: only the cash is booked now, and the line brings the
   expect((await waiting())!.fields.fee).toBe('line')
 })
 
+test('a fee that was to come by the bank’s line, or that nobody asked about, is an open point of the pack until some account has it', async () => {
+  const gaps = async () => {
+    const pack = (await (await app.get('/year-pack.json?year=2026')).json()) as { gaps: { says: string }[] }
+    return pack.gaps.map(({ says }) => says).filter((says) => says.startsWith('Fees of market days'))
+  }
+  for (const on of ['2026-07-04', '2026-07-18']) {
+    await noted(on)
+    expect((await settle({ fee: 'line', feeCost: '' })).reply.status).toBe(303)
+  }
+  const sort = async (line: Parameters<typeof readIn>[1], to: string) => {
+    await readIn('Farm checking', line)
+    const found = sortingDesk(app.books).lines.find((one) => one.line.amount === line.amount)!
+    const target = { kind: 'account', accountId: Number(account(to)), enterpriseId: null } as const
+    expect(sortLines(app.books, act(), [{ lineId: found.line.id, kind: 'target', target }]).ok).toBe(true)
+  }
+  await sort({ bankNumber: '3', day: day('2026-07-20'), amount: cents(-4100), payee: 'FEED STORE' }, 'Feed')
+  // By July 20 the line of July 4 would be there; that of July 18 may come until July 23.
+  expect(await gaps()).toEqual([
+    'Fees of market days: 1 of 2026 is settled, and no account has a payment of $25.00 near its day. Unless fees were paid together or at another time, record them: they are in no costs.',
+  ])
+  await sort(feeLine('2026-07-06'), 'Market fees and dues')
+  expect(await gaps()).toEqual([])
+})
+
 test('out of somebody’s own pocket: a contribution to the farm, that is taken back with the whole day', async () => {
   await noted()
   const { reply, again } = await settle({ fee: account('Household checking') })

@@ -1,13 +1,18 @@
 // What the farm's notebook leaves open for the preparer: goods and market days that are in no books, hired hours without pay, miles without an odometer.
-import { dayName } from '#calendar/day.ts'
+import { addDays, type Day, dayName, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
+import { feesNowhere } from '#db/notebook/fees-nowhere.ts'
 import type { KeptMarketDay } from '#db/notebook/field-notes.ts'
 import { cashOf } from '#db/notebook/settle-market.ts'
+import type { Books } from '#db/open.ts'
+import { booksReach } from '#db/reconcile/books-reach.ts'
 import { headsSay } from '#farm/herd/heads-say.ts'
 import type { HeadClass } from '#farm/notebook/kinds.ts'
 import { type HerdHeads, isBreedingStock, type PreparerNotes } from '#farm/notebook/preparer.ts'
 import { isCountedByHead } from '#farm/notebook/whole-heads.ts'
+import { farmSide } from '#ledger/account.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import { daysBetweenHalves } from '#ledger/statements/matching.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { YearPackFigures } from './figures.ts'
@@ -60,6 +65,24 @@ export const marketGaps = (waiting: readonly KeptMarketDay[], year: number): Gap
         {
           says: `Market days: ${ofYear.length} of ${year} ${ofYear.length === 1 ? 'waits' : 'wait'} for the table. ${asBegun(open.join(' and '))} are in these figures only as far as the bank’s statements have brought them.`,
           href: '/farm/notebook/table',
+        },
+      ]
+}
+
+/** Fees that were to come by the bank's statements, or were settled before they were asked about. */
+export const feeGaps = (books: Books, year: number, today: Day): Gap[] => {
+  const reach = booksReach(books, today, farmSide)
+  if (reach === null) return []
+  // Its line may still come.
+  const known = addDays(reach, -daysBetweenHalves)
+  const [last] = [known, lastDayOfYear(year)].sort()
+  const { days, sumCents: sum } = feesNowhere(books, firstDayOfYear(year), last!)
+  return days === 0
+    ? []
+    : [
+        {
+          says: `Fees of market days: ${days} of ${year} ${days === 1 ? 'is' : 'are'} settled, and no account has a payment of ${days === 1 ? `${formatCents(sum)}` : `these amounts, ${formatCents(sum)} in all,`} near ${days === 1 ? 'its day' : 'their days'}. Unless fees were paid together or at another time, record them: they are in no costs.`,
+          href: '/books/entry?side=farm',
         },
       ]
 }

@@ -22,7 +22,7 @@ import { farmFormOf, ventureForms } from './business-forms.ts'
 import type { PackBasis, YearPackFigures } from './figures.ts'
 import { formGaps } from './form-gaps.ts'
 import { incomeGaps } from './income-gaps.ts'
-import { isEmpty, marketGaps, notebookGaps } from './notebook-gaps.ts'
+import { feeGaps, isEmpty, marketGaps, notebookGaps } from './notebook-gaps.ts'
 import { type PackGround, packGround } from './pack-ground.ts'
 import { hasPeople, type PeopleFigures, peopleFigures } from './people-figures.ts'
 import { peopleGaps } from './people-gaps.ts'
@@ -78,7 +78,8 @@ export const yearPackFigures = (
       const end = chainEnd(books.sqlite)
       return end && endInWords(end)
     },
-    gaps: () => gapsOf(books, ground, { sides: sides(), people: people(), notes: notes(), tax: tax() }),
+    gaps: () =>
+      gapsOf(books, ground, { sides: sides(), people: people(), notes: notes(), tax: tax(), today }),
   })
 }
 
@@ -87,12 +88,13 @@ interface GapGround {
   people: PeopleFigures
   notes: ReturnType<typeof preparerFigures>
   tax: YearPackFigures['tax']
+  today: Day
 }
 
 const gapsOf = (
   books: Books,
   ground: PackGround,
-  { sides, people, notes, tax }: GapGround,
+  { sides, people, notes, tax, today }: GapGround,
 ): YearPackFigures['gaps'] => {
   const { year, read } = ground
   const { farm } = read
@@ -111,6 +113,7 @@ const gapsOf = (
     })),
     ...notebookGaps(notes, farm?.inventory ?? null, year),
     ...marketGaps(waitingMarketDays(books), year),
+    ...feeGaps(books, year, today),
     ...packGaps(
       ground.sides,
       ground.said,
