@@ -82,9 +82,16 @@ const waitingChecks = (farm: Farm, course: FarmCourse): StepCheck[] =>
     const row = farm.enterprises.length + index
     const auctioned = (months: Period) => total(months, (m) => at(course.atAuction, row, m))
     if (auctioned(everyMonth) <= 0.05) return []
-    return [
-      check('unsold', `${name}, ${speciesWords[kind].sold[1]} without a market`, 'heads', auctioned, () => 0),
-    ]
+    const found = check(
+      'unsold',
+      `${name}, ${speciesWords[kind].sold[1]} without a market`,
+      'heads',
+      auctioned,
+      () => 0,
+    )
+    const says = ({ season, needed }: StepCheck['seasons'][number]) =>
+      `${name}: in ${season} ${rounded(needed)} ${speciesWords[kind].sold[1]} find no market and go to auction`
+    return [saidAtWorst(found, says)]
   })
 
 const winterFeedCheck = (farm: Farm, course: FarmCourse): StepCheck[] => {
@@ -114,7 +121,10 @@ const marketChecks = (course: FarmCourse, factor: number): StepCheck[] => [
       factor * total(months, (m) => at(course.offered, row, m) * course.work.share[m]!)
     const sold = (months: Period) => factor * total(months, (m) => at(course.sales, row, m))
     if (grown(everyMonth) - sold(everyMonth) <= 0.5) return []
-    return [check('unsold', `${line.name}, grown against sold`, 'dollars', grown, sold)]
+    const found = check('unsold', `${line.name}, grown against sold`, 'dollars', grown, sold)
+    const says = ({ season, needed, over }: StepCheck['seasons'][number]) =>
+      `${line.name}: of the $${rounded(needed)} grown in ${season} $${rounded(over)} finds no market`
+    return [saidAtWorst(found, says)]
   }),
 ]
 
@@ -162,11 +172,7 @@ const check = (
     const [wanted, has] = [needed(months), room(months)]
     return { season: seasonNames[s]!, needed: wanted, room: has, over: Math.max(0, wanted - has) }
   })
-  const out = seasons.filter((one) => one.over > 0.005 * Math.max(1, one.room))
-  const worst = out.reduce<(typeof seasons)[number] | undefined>(
-    (most, one) => (most === undefined || one.over > most.over ? one : most),
-    undefined,
-  )
+  const worst = worstOf(seasons)
   const amount = (value: number) => (unit === 'dollars' ? `$${rounded(value)}` : `${rounded(value)} ${unit}`)
   return {
     measure,
@@ -177,11 +183,25 @@ const check = (
       0,
       ...seasons.map((one) => (one.room > 0 ? one.needed / one.room : one.needed > 0 ? 9.99 : 0)),
     ),
-    isOut: out.length > 0,
+    isOut: worst !== undefined,
     says: worst
       ? `${name}: short by ${amount(worst.over)} in ${worst.season} (${amount(worst.needed)} needed, ${amount(worst.room)} there)`
       : `${name}: fits`,
   }
+}
+
+/** The season that is most out of step. */
+const worstOf = (seasons: StepCheck['seasons']): StepCheck['seasons'][number] | undefined =>
+  seasons
+    .filter((one) => one.over > 0.005 * Math.max(1, one.room))
+    .reduce<StepCheck['seasons'][number] | undefined>(
+      (most, one) => (most === undefined || one.over > most.over ? one : most),
+      undefined,
+    )
+
+const saidAtWorst = (one: StepCheck, says: (worst: StepCheck['seasons'][number]) => string): StepCheck => {
+  const worst = worstOf(one.seasons)
+  return worst ? { ...one, says: says(worst) } : one
 }
 
 const everyMonth = singleMonths.flat()

@@ -156,9 +156,9 @@ const addPurchase = (flows: Float64Array, one: Purchase, at: number, firstMonth:
   if (ends < flows.length) flows[ends]! += one.valueAtEnd
 }
 
-/** Straight line from the cost to the value at the end of its use; then it is sold. */
+/** Straight line from the cost to the value at the end of its use; then it is sold. Before it is bought it is worth nothing. */
 const worthLeft = (one: Purchase, ageMonths: number): number => {
-  if (ageMonths > worksUntil(one)) return 0
-  const used = Math.min(1, Math.max(0, ageMonths) / (one.usefulYears * 12))
+  if (ageMonths <= 0 || ageMonths > worksUntil(one)) return 0
+  const used = Math.min(1, ageMonths / (one.usefulYears * 12))
   return one.cost - (one.cost - one.valueAtEnd) * used
 }

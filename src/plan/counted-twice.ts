@@ -102,7 +102,7 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   const had = new Set(before.farm.overheads.map((one) => one.id))
   const overheads = after.farm.overheads.filter((one) => !had.has(one.id))
   const stood = new Set(before.farm.markets.map((one) => one.id))
-  const markets = after.farm.markets.filter((one) => !stood.has(one.id) && costsSomething(one))
+  const markets = after.farm.markets.filter((one) => !stood.has(one.id) && sharesWith(whole, one))
   const added = [...lines, ...overheads, ...markets]
   if (added.length === 0) return null
   const isNew = ({ id }: { id: string }) => added.some((line) => line.id === id)
@@ -147,9 +147,10 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   }
 }
 
-const costsSomething = (market: Market): boolean => {
-  const { costs, hours } = marketYear(market)
-  return costs > 0 || hours > 0
+/** Of what a market costs and takes, the whole holds something. */
+const sharesWith = (whole: Enterprise, market: Market): boolean => {
+  const [held, own] = [enterpriseYear(whole), marketYear(market)]
+  return (own.costs > 0 && held.costs > 0) || (own.hours > 0 && held.hours > 0)
 }
 
 /** The whole less its parts, never below nothing; its own seasons stay. */

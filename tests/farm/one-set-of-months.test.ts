@@ -189,6 +189,23 @@ test('a purchase’s money is back in the month that the plan’s cash gives', a
   app.close()
 })
 
+test('what the plan buys beyond the years looked at is neither paid for nor worth anything in them', () => {
+  const shed = { ...cooler, timing: 'when cash allows' as const, for: 'ewes' }
+  const without = linePayback(planOf().farm, 'ewes', 10)!
+  const late = linePayback(planOf({ purchases: [shed] }).farm, 'ewes', 10, {
+    bought: new Map([['cooler', month(2060, 3)]]),
+  })!
+  expect([late.presentWorth, late.worthAtEnd]).toEqual([without.presentWorth, without.worthAtEnd])
+  // Bought in March 2027 it has been sold by then: 48 × 100 + 300 less 2,400, of which nothing is left at the end.
+  const early = linePayback(
+    planOf({ purchases: [cooler].map((one) => ({ ...one, for: 'ewes' })) }).farm,
+    'ewes',
+    10,
+  )!
+  expect(early.running.at(-1)! - without.running.at(-1)!).toBeCloseTo(2700, 6)
+  expect(early.worthAtEnd).toBe(without.worthAtEnd)
+})
+
 // A crew of 7.5 hours a week has 391.34 of the 780 hours of a year. Half of the work is not done, nor are half of its costs.
 test('work that nobody does costs nothing in any of them', () => {
   const plan = planOf({ crew: [{ who: 'ash', weeklyHours: 7.5 }] })

@@ -223,4 +223,7 @@ test('a market beside the farm as it is: its fees and miles are a part of that, 
   // One that costs nothing counts nothing twice.
   const gate = { id: 'gate', name: 'At the gate', salesPerTrip: 300 }
   expect(countedTwice(farmOf([whole]), farmOf([whole], { markets: [gate] }))).toBeNull()
+  // Nor do hours beside a whole without any.
+  const stand = { ...gate, hoursPerTrip: 5 }
+  expect(countedTwice(farmOf([whole]), farmOf([whole], { markets: [stand] }))).toBeNull()
 })

@@ -17,7 +17,9 @@ export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
         </dd>
         <dt>Land</dt>
         <dd>
-          {Math.round(basics.landUsed * 10) / 10} of {basics.land} acres used in {figures.year}
+          {Math.round(basics.landUsed * 10) / 10}
+          {basics.land > 0 ? ` of ${basics.land}` : ''} acres used in {figures.year}
+          {basics.land > 0 ? '' : '; none entered, so that land is no limit'}
         </dd>
         <dt>Hours a week</dt>
         <dd>

@@ -212,7 +212,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
     />
     <Figure
       label="Most money tied up"
-      value={back.isPutIn ? formatDollars(back.deepest) : 'None'}
+      value={back.isPutIn ? formatDollars(-back.deepest) : 'None'}
       note={back.isPutIn ? nameOfMonth(back.deepestMonth) : 'The running sum is never below zero'}
     />
     <Figure
