@@ -79,8 +79,7 @@ export const enterpriseBudgets = (
     atMarkets: atMarkets.map((one) => one.hired),
   })
   return rows.map((line, row) => {
-    const stockBought = sum(course.stockBought, row)
-    const directCosts = sum(course.spent, row) + stockBought
+    const directCosts = sum(course.spent, row) + sum(course.stockBought, row)
     const hours = done(course.hours, row)
     const share = shareOf(row)
     const market = atMarkets[row]!
@@ -97,7 +96,7 @@ export const enterpriseBudgets = (
       unit: unitOfRow(farm, row),
       units,
       sales: sales[row]!,
-      unsold: sum(course.offered, row) + sum(course.culls, row) - sales[row]!,
+      unsold: done(course.offered, row) + sum(course.culls, row) - sales[row]!,
       directCosts,
       grossMargin,
       grossMarginPerUnit: units > 0 ? grossMargin / units : 0,
@@ -112,14 +111,8 @@ export const enterpriseBudgets = (
       returnToLabor,
       returnPerHour: hours > leastHours && ownHours > leastHours ? returnToLabor / ownHours : null,
       breakEven: breakEvenOf(farm, row, wage, {
-        units,
-        // Of a yield as it is with all work done.
-        toCover:
-          sum(course.directCosts, row) +
-          stockBought +
-          market.costs +
-          overheads * share +
-          wage * hoursOf[row]!,
+        units: units * course.work.share[from]!,
+        toCover: directCosts + market.costs + overheads * share + wage * hoursOf[row]!,
       }),
     }
   })

@@ -2,7 +2,7 @@
 import { addMonths, type Month } from '#calendar/month.ts'
 import { type HerdMonths, herdMonths } from '#farm/herd/herd-months.ts'
 import { cullTax } from '#farm/herd/herd-tax.ts'
-import type { CourseRow } from './course-row.ts'
+import { type CourseRow, courseRows } from './course-row.ts'
 import { enterpriseMonths, runsIn } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { loanMonths } from './loans.ts'
@@ -272,30 +272,3 @@ const noHands = () => ({
   work: emptyWorkDone(0),
   hiredCosts: new Float64Array(0),
 })
-
-const courseRows = (farm: Farm): CourseRow[] => [
-  ...farm.enterprises.map((one) => ({
-    id: one.id,
-    name: one.name,
-    kind: 'enterprise' as const,
-    tag: one.tag ?? one.id,
-    scheduleFSalesLine: one.scheduleFSalesLine,
-    scheduleFCostLines: asShares(one.scheduleFCostLines),
-    seasonSpread: one.seasonSpread,
-  })),
-  ...farm.herds.map((one) => ({
-    id: one.id,
-    name: one.name,
-    kind: 'herd' as const,
-    tag: one.tag ?? one.id,
-    scheduleFSalesLine: '2',
-    scheduleFCostLines: asShares(one.scheduleFCostLines),
-    seasonSpread: one.seasonSpread,
-  })),
-]
-
-const asShares = (weights: Record<string, number>): Record<string, number> => {
-  const whole = Object.values(weights).reduce((a, b) => a + b, 0)
-  if (whole <= 0) return { '28': 1 }
-  return Object.fromEntries(Object.entries(weights).map(([line, weight]) => [line, weight / whole]))
-}

@@ -2,7 +2,7 @@
 import { addMonths, type Month } from '#calendar/month.ts'
 import { type FarmCourse, farmCourse } from './course.ts'
 import type { Farm, Purchase } from './farm-document.ts'
-import { worksFrom, worksUntil } from './purchase-months.ts'
+import { worksFrom, worksUntil } from './purchase-document.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
 import { internalRate, monthlyRate, netPresentValue, yearlyRate } from './time-value.ts'
 

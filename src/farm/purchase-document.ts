@@ -146,3 +146,12 @@ export const facilitySchema = z.object({
 })
 
 export type AssetClass = (typeof assetClasses)[number]
+
+type Used = Pick<z.infer<typeof purchaseSchema>, 'worksAfterMonths' | 'usefulYears'>
+
+/** The month of its first use, counted from the one it is bought in: after the months it takes, in the month after at the soonest. */
+export const worksFrom = ({ worksAfterMonths }: Pick<Used, 'worksAfterMonths'>): number =>
+  Math.max(1, worksAfterMonths)
+
+/** The month after its last use, in which what it is then worth comes back. */
+export const worksUntil = (one: Used): number => worksFrom(one) + Math.round(one.usefulYears * 12)

@@ -2,7 +2,7 @@
 // place of.
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { Purchase } from './farm-document.ts'
-import { worksFrom, worksUntil } from './purchase-months.ts'
+import { worksFrom, worksUntil } from './purchase-document.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
 
 /** The months ahead as the plan expects them, in the dollars of each month. */

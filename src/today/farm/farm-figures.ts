@@ -6,14 +6,14 @@ import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
 import { headMoves } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
-import { type FarmCourse, farmCourse } from '#farm/course.ts'
+import { farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { type FarmYear, netOf, yearOfCourse } from '#farm/farm-year.ts'
 import { fitYears } from '#farm/fit/fit-years.ts'
 import type { HerdMonths } from '#farm/herd/herd-months.ts'
 import { cullSale } from '#farm/herd/herd-tax.ts'
 import { costOfHour, hiredYear } from '#farm/hired-help.ts'
-import { inStepCheck } from '#farm/in-step.ts'
+import { inStepCheck, type StepDollars } from '#farm/in-step.ts'
 import type { HeadMove } from '#farm/notebook/heads.ts'
 import { linePayback, type Payback } from '#farm/payback.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
@@ -76,10 +76,7 @@ export const farmFigures = (
   const atToday = lazily(() => atPricesOf(projection(), todaysDollars(today)))
   const ofTheYear = lazily(() => prices().ofFirst(`${year}-01`))
   const span = yearBefore(monthOfDay(today))
-  const stepDollars = (of: number) => ({
-    grown: (one: FarmCourse) => grownCourse(ongoing, one),
-    factor: prices().ofFirst(`${of}-01`),
-  })
+  const stepDollars = (of: number) => stepDollarsOf(ongoing, prices(), of)
   const actuals = lazily(() => actualsOf(books, span))
   const purchases = lazily(() => purchaseFigures(books, plan, today))
   const bought = lazily(() => new Map(purchases().queue.map((one) => [one.id, one.bought])))
@@ -114,6 +111,11 @@ export const farmFigures = (
     basics: () => basicFigures(plan, Math.max(...course().landUsed.subarray(from, from + 12))),
   })
 }
+
+const stepDollarsOf = (plan: Plan, prices: Prices, year: number): StepDollars => ({
+  grown: (one) => grownCourse(plan, one),
+  factor: prices.ofFirst(`${year}-01`),
+})
 
 const actualsOf = (books: Books, { from, to }: ReturnType<typeof yearBefore>) =>
   new Map(enterpriseActuals(books, from, to).map((one) => [one.tag, one]))
