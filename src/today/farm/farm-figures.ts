@@ -140,6 +140,7 @@ const summaryOf = (plan: Plan, year: FarmYear, prices: Prices, factor: number): 
   if (first < 0 || first + 12 > months.length) return byPlan
   const sum = (pick: (one: ProjectedMonth) => number, price: (place: number) => number = prices.at) =>
     months.slice(first, first + 12).reduce((total, one, place) => total + pick(one) * price(first + place), 0)
+  const hours = (pick: (one: ProjectedMonth) => number) => sum(pick, () => 1)
   const told = {
     ...byPlan,
     sales: sum((one) => one.farmSales),
@@ -147,18 +148,9 @@ const summaryOf = (plan: Plan, year: FarmYear, prices: Prices, factor: number): 
     marketCosts: sum((one) => one.farmMarketCosts),
     hiredCosts: sum((one) => one.farmHired),
     overheads: sum((one) => one.farmOverheads),
-    hours: sum(
-      (one) => one.farmHours + one.undoneHours,
-      () => 1,
-    ),
-    worked: sum(
-      (one) => one.farmHours,
-      () => 1,
-    ),
-    hiredHours: sum(
-      (one) => one.hiredHours,
-      () => 1,
-    ),
+    hours: hours((one) => one.farmHours + one.undoneHours),
+    worked: hours((one) => one.farmHours),
+    hiredHours: hours((one) => one.hiredHours),
   }
   return { ...told, net: netOf(told) }
 }
