@@ -4,7 +4,7 @@ import type { Choice } from './form-choices.ts'
 
 export interface Deal {
   farms: number
-  /** On so many farms each option is made, as far as so many offer it; all of them on all where it is as many as there are. */
+  /** On so many farms each option is made that all offer, and on as large a part of the farms that offer any other. */
   times: number
   seed: number
 }
@@ -38,18 +38,22 @@ export class DealtOptions {
     })
   }
 
-  /** Options that were made on fewer farms than they should be, though as many offered them. */
+  /** Options that were made on fewer farms than they should be. */
   lacking(): string[] {
+    const { farms, times } = this.#deal
     return [...this.offered].flatMap(([option, offered]) =>
-      (this.made.get(option) ?? 0) < Math.min(offered, this.#deal.times) ? [option] : [],
+      (this.made.get(option) ?? 0) < Math.min(times, Math.floor((offered * times) / farms)) ? [option] : [],
     )
   }
 
-  /** Each option begins at a farm of its own, and then keeps pace; one that is seldom offered is made whenever it is. */
+  /**
+   * Each option begins at a farm of its own, and is then made half as often again as it has to be, until it has been made often enough:
+   * one that is not offered on the last farms, or on the first, comes to its part all the same.
+   */
   #dueBy(farm: number, option: string): number {
     const { farms, times, seed } = this.#deal
     const begins = createHash('sha256').update(`${seed} ${option}`).digest().readUInt32BE() / 2 ** 32
-    return Math.min(times, Math.floor((times * (farm + 1)) / farms + begins))
+    return Math.min(times, Math.floor((1.5 * times * (farm + 1)) / farms + begins))
   }
 
   /** Which line of a bank or note of the sample is chosen makes no other option: each has its own. */

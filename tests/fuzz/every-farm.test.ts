@@ -35,8 +35,11 @@ test('random farms of which the forms’ options make others leave every page st
       await walk.over(plan, (choices) => kinds.of(place, choices))
       if (farms > 0) tellProgress(place + 1, walk)
     }
+    if (farms > 0)
+      console.log(
+        `${kinds.offered.size} options, made ${[...kinds.made.values()].reduce((a, b) => a + b, 0)} times`,
+      )
     if (farms > 0) expect(kinds.lacking()).toEqual([])
-    if (farms > 0) console.log(`${kinds.offered.size} options`)
   }
   expect(walk.broken).toEqual([])
   expect(walk.outcomes.saved).toBeGreaterThan(walk.outcomes.refused)

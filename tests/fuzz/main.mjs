@@ -1,7 +1,7 @@
 // `npm run fuzz`: 100,000 inputs each, 200 plans in the second writing, hundreds to thousands where something holds for every plan;
 // `npm run fuzz -- 500000 7` for as many from another seed. `npm run fuzz -- plans` holds all of it on the same 300 plans, of a seed that
 // changes each time and is printed; `npm run fuzz -- plans 40 7` on as many of that one. `npm run fuzz -- farms` opens the farm's pages on
-// 100 random farms and on what comes of them by the options of their forms, each option on 15 of them; `npm run fuzz -- farms 5 7` on as
+// 100 random farms and on what comes of them by the options of their forms, each option on 15 of them or as large a part of those that offer it; `npm run fuzz -- farms 5 7` on as
 // many of that seed; with `--every` each option on every farm, for hours.
 import { startVitest } from 'vitest/node'
 
