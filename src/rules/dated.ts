@@ -1,4 +1,5 @@
 // A fact of law by year: value, unit, source, how it was obtained, and what happens to it after its last published year.
+import { Lately } from '#kept/lately.ts'
 
 /** `read` in the source named, `secondHand` in a text that tells of it, recalled from `memory` and not seen, or `computed` here from facts that were read. */
 export const obtainedWays = ['read', 'secondHand', 'memory', 'computed'] as const
@@ -53,10 +54,18 @@ export interface Indexing {
 }
 
 /** Prices (and wages) that grow by a steady rate a year: 0.025 is 2.5 %. */
-export const steadyIndexing = (pricesPerYear: number, wagesPerYear = pricesPerYear): Indexing => ({
-  prices: (year) => (1 + pricesPerYear) ** (year - 2026),
-  wages: (year) => (1 + wagesPerYear) ** (year - 2026),
-})
+export const steadyIndexing = (pricesPerYear: number, wagesPerYear = pricesPerYear): Indexing => {
+  const key = `${pricesPerYear} ${wagesPerYear}`
+  const indexing = steady.get(key) ?? {
+    prices: (year) => (1 + pricesPerYear) ** (year - 2026),
+    wages: (year) => (1 + wagesPerYear) ** (year - 2026),
+  }
+  steady.set(key, indexing)
+  return indexing
+}
+
+/** The same for the same rates, so that what was looked up under them can be kept with them. */
+const steady = new Lately<string, Indexing>(16)
 
 /** The law has no figure for the year asked. Names the rule and the year, so that the message can be shown as it is. */
 export class RuleYearError extends Error {

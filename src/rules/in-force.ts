@@ -3,11 +3,13 @@ import { type Amounts, type Dated, RuleYearError, yearsOf } from './dated.ts'
 
 /** The latest value dated in or before `year`; with `Infinity` the latest of all. Throws `RuleYearError` before the first. */
 export const inForce = <Value extends Amounts>(fact: Dated<Value>, year: number): Value => {
-  const asked = answers.get(fact) ?? new Map<number, Amounts>()
-  answers.set(fact, asked)
-  const known = asked.get(year) ?? latestOf(fact, year)
-  asked.set(year, known)
-  return known as Value
+  const asked = answers.get(fact)
+  const known = asked?.get(year)
+  if (known !== undefined) return known as Value
+  const found = latestOf(fact, year)
+  if (asked) asked.set(year, found)
+  else answers.set(fact, new Map([[year, found]]))
+  return found as Value
 }
 
 /** A plan asks for the same years of a fact many hundred times. */

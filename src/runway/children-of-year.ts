@@ -20,11 +20,12 @@ export interface ChildrenOfYear {
 
 /** A child counts while at home to the end of the year: not in the year in which it leaves. */
 export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
-  const ages = lived(plan)
-    .household.dependents.filter((child) => lastMonthAtHome(child) >= month(year, 12))
-    .map((child) => year - yearIn(child.born))
-    .filter((age) => age >= 0)
-  const below = (limit: number) => ages.filter((age) => age < limit).length
+  const ages: number[] = []
+  for (const child of lived(plan).household.dependents) {
+    const age = year - yearIn(child.born)
+    if (age >= 0 && lastMonthAtHome(child) >= month(year, 12)) ages.push(age)
+  }
+  const below = (limit: number) => ages.reduce((count, age) => (age < limit ? count + 1 : count), 0)
   return {
     childrenUnder17: below(17),
     otherDependents: ages.length - below(17),
@@ -34,18 +35,24 @@ export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
   }
 }
 
-/** Those at home and below 18 in a calendar month count as children of both adults; below 16 a parent is paid for their care. */
-export const benefitChildrenOf = (plan: Plan): ((at: number) => { counted: number; inCare: number }) => {
-  const children = lived(plan).household.dependents.map((child) => ({
-    born: birthMonthByLaw(child.born),
-    untilAge: child.untilAge * 12,
-    last: lastMonthAtHome(child),
-  }))
-  const below = (limit: number, at: number) => {
-    let count = 0
-    for (const { born, untilAge, last } of children)
-      if (at >= born && at - born < Math.min(limit, untilAge) && at <= last) count += 1
-    return count
+/**
+ * Those at home and below 18 in a calendar month count as children of both adults; below 16 a parent is paid for their care. Adds one
+ * for each to its months, counted from `firstMonth`.
+ */
+export const addBenefitChildren = (
+  plan: Plan,
+  firstMonth: number,
+  counted: Uint8Array,
+  inCare: Uint8Array,
+): void => {
+  for (const child of lived(plan).household.dependents) {
+    const born = birthMonthByLaw(child.born) - firstMonth
+    const last = lastMonthAtHome(child) - firstMonth
+    const add = (out: Uint8Array, months: number) => {
+      const end = Math.min(out.length, born + Math.min(months, child.untilAge * 12), last + 1)
+      for (let m = Math.max(0, born); m < end; m += 1) out[m]! += 1
+    }
+    add(counted, childUntilMonths)
+    add(inCare, inCareUntilMonths)
   }
-  return (at) => ({ counted: below(childUntilMonths, at), inCare: below(inCareUntilMonths, at) })
 }

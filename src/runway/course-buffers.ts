@@ -1,6 +1,7 @@
 // Where a run writes: the month it is in, of which it keeps the figures that are asked for, one array per figure and year, its
 // turning points, and the state it carries along. Made once, filled again and again.
 
+import type { Month } from '#calendar/month.ts'
 import {
   emptyHouseholdTax,
   emptyHouseholdYear,
@@ -22,7 +23,7 @@ import {
   yearSeries,
 } from './figures/course-figures.ts'
 import { type LastingFigures, noLastingFigures } from './figures/lasting-figures.ts'
-import type { ProjectedMonth } from './figures/month-row.ts'
+import { emptyTable, type MonthTable } from './figures/month-table.ts'
 import { unwritten } from './figures/unwritten.ts'
 import { type LossState, noLosses } from './loss-state.ts'
 import { type HealthSavingsState, noHealthSavings } from './savings/health-savings-state.ts'
@@ -37,7 +38,7 @@ export interface CourseBuffers<Kept extends MonthSeries = never> {
   months: Record<Kept, Float64Array>
   kept: readonly KeptSeries[]
   /** All figures of each month run, anew for each run; null where nobody will read them. */
-  rows: ProjectedMonth[] | null
+  table: MonthTable | null
   marks: Marks
   years: Record<YearSeries, Float64Array>
   /** Months run: all of them, or fewer when the last person has died. Entries from here on are not of this run. */
@@ -171,13 +172,13 @@ export const makeBuffers = <Kept extends MonthSeries>(
     endMonth: 0,
     boughtMonth: new Int32Array(plan.farm.purchases.count),
     state: makeState(plan),
-    rows: isWhole ? [] : null,
+    table: isWhole ? emptyTable(plan.firstMonth as Month, 0) : null,
     parts: isWhole ? emptyParts(plan) : null,
   }
 }
 
 /** For whoever writes out whole courses: every figure of every month. */
-export type WholeCourse = CourseBuffers & { rows: ProjectedMonth[] }
+export type WholeCourse = CourseBuffers & { table: MonthTable }
 export const wholeCourse = (plan: CompiledPlan): WholeCourse => makeBuffers(plan, [], true) as WholeCourse
 
 const emptyParts = (plan: CompiledPlan): CourseParts => ({

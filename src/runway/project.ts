@@ -1,5 +1,6 @@
 // The public function of the projection: a plan, the law and the shocks in; months, years and milestones out.
 import { type Month, monthText } from '#calendar/month.ts'
+import { byPart } from '#kept/by-part.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
 import { type CompileOptions, compilePlan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
@@ -13,6 +14,7 @@ import {
 } from './course-buffers.ts'
 import { type YearSeries, yearSeries } from './figures/course-figures.ts'
 import type { ProjectedMonth } from './figures/month-row.ts'
+import { type MonthTable, rowsOf } from './figures/month-table.ts'
 import { carryEndOf, carryMonthOf } from './milestones.ts'
 import { publishedRules } from './published-rules.ts'
 import { runCourse } from './run-course.ts'
@@ -60,6 +62,8 @@ export interface MemberCoverage {
 
 export interface Projection {
   months: ProjectedMonth[]
+  /** The figures that the months are written out from. */
+  table: MonthTable
   years: ProjectedYear[]
   milestones: Milestones
   /** By the plan's purchases: the month each was made in, null for one that was not. */
@@ -95,23 +99,28 @@ export const projectThrough = (plan: PlanOfDay, rules: RunwayRules, last: Month)
   return readCourse(compiled, buffers)
 }
 
-/** What the buffers hold after a run, as plain rows. */
-export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection => ({
-  months: buffers.rows,
-  years: readYears(plan, buffers),
-  milestones: readMilestones(plan, buffers),
-  bought: Array.from(buffers.boughtMonth, (m) => (m === notBought ? null : textOf(plan, m))),
-  coverage: plan.coverage.members.map((member, i) => ({
+/** What the buffers hold after a run, each part written out as rows when it is first asked for: they must not be run again. */
+export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection =>
+  byPart<Projection>({
+    months: () => rowsOf(buffers.table),
+    table: () => buffers.table,
+    years: () => readYears(plan, buffers),
+    milestones: () => readMilestones(plan, buffers),
+    bought: () => Array.from(buffers.boughtMonth, (m) => (m === notBought ? null : textOf(plan, m))),
+    coverage: () => readCoverage(plan, buffers),
+    incomeBehind: () => buffers.state.cover.behind,
+    premiumsAdded: () => buffers.state.cover.premiumsAdded,
+    parts: () => buffers.parts,
+  })
+
+const readCoverage = (plan: CompiledPlan, buffers: WholeCourse): MemberCoverage[] =>
+  plan.coverage.members.map((member, i) => ({
     ...member,
     months: Array.from(
       buffers.coverage.subarray(i * plan.months, i * plan.months + buffers.endMonth),
       (kind) => coverageKinds[kind]!,
     ),
-  })),
-  incomeBehind: buffers.state.cover.behind,
-  premiumsAdded: buffers.state.cover.premiumsAdded,
-  parts: buffers.parts,
-})
+  }))
 
 const textOf = (plan: CompiledPlan, m: number): string => monthText((plan.firstMonth + m) as Month)
 const textOrNull = (plan: CompiledPlan, m: number): string | null => (m < 0 ? null : textOf(plan, m))

@@ -1,4 +1,5 @@
 // One course of the plan, month by month: the same loop for the expected course, a storm and a drawn path. It fills the buffers and allocates nothing.
+import type { Month } from '#calendar/month.ts'
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { survivorFromMonths } from '#rules/social-security/claim-factors.ts'
@@ -12,6 +13,7 @@ import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
 import { beginAveraging } from './farm-averaging-years.ts'
 import { keepMonth } from './figures/keep-month.ts'
+import { emptyTable } from './figures/month-table.ts'
 import { countCosts, settleMonth } from './household-month.ts'
 import { beginReturns } from './loss-years.ts'
 import { beginMarks, markMonth } from './milestones.ts'
@@ -35,7 +37,7 @@ export const runCourse = (
   const plan = seatedAs(given, shocks.seats)
   const end = endOfCourse(plan, shocks)
   buffers.endMonth = end
-  if (buffers.rows !== null) buffers.rows = []
+  if (buffers.table !== null) buffers.table = emptyTable(plan.firstMonth as Month, end)
   beginCourse(plan, shocks, buffers)
   const { state, month } = buffers
   for (let m = 0; m < end; m += 1) {
@@ -63,7 +65,7 @@ export const runCourse = (
     if (season === 11) closeYear(plan, buffers, m, y)
     countBalances(plan, buffers, m, season)
     markMonth(plan, buffers, m)
-    keepMonth(plan, buffers, m)
+    keepMonth(buffers, m)
     if (isDecided?.(m)) {
       buffers.endMonth = m + 1
       return

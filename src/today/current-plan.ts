@@ -9,6 +9,9 @@ import { type PlanFault, type ReadPlan, readPlan } from '#plan/upgrade.ts'
 
 export const currentPlanSetting = 'plan.current'
 
+/** Each page asks for it, some twice: a shape is slow to make. */
+const planId = z.string()
+
 export type CurrentPlan =
   | { status: 'none' }
   | { status: 'unreadable'; planId: string; name: string; faults: readonly PlanFault[] }
@@ -24,7 +27,7 @@ export interface PlanInUse {
 
 export function currentPlan(books: Books): CurrentPlan {
   const heads = listPlans(books)
-  const chosen = readSettingAs(books, currentPlanSetting, z.string()).value
+  const chosen = readSettingAs(books, currentPlanSetting, planId).value
   return planOf(books, heads.find((one) => one.id === chosen) ?? heads[0])
 }
 

@@ -52,12 +52,12 @@ test('a month’s money is worth what it buys at today’s prices', () => {
 })
 
 test('what is held as a month begins is the balance of the month before, in its dollars', () => {
-  const { months } = project(beekeepers())
-  const { asBegins, ofMonth } = pricesIn({ months }, in2026)
+  const nominal = project(beekeepers())
+  const { asBegins, ofMonth } = pricesIn(nominal, in2026)
   expect(asBegins('2028-01')).toBe(ofMonth('2027-12'))
   expect(asBegins('2028-01')).toBeCloseTo(1 / 1.1, 12)
   expect(asBegins('2026-01')).toBe(1)
-  expect(pricesIn({ months }, dollarsOfTheYear).asBegins('2028-01')).toBe(1)
+  expect(pricesIn(nominal, dollarsOfTheYear).asBegins('2028-01')).toBe(1)
 })
 
 test('what is judged month by month does not turn on the dollars', () => {

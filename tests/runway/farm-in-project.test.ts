@@ -11,6 +11,7 @@ import { queuePurchases } from '#farm/purchases.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { wholeCourse } from '#runway/course-buffers.ts'
+import { rowsOf } from '#runway/figures/month-table.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
@@ -111,7 +112,9 @@ test('with just the cushion the plan lasts, and with a little less it goes short
   const shortWith = (held: number) => {
     dialled.turn(held / months[at - 1]!.level)
     runCourse(dialled.plan, expectedShocks(compiled.shape), course)
-    return course.rows.slice(at).filter(({ unmetNeed }) => unmetNeed > 0.5).length
+    return rowsOf(course.table)
+      .slice(at)
+      .filter(({ unmetNeed }) => unmetNeed > 0.5).length
   }
   expect(shortWith(cushion.needed)).toBe(0)
   expect(shortWith(cushion.needed - 300)).toBeGreaterThan(0)

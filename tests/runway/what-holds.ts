@@ -5,6 +5,7 @@ import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { wholeCourse } from '#runway/course-buffers.ts'
 import { type MonthSeries, monthSeries } from '#runway/figures/course-figures.ts'
+import { rowsOf } from '#runway/figures/month-table.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
@@ -47,7 +48,8 @@ const runShocked = (plan: Plan, start: number) => {
 type Run = ReturnType<typeof runShocked>
 
 const savingsBalance = ({ compiled, buffers }: Run) => {
-  const { rows, endMonth } = buffers
+  const { endMonth } = buffers
+  const rows = rowsOf(buffers.table)
   let before = compiled.savings.opening.reduce((a, b) => a + b, 0)
   for (let m = 0; m < endMonth; m += 1) {
     const of = (name: MonthSeries) => rows[m]![name]
@@ -75,7 +77,8 @@ const savingsBalance = ({ compiled, buffers }: Run) => {
 }
 
 const farmBalance = ({ compiled, buffers }: Run) => {
-  const { rows, endMonth } = buffers
+  const { endMonth } = buffers
+  const rows = rowsOf(buffers.table)
   let before = compiled.farm.described ? compiled.farm.openingCash : 0
   for (let m = 0; m < endMonth; m += 1) {
     const of = (name: MonthSeries) => rows[m]![name]
@@ -89,7 +92,8 @@ const farmBalance = ({ compiled, buffers }: Run) => {
 
 /** What ventures earn they keep or hand over; what they hold changes by what they keep. */
 const ventureBalance = ({ compiled, buffers }: Run) => {
-  const { rows, endMonth } = buffers
+  const { endMonth } = buffers
+  const rows = rowsOf(buffers.table)
   let before = compiled.household.ventures.opening.reduce((a, b) => a + b, 0)
   for (let m = 0; m < endMonth; m += 1) {
     const off = before + rows[m]!.sideKept - rows[m]!.ventureCash
@@ -99,7 +103,8 @@ const ventureBalance = ({ compiled, buffers }: Run) => {
 }
 
 const nothingBelowZero = ({ buffers }: Run) => {
-  const { rows, years, endMonth } = buffers
+  const { years, endMonth } = buffers
+  const rows = rowsOf(buffers.table)
   for (let m = 0; m < endMonth; m += 1) {
     for (const name of [
       'cash',
@@ -131,7 +136,8 @@ export const everyMonthBalances = (plan: Plan, start: number): void => {
 /** Planned draws are paid or unmet, more is drawn only to hold the floor, and no draw takes farm cash below its reserve. */
 export const drawsAreOfSpareCash = (plan: Plan, start: number): void => {
   const { compiled, buffers } = runShocked(plan, start)
-  const { rows, endMonth } = buffers
+  const { endMonth } = buffers
+  const rows = rowsOf(buffers.table)
   for (let m = 0; m < endMonth; m += 1) {
     const paid = rows[m]!.draw + rows[m]!.unmetDraw - rows[m]!.drawToHoldFloor
     if (!(Math.abs(paid - rows[m]!.plannedDraw) < hair / 2)) throw new Error(`month ${m}: paid ${paid}`)
@@ -171,7 +177,7 @@ export const buffersForgetTheLastRun = (plan: Plan): void => {
   runCourse(compiled, expectedShocks(compiled.shape), once)
   runCourse(compiled, expectedShocks(compiled.shape), twice)
   runCourse(compiled, expectedShocks(compiled.shape), twice)
-  expect(twice.rows).toEqual(once.rows)
+  expect(rowsOf(twice.table)).toEqual(rowsOf(once.table))
   expect(twice.years).toEqual(once.years)
 }
 

@@ -8,6 +8,7 @@ import { percentiles } from '#chance/percentiles.ts'
 import { compileForChance, prepareChance } from '#chance/prepare.ts'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
 import { wholeCourse } from '#runway/course-buffers.ts'
+import { rowsOf } from '#runway/figures/month-table.ts'
 import type { MonthSeries } from '#runway/figures/course-figures.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
@@ -184,15 +185,17 @@ describe('a dial turned is the plan with its setting in it', () => {
     const shocks = expectedShocks(compiled.shape)
     const own = wholeCourse(compiled)
     runCourse(compiled, shocks, own)
-    const at = (name: MonthSeries) => own.rows[month - 1]![name]
+    const ownRows = rowsOf(own.table)
+    const at = (name: MonthSeries) => ownRows[month - 1]![name]
     const held = at('cash') + at('taxable') + at('traditional') + at('roth') - at('taxOwed')
     const dialled = dial(compiled, { kind: 'cushion', month })
     dialled.turn(held / at('level'))
     const brought = wholeCourse(dialled.plan)
     runCourse(dialled.plan, shocks, brought)
+    const rows = rowsOf(brought.table)
     for (const name of ['cash', 'taxable', 'traditional', 'roth', 'taxes', 'spendable'] as const)
       for (let m = 0; m < own.endMonth; m += 1)
-        expect(brought.rows[m]![name]).toBeCloseTo(own.rows[m]![name], 4)
+        expect(rows[m]![name]).toBeCloseTo(ownRows[m]![name], 4)
   })
 
   test('savings', async () => {

@@ -63,7 +63,8 @@ export function labelBoard(width: number, height: number): LabelBoard {
     },
     line(points) {
       for (let at = 1; at < points.length; at += 1) {
-        const [from, to] = [points[at - 1]!, points[at]!]
+        const from = points[at - 1]!
+        const to = points[at]!
         segments.push(from[0], from[1], to[0], to[1])
       }
     },
@@ -88,12 +89,17 @@ const meet = (a: Box, b: Box): boolean =>
 
 /** Whether any of a line lies in a box: it reaches over it both ways, and not all of the box lies on one side of it. */
 function isOnLine(segments: readonly number[], { left, right, top, bottom }: Box): boolean {
-  const [x, y] = [(left + right) / 2, (top + bottom) / 2]
+  const x = (left + right) / 2
+  const y = (top + bottom) / 2
   for (let at = 0; at < segments.length; at += 4) {
-    const [x1, y1, x2, y2] = [segments[at]!, segments[at + 1]!, segments[at + 2]!, segments[at + 3]!]
+    const x1 = segments[at]!
+    const y1 = segments[at + 1]!
+    const x2 = segments[at + 2]!
+    const y2 = segments[at + 3]!
     if ((x1 < left && x2 < left) || (x1 > right && x2 > right)) continue
     if ((y1 < top && y2 < top) || (y1 > bottom && y2 > bottom)) continue
-    const [dx, dy] = [x2 - x1, y2 - y1]
+    const dx = x2 - x1
+    const dy = y2 - y1
     const off = Math.abs(dx * (y - y1) - dy * (x - x1))
     if (off <= (Math.abs(dx) * (bottom - top) + Math.abs(dy) * (right - left)) / 2) return true
   }

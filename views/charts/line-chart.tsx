@@ -114,29 +114,29 @@ const SeriesDrawing = (props: { series: LineSeries; dash: string; layout: LineLa
   )
     .curve(curve)
     .digits(1)
-  const drawArea = area<Point>(
-    (p) => x(p.x),
-    y(0),
-    (p) => y(p.y),
-  )
-    .curve(curve)
-    .digits(1)
-  const drawBand = area<{ x: number; low: number; high: number }>(
-    (p) => x(p.x),
-    (p) => y(p.low),
-    (p) => y(p.high),
-  ).digits(1)
+  const areaUnder = (points: readonly Point[]) =>
+    area<Point>(
+      (p) => x(p.x),
+      y(0),
+      (p) => y(p.y),
+    )
+      .curve(curve)
+      .digits(1)([...points])
+  const bandOf = (points: NonNullable<LineSeries['band']>['points']) =>
+    area<(typeof points)[number]>(
+      (p) => x(p.x),
+      (p) => y(p.low),
+      (p) => y(p.high),
+    ).digits(1)([...points])
   const edge = series.futureAfter ?? Number.POSITIVE_INFINITY
   const past = series.points.filter((p) => p.x <= edge)
   const future = series.points.filter((p) => p.x >= edge)
   const look = `tone-${series.tone} ${props.dash}`
   return (
     <g>
-      {series.band ? (
-        <path class={`band tone-${series.tone}`} d={drawBand([...series.band.points]) ?? ''} />
-      ) : null}
+      {series.band ? <path class={`band tone-${series.tone}`} d={bandOf(series.band.points) ?? ''} /> : null}
       {series.shape === 'area' ? (
-        <path class={`area tone-${series.tone}`} d={drawArea([...series.points]) ?? ''} />
+        <path class={`area tone-${series.tone}`} d={areaUnder(series.points) ?? ''} />
       ) : null}
       {past.length > 0 ? <path class={`line ${look}`} d={drawLine(past) ?? ''} /> : null}
       {future.length > 0 ? <path class={`line future ${look}`} d={drawLine(future) ?? ''} /> : null}

@@ -53,6 +53,7 @@ export const limitsOfPlan = (plan: Plan, year: number): CoverageLimits => {
         ? expansion
         : noLimits
   const typed = plan.health.limits
+  if (limitNames.every((name) => typed[name] === undefined)) return published
   return Object.fromEntries(
     limitNames.map((name) => [name, typed[name] ?? published[name]]),
   ) as CoverageLimits

@@ -14,7 +14,7 @@ export const limitNames = [
   'basic',
 ] as const
 export type LimitName = (typeof limitNames)[number]
-export type CoverageLimits = Record<LimitName, number>
+export type CoverageLimits = Readonly<Record<LimitName, number>>
 
 /** Each as pages and forms call it. */
 export const limitWords: Record<LimitName, string> = {
@@ -41,6 +41,16 @@ export const noLimits: CoverageLimits = {
 
 /** As published for the state, those in force in a month like `2027-01`; what has ended or not begun counts as none. */
 export const coverageLimits = (state: string, month: string): CoverageLimits => {
+  const key = `${state} ${month}`
+  const found = known.get(key) ?? limitsIn(state, month)
+  known.set(key, found)
+  return found
+}
+
+/** A plan asks for the January of each of its years, and each plan for the same ones. */
+const known = new Map<string, CoverageLimits>()
+
+const limitsIn = (state: string, month: string): CoverageLimits => {
   const { limits } = limitsTable()
   const at = (name: LimitName): number =>
     limits[name]?.states[state]?.findLast(([from]) => from <= month)?.[1] ?? 0

@@ -1,5 +1,6 @@
 // The income tax law of a state in one year, and the tax of a household by it.
 
+import { keeper } from '#kept/keeper.ts'
 import { type Indexing, RuleYearError } from '../dated.ts'
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
@@ -14,7 +15,13 @@ import type { StateLaw } from './state-year.ts'
 import { wayTaken, workProgram } from './work-return.ts'
 
 /** The law of a year: that of the newest rules, with what the state indexes moved by prices. */
-export const stateLawFor = (state: StateCode, year: number, indexing: Indexing, localRate = 0): StateLaw => {
+export const stateLawFor = (state: StateCode, year: number, indexing: Indexing, localRate = 0): StateLaw =>
+  keptLaw(indexing, `${state} ${year} ${localRate}`, () => findLaw(state, year, indexing, localRate))
+
+/** Each plan asks for all of its years, and each lever for the same ones. */
+const keptLaw = keeper(200)
+
+const findLaw = (state: StateCode, year: number, indexing: Indexing, localRate: number): StateLaw => {
   const rules = rulesOf(stateData(state), year)
   const since = (from: number) => (year <= from ? 1 : indexing.prices(year) / indexing.prices(from))
   return {

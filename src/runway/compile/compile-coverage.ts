@@ -64,9 +64,7 @@ export const compileCoverage = (
     listed,
     standing,
     more,
-    turns: listed.map((_, cell) =>
-      [listed, standing, more].some((row) => row[cell] !== row[cell - 1]) ? 1 : 0,
-    ),
+    turns: turnsOf(listed, standing, more),
     state,
     asksMeasure: basicByCreditLine(state) || more.some((count) => count !== 0),
     factor: rated.map((row) => Float64Array.from(row, ({ factor }) => factor)),
@@ -82,6 +80,18 @@ export const compileCoverage = (
     benchmarkAt21: at21(benchmarkPremiums(plan)),
     planAt21: at21(planPremiums(plan)),
   }
+}
+
+/** 1 in each cell that differs from the one before it, which the first always does. */
+const turnsOf = (listed: Uint8Array, standing: Uint8Array, more: Int8Array): Uint8Array => {
+  const out = new Uint8Array(listed.length).fill(1, 0, 1)
+  for (let cell = 1; cell < out.length; cell += 1) {
+    const before = cell - 1
+    const isAlike =
+      listed[cell] === listed[before] && standing[cell] === standing[before] && more[cell] === more[before]
+    if (!isAlike) out[cell] = 1
+  }
+  return out
 }
 
 const opensByYear = (listed: Uint8Array, { firstMonth, firstYear, months, years }: Span): Uint8Array => {
@@ -166,37 +176,50 @@ const listedByMonth = ({ health }: Plan, members: readonly Member[], span: Span)
 const placeIn = (span: Span, at: number): number => Math.max(0, Math.min(span.months, at - span.firstMonth))
 
 const standingByMonth = (members: readonly Member[], span: Span): Uint8Array => {
-  const children = members.filter(({ person }) => person < 0)
-  const areParents = Array.from({ length: span.months }, (_, m) => {
-    const at = span.firstMonth + m
-    return children.some((one) => at < one.leaves && makesParents(at - one.bornMonth))
-  })
+  const areParents = parentsByMonth(members, span)
   const out = new Uint8Array(members.length * span.months)
   members.forEach(({ bornMonth, person, pregnancies }, i) => {
-    for (let m = 0; m < span.months; m += 1) {
-      const at = span.firstMonth + m
-      const isPregnant = pregnancies.some(({ from, to }) => at >= from && at < to)
-      out[i * span.months + m] = standingOf(at - bornMonth, person >= 0 && areParents[m]!, isPregnant)
-    }
+    const row = out.subarray(i * span.months, (i + 1) * span.months)
+    for (let m = 0; m < span.months; m += 1)
+      row[m] = standingOf(span.firstMonth + m - bornMonth, person >= 0 && areParents[m] === 1, false)
+    for (const { from, to } of pregnancies)
+      row.fill(standingOf(0, false, true), placeIn(span, from), placeIn(span, to))
   })
+  return out
+}
+
+/** 1 in the months in which a child at home makes parents of the adults. */
+const parentsByMonth = (members: readonly Member[], span: Span): Uint8Array => {
+  const out = new Uint8Array(span.months)
+  for (const { person, bornMonth, leaves } of members) {
+    if (person >= 0) continue
+    const end = placeIn(span, leaves)
+    for (let m = 0; m < end; m += 1) if (makesParents(span.firstMonth + m - bornMonth)) out[m] = 1
+  }
   return out
 }
 
 /** A child born within the year is on its return, so that before its birth it is counted once too often. */
 const moreByMonth = (plan: Plan, members: readonly Member[], span: Span): Int8Array => {
   const out = new Int8Array(members.length * span.months)
-  const { unbornForOthers } = plan.health
-  const yearOf = (month: number) => Math.floor(month / 12)
-  for (let m = 0; m < span.months; m += 1) {
-    const at = span.firstMonth + m
-    const later = members.filter(
-      ({ person, bornMonth }) => person < 0 && bornMonth > at && yearOf(bornMonth) === yearOf(at),
-    ).length
-    for (let i = 0; i < members.length; i += 1) out[i * span.months + m] = -later
-    for (const mother of members) {
-      const expected = mother.pregnancies.filter(({ from, born }) => at >= from && at < born).length
+  const add = (i: number, m: number, count: number) => {
+    out[i * span.months + m]! += count
+  }
+  for (const { person, bornMonth } of members) {
+    if (person >= 0) continue
+    const january = bornMonth - (bornMonth % 12)
+    for (let m = placeIn(span, january); m < placeIn(span, bornMonth); m += 1)
+      for (let i = 0; i < members.length; i += 1) add(i, m, -1)
+  }
+  for (const mother of members) {
+    const { pregnancies } = mother
+    if (pregnancies.length === 0) continue
+    const end = placeIn(span, Math.max(...pregnancies.map(({ born }) => born)))
+    for (let m = placeIn(span, Math.min(...pregnancies.map(({ from }) => from))); m < end; m += 1) {
+      const at = span.firstMonth + m
+      const expected = pregnancies.filter(({ from, born }) => at >= from && at < born).length
       members.forEach((member, i) => {
-        out[i * span.months + m]! += unbornAdded(expected, member === mother, unbornForOthers)
+        add(i, m, unbornAdded(expected, member === mother, plan.health.unbornForOthers))
       })
     }
   }

@@ -3,7 +3,7 @@ import { type Month, parseMonth } from '#calendar/month.ts'
 import { loanMonths } from '#farm/loans.ts'
 import type { LivingLine, Pay } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { benefitChildrenOf, childrenOfYear } from '#runway/children-of-year.ts'
+import { addBenefitChildren, childrenOfYear } from '#runway/children-of-year.ts'
 import { grownSince, monthsOf, type Span, seasonOf, sumOfMonths } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { addVentures, noVentures } from './compile-ventures.ts'
@@ -148,12 +148,7 @@ const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
     out.careChildren[y] = children.careChildren
     out.dependentAges[y] = children.dependentAges
   }
-  const childrenAt = benefitChildrenOf(plan)
-  for (let m = 0; m < span.months; m += 1) {
-    const children = childrenAt(span.firstMonth + m)
-    out.benefitChildren[m] = children.counted
-    out.childrenInCare[m] = children.inCare
-  }
+  addBenefitChildren(plan, span.firstMonth, out.benefitChildren, out.childrenInCare)
 }
 
 /** Twelve months' mean from each month on, so that property tax in April does not move the floor in March. */
@@ -164,6 +159,6 @@ const smooth = (out: CompiledHousehold) => {
 
 const yearsMean = (values: Float64Array): Float64Array =>
   values.map((_, m) => {
-    const year = values.subarray(m, m + 12)
-    return sumOfMonths(year, 0, year.length) / year.length
+    const end = Math.min(values.length, m + 12)
+    return sumOfMonths(values, m, end) / (end - m)
   })

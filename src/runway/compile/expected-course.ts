@@ -4,8 +4,8 @@ import { type FarmCourse, farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { longestWait } from '#farm/selling/course-sales.ts'
 import type { ClosedMarket } from '#farm/selling/market-months.ts'
+import { Alike } from '#kept/alike.ts'
 import { keeper } from '#kept/keeper.ts'
-import { Lately } from '#kept/lately.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
@@ -14,15 +14,13 @@ import type { Weather } from '#runway/storms/weather.ts'
 const courses = keeper(16)
 
 /** The last few farms by all that they say: one that goes on from the books is written anew for each lever, and says the same. */
-const lately = new Lately<string, Farm>(3)
+const lately = new Alike<Farm>(3)
 const sameAs = new WeakMap<Farm, Farm>()
 
 const sameFarm = (farm: Farm): Farm => {
   const known = sameAs.get(farm)
   if (known !== undefined) return known
-  const said = JSON.stringify(farm)
-  const same = lately.get(said) ?? farm
-  lately.set(said, same)
+  const same = lately.foundOr(farm)
   sameAs.set(farm, same)
   return same
 }

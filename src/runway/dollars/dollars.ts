@@ -1,12 +1,14 @@
 // The one place that takes prices out of what is shown: a projection in today's dollars, or in the dollars of each of its months.
 import type { Day } from '#calendar/day.ts'
 import { addMonths, type Month, monthsBetween, monthText, parseMonth } from '#calendar/month.ts'
+import { byPart } from '#kept/by-part.ts'
 import type { CourseParts } from '#runway/course-buffers.ts'
-import { type MonthFigures, monthSeries, yearSeries } from '#runway/figures/course-figures.ts'
-import { monthRow, type ProjectedMonth } from '#runway/figures/month-row.ts'
+import { type MonthSeries, monthSeries, yearSeries } from '#runway/figures/course-figures.ts'
+import { figurePlace, monthRow } from '#runway/figures/month-row.ts'
+import { figureAt, type MonthTable, rowsOf } from '#runway/figures/month-table.ts'
 import { hair } from '#runway/milestones.ts'
 import type { Milestones, ProjectedYear, Projection } from '#runway/project.ts'
-import { pricedMonth, type SeenMonth } from './seen-month.ts'
+import { type SeenMonth, seenMonths } from './seen-month.ts'
 
 /** `today`: at the prices of a month, today's. `year`: what will be paid and held then, which rising prices make worth less. */
 export type Dollars = { of: 'year' } | { of: 'today'; month: string }
@@ -31,10 +33,10 @@ export interface Prices {
 }
 
 /** By the price levels of the projection’s months: factors to multiply its dollars with. */
-export const pricesIn = ({ months }: Pick<Projection, 'months'>, dollars: Dollars): Prices => {
-  const first = parseMonth(months[0]!.month)!
-  const level = (place: number) => months[Math.max(0, Math.min(place, months.length - 1))]!.level
-  const placeOf = (month: string) => monthsBetween(first, parseMonth(month)!)
+export const pricesIn = ({ table }: Pick<Projection, 'table'>, dollars: Dollars): Prices => {
+  const level = (place: number) =>
+    figureAt(table, Math.max(0, Math.min(place, table.count - 1)), figurePlace.level)
+  const placeOf = (month: string) => monthsBetween(table.firstMonth, parseMonth(month)!)
   if (dollars.of === 'year')
     return { at: () => 1, ofMonth: () => 1, asBegins: () => 1, ofFirst: (month) => level(placeOf(month)) }
   const shown = level(placeOf(dollars.month))
@@ -50,62 +52,59 @@ export const pricesIn = ({ months }: Pick<Projection, 'months'>, dollars: Dollar
 /** The same projection with its money as it is shown. Months left, the floor's month and the carry month are those of the run. */
 export const inDollars = (projection: Projection, dollars: Dollars): Projection => {
   if (dollars.of === 'year') return projection
-  const { months, years, parts, bought, coverage, incomeBehind, premiumsAdded } = projection
+  const { table } = projection
   const prices = pricesIn(projection, dollars)
-  const first = months[0] ? prices.at(0) : 1
-  return {
-    bought,
-    coverage,
-    incomeBehind: incomeBehind * first,
-    premiumsAdded: premiumsAdded * first,
-    months: months.map((one, place) => monthTimes(one, prices.at(place))),
-    years: years.map((one) => yearTimes(one, prices.ofMonth(`${one.year}-12`))),
-    milestones: shownMilestones(projection, prices),
-    parts: parts && partsTimes(parts, prices),
-  }
+  const first = table.count > 0 ? prices.at(0) : 1
+  const shown = shownTable(table, prices)
+  return byPart<Projection>({
+    months: () => rowsOf(shown),
+    table: () => shown,
+    years: () => projection.years.map((one) => yearTimes(one, prices.ofMonth(`${one.year}-12`))),
+    milestones: () => shownMilestones(projection, prices),
+    bought: () => projection.bought,
+    coverage: () => projection.coverage,
+    incomeBehind: () => projection.incomeBehind * first,
+    premiumsAdded: () => projection.premiumsAdded * first,
+    parts: () => projection.parts && partsTimes(projection.parts, prices),
+  })
 }
 
 /** What charts and sentences read of a projection. */
 export interface SeenCourse extends Pick<Projection, 'milestones' | 'parts'> {
   months: readonly SeenMonth[]
 }
-
 /** The same without writing out its rows. */
 export const seenInDollars = (projection: Projection, dollars: Dollars): SeenCourse => {
-  if (dollars.of === 'year') return projection
-  const { months, parts } = projection
-  const prices = pricesIn(projection, dollars)
-  return {
-    months: months.map((one, place) => pricedMonth(one, prices.at(place))),
-    milestones: shownMilestones(projection, prices),
-    get parts() {
-      return parts && partsTimes(parts, prices)
-    },
-  }
+  const shown = inDollars(projection, dollars)
+  return byPart<SeenCourse>({
+    months: () => seenMonths(shown.table),
+    milestones: () => shown.milestones,
+    parts: () => shown.parts,
+  })
 }
 
-const shownMilestones = ({ months, milestones }: Projection, prices: Prices): Milestones => {
-  const told = {
-    milestones,
-    spendable: months.map((one) => one.spendable),
-    unmetNeed: months.map((one) => one.unmetNeed),
+const shownTable = (table: MonthTable, prices: Prices): MonthTable => {
+  const factors = new Float64Array(table.count)
+  for (let m = 0; m < table.count; m += 1) factors[m] = prices.at(m)
+  return { ...table, factors }
+}
+
+const shownMilestones = ({ table, milestones }: Projection, prices: Prices): Milestones => {
+  const series = (name: MonthSeries) => {
+    const out = new Float64Array(table.count)
+    for (let m = 0; m < table.count; m += 1) out[m] = figureAt(table, m, figurePlace[name])
+    return out
   }
-  return milestonesIn(told, parseMonth(months[0]!.month)!, prices)
+  const told = { milestones, spendable: series('spendable'), unmetNeed: series('unmetNeed') }
+  return milestonesIn(told, table.firstMonth, prices)
 }
 
 /** What doubles when its money does. */
-const ones = Object.fromEntries(monthSeries.map((name) => [name, 1])) as unknown as MonthFigures
-const doubled = monthRow(ones, 2, '')
+const doubled = monthRow(new Float64Array(monthSeries.length).fill(1), 0, 2, '')
 export const monthMoney = monthSeries.filter((name) => doubled[name] === 2)
 
 const notMoney = new Set<string>(['povertyPercent', 'filingStatus', 'signers', 'firstSigner'])
 export const yearMoney = yearSeries.filter((name) => !notMoney.has(name))
-
-const monthTimes = (one: ProjectedMonth, factor: number): ProjectedMonth => {
-  const shown = monthRow(one, factor, one.month)
-  shown.coverRatio = one.coverRatio
-  return shown
-}
 
 const yearTimes = (one: ProjectedYear, factor: number): ProjectedYear => {
   const shown = { ...one }
@@ -115,7 +114,14 @@ const yearTimes = (one: ProjectedYear, factor: number): ProjectedYear => {
 
 /** Rows × months, each month by its own factor. */
 const partsTimes = ({ months, ...rows }: CourseParts, prices: Prices): CourseParts => {
-  const shown = (row: Float64Array) => row.map((dollars, place) => dollars * prices.at(place % months))
+  const factors = new Float64Array(months)
+  for (let m = 0; m < months; m += 1) factors[m] = prices.at(m)
+  const shown = (rows: Float64Array) => {
+    const out = new Float64Array(rows.length)
+    for (let first = 0; first < rows.length; first += months)
+      for (let m = 0; m < months; m += 1) out[first + m] = rows[first + m]! * factors[m]!
+    return out
+  }
   return {
     living: shown(rows.living),
     farmSales: shown(rows.farmSales),

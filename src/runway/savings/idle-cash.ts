@@ -12,15 +12,17 @@ const monthsIdle = 120
  * What is left over goes to the plan's first taxable account, and where it has none to its first of cash. Nothing where that account
  * earns, or never holds much for long; and nothing for a course whose accounts nobody noted.
  */
-export const idleCashSentence = ({ savings, assumptions }: Plan, { months, parts }: SeenCourse): string[] => {
+export const idleCashSentence = ({ savings, assumptions }: Plan, course: SeenCourse): string[] => {
   const { accounts } = savings
   const firstOf = (kind: 'taxable' | 'cash') => accounts.findIndex((one) => one.kind === kind)
   const place = firstOf('taxable') >= 0 ? firstOf('taxable') : firstOf('cash')
   const account = accounts[place]
-  if (!account || parts === null) return []
+  if (!account) return []
   const { stocks, bonds, bills } = account.mix
   if (stocks * assumptions.stocks + bonds * assumptions.bonds + bills * assumptions.bills > account.fee)
     return []
+  const { months, parts } = course
+  if (parts === null) return []
   const much = (months.reduce((sum, one) => sum + one.householdCosts, 0) / months.length) * monthsOfCosts
   const held = parts.accounts.subarray(place * parts.months, place * parts.months + months.length)
   if (held.reduce((count, dollars) => (dollars > much ? count + 1 : count), 0) < monthsIdle) return []

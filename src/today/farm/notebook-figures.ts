@@ -27,7 +27,7 @@ import { headsOn } from '#farm/notebook/heads.ts'
 import type { HeadClass } from '#farm/notebook/kinds.ts'
 import { subjectText } from '#farm/notebook/subject.ts'
 import { goodsSays, hoursText } from '#farm/notebook/words.ts'
-import { byPart } from '#today/by-part.ts'
+import { byPart } from '#kept/by-part.ts'
 import { type NotebookNames, notebookNames, subjectChoices } from './notebook-names.ts'
 
 export interface WrittenToday {

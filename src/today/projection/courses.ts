@@ -8,6 +8,7 @@ import type { Plan } from '#plan/plan.ts'
 import type { PlanOfDay } from '#runway/compile/plan-of-day.ts'
 import {
   type Dollars,
+  dollarsOfTheYear,
   inDollars,
   milestonesIn,
   pricesIn,
@@ -71,9 +72,9 @@ export const projectionIn = (plan: Plan, dollars: Dollars): Projection =>
 
 /** The same for charts and sentences. */
 export const seenIn = (plan: Plan, dollars: Dollars): SeenCourse =>
-  dollars.of === 'year'
-    ? projectionOf(plan)
-    : keptWith(plan, `seen in dollars of ${dollars.month}`, () => seenInDollars(projectionOf(plan), dollars))
+  keptWith(plan, `seen in dollars of ${dollars.of === 'year' ? 'the year' : dollars.month}`, () =>
+    seenInDollars(projectionOf(plan), dollars),
+  )
 
 /** Its spendable savings by month. */
 export const spendableIn = (plan: Plan, dollars: Dollars): readonly SpendableMonth[] =>
@@ -108,10 +109,11 @@ export const baselineBeside = (
 const besideOnce = keeper(2)
 
 function savedBeside(saved: Plan, ongoing: Plan, dollars: Dollars): readonly SpendableMonth[] | null {
-  const { months } = projectionOf(ongoing)
-  const { ofMonth } = pricesIn({ months }, dollars)
-  const planned = new Map(baselineOf(saved).months.map((one) => [one.month, one.spendable]))
-  const beside = months.flatMap(({ month }) => {
+  const { ofMonth } = pricesIn(projectionOf(ongoing), dollars)
+  const planned = new Map(
+    seenIn(saved, dollarsOfTheYear).months.map((one) => [one.month, one.spendable] as const),
+  )
+  const beside = seenIn(ongoing, dollarsOfTheYear).months.flatMap(({ month }) => {
     const spendable = planned.get(month)
     return spendable === undefined ? [] : [{ month, spendable: spendable * ofMonth(month) }]
   })

@@ -1,5 +1,6 @@
 // The figures of the Runway page from a projection: years summed from months, storms in a table.
 import { monthText, parseMonth, yearIn } from '#calendar/month.ts'
+import { byPart } from '#kept/by-part.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -14,7 +15,6 @@ import { compareEndings } from '#runway/storms/worst-start.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
 import { savingsAtEnd } from '#solve/slower-years.ts'
-import { byPart } from '#today/by-part.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import {
   baselineBeside,

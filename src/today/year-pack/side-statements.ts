@@ -1,5 +1,6 @@
 // The statements of each side and of all together, with what the books do not hold: values, year-end items, what falls due.
 import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { byPart } from '#kept/by-part.ts'
 import { isTermLoan } from '#ledger/account.ts'
 import { bandReadings } from '#ledger/measures/bands.ts'
 import { type AccrualItem, accrualYear } from '#ledger/reports/accrual.ts'
@@ -19,7 +20,6 @@ import {
 } from '#ledger/reports/stock-inventory.ts'
 import { together } from '#ledger/reports/together.ts'
 import { type Cents, cents, zeroCents } from '#money/cents.ts'
-import { byPart } from '#today/by-part.ts'
 import { dueWithinYear } from '#today/loan-terms.ts'
 import { statedDepreciation } from './depreciation-stated.ts'
 import type { MeasureRow, PackBasis, SideStatements } from './figures.ts'

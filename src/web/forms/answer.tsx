@@ -1,8 +1,8 @@
 // One route, four answers: the page, the part of it that htmx asked for, its figures as JSON, its tables as CSV.
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
+import { withMore } from '#kept/by-part.ts'
 import type { Dollars } from '#runway/dollars/dollars.ts'
-import { withMore } from '#today/by-part.ts'
 import { figuresSaid } from '#today/figures-said.ts'
 import { Layout, type Shell } from '#views/layout.tsx'
 import { DollarsSwitch, ShownDollars } from '#views/parts/dollars.tsx'

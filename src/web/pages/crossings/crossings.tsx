@@ -7,12 +7,12 @@ import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { findCrossing, listCrossings, postCrossing } from '#db/ledger/crossing-store.ts'
 import { findEntry } from '#db/ledger/entry-reader.ts'
 import type { Books } from '#db/open.ts'
+import { byPart } from '#kept/by-part.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
 import { goodsValue } from '#ledger/crossing.ts'
 import { type CrossingKind, crossingKindNames, crossingKinds } from '#ledger/crossing-kind.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
-import { byPart } from '#today/by-part.ts'
 import {
   crossingRow,
   dueRows,
