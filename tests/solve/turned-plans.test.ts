@@ -8,8 +8,8 @@ import { percentiles } from '#chance/percentiles.ts'
 import { compileForChance, prepareChance } from '#chance/prepare.ts'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
 import { wholeCourse } from '#runway/course-buffers.ts'
-import { rowsOf } from '#runway/figures/month-table.ts'
 import type { MonthSeries } from '#runway/figures/course-figures.ts'
+import { rowsOf } from '#runway/figures/month-table.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
 import { expectedShocks } from '#runway/shocks.ts'
@@ -194,8 +194,7 @@ describe('a dial turned is the plan with its setting in it', () => {
     runCourse(dialled.plan, shocks, brought)
     const rows = rowsOf(brought.table)
     for (const name of ['cash', 'taxable', 'traditional', 'roth', 'taxes', 'spendable'] as const)
-      for (let m = 0; m < own.endMonth; m += 1)
-        expect(rows[m]![name]).toBeCloseTo(ownRows[m]![name], 4)
+      for (let m = 0; m < own.endMonth; m += 1) expect(rows[m]![name]).toBeCloseTo(ownRows[m]![name], 4)
   })
 
   test('savings', async () => {
