@@ -7,7 +7,7 @@ import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { SeenCourse } from './dollars/dollars.ts'
 import type { SeenMonth } from './dollars/seen-month.ts'
-import { calledOn, calledWords, firstTenYears, unmetIn } from './farm/called-on.ts'
+import { calledOn, calledWords, isToldWhole, toldYears, unmetIn } from './farm/called-on.ts'
 import { idleCashSentence } from './savings/idle-cash.ts'
 
 /** One sentence a milestone, most pressing first. `mend` is what `mendingAmount` found, when it was asked. */
@@ -139,10 +139,12 @@ const oneOffWords = (plan: Plan, months: readonly SeenMonth[]): string => {
 }
 
 /** A farm of cash alone pays draws as long as that lasts: then it is the plan that is not told whole. */
-const unpaidWords = ({ farm }: Plan, said: string, over: string): string =>
-  farm.enterprises.length + farm.herds.length === 0
-    ? `the plan names nothing that the farm sells, so ${said} of the draws planned for ${over} cannot be paid`
-    : `the farm cannot pay ${said} of the draws planned for ${over}`
+const unpaidWords = ({ farm }: Plan, said: string, isWhole: boolean): string => {
+  const draws = `${said} of the ${isWhole ? 'planned draws' : 'draws planned for the first ten years'}`
+  return farm.enterprises.length + farm.herds.length === 0
+    ? `the plan names nothing that the farm sells, so ${draws} cannot be paid`
+    : `the farm cannot pay ${draws}`
+}
 
 /** Draws that the plan itself lets go, with a slower year or a farm that sells no more, are nobody's failure. */
 const endsByPlan = (plan: Plan, at: SeenMonth, sold: number): boolean =>
@@ -182,12 +184,12 @@ const carrySentence = (plan: Plan, { milestones, months }: SeenCourse): string =
   const best = judged.slice(11).reduce((most, month) => Math.max(most, month.coverRatio ?? 0), 0)
   // What was drawn before its month is not missing for want of a farm that pays: that is told with those draws.
   const called = calledOn(months)
-  const unmet = unmetIn(months.slice(0, firstTenYears)) - (called?.taken ?? 0)
+  const unmet = unmetIn(toldYears(months)) - (called?.taken ?? 0)
   const reason =
     plan.draw.policy === 'steps' && plan.draw.steps.length === 0
       ? 'the plan has no draws'
       : unmet > 0.5
-        ? unpaidWords(plan, formatDollars(unmet), 'the first ten years')
+        ? unpaidWords(plan, formatDollars(unmet), isToldWhole(months))
         : `draws, less what the household puts in, ${best >= 0.995 ? 'cover household costs over some years and not over all that follow' : `reach at most ${Math.round(best * 100)}% of household costs over a year`}`
   return `The farm does not carry the household for good before ${horizon}: ${reason}.`
 }

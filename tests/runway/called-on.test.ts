@@ -17,7 +17,7 @@ const said = (months: ReturnType<typeof monthsOf>) => calledWords(calledOn(month
 
 test('where savings are below the floor in that month all the same, they fall less far below it', () => {
   expect(said(monthsOf({}, { drawToHoldFloor: 700, spendable: 6500 }))).toBe(
-    'From April 2028 farm cash that can be spared is drawn beyond the planned draws, so that savings fall less far below the floor: $700 in the first ten years.',
+    'From April 2028 farm cash that can be spared is drawn beyond the planned draws, so that savings fall less far below the floor: $700 in all.',
   )
   expect(said(monthsOf({ drawToHoldFloor: 700, spendable: 8000 }))).toContain(
     'savings do not fall below the floor: $700',
@@ -34,7 +34,7 @@ test('planned draws that go unpaid after it are laid to it, with the net of both
   )
   expect(calledOn(after)).toMatchObject({ dollars: 1000, unpaid: 700, taken: 700 })
   expect(said(after)).toMatch(
-    /: \$1,000 in the first ten years\. Of the planned draws of those years \$700 cannot be paid, because this cash is gone by then\. Over those years the farm pays \$300 more than planned in all\.$/,
+    /: \$1,000 in all\. Of the planned draws \$700 cannot be paid, because this cash is gone by then\. Over the whole plan the farm pays \$300 more than planned in all\.$/,
   )
 })
 
@@ -42,7 +42,7 @@ test('what goes unpaid before it is the farm’s own, and the net can be less th
   const before = monthsOf({ unmetDraw: 1200 }, { drawToHoldFloor: 500 })
   expect(calledOn(before)).toMatchObject({ dollars: 500, unpaid: 1200, taken: 0 })
   expect(said(before)).toMatch(
-    / Of the planned draws of those years \$1,200 cannot be paid\. Over those years the farm pays \$700 less than planned in all\.$/,
+    / Of the planned draws \$1,200 cannot be paid\. Over the whole plan the farm pays \$700 less than planned in all\.$/,
   )
 })
 
@@ -51,6 +51,7 @@ test('both are counted over the same ten years, the plan’s first', () => {
   years[119] = { ...years[119]!, drawToHoldFloor: 200 }
   years[120] = { ...years[120]!, drawToHoldFloor: 5000, unmetDraw: 5000 }
   expect(calledOn(years)).toMatchObject({ dollars: 200, unpaid: 0 })
+  expect(said(years)).toContain(': $200 in the first ten years.')
 })
 
 test('of what goes unpaid both before it and after, only what it had taken is laid to it', () => {

@@ -3,7 +3,7 @@ import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { SeenMonth } from '#runway/dollars/seen-month.ts'
 
-/** What of the draws is more than the plan's, to hold savings at the floor: from when, and how much of it in the first ten years. */
+/** What of the draws is more than the plan's, to hold savings at the floor: from when, and how much of it in the years that are told. */
 export interface CalledOn {
   from: string
   dollars: number
@@ -13,9 +13,17 @@ export interface CalledOn {
   taken: number
   /** Savings are below the floor in its first month all the same. */
   isBelow: boolean
+  /** Told over the whole plan, which ends within ten years. */
+  isWhole: boolean
 }
 
-export const firstTenYears = 120
+/** Draws are told over the plan's first ten years, or the whole of a shorter plan. */
+const firstTenYears = 120
+
+export const toldYears = <One>(months: readonly One[]): readonly One[] => months.slice(0, firstTenYears)
+
+/** Whether a plan ends within them: then no count of years is named. */
+export const isToldWhole = (months: readonly unknown[]): boolean => months.length <= firstTenYears
 
 type Called = Pick<SeenMonth, 'month' | 'drawToHoldFloor' | 'unmetDraw' | 'spendable' | 'floor'>
 
@@ -25,7 +33,7 @@ export const unmetIn = (months: readonly Called[]): number =>
 export const calledOn = (months: readonly Called[]): CalledOn | null => {
   const at = months.find((one) => one.drawToHoldFloor > 0.5)
   if (!at) return null
-  const years = months.slice(0, firstTenYears)
+  const years = toldYears(months)
   let [dollars, unpaid, taken] = [0, 0, 0]
   for (const one of years) {
     dollars += one.drawToHoldFloor
@@ -33,16 +41,17 @@ export const calledOn = (months: readonly Called[]): CalledOn | null => {
     taken += Math.min(one.unmetDraw, dollars - taken)
   }
   const isBelow = at.spendable < at.floor - 0.5
-  return { from: at.month, dollars, unpaid, taken, isBelow }
+  return { from: at.month, dollars, unpaid, taken, isBelow, isWhole: isToldWhole(months) }
 }
 
 export const calledWords = (called: CalledOn): string => {
   const holds = called.isBelow ? 'fall less far below the floor' : 'do not fall below the floor'
-  const much = called.dollars > 0.5 ? `: ${formatDollars(called.dollars)} in the first ten years` : ''
+  const over = called.isWhole ? 'in all' : 'in the first ten years'
+  const much = called.dollars > 0.5 ? `: ${formatDollars(called.dollars)} ${over}` : ''
   return `From ${nameOfMonth(called.from)} farm cash that can be spared is drawn beyond the planned draws, so that savings ${holds}${much}.${netWords(called)}`
 }
 
-const netWords = ({ dollars, unpaid, taken }: CalledOn): string => {
+const netWords = ({ dollars, unpaid, taken, isWhole }: CalledOn): string => {
   if (unpaid <= 0.5 || dollars <= 0.5) return ''
   const net = dollars - unpaid
   const inAll = `${formatDollars(Math.abs(net))} ${net < 0 ? 'less' : 'more'} than planned in all`
@@ -51,5 +60,5 @@ const netWords = ({ dollars, unpaid, taken }: CalledOn): string => {
     taken <= 0.5
       ? ''
       : `, ${isAll ? '' : `${formatDollars(taken)} of that `}because this cash is gone by then`
-  return ` Of the planned draws of those years ${formatDollars(unpaid)} cannot be paid${because}. Over those years the farm pays ${inAll}.`
+  return ` Of the planned draws${isWhole ? '' : ' of those years'} ${formatDollars(unpaid)} cannot be paid${because}. Over ${isWhole ? 'the whole plan' : 'those years'} the farm pays ${inAll}.`
 }
