@@ -140,11 +140,45 @@ test('set-aside and worksheet say the same state tax, credits and federal tax', 
   expect(tax!.mayComeBack).toBeCloseTo(figures.earnedIncomeCredit! + figures.additionalChildTaxCredit!, 2)
 })
 
-test('premiums that the books pay and the plan does not from now on are named on Now and beside the books', async () => {
+interface Beside {
+  revisionNo: number
+  oneSided: { id: string; says: string; button: string | null }[]
+}
+const beside = async () => (await (await app.get('/runway/actual.json')).json()) as Beside
+const told = async () => (await beside()).oneSided.find(({ id }) => id === 'premiums-paid')
+const takeIn = async () =>
+  app.post('/runway/actual/take', {
+    formId: '00000000-0000-4000-8000-000000000077',
+    what: 'premiums-paid',
+    planId: 'ours',
+    basedOn: String((await beside()).revisionNo),
+  })
+const premiumsOf = async () =>
+  ((await (await app.get('/runway.json')).json()) as { months: { month: string; premiums: number }[] }).months
+
+test('premiums that the books pay and the plan does not from now on are named, and one press goes on paying them', async () => {
   app.savePlan(planWith({ marketplace }))
   payPremiums(180)
   expect(await text('/runway/actual')).toContain('The books paid $180 a month for premiums lately')
   expect(await text('/now')).toContain('in the books alone or in the plan alone')
-  app.savePlan(planWith({}), { basedOn: 1 })
-  expect(await text('/runway/actual')).not.toContain('for premiums lately')
+  expect((await told())!.button).toBe('Plan to pay them until December 2026')
+  // One press: the marketplace plan that the program takes the place of is no second cover to be asked about.
+  expect((await takeIn()).status).toBe(303)
+  const months = await premiumsOf()
+  const paid = (month: string) => months.find((one) => one.month === month)!.premiums
+  expect([paid('2026-11'), paid('2026-12')]).toEqual([180, 180])
+  expect(await told()).toBeUndefined()
+})
+
+test('premiums that no part of the plan knows are named too, and taken in for good', async () => {
+  app.savePlan(planWith({}))
+  payPremiums(180)
+  expect((await told())!.says).toContain('unless other costs hold them, months left are too many')
+  expect((await told())!.button).toBe('Take them into the plan')
+  expect((await takeIn()).status).toBe(303)
+  const months = await premiumsOf()
+  expect(months.find((one) => one.month === '2026-11')!.premiums).toBe(180)
+  // Premiums rise 5% each January, the first by the part of the year since the plan's first month, August: five months.
+  expect(months.find((one) => one.month === '2027-03')!.premiums).toBeGreaterThan(180)
+  expect(await told()).toBeUndefined()
 })

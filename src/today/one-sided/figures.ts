@@ -18,4 +18,6 @@ export interface OneSidedChange {
   button: string
   note: string
   plan: PlanInput
+  /** What it says has answered already whether anything would count twice. */
+  countsOnce?: true
 }

@@ -93,6 +93,14 @@ type SavedForm = Pick<PlanForm, 'typed' | 'next'> & {
   opened?: Plan
 }
 
+interface PlanChange {
+  changed: Plan | PlanInput
+  note: string
+  basedOn?: number
+  /** The person was told before that nothing of it would count twice. */
+  countsOnce?: true
+}
+
 /**
  * Saves `changed` as the next revision and leads to the form's next page. `note` stays with the revision and is what the
  * person is told: "Honey changed". `refused` shows the form again with what is wrong. `basedOn` is the revision the form was
@@ -102,7 +110,7 @@ type SavedForm = Pick<PlanForm, 'typed' | 'next'> & {
 export function savePlanForm(
   c: PageContext,
   { typed, current, opened, next }: SavedForm,
-  { changed, note, basedOn }: { changed: Plan | PlanInput; note: string; basedOn?: number },
+  { changed, note, basedOn, countsOnce }: PlanChange,
   refused: (issues: readonly PlanIssue[]) => Answered,
 ): Answered {
   const formId = formIdField().safeParse(typed.value('formId'))
@@ -116,7 +124,7 @@ export function savePlanForm(
   if (open.length > 0) return refused(open)
   const { planId } = current
   const from = basedOn ?? revisionOpened(typed) ?? 0
-  const question = opened ? countedTwice(opened, checked.data) : null
+  const question = opened && !countsOnce ? countedTwice(opened, checked.data) : null
   if (question) return askWhatIsMeant(c, question, { planId, basedOn: from, note, next })
   const act = actOf(c, formId.data)
   const saved = overClosedYears(c, typed, act, () =>

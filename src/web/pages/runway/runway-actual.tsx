@@ -153,6 +153,6 @@ function takeSuggestion(c: PageContext, form: PlanForm) {
   if (!suggestion && !taken) return notFound(c, gone)
   const change = suggestion
     ? { changed: suggestion.plan, note: 'The plan follows your actual spending' }
-    : { changed: taken!.plan, note: taken!.note }
+    : { changed: taken!.plan, note: taken!.note, ...(taken!.countsOnce && { countsOnce: true as const }) }
   return savePlanForm(c, form, change, (issues) => notFound(c, issues[0]?.message ?? gone))
 }
