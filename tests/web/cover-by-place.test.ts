@@ -147,18 +147,32 @@ test('room is said up to the line that costs, as the question of income room say
   expect(basic!.costOfCrossing).toBeGreaterThan(100)
   const room = formatDollars(basic!.extraLeft - 1)
   expect(page).toContain(
-    `You can earn <strong>${room} more</strong> in other income in 2026 before coverage costs more.`,
+    `You can earn <strong>${room} more</strong> in other income in 2026 before coverage costs more by a step of ${formatDollars(basic!.costOfCrossing)}`,
   )
   expect(page).toContain(
     `Before that, from ${formatDollars(medicaid!.extraLeft - 1)} more on, some of you have the basic health program instead.`,
   )
   expect(page).toContain(`data-title="As other income">${room}</td>`)
   const question = await (await app.get('/runway/questions/income-room')).text()
-  expect(question).toMatch(
-    /there is room for \$[\d,]+ more of farm profit before the line of the basic health program/,
+  expect(question).toContain(
+    `there is room for ${room} more of other income before the line of the basic health program; going over it costs ${formatDollars(basic!.costOfCrossing)}`,
   )
+})
+
+test('a step that costs less than the hundred dollars that cross it is told among the limits, and no page counts room to it', async () => {
+  const { page, figures } = await shown(twoProgramsThen(4500))
+  const sight = figures.inSight!
+  // 54,000 of pay for two is 255 % of 21,150: the next whole percent is 211.50 off or less, and costs a few dollars of credit.
+  const next = sight.room.rooms[0]!
+  expect(next.line).toBe('next percent')
+  expect(next.costOfCrossing).toBeGreaterThan(1)
+  expect(next.costOfCrossing).toBeLessThan(100)
   const asked = (await (await app.get('/runway/questions/income-room.json')).json()) as IncomeRooms
-  expect(question).toContain(`room for ${formatDollars(asked.years[0]!.cliff!.extraLeft - 1)} more`)
+  expect(sight.cliff!.line).not.toBe('next percent')
+  expect(asked.years[0]!.cliff).toMatchObject({ line: sight.cliff!.line, extraLeft: sight.cliff!.extraLeft })
+  const room = formatDollars(sight.cliff!.extraLeft - 1)
+  expect(page).toContain(`You can earn <strong>${room} more</strong> in other income`)
+  expect(asked.sentence).toContain(`room for ${room} more of other income`)
 })
 
 test('percents of the poverty level name the year of its guidelines', async () => {

@@ -9,7 +9,7 @@ import { coverageHad } from './coverage-words.ts'
 
 /** What may still be earned before care costs more, and before the credit ends. */
 export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
-  const next = sight.room.rooms.find((one) => costsMore(one, sight))
+  const next = sight.cliff
   const passes = sight.room.rooms.find((one) => one.moves.length > 0)
   const end = sight.room.rooms.find((one) => one.line === 'credit line' || one.line === 'credit gone')
   const begins = sight.room.rooms.find(
@@ -34,19 +34,17 @@ export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
     <p class="answer">
       {gain}
       You can earn <strong>{formatDollars(roomBefore(next ?? end!))} more</strong> in {sight.extraIs} in{' '}
-      {sight.year} before {next ? 'coverage costs more' : 'the credit ends'}.
+      {sight.year} before {next ? costsWords(next, sight) : 'the credit ends'}.
       {next && passes && passes.extraLeft < next.extraLeft ? ` ${passesWords(passes)}` : ''}
       {next && end && end !== next ? ` ${creditEndsWords(end, sight)}` : ''}
     </p>
   )
 }
 
-/**
- * A dollar or more, as the table tells it; or somebody is left without, or to premiums that are not known. From one program to the next
- * nothing that is known costs more.
- */
-const costsMore = ({ costOfCrossing, moves }: Room, { knowsPremiums }: YearInSight): boolean =>
-  costOfCrossing >= 1 || moves.some(({ to }) => to === 'none' || (to === 'marketplace' && !knowsPremiums))
+const costsWords = ({ costOfCrossing }: Room, { part }: YearInSight): string =>
+  costOfCrossing < 1
+    ? 'coverage costs more'
+    : `coverage costs more by a step of ${inPart(formatDollars(costOfCrossing), part, ' a year')}`
 
 /** A line on the way at which other coverage begins for as good as the same. */
 const passesWords = (room: Room): string => {

@@ -27,7 +27,7 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
         <RoomChart years={found.years} />
         <RoomTable years={found.years} names={names} />
         <p class="hint">
-          Farm profit beyond that of {planName}, in each year’s dollars, as planned.{' '}
+          {capital(extraWords(found.years))} beyond that of {planName}, in each year’s dollars, as planned.{' '}
           {found.years.map(({ year, part }) =>
             part ? `${incomeInPart(`Income of ${year} is that`, part)}. ` : '',
           )}
@@ -43,6 +43,12 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
   </>
 )
 
+/** Farm profit where a year has any, else other income; both where years differ. */
+const extraWords = (years: readonly RoomYear[]): string =>
+  [...new Set(years.map((year) => year.extraIs))].sort().join(' or ')
+
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`
+
 const RoomChart = ({ years }: { years: readonly RoomYear[] }) => {
   const shown = years.filter((year) => year.cliff !== null)
   if (shown.length === 0) return null
@@ -53,7 +59,7 @@ const RoomChart = ({ years }: { years: readonly RoomYear[] }) => {
     <BarChart
       id="income-room-years"
       dollars={{ of: 'year' }}
-      title="Room in farm profit before a costly line"
+      title={`Room in ${extraWords(years)} before a costly line`}
       summary={`Least in ${least.year}: ${formatDollars(roomBefore(least.cliff!))}. A line is costly when going over it costs more than $100.`}
       categories={shown.map((year) => String(year.year))}
       categoryTitle="Year"

@@ -51,6 +51,12 @@ export const lastStepWithout: CoverageStep = {
   people: [],
 }
 
+/** Whether what the marketplace charges is known, for those whom it covers at the highest income. */
+export const knowsPremiums = (steps: readonly CoverageStep[]): boolean => {
+  const { coverMonths, premiumMonthly, benchmarkMonthly } = steps.at(-1)!
+  return coverMonths > 0 && (premiumMonthly > 0 || benchmarkMonthly > 0)
+}
+
 /** Of a household of which only its own cover and whether its state covers adults are known. */
 export const stepsOf = (law: LawYear, household: HouseholdYear): CoverageStep[] => {
   const { coverMonths, premiumMonthly, benchmarkMonthly } = household

@@ -1,7 +1,13 @@
 // Income room: how much more a household can earn before a line of marketplace cover is crossed, and what crossing it costs.
 
 import type { CoverageKind } from '../coverage/coverage-kinds.ts'
-import { type CoverageStep, movesBetween, stepLineCents, stepsOf } from '../coverage/coverage-steps.ts'
+import {
+  type CoverageStep,
+  knowsPremiums,
+  movesBetween,
+  stepLineCents,
+  stepsOf,
+} from '../coverage/coverage-steps.ts'
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
@@ -77,6 +83,31 @@ export const incomeRoom = (
 
 /** The most whole dollars of the extra kind of income that do not cross: what room is said to be, wherever it is said. */
 export const roomBefore = ({ extraLeft }: Room): number => Math.max(0, extraLeft - 1)
+
+/** What a person asks about: farm profit where there is any, else other income. */
+export const extraOf = ({ farmProfit }: HouseholdYear): ExtraIncome =>
+  farmProfit.some((profit) => profit !== 0) ? 'farmProfit' : 'otherIncome'
+
+export const extraNames = { farmProfit: 'farm profit', otherIncome: 'other income' } as const
+export type ExtraName = (typeof extraNames)[keyof typeof extraNames]
+
+/** A crossing costs more than the hundred dollars that would earn it: steps of a percent of the poverty level are below that, and told apart. */
+const costlyFrom = 100
+
+/**
+ * The nearest line whose crossing is costly, or leaves somebody without coverage or to premiums that are not known: up to it room is
+ * counted, wherever it is said. From one program to the next nothing that is known costs more.
+ */
+export const costlyLine = ({ rooms }: IncomeRoom, steps: readonly CoverageStep[]): Room | null => {
+  const isKnown = knowsPremiums(steps)
+  return (
+    rooms.find(
+      ({ costOfCrossing, moves }) =>
+        costOfCrossing > costlyFrom ||
+        moves.some(({ to }) => to === 'none' || (to === 'marketplace' && !isKnown)),
+    ) ?? null
+  )
+}
 
 interface Asked {
   law: LawYear

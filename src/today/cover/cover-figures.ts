@@ -8,13 +8,13 @@ import { benchmarkPremiums, planPremiums, ratingPlaceOf } from '#plan/place/foll
 import type { Plan } from '#plan/plan.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import { limitSource } from '#rules/coverage/coverage-limits.ts'
-import { type CoverageStep, stepLineCents } from '#rules/coverage/coverage-steps.ts'
+import { type CoverageStep, knowsPremiums, stepLineCents } from '#rules/coverage/coverage-steps.ts'
 import * as marketplace from '#rules/data/marketplace.ts'
 import { filingStatuses } from '#rules/filing-status.ts'
 import { coverMethods, type HouseholdYear, householdSize } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law.ts'
 import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
-import { incomeRoom } from '#rules/marketplace/income-room.ts'
+import { costlyLine, extraNames, extraOf, incomeRoom } from '#rules/marketplace/income-room.ts'
 import { applicableHundredths, povertyLineCents } from '#rules/marketplace/premium-credit.ts'
 import { type ExtraIncome, standAt, standing } from '#rules/marketplace/year-standing.ts'
 import { partBMonthly } from '#rules/medicare/premiums.ts'
@@ -146,7 +146,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
   const planned = householdOfYear(plan, law, cover)
   const plannedIncome = standAt(law, planned, 'otherIncome', 0, steps).householdIncome
   const household = typed === null ? planned : withHouseholdIncome(law, planned, typed, steps)
-  const kind: ExtraIncome = household.farmProfit.some((profit) => profit !== 0) ? 'farmProfit' : 'otherIncome'
+  const kind = extraOf(household)
   const room = incomeRoom(law, household, kind, steps)
   const kept = keptCurve(law, household, kind, spanOf(household, kind), steps)
   const step = steps[room.now.step]!
@@ -177,8 +177,9 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     applicablePercent: applicableHundredths(law, room.now.povertyPercent) / 100,
     method: coverMethods[room.now.method]!,
     room,
+    cliff: costlyLine(room, steps),
     leftWithout: room.rooms.map((line) => leftWithoutAt(asked, line)),
-    extraIs: kind === 'farmProfit' ? 'farm profit' : 'other income',
+    extraIs: extraNames[kind],
     extraNow: kind === 'farmProfit' ? profitOf(household) : household.otherIncome,
     credit: creditCurve(
       law,
@@ -190,7 +191,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     careMonthly: plan.health.careBefore65 * household.people,
     bands: bandsOf(law, household, steps),
     work: workInSight(plan, cover, room.now.householdIncome),
-    knowsPremiums: knowsPremiums(steps.at(-1)!),
+    knowsPremiums: knowsPremiums(steps),
     standsOn: room.now.step,
     sources: sourcesOf(plan),
   }
@@ -203,9 +204,6 @@ const sourcesOf = (plan: Plan): YearInSight['sources'] => ({
   medicaid:
     plan.household.place.state === undefined ? marketplace.medicaidPercent.source : limitSource('adult'),
 })
-
-const knowsPremiums = ({ coverMonths, premiumMonthly, benchmarkMonthly }: CoverageStep): boolean =>
-  coverMonths > 0 && (premiumMonthly > 0 || benchmarkMonthly > 0)
 
 const bandsOf = (law: LawYear, household: HouseholdYear, steps: readonly CoverageStep[]): CoverageBand[] =>
   steps.map((step) => {

@@ -4,7 +4,7 @@ import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverageLimit, CoveredBy } from '#rules/coverage/coverage-steps.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
-import type { IncomeRoom } from '#rules/marketplace/income-room.ts'
+import type { IncomeRoom, Room } from '#rules/marketplace/income-room.ts'
 import type { Work, WorkInSight } from './cover-work.ts'
 import type { YearPart } from './cover-year.ts'
 import type { LeftWithout } from './left-without.ts'
@@ -68,6 +68,8 @@ export interface YearInSight {
   applicablePercent: number
   method: string
   room: IncomeRoom
+  /** The line up to which the answer counts room, as the question of income room does; null where none is costly. */
+  cliff: Room | null
   /** Beside each line of `room`: who would be without coverage beyond it. */
   leftWithout: LeftWithout[][]
   /** What of the extra income the room is counted in. */

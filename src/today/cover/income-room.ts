@@ -3,6 +3,10 @@
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import {
+  costlyLine,
+  type ExtraName,
+  extraNames,
+  extraOf,
   type IncomeRoom,
   incomeRoom,
   type Room,
@@ -26,7 +30,9 @@ export interface RoomYear extends IncomeRoom {
   year: number
   /** The months that its sums stand for, where the plan knows no whole year. */
   part: YearPart | null
-  /** The nearest line whose crossing costs more than the hundred dollars that cross it earn; null when none does. */
+  /** What of more income the room is counted in. */
+  extraIs: ExtraName
+  /** The nearest costly line; null when none is. */
   cliff: Room | null
 }
 
@@ -35,12 +41,15 @@ export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Proj
     .filter((cover) => cover.steps.at(-1)!.coverMonths > 0)
     .map((cover): RoomYear => {
       const law = rules.lawFor(cover.year)
-      const found = incomeRoom(law, householdOfYear(plan, law, cover), 'farmProfit', cover.steps)
+      const household = householdOfYear(plan, law, cover)
+      const extra = extraOf(household)
+      const found = incomeRoom(law, household, extra, cover.steps)
       return {
         year: cover.year,
         part: cover.part,
+        extraIs: extraNames[extra],
         ...found,
-        cliff: found.rooms.find((room) => room.costOfCrossing > 100) ?? null,
+        cliff: costlyLine(found, cover.steps),
       }
     })
   if (years.length === 0) {
@@ -68,18 +77,20 @@ export const lineNames: Readonly<Record<RoomLine, string>> = {
   'credit gone': 'the income at which no credit is left',
 }
 
-/** What crossing the cliff costs, and of how many months where that is no whole year. */
-const costOfYear = ({ cliff, part }: RoomYear): string =>
-  [formatDollars(cliff!.costOfCrossing), part?.says].filter(Boolean).join(' ')
+/** What crossing the cliff costs, and of how many months where that is no whole year; nothing where it leaves somebody without coverage alone. */
+const costOfYear = ({ cliff, part }: RoomYear, says: string): string =>
+  cliff!.costOfCrossing < 1
+    ? ', beyond which somebody has no coverage that the plan pays'
+    : `${says}${[formatDollars(cliff!.costOfCrossing), part?.says].filter(Boolean).join(' ')}`
 
 function say(years: readonly RoomYear[]): string {
   const tight = years.filter((year) => year.cliff !== null)
   const first = tight[0]
   if (first?.cliff == null)
-    return 'In none of the plan’s years does one more dollar of farm profit cost more than a hundred in premiums and tax.'
+    return `In none of the plan’s years does one more dollar of ${years[0]!.extraIs} cost more than a hundred in premiums and tax.`
   const { cliff } = first
   const closest = tight.reduce((near, year) => (year.cliff!.extraLeft < near.cliff!.extraLeft ? year : near))
-  const start = `In ${first.year} there is room for ${formatDollars(roomBefore(cliff))} more of farm profit before ${lineNames[cliff.line]}; going over it costs ${costOfYear(first)}.`
+  const start = `In ${first.year} there is room for ${formatDollars(roomBefore(cliff))} more of ${first.extraIs} before ${lineNames[cliff.line]}${costOfYear(first, '; going over it costs ')}.`
   if (closest.year === first.year) return `${start} No later year is closer to such a line.`
-  return `${start} Closest is ${closest.year}: ${formatDollars(roomBefore(closest.cliff!))} before ${lineNames[closest.cliff!.line]}, which costs ${costOfYear(closest)}.`
+  return `${start} Closest is ${closest.year}: ${formatDollars(roomBefore(closest.cliff!))} before ${lineNames[closest.cliff!.line]}${costOfYear(closest, ', which costs ')}.`
 }
