@@ -43,6 +43,29 @@ const spend = (on: string, from = 'Household checking') =>
 
 /** A file of the bank with one line, which waits to be sorted. */
 const readLine = (accountId: number, n: number, on: string) =>
+  read(accountId, n, on, [
+    {
+      fileLine: 1,
+      bankNumber: `line-${n}`,
+      day: day(on),
+      amount: cents(-260_000),
+      payee: 'Feed barn',
+      memo: '',
+      checkNumber: '',
+    },
+  ])
+
+/** One without lines, that states a balance of its day. */
+const readNothing = (accountId: number, n: number, on: string) =>
+  read(accountId, n, on, [], { asOf: day(on), balance: cents(0) })
+
+const read = (
+  accountId: number,
+  n: number,
+  on: string,
+  lines: Parameters<typeof readIn>[3]['statement']['lines'],
+  closing: Parameters<typeof readIn>[3]['statement']['closing'] = null,
+) =>
   expect(
     readIn(
       app.books,
@@ -57,19 +80,9 @@ const readLine = (accountId: number, n: number, on: string) =>
           bankAccount: '',
           kind: 'bank',
           currency: 'USD',
-          closing: null,
+          closing,
           remarks: [],
-          lines: [
-            {
-              fileLine: 1,
-              bankNumber: `line-${n}`,
-              day: day(on),
-              amount: cents(-260_000),
-              payee: 'Feed barn',
-              memo: '',
-              checkNumber: '',
-            },
-          ],
+          lines,
         },
       },
       day('2026-11-01'),
@@ -78,6 +91,7 @@ const readLine = (accountId: number, n: number, on: string) =>
 
 interface Said {
   reach: { gaps: { month: string; accounts: string[] }[] }
+  behind: object[]
   reachSays: string[]
   plan: object
   paces: { months: number; costCents: number }[]
@@ -160,6 +174,63 @@ test('an account between whose files a month lies is named, while others moved i
   expect((await said()).reachSays).toContain(
     'No bank file of “Savings” speaks of August 2026, between those that were read.',
   )
+})
+
+test('an account whose files end before those of another is named until they are read, reconciled or the months closed', async () => {
+  goats()
+  const [checking, savings] = ['Household checking', 'Savings'].map((name) =>
+    accountIn(app.books, 'household', name),
+  )
+  const days = ['2026-06-10', '2026-07-10', '2026-08-10', '2026-09-10', '2026-10-10']
+  for (const [n, on] of days.entries()) {
+    readLine(checking!, n + 1, on)
+    spend(on)
+  }
+  for (const [n, on] of days.slice(0, 3).entries()) {
+    readLine(savings!, n + 6, on)
+    spend(on, 'Savings')
+  }
+  const says =
+    'The bank’s files of “Savings” (to Aug 10, 2026) end before those of other accounts: what happened on it since then is in no figure. Where nothing moved on it, close those months.'
+  expect((await said()).reachSays).toContain(says)
+  expect((await said()).behind).toEqual([{ id: savings, name: 'Savings', through: '2026-08-10' }])
+  const page = (await (await app.get('/now')).text()).replace(/\s+/g, ' ')
+  expect(page).toContain(says)
+  expect(page).toContain('Read in the bank’s files')
+  const month = (await (await app.get('/month?month=2026-10')).text()).replace(/\s+/g, ' ')
+  expect(month).toContain('nothing read of October 2026: Savings, read to Aug 10, 2026')
+  // The next file speaks of October: what is missing then lies between its files.
+  readLine(savings!, 9, '2026-10-12')
+  const after = await said()
+  expect(after.behind).toEqual([])
+  expect(after.reach.gaps).toEqual([{ month: '2026-09', accounts: ['Savings'] }])
+})
+
+test('an account read less far is vouched for by a reconciliation, and by months that are closed', async () => {
+  const readBoth = () => {
+    goats()
+    const [checking, savings] = ['Household checking', 'Savings'].map((name) =>
+      accountIn(app.books, 'household', name),
+    )
+    for (const [n, on] of ['2026-06-10', '2026-09-10'].entries()) readNothing(checking!, n + 1, on)
+    readNothing(savings!, 3, '2026-06-10')
+    spend('2026-09-10')
+    return savings!
+  }
+  const savings = readBoth()
+  expect((await said()).behind).toMatchObject([{ name: 'Savings', through: '2026-06-10' }])
+  done(
+    reconcileWhole(app.books, act(), {
+      accountId: savings,
+      statementDay: day('2026-09-30'),
+      statementBalanceCents: cents(0),
+    }),
+  )
+  expect((await said()).behind).toEqual([])
+  app.close()
+  readBoth()
+  close('2026-09')
+  expect((await said()).behind).toEqual([])
 })
 
 test('what is read in and waits to be sorted is said beside the months that are missing, and leads to sorting', async () => {

@@ -107,3 +107,22 @@ test('care that the plan has among its living costs stands there in the books to
   expect(rows[0]).toMatchObject({ plannedCents: 28_000, differenceCents: 8_000 })
   expect(total.totalCents).toBe(121_050)
 })
+
+test('Now counts what a month costs, Spending what was bought to last too; each leads to the other’s amount', async () => {
+  const from = books.account('household', 'Household checking').id
+  const head = { id: '', sideId: 'household', day: on('2026-05-20'), payee: 'Used trailer', memo: '' }
+  const lines = [{ accountId: books.account('household', 'Vehicles').id, amountCents: cents(120_000) }]
+  done(postEntry(books, act(), moneyOut(head, from, lines)))
+  // May: 300.00 of groceries and 60.00 of care are 360.00; with the trailer 1,560.00.
+  const { total } = await figures()
+  expect(total.spent.at(-1)).toBe(156_000)
+  const spoken = (await (await app.get('/books/spending')).text()).replace(/\s+/g, ' ')
+  expect(spoken).toContain(
+    '<a href="/now">Household spending on Now</a> is the total without lasting things and one-off items: $360 in May 2026.',
+  )
+  const now = (await (await app.get('/now.json')).json()) as { spending: object[] }
+  expect(now.spending.at(-1)).toEqual({ month: '2026-05', cents: 36_000, thingsCents: 120_000 })
+  const page = (await (await app.get('/now')).text()).replace(/\s+/g, ' ')
+  expect(page).toContain('Lasting things and one-off items besides')
+  expect(page).toContain('$1,560.00')
+})

@@ -184,7 +184,9 @@ const MonthsTable = ({ figures, csv }: { figures: SpendingPageFigures; csv: stri
         foot={columns.map(({ cell }) => cell(total))}
       />
       {figures.side.kind === 'household' ? (
-        <p class="hint">Tax withheld from pay or a pension never reached the house and is not in it.</p>
+        <p class="hint">
+          Tax withheld from pay or a pension never reached the house and is not in it.{thingsWords(figures)}
+        </p>
       ) : null}
       {hasPlan ? (
         <p class="hint">
@@ -192,6 +194,18 @@ const MonthsTable = ({ figures, csv }: { figures: SpendingPageFigures; csv: stri
           Food from the farm took no cash and is not in it.
         </p>
       ) : null}
+    </>
+  )
+}
+
+/** Now tells what a month costs to live in: what was bought to last is no such cost. */
+const thingsWords = ({ months, lastThingsCents: things, total }: SpendingPageFigures) => {
+  if (things === 0) return null
+  return (
+    <>
+      {' '}
+      <a href="/now">Household spending on Now</a> is the total without lasting things and one-off items:{' '}
+      {whole(cents(total.spent.at(-1)! - things))} in {monthName(months.at(-1)!)}.
     </>
   )
 }

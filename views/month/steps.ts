@@ -1,6 +1,6 @@
 // The steps of the month's path: what is done, what is left of each, and the one sentence that says where the month stands.
 import { dayName, lastDayOf, monthOfDay } from '#calendar/day.ts'
-import { monthName } from '#calendar/month.ts'
+import { type Month, monthName } from '#calendar/month.ts'
 import { unreadWords } from '#ledger/close-checklist.ts'
 import { formatCents } from '#money/format.ts'
 import type { MonthPageFigures } from './figures.ts'
@@ -112,13 +112,17 @@ const readWords = (figures: MonthPageFigures): string => {
   const missing = files.filter((file) => file.isMissing)
   if (files.length === 0) return 'none read yet'
   if (missing.length > 0)
-    return `nothing read of ${monthName(month)}: ${missing.map((file) => file.name).join(', ')}`
+    return `nothing read of ${monthName(month)}: ${missing.map((file) => endsBefore(file, month)).join('; ')}`
   const least = files.map((file) => file.through).toSorted()[0]!
   if (least >= lastDayOf(month)) return `all reach the end of ${monthName(month)}`
   return waitingIn(figures) > 0 || reach === null
     ? `read for ${monthName(month)}`
     : `the books reach ${dayName(reach)}`
 }
+
+/** Read to the month before, it is the turn of this one's; what ends earlier says since when. */
+const endsBefore = ({ name, through }: MonthPageFigures['files'][number], month: Month): string =>
+  monthOfDay(through) < month - 1 ? `${name}, read to ${dayName(through)}` : name
 
 const closeLeft = (figures: MonthPageFigures): string => {
   const { close, month, isOver } = figures

@@ -3,7 +3,7 @@
 import { dayName } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
-import { negateCents } from '#money/cents.ts'
+import { addCents, negateCents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatPercent } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { Figure } from '../parts/figure.tsx'
@@ -81,11 +81,26 @@ export const SpendingFigure = ({ spending }: Pick<NowFigures, 'spending'>) => {
       trend={{ of: 'household', values: spending.map((one) => one.cents), reference: mean }}
       madeOf={{
         says: 'Living costs, care, loan payments, premiums and taxes of the month in the books, and what was paid on cards and is not booked yet. Tax withheld from pay is not among them. The dotted line is the mean.',
+        rows: thingsRows(last),
         more: { text: 'By kind and month on Spending', href: '/books/spending' },
       }}
     />
   )
 }
+
+/** By Spending's total it is another amount where something lasting was bought: why is said beside it. */
+const thingsRows = ({ month, cents: spent, thingsCents }: NowFigures['spending'][number]) =>
+  thingsCents === 0
+    ? []
+    : [
+        { label: `Household spending in ${monthName(month)}`, value: formatCents(spent) },
+        { label: 'Lasting things and one-off items besides', value: formatCents(thingsCents) },
+        {
+          label: 'Total on Spending',
+          value: formatCents(addCents(spent, thingsCents)),
+          isTotal: true,
+        },
+      ]
 
 export const CoverFigure = ({ figures }: { figures: NowFigures }) => {
   const last = figures.cover.at(-1)

@@ -86,9 +86,10 @@ const Reach = ({ figures }: { figures: NowFigures }) => {
   )
 }
 
-/** Months missing at the end of the books, or in their middle; loans that the plan does not pay. */
-const doorsOf = ({ reach, farmGaps, loansUntold, spendable }: NowFigures) => {
-  const lacks = reach !== null && (reach.missingMonths > 0 || reach.gaps.length > 0 || farmGaps.length > 0)
+/** Months missing at the end of the books, of an account alone, or in their middle; loans that the plan does not pay. */
+const doorsOf = ({ reach, farmGaps, behind, loansUntold, spendable }: NowFigures) => {
+  const lacks =
+    reach !== null && (reach.missingMonths > 0 || reach.gaps.length + farmGaps.length + behind.length > 0)
   const [loan] = loansUntold
   return [
     ...(lacks && spendable.waiting.lines > 0

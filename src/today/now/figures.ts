@@ -2,6 +2,7 @@
 
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
+import type { BehindAccount } from '#db/reconcile/books-behind.ts'
 import type { BooksGap } from '#db/reconcile/books-gaps.ts'
 import type { BooksReach } from '#db/reconcile/books-reach.ts'
 import type { CoverMonth, Pace } from '#ledger/pace.ts'
@@ -18,6 +19,8 @@ export interface NowFigures {
   reach: (BooksReach & { missingMonths: number; gaps: readonly BooksGap[] }) | null
   /** Months that the farm's books pass over, though they go on after. */
   farmGaps: readonly BooksGap[]
+  /** Accounts of house and farm whose bank files end before the books do. */
+  behind: readonly BehindAccount[]
   /** Loans that are owed in the books and that no loan of the plan pays. */
   loansUntold: readonly { id: number; name: string }[]
   /** What the headline rests on, in sentences. */
@@ -96,8 +99,11 @@ export interface NowFigures {
     drawCents: Cents
     reimbursementCents: Cents
   }
-  /** The last twelve whole months in the books: what the household spent, and its money in the farm as each ended. */
-  spending: readonly { month: Month; cents: Cents }[]
+  /**
+   * The last twelve whole months in the books: what the household spent, the lasting things bought besides, which Spending's total
+   * has too, and its money in the farm as each ended.
+   */
+  spending: readonly { month: Month; cents: Cents; thingsCents: Cents }[]
   houseMoney: readonly { month: Month; cents: Cents }[]
   past: readonly { month: Month; cents: Cents }[]
   future: readonly { month: Month; dollars: number; low: number; high: number; floor: number }[]

@@ -6,11 +6,13 @@ import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
+import { type BehindAccount, behindOthers } from '#db/reconcile/books-behind.ts'
 import { type BooksGap, gapsInBooks } from '#db/reconcile/books-gaps.ts'
 import { type BooksReach, reachOfBooks } from '#db/reconcile/books-reach.ts'
 import { waitingSums } from '#db/statements/waiting-lines.ts'
 import { byPart, lazily } from '#kept/by-part.ts'
 import { farmSide, householdSide } from '#ledger/account.ts'
+import type { HouseholdMonth } from '#ledger/household-month.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
 import { unreadOnCard } from '#ledger/money-held.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
@@ -83,13 +85,14 @@ export function nowFigures(
     month: () => month,
     spendable,
     farmGaps: () => kept('farm gaps', () => gapsOfFarm(books, today)),
+    behind: () => kept('behind', () => behindOf(books, today, reach)),
     loansUntold: () => kept('loans untold', () => loansUntold(books, fromBooks())),
     reachSays: () => reachWords(figures),
     plan,
     paces: () => pacesOf(known(), spendable().cents, floorOf(fromBooks(), month)),
     cover: () => coverByMonth(known().length > 0 ? known() : months()),
     leak: () => leakSums(leak(), span?.first ?? null),
-    spending: () => lastOf(known(), trendMonths, (one) => one.costCents),
+    spending: () => spendingOf(known().slice(-trendMonths)),
     houseMoney: () => lastOf(leak(), trendMonths, (one) => one.runningCents),
     past: () => lastOf(full(), monthsShown, (one) => one.spendableCents),
     future: () => (fromBooks() ? futureSavings(fromBooks()!, spread(), dollars) : []),
@@ -109,6 +112,9 @@ export function nowFigures(
   return figures
 }
 
+const spendingOf = (months: readonly HouseholdMonth[]): NowFigures['spending'] =>
+  months.map(({ month, costCents, thingsCents }) => ({ month, cents: costCents, thingsCents }))
+
 const lastOf = <One extends { month: Month }>(
   months: readonly One[],
   count: number,
@@ -126,6 +132,11 @@ const reachFigures = (
 
 const gapsOfFarm = (books: Books, today: Day): BooksGap[] =>
   gapsInBooks(books, reachOfBooks(books, today, farmSide), farmSide)
+
+const behindOf = (books: Books, today: Day, reach: BooksReach | null): BehindAccount[] => [
+  ...behindOthers(books, reach, today),
+  ...behindOthers(books, reachOfBooks(books, today, farmSide), today, farmSide),
+]
 
 const loansUntold = (books: Books, fromBooks: ContinuedPlan | null): NowFigures['loansUntold'] =>
   fromBooks ? loansWithoutTerms(books, fromBooks.plan).map(({ id, name }) => ({ id, name })) : []

@@ -6,7 +6,7 @@ import type { AccountKind } from '#plan/savings-plan.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 import type { NowFigures } from './figures.ts'
 
-type Told = Pick<NowFigures, 'reach' | 'month' | 'plan' | 'spendable' | 'farmGaps' | 'loansUntold'>
+type Told = Pick<NowFigures, 'reach' | 'month' | 'plan' | 'spendable' | 'farmGaps' | 'behind' | 'loansUntold'>
 
 export const reachWords = (told: Told): string[] => {
   const { reach, month, plan } = told
@@ -29,6 +29,7 @@ export const reachWords = (told: Told): string[] => {
     ...waitingWords(told.spendable.waiting),
     ...gapWords(reach.gaps),
     ...farmGapWords(told.farmGaps),
+    ...filesEndWords(told.behind),
     ...counted,
     ...(isUnderWay
       ? [
@@ -93,6 +94,16 @@ const farmGapWords = (gaps: Told['farmGaps']): string[] => {
     : [
         `Nothing is booked for the farm in ${together(whole)}, though its books go on after. Close a month in which nothing happened there.`,
       ]
+}
+
+/** Others are read further: the books as a whole reach beyond it. */
+const filesEndWords = (behind: Told['behind']): string[] => {
+  if (behind.length === 0) return []
+  const [it, close] = behind.length === 1 ? ['it', 'nothing moved on it'] : ['them', 'nothing moved on them']
+  const each = behind.map(({ name, through }) => `“${name}” (to ${dayName(through)})`)
+  return [
+    `The bank’s files of ${together(each, 'accounts')} end before those of other accounts: what happened on ${it} since then is in no figure. Where ${close}, close those months.`,
+  ]
 }
 
 /** Months passed over count in what savings are, with nothing in them. */

@@ -24,4 +24,6 @@ export interface SpendingFigures {
   isOver: boolean
   rows: readonly SpendingRow[]
   total: SpendingRow
+  /** Of the last month's total, what the household bought to last: no cost of a month. */
+  lastThingsCents: Cents
 }

@@ -29,7 +29,15 @@ export const spendingFigures = (
   const rows = isHousehold
     ? householdRows(books, months, expectedOf(books))
     : accountRows(books, asked.sideId, months)
-  return { months, now, isOver: lastDayOf(last) < today, rows, total: totalRow(rows, months) }
+  const things = rows.find(({ name, accountId }) => accountId === null && name === lastingName)
+  return {
+    months,
+    now,
+    isOver: lastDayOf(last) < today,
+    rows,
+    total: totalRow(rows, months),
+    lastThingsCents: things?.spent.at(-1) ?? zeroCents,
+  }
 }
 
 const lastWhole = (books: Books, today: Day, now: Month): Month => {
@@ -56,6 +64,7 @@ interface Kind {
 
 const livingName = 'Living costs'
 const careName = 'Care'
+const lastingName = 'Lasting things and one-off items'
 
 /** Together what a month cost, and the lasting things bought in it; each account of costs stands under one of them. */
 const kinds: readonly Kind[] = [
@@ -90,7 +99,7 @@ const kinds: readonly Kind[] = [
     has: () => false,
   },
   {
-    name: 'Lasting things and one-off items',
+    name: lastingName,
     ofBooks: (month) => month.thingsCents,
     ofPlan: (month) => month.oneOffs,
     has: () => false,
