@@ -36,12 +36,15 @@ export const bookTag = z.string().optional().meta({
 export const begunWith = z
   .object({
     figures: z.string().meta({ title: 'Figures' }),
-    pricesOf: z.number().int().optional().meta({ title: 'At prices of' }),
+    pricesOf: z.number().int().optional().meta({ title: 'At prices of', told: 'calendar year' }),
   })
   .optional()
   .meta({ title: 'Begun with published figures', aside: true })
 
 /** Weights by Schedule F line, like `{ "26": 2, "28": 1 }`; any scale, they are shares of their sum. */
 export const scheduleFLines = z
-  .record(z.string().meta({ title: 'Schedule F line' }), amount.meta({ title: 'Its part' }))
+  .record(
+    z.string().meta({ title: 'Schedule F line' }),
+    amount.meta({ title: 'Its part', told: 'parts of the whole' }),
+  )
   .meta({ title: 'Schedule F lines of its costs', description: 'Parts on any scale, like 2 and 1' })

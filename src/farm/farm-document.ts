@@ -20,12 +20,21 @@ export const farmSchema = z.object({
     .min(-largestAmount, tooLarge)
     .max(largestAmount, tooLarge)
     .default(0)
-    .meta({ title: 'Farm cash at the plan’s start', unit: 'dollars', group: 'Cash' }),
-  reserve: dollars
-    .default(0)
-    .meta({ title: 'Reserve', description: 'Nothing is bought or drawn below it', group: 'Cash' }),
+    .meta({
+      title: 'Farm cash at the plan’s start',
+      told: 'dollars on that day',
+      unit: 'dollars',
+      group: 'Cash',
+    }),
+  reserve: dollars.default(0).meta({
+    title: 'Reserve',
+    told: 'dollars held at all times',
+    description: 'Nothing is bought or drawn below it',
+    group: 'Cash',
+  }),
   crew: z.array(crewMemberSchema).default([]).meta({
     title: 'Most farm hours a week',
+    told: 'hours a week',
     description: 'Of each person, by month; empty: not on the farm',
     group: 'Hands',
   }),
@@ -33,6 +42,7 @@ export const farmSchema = z.object({
     .object({
       wage: dollars.optional().meta({
         title: 'Wage an hour',
+        told: 'dollars an hour',
         description:
           'With it an hour costs the wage, the employer’s social security and Medicare tax on it, and workers’ compensation',
       }),
@@ -42,10 +52,12 @@ export const farmSchema = z.object({
       }),
       hourlyCost: dollars.default(20).meta({
         title: 'Costs an hour, where no wage is given',
+        told: 'dollars an hour',
         description: 'Payroll tax and workers’ compensation with it',
       }),
       weeklyHours: levelSchema.default(0).meta({
         title: 'Hours a week, by month',
+        told: 'hours a week',
         description:
           'Of help for the season, paid whether or not all of it is needed; with any, work beyond it is hired too; with none what is beyond the crew is not done and the farm brings so much less',
       }),
@@ -62,9 +74,10 @@ export const farmSchema = z.object({
     .meta({ title: 'Hired help', group: 'Hands' }),
   land: amount
     .default(0)
-    .meta({ title: 'Acres', description: '0: land is no limit', group: 'Land and feed' }),
+    .meta({ title: 'Acres', told: 'acres', description: '0: land is no limit', group: 'Land and feed' }),
   winterFeed: amount.optional().meta({
     title: 'Winter feed the farm stores or grows in a year',
+    told: 'of its measure, a year',
     description: 'In the measure the herds use; empty: no limit',
     group: 'Land and feed',
   }),

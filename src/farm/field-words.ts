@@ -23,6 +23,8 @@ export interface FieldWords {
     | 'months'
     | 'years'
     | 'hours'
+  /** The whole unit for those who write a plan without its forms, where the title says to people what an amount is per or when it is due. */
+  told?: string
   names?: Named
   /** For one figure or twelve: what the one figure means. */
   months?: 'year’s total' | 'each month'

@@ -30,7 +30,7 @@ const pinned = z
   })
 /** Weights by who does the work: ids of people of the plan, or `hired`. Empty: whoever has hours, by their caps. */
 const workers = z
-  .record(z.string(), amount.meta({ title: 'Part of the work' }))
+  .record(z.string(), amount.meta({ title: 'Part of the work', told: 'parts of the whole' }))
   .default({})
   .meta({
     title: 'Who does the work',
@@ -47,10 +47,13 @@ export const enterpriseSchema = z.object({
     .string()
     .default('unit')
     .meta({ title: 'Unit', description: 'Bed, hive, share, bird', group: 'What it is' }),
-  scale: amount.default(1).meta({ title: 'Units today', group: 'What it is' }),
+  scale: amount.default(1).meta({ title: 'Units today', told: 'units', group: 'What it is' }),
   scaleSteps: z
     .array(
-      z.object({ from: monthTextSchema.meta(step), value: amount.meta({ title: 'Units from then on' }) }),
+      z.object({
+        from: monthTextSchema.meta(step),
+        value: amount.meta({ title: 'Units from then on', told: 'units' }),
+      }),
     )
     .default([])
     .meta({ title: 'Units later', group: 'What it is', seldom: true }),
@@ -70,15 +73,20 @@ export const enterpriseSchema = z.object({
   }),
   salesPerUnit: seasonalSchema.default(0).meta({
     title: 'Sales per unit per year, dollars',
+    told: 'dollars per unit and year',
     group: unitBudget,
   }),
   costsPerUnit: seasonalSchema.default(0).meta({
     title: 'Direct costs per unit per year, dollars',
+    told: 'dollars per unit and year',
     group: unitBudget,
   }),
-  hoursPerUnit: seasonalSchema.default(0).meta({ title: 'Hours per unit per year', group: unitBudget }),
+  hoursPerUnit: seasonalSchema
+    .default(0)
+    .meta({ title: 'Hours per unit per year', told: 'hours per unit and year', group: unitBudget }),
   yieldPerUnit: amount.optional().meta({
     title: 'Yield per unit per year',
+    told: 'of its measure, per unit and year',
     description: 'Only break-even prices need it',
     group: unitBudget,
   }),
@@ -87,7 +95,7 @@ export const enterpriseSchema = z.object({
     description: 'Pounds, bunches, jars',
     group: unitBudget,
   }),
-  landPerUnit: amount.default(0).meta({ title: 'Acres per unit', group: unitBudget }),
+  landPerUnit: amount.default(0).meta({ title: 'Acres per unit', told: 'acres per unit', group: unitBudget }),
   markets: markets.meta({
     title: 'Sold at',
     description: 'None checked: sold without a market, and no capacity limits it',
@@ -101,8 +109,8 @@ export const enterpriseSchema = z.object({
   scheduleFCostLines: scheduleFLines.default({ '28': 1 }).meta(booksAndTax),
   tag: bookTag.meta(booksAndTax),
   seasonSpread: seasonSpread.default(0.15).meta(mixLimits),
-  minimumScale: amount.default(0).meta({ title: 'Never fewer units than', ...mixLimits }),
-  maximumScale: amount.optional().meta({ title: 'Never more units than', ...mixLimits }),
+  minimumScale: amount.default(0).meta({ title: 'Never fewer units than', told: 'units', ...mixLimits }),
+  maximumScale: amount.optional().meta({ title: 'Never more units than', told: 'units', ...mixLimits }),
   wholeUnits: z
     .boolean()
     .default(false)
@@ -148,6 +156,7 @@ export const marketSchema = z.object({
   name: name.meta({ title: 'Name', group: 'The market' }),
   trips: levelSchema.default(1).meta({
     title: 'Trips a month',
+    told: 'trips a month',
     description: 'Or days kept open. A subscription or stand that needs no trip has 1. Empty: 1',
     group: 'The market',
   }),
@@ -155,7 +164,7 @@ export const marketSchema = z.object({
     .array(
       z.object({
         from: monthTextSchema.meta(step),
-        value: levelSchema.meta({ title: 'Trips a month from then on' }),
+        value: levelSchema.meta({ title: 'Trips a month from then on', told: 'trips a month' }),
       }),
     )
     .default([])
@@ -164,6 +173,7 @@ export const marketSchema = z.object({
   end: ends.meta({ group: 'The market' }),
   salesPerTrip: levelSchema.default(1_000_000).meta({
     title: 'Most that one trip sells in a month’s season, dollars',
+    told: 'dollars a trip',
     description: 'At the plan’s first prices. Empty: a million, which is no limit',
     group: 'What it takes',
   }),
@@ -178,15 +188,24 @@ export const marketSchema = z.object({
       'Leave it empty for a market that is open to you already. Simulations draw whether you have it for the first four such seats; a fifth and later ones are counted by their chance in every simulation',
     seldom: true,
   }),
-  feePerTrip: levelSchema.default(0).meta({ title: 'Fee a trip, by month, dollars', group: 'What it costs' }),
-  feePerMonth: levelSchema.default(0).meta({ title: 'Fee a month, dollars', group: 'What it costs' }),
+  feePerTrip: levelSchema
+    .default(0)
+    .meta({ title: 'Fee a trip, by month, dollars', told: 'dollars a trip', group: 'What it costs' }),
+  feePerMonth: levelSchema
+    .default(0)
+    .meta({ title: 'Fee a month, dollars', told: 'dollars a month', group: 'What it costs' }),
   hoursPerTrip: amount.default(0).meta({
     title: 'Hours a trip',
+    told: 'hours a trip',
     description: 'All who go, loading and driving counted',
     group: 'What it costs',
   }),
-  milesPerTrip: amount.default(0).meta({ title: 'Miles a trip', group: 'What it costs' }),
-  costPerMile: dollars.default(0).meta({ title: 'Cost a mile', group: 'What it costs' }),
+  milesPerTrip: amount
+    .default(0)
+    .meta({ title: 'Miles a trip', told: 'miles a trip', group: 'What it costs' }),
+  costPerMile: dollars
+    .default(0)
+    .meta({ title: 'Cost a mile', told: 'dollars a mile', group: 'What it costs' }),
   followShare: share.default(0).meta({
     title: 'Customers who follow when a trip is dropped',
     description:

@@ -17,6 +17,7 @@ export const loanSchema = z
     name: z.string().min(1, { error: 'Give it a name' }).meta({ title: 'Loan' }),
     principal: amount.meta({
       title: 'Owed when it begins',
+      told: 'dollars on that day',
       unit: 'dollars',
       description: 'For one that runs already: what is owed at the end of the month before the plan’s first',
     }),
@@ -31,7 +32,11 @@ export const loanSchema = z
       .min(1, { error: 'Enter 1 or more' })
       .max(600, { error: 'Enter 600 or less' })
       .optional()
-      .meta({ title: 'Payments left', description: 'The last one pays all that is still owed' }),
+      .meta({
+        title: 'Payments left',
+        told: 'payments',
+        description: 'The last one pays all that is still owed',
+      }),
     paymentPerMonth: amount.optional().meta({
       title: 'Payment a month',
       unit: 'dollars a month',
@@ -63,6 +68,7 @@ export const loanSchema = z
       .optional()
       .meta({
         title: 'Number of its account in the books',
+        told: 'account number',
         description: 'Its payments are then split into interest and principal as they are sorted',
       }),
   })

@@ -7,7 +7,9 @@ const thenIs = 'What the farm then is'
 
 export const crewMemberSchema = z.object({
   who: id.meta({ title: 'Who', names: 'adult' }),
-  weeklyHours: levelSchema.default(50).meta({ title: 'Most farm hours a week, by month' }),
+  weeklyHours: levelSchema
+    .default(50)
+    .meta({ title: 'Most farm hours a week, by month', told: 'hours a week' }),
 })
 
 /** A phase of the slower years: what each can still do from a month on, and what the farm then is. */
@@ -22,17 +24,22 @@ export const phaseSchema = z.object({
     .array(
       z.object({
         who: id.meta({ title: 'Who', names: 'adult' }),
-        hours: amount.meta({ title: 'Hours a week' }),
+        hours: amount.meta({ title: 'Hours a week', told: 'hours a week' }),
       }),
     )
     .default([])
-    .meta({ title: 'Most farm hours a week', description: 'Empty: as before', group: 'The phase' }),
+    .meta({
+      title: 'Most farm hours a week',
+      told: 'hours a week',
+      description: 'Empty: as before',
+      group: 'The phase',
+    }),
   /** Scales and trips chosen for the phase; what is not named stays as it was. */
   scales: z
     .array(
       z.object({
         enterprise: z.string().meta({ title: 'Enterprise', names: 'enterprise' }),
-        value: amount.meta({ title: 'Units' }),
+        value: amount.meta({ title: 'Units', told: 'units' }),
       }),
     )
     .default([])
@@ -41,7 +48,7 @@ export const phaseSchema = z.object({
     .array(
       z.object({
         market: z.string().meta({ title: 'Market', names: 'market' }),
-        value: levelSchema.meta({ title: 'Trips a month' }),
+        value: levelSchema.meta({ title: 'Trips a month', told: 'trips a month' }),
       }),
     )
     .default([])
@@ -54,7 +61,7 @@ export const phaseSchema = z.object({
     .array(
       z.object({
         herd: z.string().meta({ title: 'Herd or flock', names: 'herd' }),
-        value: amount.meta({ title: 'Breeding females at most' }),
+        value: amount.meta({ title: 'Breeding females at most', told: 'animals' }),
       }),
     )
     .default([])
@@ -67,12 +74,14 @@ export const phaseSchema = z.object({
     .array(
       z.object({
         name: name.meta({ title: 'What' }),
-        price: dollars.meta({ title: 'Price' }),
-        basis: dollars.default(0).meta({ title: 'Remaining tax basis' }),
+        price: dollars.meta({ title: 'Price', told: 'dollars once' }),
+        basis: dollars.default(0).meta({ title: 'Remaining tax basis', told: 'dollars on that day' }),
       }),
     )
     .default([])
     .meta({ title: 'Stock and equipment sold as it begins', group: 'Winding down' }),
-  landLeasedOut: amount.default(0).meta({ title: 'Acres leased out', group: 'Winding down' }),
-  leasePerAcreAndYear: dollars.default(0).meta({ title: 'Lease an acre and year', group: 'Winding down' }),
+  landLeasedOut: amount.default(0).meta({ title: 'Acres leased out', told: 'acres', group: 'Winding down' }),
+  leasePerAcreAndYear: dollars
+    .default(0)
+    .meta({ title: 'Lease an acre and year', told: 'dollars an acre and year', group: 'Winding down' }),
 })

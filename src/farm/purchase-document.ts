@@ -45,7 +45,7 @@ export const purchaseSchema = z
   .object({
     id,
     name: name.meta({ title: 'What', group: 'The purchase' }),
-    cost: dollars.meta({ title: 'Cost', group: 'The purchase' }),
+    cost: dollars.meta({ title: 'Cost', told: 'dollars once', group: 'The purchase' }),
     timing: z
       .enum(['dated', 'when cash allows'])
       .default('dated')
@@ -76,8 +76,10 @@ export const purchaseSchema = z
     /** At the plan's first prices. */
     addsCash: seasonalSchema
       .default(0)
-      .meta({ title: 'Farm cash it adds in a year, dollars', group: purchaseDoes }),
-    savesHours: seasonalSchema.default(0).meta({ title: 'Hours it saves in a year', group: purchaseDoes }),
+      .meta({ title: 'Farm cash it adds in a year, dollars', told: 'dollars a year', group: purchaseDoes }),
+    savesHours: seasonalSchema
+      .default(0)
+      .meta({ title: 'Hours it saves in a year', told: 'hours a year', group: purchaseDoes }),
     worksAfterMonths: z
       .number()
       .int()
@@ -88,7 +90,7 @@ export const purchaseSchema = z
     addsCapacity: z
       .object({
         facility: z.string({ error: 'Choose the facility' }).meta({ title: 'Of', names: 'facility' }),
-        amount: amount.meta({ title: 'How much' }),
+        amount: amount.meta({ title: 'How much', told: 'of the facility’s units' }),
       })
       .optional()
       .meta({ title: 'Room it adds', description: 'From the month it works', group: purchaseDoes }),
@@ -104,7 +106,9 @@ export const purchaseSchema = z
       .max(60)
       .default(10)
       .meta({ title: 'Lasts', unit: 'years', group: purchaseDoes }),
-    valueAtEnd: dollars.default(0).meta({ title: 'Worth at the end', group: purchaseDoes }),
+    valueAtEnd: dollars
+      .default(0)
+      .meta({ title: 'Worth at the end', told: 'dollars once', group: purchaseDoes }),
   })
   .refine((one) => one.section179Share === 0 || takesSection179(one.assetClass), {
     error: 'Land, supplies and buildings are not written off under section 179: leave 0',
@@ -118,8 +122,8 @@ export const purchaseSchema = z
 export const overheadSchema = z.object({
   id,
   name: name.meta({ title: 'Name' }),
-  costs: seasonalSchema.default(0).meta({ title: 'Costs in a year, dollars' }),
-  hours: seasonalSchema.default(0).meta({ title: 'Hours in a year' }),
+  costs: seasonalSchema.default(0).meta({ title: 'Costs in a year, dollars', told: 'dollars a year' }),
+  hours: seasonalSchema.default(0).meta({ title: 'Hours in a year', told: 'hours a year' }),
   start: starts,
   end: ends,
   scheduleFLine: z.string().default('32').meta({ title: 'Schedule F line' }),
@@ -130,12 +134,12 @@ export const facilitySchema = z.object({
   id,
   name: name.meta({ title: 'Name', description: 'Propagation bench, cooler, hive stand' }),
   unit: z.string().default('places').meta({ title: 'Counted in', description: 'Trays, shelves, places' }),
-  capacity: levelSchema.meta({ title: 'Holds in each month' }),
+  capacity: levelSchema.meta({ title: 'Holds in each month', told: 'of its units' }),
   uses: z
     .array(
       z.object({
         by: z.string().meta({ title: 'Enterprise', names: 'enterprise or herd' }),
-        perUnit: levelSchema.meta({ title: 'Each takes up in a month' }),
+        perUnit: levelSchema.meta({ title: 'Each takes up in a month', told: 'of its units' }),
       }),
     )
     .default([])

@@ -13,6 +13,7 @@ const timing = { group: 'When prices rise and money moves', seldom: true } as co
 const lastYear = (title: string) =>
   wholeNumber(2024, 2250).optional().meta({
     title,
+    told: 'calendar year',
     group: health,
     description: 'Then they follow prices in general. Empty: for the whole plan',
   })
@@ -100,6 +101,7 @@ export const stormSchema = z.object({
   }),
   hoursLostPerWeek: hours().default(0).meta({
     title: 'Hours a week lost',
+    told: 'hours a week',
     unit: 'hours',
     description: 'Hired where the plan hires; else the farm does so much less',
     group: onFarm,
@@ -132,7 +134,9 @@ export const stormSchema = z.object({
   livingShare: factor(5)
     .default(1)
     .meta({ title: 'Living costs, of the expected', unit: 'share', group: elsewhere }),
-  oneOffCost: dollars().default(0).meta({ title: 'And costs once', unit: 'dollars', group: elsewhere }),
+  oneOffCost: dollars()
+    .default(0)
+    .meta({ title: 'And costs once', told: 'dollars once', unit: 'dollars', group: elsewhere }),
   stockFall: share()
     .default(0)
     .meta({ title: 'Stocks fall in its first month by', unit: 'share', group: elsewhere }),

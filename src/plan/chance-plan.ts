@@ -74,7 +74,7 @@ export const chanceSchema = z.object({
     .meta({ title: 'Prices and bills keep of last year’s distance', unit: 'share', ...ownReturns }),
   stocksWithBonds: rate(-0.99, 0.99)
     .default(0.1)
-    .meta({ title: 'Correlation of stocks and bonds', ...ownReturns }),
+    .meta({ title: 'Correlation of stocks and bonds', told: 'correlation, −1 to 1', ...ownReturns }),
   seasons: z.boolean().default(true).meta({
     title: 'Seasons vary',
     group: seasons,

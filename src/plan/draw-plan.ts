@@ -47,6 +47,7 @@ export const drawSchema = z
         share: share().meta({ title: 'Share of net farm cash, trailing twelve months', unit: 'share' }),
         netBefore: signedSeasonalSchema.optional().meta({
           title: 'Net farm cash of the twelve months before the plan',
+          told: 'dollars a year',
           months: 'year’s total',
           unit: 'dollars',
           description: 'Empty: what the plan’s farm would have brought in those months',

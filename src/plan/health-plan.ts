@@ -68,7 +68,8 @@ const marketplaceSchema = z.object({
   advanceCredit: z.boolean().default(true).meta({ title: 'Take the credit in advance' }),
 })
 
-const limit = (name: LimitName) => wholeNumber(0, 500).optional().meta({ title: limitWords[name] })
+const limit = (name: LimitName) =>
+  wholeNumber(0, 500).optional().meta({ title: limitWords[name], told: 'percent of the poverty level' })
 
 const limitsSchema = z.object({
   adult: limit('adult'),

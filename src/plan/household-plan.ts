@@ -39,8 +39,8 @@ const personSchema = z.object({
   earnings: z
     .array(
       z.object({
-        year: wholeNumber(1951, 2200).meta({ title: 'Year' }),
-        amount: dollars().meta({ title: 'Earnings of the year', unit: 'dollars' }),
+        year: wholeNumber(1951, 2200).meta({ title: 'Year', told: 'calendar year' }),
+        amount: dollars().meta({ title: 'Earnings of the year', told: 'dollars a year', unit: 'dollars' }),
         estimated: z.boolean().optional().meta({ title: 'An estimate, not from the statement' }),
       }),
     )
@@ -66,8 +66,8 @@ const personSchema = z.object({
     }),
   claimAge: z
     .object({
-      years: wholeNumber(62, 70).meta({ title: 'Years' }),
-      months: wholeNumber(0, 11).default(0).meta({ title: 'And months' }),
+      years: wholeNumber(62, 70).meta({ title: 'Years', told: 'years' }),
+      months: wholeNumber(0, 11).default(0).meta({ title: 'And months', told: 'months' }),
     })
     .default({ years: 67, months: 0 })
     .meta({ title: 'Claims Social Security at age' }),
@@ -77,14 +77,21 @@ const personSchema = z.object({
   }),
   putInSoFar: z
     .object({
-      traditional: dollars().default(0).meta({ title: 'Traditional IRA', unit: 'dollars' }),
-      roth: dollars().default(0).meta({ title: 'Roth IRA', unit: 'dollars' }),
+      traditional: dollars()
+        .default(0)
+        .meta({ title: 'Traditional IRA', told: 'dollars in the year so far', unit: 'dollars' }),
+      roth: dollars()
+        .default(0)
+        .meta({ title: 'Roth IRA', told: 'dollars in the year so far', unit: 'dollars' }),
       ownPlan: dollars().default(0).meta({
         title: 'Plan of the own business',
+        told: 'dollars in the year so far',
         unit: 'dollars',
         description: 'A SEP, SIMPLE or solo 401(k) that the plan has an account for',
       }),
-      health: dollars().default(0).meta({ title: 'Health savings account', unit: 'dollars' }),
+      health: dollars()
+        .default(0)
+        .meta({ title: 'Health savings account', told: 'dollars in the year so far', unit: 'dollars' }),
     })
     .prefault({})
     .meta({
@@ -118,10 +125,14 @@ const livingLineSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Living cost' }),
   perMonth: dollars().meta({ title: 'A month', unit: 'dollars a month', description: 'In today’s prices' }),
-  months: z.array(wholeNumber(1, 12)).max(12).default([]).meta({
-    title: 'Only in months',
-    description: 'Empty for every month; 4 and 9 for property tax in April and September',
-  }),
+  months: z
+    .array(wholeNumber(1, 12).meta({ told: 'month of the year, 1 to 12' }))
+    .max(12)
+    .default([])
+    .meta({
+      title: 'Only in months',
+      description: 'Empty for every month; 4 and 9 for property tax in April and September',
+    }),
   growth: z
     .enum(['inflation', 'care', 'fixed'])
     .default('inflation')
@@ -184,7 +195,7 @@ const paySchema = z.object({
     unit: 'share',
     description: 'As the pension says: often half. Empty: it ends with its owner',
   }),
-  hoursPerWeek: hours().default(0).meta({ title: 'Hours a week', unit: 'hours' }),
+  hoursPerWeek: hours().default(0).meta({ title: 'Hours a week', told: 'hours a week', unit: 'hours' }),
 })
 
 const sideVentureSchema = z.object({
@@ -204,7 +215,7 @@ const sideVentureSchema = z.object({
   fade: rate(0, 1).default(0.2).meta({ title: 'Fades by', unit: 'rate a year' }),
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({ title: 'Until, that month included' }),
-  hoursPerWeek: hours().default(0).meta({ title: 'Hours a week', unit: 'hours' }),
+  hoursPerWeek: hours().default(0).meta({ title: 'Hours a week', told: 'hours a week', unit: 'hours' }),
   setAsideShare: share().default(0).meta({
     title: 'Set aside for retirement',
     unit: 'share',
@@ -213,11 +224,13 @@ const sideVentureSchema = z.object({
   }),
   cash: signedDollars().default(0).meta({
     title: 'Cash of its own as the plan begins',
+    told: 'dollars on that day',
     unit: 'dollars',
     description: 'Below zero: owed on its cards. Books that hold a venture of this name say it themselves',
   }),
   keeps: dollars().optional().meta({
     title: 'Keeps for its work',
+    told: 'dollars held at all times',
     unit: 'dollars',
     description:
       'In today’s prices; the rest is handed over. Empty: it keeps what it holds, and bad months are paid from that',

@@ -41,15 +41,17 @@ const accountSchema = z.object({
     names: 'adult',
     description: 'Whose age counts for traditional, Roth and health savings accounts',
   }),
-  balance: dollars().meta({ title: 'Balance', unit: 'dollars' }),
+  balance: dollars().meta({ title: 'Balance', told: 'dollars on that day', unit: 'dollars' }),
   basis: dollars().optional().meta({
     title: 'Basis',
+    told: 'dollars on that day',
     unit: 'dollars',
     description:
       'Taxable: what was paid for the holdings. Roth: contributions that come out free. Empty: all of the balance',
   }),
   rothSince: wholeNumber(1998, 2150).optional().meta({
     title: 'Roth: the first year with money in it',
+    told: 'calendar year',
     description:
       'The first tax year of any Roth account of its owner. Until five years from then on earnings are taxed at any age. Empty: long ago where it holds money, else the year something goes in',
   }),
@@ -61,6 +63,7 @@ const accountSchema = z.object({
   fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
   bookAccount: wholeNumber(1, 99_999).optional().meta({
     title: 'Number of its account in the books',
+    told: 'account number',
     description:
       'Cash alone: it then holds what the books have there. Empty: a part of all other cash of the books',
   }),
@@ -124,6 +127,7 @@ const accountSchema = z.object({
     .meta({
       ...evenPayments,
       title: 'Annuity factor',
+      told: 'dollars for a dollar a year for life',
       description:
         'What a dollar a year for life is worth at your age, by the mortality table of Treas. Reg. 1.401(a)(9)-9(e) and a rate no higher than above. Ask who holds the account, or your preparer',
     }),
@@ -149,6 +153,7 @@ const accountSchema = z.object({
     .meta({
       ...ofInherited,
       title: 'Who was born in the year',
+      told: 'calendar year',
       description:
         'Says whether yearly minimums had begun: then they go on within the ten years. Empty: they are taken to have',
     }),

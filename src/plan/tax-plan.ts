@@ -2,6 +2,17 @@
 import { z } from 'zod'
 import { dollars, rate, share, signedDollars } from './fields.ts'
 
+/** Words of an amount in dollars, and per what or of when it is. */
+const counted = (told: string) => (title: string, description?: string) => ({
+  title,
+  told,
+  unit: 'dollars' as const,
+  ...(description !== undefined && { description }),
+})
+const inYearSoFar = counted('dollars in the year so far')
+const ofYear = counted('dollars a year')
+const carriedIn = counted('dollars carried in')
+
 /** What a farmer may choose at filing, and a loss on its way. */
 const farmChoices = { group: 'Farm losses and choices', seldom: true } as const
 const lossesGoBack = 'Needed only where a farm loss goes back'
@@ -66,8 +77,8 @@ export const taxSchema = z.object({
           brackets: z
             .array(
               z.object({
-                over: dollars().meta({ title: 'Over' }),
-                rate: rate(0, 0.2).meta({ title: 'Rate' }),
+                over: dollars().meta({ title: 'Over', told: 'dollars of taxable income a year' }),
+                rate: rate(0, 0.2).meta({ title: 'Rate', told: 'share' }),
               }),
             )
             .min(1)
@@ -133,21 +144,20 @@ export const taxSchema = z.object({
     .default(0)
     .meta({
       title: 'Tax still to come back for a farm loss',
+      told: 'dollars once',
       ...farmChoices,
       unit: 'dollars',
       description: 'For a loss carried back that has been filed; it comes in May',
     }),
   carried: z
     .object({
-      netOperatingLoss: dollars().default(0).meta({ title: 'Operating loss', unit: 'dollars' }),
+      netOperatingLoss: dollars().default(0).meta(carriedIn('Operating loss')),
       qualifiedBusiness: dollars()
         .default(0)
-        .meta({ title: 'Business income below zero', unit: 'dollars', description: 'Form 8995, line 16' }),
-      shortTermLoss: dollars().default(0).meta({ title: 'Short-term capital loss', unit: 'dollars' }),
-      longTermLoss: dollars().default(0).meta({ title: 'Long-term capital loss', unit: 'dollars' }),
-      section179: dollars()
-        .default(0)
-        .meta({ title: 'Section 179 deduction', unit: 'dollars', description: 'Form 4562, line 13' }),
+        .meta(carriedIn('Business income below zero', 'Form 8995, line 16')),
+      shortTermLoss: dollars().default(0).meta(carriedIn('Short-term capital loss')),
+      longTermLoss: dollars().default(0).meta(carriedIn('Long-term capital loss')),
+      section179: dollars().default(0).meta(carriedIn('Section 179 deduction', 'Form 4562, line 13')),
     })
     .prefault({})
     .meta({
@@ -157,95 +167,91 @@ export const taxSchema = z.object({
     }),
   lastYear: z
     .object({
-      tax: dollars().default(0).meta({ title: 'Federal tax of the year before the plan', unit: 'dollars' }),
-      stateTax: dollars().default(0).meta({
-        title: 'State income tax of that year',
-        unit: 'dollars',
-        description: 'Where the state counts: it bounds what must be paid ahead to it',
-      }),
-      adjustedGrossIncome: signedDollars()
+      tax: dollars().default(0).meta(ofYear('Federal tax of the year before the plan')),
+      stateTax: dollars()
         .default(0)
-        .meta({ title: 'Adjusted gross income of that year', unit: 'dollars' }),
+        .meta(
+          ofYear(
+            'State income tax of that year',
+            'Where the state counts: it bounds what must be paid ahead to it',
+          ),
+        ),
+      adjustedGrossIncome: signedDollars().default(0).meta(ofYear('Adjusted gross income of that year')),
       farmShare: share().default(0).meta({ title: 'Share of gross income from farming', unit: 'share' }),
       stillDue: signedDollars().default(0).meta({
         title: 'Of that tax, still to pay as the plan begins',
+        told: 'dollars on that day',
         unit: 'dollars',
         description: 'Paid by April; below zero for a refund that is still to come',
       }),
-      incomeTwoYearsBack: signedDollars()
-        .default(0)
-        .meta({ title: 'Adjusted gross income two years before', unit: 'dollars' }),
-      taxableIncome: dollars()
-        .default(0)
-        .meta({ title: 'Taxable income of that year', unit: 'dollars', description: lossesGoBack }),
+      incomeTwoYearsBack: signedDollars().default(0).meta(ofYear('Adjusted gross income two years before')),
+      taxableIncome: dollars().default(0).meta(ofYear('Taxable income of that year', lossesGoBack)),
       taxableIncomeTwoYearsBack: dollars()
         .default(0)
-        .meta({ title: 'Taxable income two years before', unit: 'dollars', description: lossesGoBack }),
-      taxableIncomeThreeYearsBack: dollars().default(0).meta({
-        title: 'Taxable income three years before',
-        unit: 'dollars',
-        description: 'Only where farm income is averaged',
-      }),
+        .meta(ofYear('Taxable income two years before', lossesGoBack)),
+      taxableIncomeThreeYearsBack: dollars()
+        .default(0)
+        .meta(ofYear('Taxable income three years before', 'Only where farm income is averaged')),
     })
     .prefault({})
     .meta({ title: 'The year before the plan', seldom: true }),
   soFar: z
     .object({
-      farmProfit: signedDollars().default(0).meta({ title: 'Farm profit so far', unit: 'dollars' }),
-      farmGross: dollars().default(0).meta({ title: 'Farm sales so far', unit: 'dollars' }),
-      otherSelfEmployment: signedDollars()
+      farmProfit: signedDollars().default(0).meta(inYearSoFar('Farm profit so far')),
+      farmGross: dollars().default(0).meta(inYearSoFar('Farm sales so far')),
+      otherSelfEmployment: signedDollars().default(0).meta(inYearSoFar('Side venture profit so far')),
+      wages: dollars().default(0).meta(inYearSoFar('Wages so far')),
+      otherIncome: dollars().default(0).meta(inYearSoFar('Interest and other income so far')),
+      earlyWithdrawals: dollars()
         .default(0)
-        .meta({ title: 'Side venture profit so far', unit: 'dollars' }),
-      wages: dollars().default(0).meta({ title: 'Wages so far', unit: 'dollars' }),
-      otherIncome: dollars().default(0).meta({ title: 'Interest and other income so far', unit: 'dollars' }),
-      earlyWithdrawals: dollars().default(0).meta({
-        title: 'Of that, taken early from retirement savings',
-        unit: 'dollars',
-        description: 'Before 59½ and free of no tax added: Form 5329, part I, line 3',
-      }),
-      propertyGain: signedDollars().default(0).meta({
-        title: 'Gain on breeding stock, equipment and land sold so far',
-        unit: 'dollars',
-        description: 'Form 4797, part I; below zero for a loss',
-      }),
-      ordinaryGain: signedDollars().default(0).meta({
-        title: 'Of such sales, taxed as ordinary income so far',
-        unit: 'dollars',
-        description: 'Form 4797, part II: depreciation recaptured, and what was not held long enough',
-      }),
-      healthPremiums: dollars().default(0).meta({
-        title: 'Deductible premiums so far',
-        unit: 'dollars',
-        description: 'Without those of the marketplace',
-      }),
+        .meta(
+          inYearSoFar(
+            'Of that, taken early from retirement savings',
+            'Before 59½ and free of no tax added: Form 5329, part I, line 3',
+          ),
+        ),
+      propertyGain: signedDollars()
+        .default(0)
+        .meta(
+          inYearSoFar(
+            'Gain on breeding stock, equipment and land sold so far',
+            'Form 4797, part I; below zero for a loss',
+          ),
+        ),
+      ordinaryGain: signedDollars()
+        .default(0)
+        .meta(
+          inYearSoFar(
+            'Of such sales, taxed as ordinary income so far',
+            'Form 4797, part II: depreciation recaptured, and what was not held long enough',
+          ),
+        ),
+      healthPremiums: dollars()
+        .default(0)
+        .meta(inYearSoFar('Deductible premiums so far', 'Without those of the marketplace')),
       marketplaceMonths: z
         .int()
         .min(0)
         .max(11)
         .default(0)
         .meta({ title: 'Months so far with anyone on the marketplace', unit: 'months' }),
-      marketplacePremiums: dollars().default(0).meta({
-        title: 'Marketplace premiums of those months',
-        unit: 'dollars',
-        description: 'Before any credit',
-      }),
-      marketplaceBenchmark: dollars()
+      marketplacePremiums: dollars()
         .default(0)
-        .meta({ title: 'Benchmark premiums of those months', unit: 'dollars' }),
+        .meta(inYearSoFar('Marketplace premiums of those months', 'Before any credit')),
+      marketplaceBenchmark: dollars().default(0).meta(inYearSoFar('Benchmark premiums of those months')),
       advanceCredit: dollars()
         .default(0)
-        .meta({ title: 'Premium tax credit taken in advance in those months', unit: 'dollars' }),
-      paid: dollars()
+        .meta(inYearSoFar('Premium tax credit taken in advance in those months')),
+      paid: dollars().default(0).meta(inYearSoFar('Federal tax withheld or paid ahead so far')),
+      withheld: dollars()
         .default(0)
-        .meta({ title: 'Federal tax withheld or paid ahead so far', unit: 'dollars' }),
-      withheld: dollars().default(0).meta({
-        title: 'Of that, withheld from pay',
-        unit: 'dollars',
-        description: 'Line 25 of the return; the rest are estimated payments, line 26',
-      }),
-      statePaid: dollars()
-        .default(0)
-        .meta({ title: 'State tax withheld or paid ahead so far', unit: 'dollars' }),
+        .meta(
+          inYearSoFar(
+            'Of that, withheld from pay',
+            'Line 25 of the return; the rest are estimated payments, line 26',
+          ),
+        ),
+      statePaid: dollars().default(0).meta(inYearSoFar('State tax withheld or paid ahead so far')),
     })
     .prefault({})
     .meta({

@@ -27,12 +27,19 @@ const heads = 'Head'
 const upkeep = 'Feed, hours, land'
 const books = { group: 'Waiting stock, books and tax', seldom: true } as const
 const monthsOfAge = z.number().int().min(1).max(240).meta({ unit: 'months' })
-const monthOfYearNumber = z.number().int({ error: 'Enter months by their numbers, 1 to 12' }).min(1).max(12)
+const monthOfYearNumber = z
+  .number()
+  .int({ error: 'Enter months by their numbers, 1 to 12' })
+  .min(1)
+  .max(12)
+  .meta({ told: 'month of the year, 1 to 12' })
 
 /** Rates of one herd. Each is optional in the plan: `ratesOf` fills the gaps with the kind's defaults (common practice). */
 const herdRatesSchema = z.object({
   conception: share.meta({ title: 'Females that conceive for a birth month' }),
-  birthsPerFemale: amount.max(20).meta({ title: 'Young born alive per female that gives birth' }),
+  birthsPerFemale: amount
+    .max(20)
+    .meta({ title: 'Young born alive per female that gives birth', told: 'animals per female' }),
   birthMonths: z
     .array(monthOfYearNumber)
     .max(12)
@@ -58,7 +65,11 @@ const herdRatesSchema = z.object({
     title: 'Female young kept to breed',
     description: 'While the herd is below its limit',
   }),
-  femalesPerMale: amount.meta({ title: 'Females to a male', description: '0: no male is kept' }),
+  femalesPerMale: amount.meta({
+    title: 'Females to a male',
+    told: 'animals a male',
+    description: '0: no male is kept',
+  }),
   maleLifeYears: z.number().min(1).max(20).meta({ title: 'A male is kept for', unit: 'years' }),
 })
 
@@ -77,25 +88,28 @@ export const herdSchema = z.object({
     group: heads,
   }),
   end: monthTextSchema.optional().meta({ title: 'All sold after', group: heads }),
-  breedingFemales: amount.meta({ title: 'Breeding females then', group: heads }),
-  replacements: amount.default(0).meta({ title: 'Young females kept to breed then', group: heads }),
-  males: amount.default(0).meta({ title: 'Males then', group: heads }),
+  breedingFemales: amount.meta({ title: 'Breeding females then', told: 'animals', group: heads }),
+  replacements: amount
+    .default(0)
+    .meta({ title: 'Young females kept to breed then', told: 'animals', group: heads }),
+  males: amount.default(0).meta({ title: 'Males then', told: 'animals', group: heads }),
   ownedAlready: z
     .boolean()
     .default(false)
     .meta({ title: 'They were ours already: no money is paid', group: heads }),
   carryingLimit: amount.meta({
     title: 'Breeding females the land and the winter feed carry',
+    told: 'animals',
     group: heads,
   }),
   counts: z
     .array(
       z.object({
         month: monthTextSchema.meta({ title: 'Counted as this month began' }),
-        breedingFemales: amount.meta({ title: 'Breeding females' }),
-        replacements: amount.optional().meta({ title: 'Young females kept to breed' }),
-        young: amount.optional().meta({ title: 'Young for sale' }),
-        males: amount.optional().meta({ title: 'Males' }),
+        breedingFemales: amount.meta({ title: 'Breeding females', told: 'animals' }),
+        replacements: amount.optional().meta({ title: 'Young females kept to breed', told: 'animals' }),
+        young: amount.optional().meta({ title: 'Young for sale', told: 'animals' }),
+        males: amount.optional().meta({ title: 'Males', told: 'animals' }),
       }),
     )
     .max(240)
@@ -117,15 +131,17 @@ export const herdSchema = z.object({
     .meta({ title: 'Rates', description: 'Empty: common practice for the kind', seldom: true }),
   prices: z
     .object({
-      breedingFemale: dollars.default(0).meta({ title: 'A breeding female costs' }),
-      male: dollars.default(0).meta({ title: 'A male costs' }),
+      breedingFemale: dollars.default(0).meta({ title: 'A breeding female costs', told: 'dollars a head' }),
+      male: dollars.default(0).meta({ title: 'A male costs', told: 'dollars a head' }),
       youngSold: dollars.default(0).meta({
         title: 'A young one sells for',
+        told: 'dollars a head',
         description: 'As it is. What is sold as meat has its prices below',
       }),
-      cullFemale: dollars.default(0).meta({ title: 'A cull sells for' }),
+      cullFemale: dollars.default(0).meta({ title: 'A cull sells for', told: 'dollars a head' }),
       atAuction: dollars.optional().meta({
         title: 'A young one that found no market sells for, at auction',
+        told: 'dollars a head',
         description: 'Empty: half of what one sells for, our own assumption',
       }),
     })
@@ -139,24 +155,33 @@ export const herdSchema = z.object({
   /** Before its own costs. */
   productPerFemale: seasonalSchema.default(0).meta({
     title: 'Wool, milk or eggs per female per year, dollars',
+    told: 'dollars per female and year',
     group: upkeep,
   }),
   costPerFemale: levelSchema.default(0).meta({
     title: 'Feed, bedding and vet per grown head per month, dollars',
+    told: 'dollars a grown head and month',
     group: upkeep,
   }),
   costPerYoung: levelSchema.default(0).meta({
     title: 'Feed, bedding and vet a young one in a month, dollars',
+    told: 'dollars a young one and month',
     group: upkeep,
   }),
-  hoursPerFemale: levelSchema.default(0).meta({ title: 'Hours per female per month', group: upkeep }),
+  hoursPerFemale: levelSchema
+    .default(0)
+    .meta({ title: 'Hours per female per month', told: 'hours per female and month', group: upkeep }),
   hoursFixed: levelSchema.default(0).meta({
     title: 'Hours a month, however many animals',
+    told: 'hours a month',
     group: upkeep,
   }),
-  landPerFemale: amount.default(0).meta({ title: 'Acres per female', group: upkeep }),
+  landPerFemale: amount
+    .default(0)
+    .meta({ title: 'Acres per female', told: 'acres per female', group: upkeep }),
   winterFeedPerFemale: amount.default(0).meta({
     title: 'Winter feed per female per year',
+    told: 'of its measure, per female and year',
     description: 'In the measure of the farm’s winter feed',
     group: upkeep,
   }),

@@ -8,22 +8,31 @@ const aPound = 'A pound of hanging weight, in dollars'
 /** Weights in pounds. The parts sold whole, by the half and by the quarter go by hanging weight, the rest by the packaged pound. */
 export const meatSchema = z
   .object({
-    hangingWeight: amount.meta({ title: 'Hanging weight of one, pounds' }),
+    hangingWeight: amount.meta({ title: 'Hanging weight of one, pounds', told: 'pounds a head' }),
     packagedShare: share.optional().meta({ title: 'Of the hanging weight packaged, once cut' }),
-    processingPerHead: dollars.optional().meta({ title: 'Kill, each' }),
+    processingPerHead: dollars.optional().meta({ title: 'Kill, each', told: 'dollars a head' }),
     processingPerPound: dollars.optional().meta({
       title: 'Cut and wrap, a pound of hanging weight',
+      told: 'dollars a pound of hanging weight',
       description: 'Empty where the buyer pays it',
     }),
     wholeShare: share.optional().meta({ title: 'Sold whole', description: ofHeads }),
     halfShare: share.optional().meta({ title: 'Sold by the half', description: ofHeads }),
     quarterShare: share.optional().meta({ title: 'Sold by the quarter', description: ofHeads }),
-    wholePrice: dollars.optional().meta({ title: 'Price of a whole', description: aPound }),
-    halfPrice: dollars.optional().meta({ title: 'Price of a half', description: aPound }),
-    quarterPrice: dollars.optional().meta({ title: 'Price of a quarter', description: aPound }),
-    cutPrice: dollars
+    wholePrice: dollars
       .optional()
-      .meta({ title: 'Price of cuts', description: 'A packaged pound, on average of all cuts' }),
+      .meta({ title: 'Price of a whole', told: 'dollars a pound of hanging weight', description: aPound }),
+    halfPrice: dollars
+      .optional()
+      .meta({ title: 'Price of a half', told: 'dollars a pound of hanging weight', description: aPound }),
+    quarterPrice: dollars
+      .optional()
+      .meta({ title: 'Price of a quarter', told: 'dollars a pound of hanging weight', description: aPound }),
+    cutPrice: dollars.optional().meta({
+      title: 'Price of cuts',
+      told: 'dollars a packaged pound',
+      description: 'A packaged pound, on average of all cuts',
+    }),
     cutsMonths: z
       .number()
       .int()
@@ -31,7 +40,9 @@ export const meatSchema = z
       .max(24)
       .optional()
       .meta({ title: 'Cuts of one sell over', description: 'Empty: six', unit: 'months' }),
-    freezerPerPound: dollars.optional().meta({ title: 'Freezer, a packaged pound and month' }),
+    freezerPerPound: dollars
+      .optional()
+      .meta({ title: 'Freezer, a packaged pound and month', told: 'dollars a packaged pound and month' }),
   })
   .refine((one) => partsByWeight(one).reduce((sum, part) => sum + part.share, 0) <= 1 + 1e-9, {
     error: 'Wholes, halves and quarters together are more than all of them',

@@ -12,48 +12,46 @@ export const planSchemaTold = (): Told => told(planJsonSchema() as Shape, { key:
 interface Place {
   key: string
   title?: string | undefined
+  /** Of the field, for its single figure and its twelve. */
+  unit?: string | undefined
   isOptional: boolean
 }
 
 const told = (shape: Shape, place: Place): Told => {
   const title = shape.title ?? place.title
-  const unit = shape.unit ?? unitIn(shape, title ?? '')
+  const unit = unitOf(shape) ?? place.unit
   const required = new Set(shape.required ?? [])
-  const within = (one: Shape) => told(one, { ...place, title })
+  const isFigures = shape.months !== undefined || place.unit !== undefined
+  const within = (one: Shape) =>
+    told(one, { ...place, title, unit: isFigures ? ofItems(one, unit) : undefined })
   const field = ([key, child]: [string, Shape]) => [key, told(child, { key, isOptional: !required.has(key) })]
+  const { told: _, ...said } = shape
   return {
-    ...shape,
+    ...said,
     unit,
-    description: shape.description ?? describe(shape, unit, place),
+    description:
+      shape.belowZero === undefined
+        ? (shape.description ?? describe(shape, unit, place))
+        : [describe(shape, unit, place), shape.description].filter(Boolean).join(' '),
     ...(shape.anyOf && { anyOf: shape.anyOf.map(within) as Shape[] }),
     ...(shape.oneOf && { oneOf: shape.oneOf.map(within) as Shape[] }),
     ...(shape.items && { items: within(shape.items) as Shape }),
+    ...(typeof shape.additionalProperties === 'object' && {
+      additionalProperties: told(shape.additionalProperties, { key: '*', isOptional: true }) as Shape,
+    }),
     ...(shape.properties && { properties: Object.fromEntries(Object.entries(shape.properties).map(field)) }),
   }
 }
 
-/** By what a title says in words, for numbers whose title has it. */
-const units: readonly [RegExp, string][] = [
-  [/dollars/, 'dollars'],
-  [/hours/i, 'hours'],
-  [/acres/i, 'acres'],
-  [/miles/i, 'miles'],
-  [/trips/i, 'trips'],
-  [/payments/i, 'payments'],
-  [/medicaid|children’s program|basic health/i, 'percent of the poverty level'],
-  [/month of/i, 'month of the year, 1 to 12'],
-  [/^year$/i, 'calendar year'],
-  [/^years$/i, 'years'],
-  [/^and months$/i, 'months'],
-  [/females|males|young/i, 'heads'],
-  [/units/i, 'units'],
-]
-
-const unitIn = (shape: Shape, title: string): string | undefined => {
+/** What a field of numbers is counted in, and per what; of one figure or twelve, what the one is. */
+const unitOf = (shape: Shape): string | undefined => {
   if (shape.const !== undefined || !(isNumber(shape) || shape.months !== undefined)) return undefined
-  if (shape.minimum === 0 && shape.maximum === 1) return 'share'
-  return units.find(([words]) => words.test(title))?.[1] ?? 'number'
+  return shape.told ?? shape.unit ?? (shape.minimum === 0 && shape.maximum === 1 ? 'share' : undefined)
 }
+
+/** Twelve figures of what one figure says for a year are those of its months. */
+const ofItems = (shape: Shape, unit: string | undefined): string | undefined =>
+  shape.type === 'array' ? unit?.replace(/year$/, 'month') : unit
 
 const isNumber = ({ type }: Shape): boolean => type === 'number' || type === 'integer'
 
@@ -68,7 +66,9 @@ const describe = (shape: Shape, unit: string | undefined, { key, isOptional }: P
 const whatIs = (shape: Shape, unit: string | undefined, key: string): string => {
   if (shape.const !== undefined) return `Always ${JSON.stringify(shape.const)}`
   if (shape.months !== undefined)
-    return `In ${unit}: one figure, the ${shape.months}, or twelve from January to December`
+    return shape.months === 'each month'
+      ? `One figure in ${unit} that holds in each month, or twelve, from January to December`
+      : `One figure in ${unit}, or twelve in ${unit?.replace(/year$/, 'month')}, from January to December`
   if (shape.belowZero !== undefined) return `In ${unit}; below zero: ${shape.belowZero.toLowerCase()}`
   if (isNumber(shape)) return unit === 'share' ? 'A share, 0 to 1' : `In ${unit}`
   if (shape.type === 'boolean') return 'true or false'

@@ -15,9 +15,12 @@ const deathSchema = z
     kind: z.literal('death'),
     person: idField().meta({ title: 'Who', names: 'adult' }),
     month: monthField().meta({ title: 'Month of the death' }),
-    cost: dollars()
-      .default(0)
-      .meta({ title: 'Costs of it', unit: 'dollars', description: 'Paid in that month' }),
+    cost: dollars().default(0).meta({
+      title: 'Costs of it',
+      told: 'dollars once',
+      unit: 'dollars',
+      description: 'Paid in that month',
+    }),
     pensionShare: share().optional().meta({
       title: 'Of that person’s pension, paid on to the other',
       unit: 'share',
@@ -38,6 +41,7 @@ const separationSchema = z
     month: monthField().meta({ title: 'First month apart' }),
     takes: dollars().default(0).meta({
       title: 'Paid out to whoever leaves',
+      told: 'dollars once',
       unit: 'dollars',
       description: 'In that month, out of savings. Accounts of that person’s own leave as well',
     }),

@@ -8,6 +8,7 @@ export const oneOffSchema = z.object({
   month: monthField().meta({ title: 'Month' }),
   cost: signedDollars().meta({
     title: 'Cost',
+    told: 'dollars once',
     belowZero: 'Money in',
     unit: 'dollars',
     description:

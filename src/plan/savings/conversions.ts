@@ -36,6 +36,7 @@ export const conversionSchema = z.object({
     .meta({ title: 'Fixed amount', unit: 'dollars a year', description: 'In today’s prices' }),
   percent: wholeNumber(0, 1000).default(400).meta({
     title: 'Percent of the federal poverty level',
+    told: 'percent of the poverty level',
     description:
       '138 ends Medicaid in most states, 150, 200 and 250 are steps of cost sharing, above 400 there may be no premium credit',
   }),
@@ -46,8 +47,10 @@ export const conversionSchema = z.object({
   }),
   fromYear: wholeNumber(2000, 2150)
     .optional()
-    .meta({ title: 'From the year', description: 'Empty: at once' }),
-  toYear: wholeNumber(2000, 2150).optional().meta({ title: 'To the year, that one included' }),
+    .meta({ title: 'From the year', told: 'calendar year', description: 'Empty: at once' }),
+  toYear: wholeNumber(2000, 2150)
+    .optional()
+    .meta({ title: 'To the year, that one included', told: 'calendar year' }),
 })
 
 export type Conversion = z.infer<typeof conversionSchema>

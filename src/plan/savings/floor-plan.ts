@@ -15,7 +15,10 @@ export const floorSchema = z
       })
       .meta({ title: 'As many months of costs' }),
     z
-      .object({ kind: z.literal('dollars'), dollars: dollars().meta({ title: 'Dollars', unit: 'dollars' }) })
+      .object({
+        kind: z.literal('dollars'),
+        dollars: dollars().meta({ title: 'Dollars', told: 'dollars held at all times', unit: 'dollars' }),
+      })
       .meta({ title: 'An amount in today’s prices' }),
   ])
   .meta({
