@@ -1,9 +1,10 @@
 // Works out the Slower years page: phases beside the farm before them, the plan's years, people's ages of change, the split of side income.
 
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { addMonths, monthName, monthText, yearIn } from '#calendar/month.ts'
+import { addMonths, monthName, monthOfYear, monthText, yearIn, yearOf } from '#calendar/month.ts'
 import { ageInWords } from '#calendar/spell.ts'
 import { keptWith } from '#kept/keeper.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
@@ -34,9 +35,7 @@ export const slowerFigures = (
     years: slowerYears(plan, projection),
     phases: phasesIn(plan, prices),
     people: plan.household.people.flatMap((person, place) =>
-      isGone(plan, person.id, monthOfDay(today))
-        ? []
-        : [personFigures(person, place, insured[place] ?? null)],
+      isGone(plan, person.id, monthOfDay(today)) ? [] : [personFigures(plan, place, insured[place] ?? null)],
     ),
     inherited: inheritedPayouts(plan),
     // Beside the limits of this year's law, and so in its dollars whichever are shown elsewhere.
@@ -52,11 +51,8 @@ export const slowerFigures = (
   }
 }
 
-const personFigures = (
-  person: Plan['household']['people'][number],
-  place: number,
-  insured: InsuredYear | null,
-): PersonFigures => {
+const personFigures = (plan: Plan, place: number, insured: InsuredYear | null): PersonFigures => {
+  const person = plan.household.people[place]!
   const born = birthMonthByLaw(person.born)
   const bornYear = yearIn(person.born)
   const distributions = requiredDistributionOf(bornYear, bornYear + 60, 0)
@@ -71,6 +67,23 @@ const personFigures = (
         ? null
         : { claims: monthName(claimed), ...insured },
     medicareFrom: monthText(medicareStart(person.born)),
-    distributionsFrom: `${distributions.firstYear}, at ${distributions.startAge}`,
+    distributionsFrom: `${distributions.firstYear}, at ${distributions.startAge}${takenBefore(plan, person.id, distributions.firstYear)}`,
   }
+}
+
+/** A projection that begins within a year does not take what that year requires: the balance it goes by was last year's. */
+const takenBefore = (plan: Plan, owner: string, firstYear: number): string => {
+  const first = firstMonthOf(plan)
+  const year = yearOf(first)
+  if (monthOfYear(first) === 1 || year < firstYear) return ''
+  const holds = plan.savings.accounts.some(
+    (one) =>
+      one.kind === 'traditional' &&
+      one.inherited === undefined &&
+      one.balance > 0 &&
+      (one.owner ?? plan.household.people[0]?.id) === owner,
+  )
+  return holds
+    ? `. What ${year} requires counts as taken before ${monthName(first)}: take it by the end of the year if it was not`
+    : ''
 }
