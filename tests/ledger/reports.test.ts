@@ -231,6 +231,22 @@ test('together: crossings are gone, goods used at home are neither income nor co
   expect(equityOf(whole).crossings).toEqual([])
 })
 
+test('together: goods given for something of the household stay a sale and a cost, and no value of goods is below zero', () => {
+  const books = aFarmYear()
+  // Lamb for 150 of roof work: the farm sold it to the roofer, the household bought his work with it.
+  books.post('farm', 9, 'goods', 'Vegetables and fruit sold', 150)
+  books.post('household', 9, 'Groceries', 'goods', 150)
+  const statement = incomeStatement(together([books.side('farm'), books.side('household')]))
+  const before = incomeStatement(together([aFarmYear().side('farm'), aFarmYear().side('household')]))
+  const lines = [...statement.revenue.lines, ...statement.expenses.lines]
+  expect(lines.map(({ label }) => label)).not.toContain('Value of goods used at home')
+  expect(lines.map(({ label }) => label)).not.toContain('Food from the farm')
+  expect(statement.netIncomeCents).toBe(before.netIncomeCents)
+  const sold = (one: typeof statement) =>
+    one.revenue.lines.find(({ label }) => label === 'Vegetables and fruit sold')!.amountCents
+  expect(sold(statement) - sold(before)).toBe(15_000)
+})
+
 test('measures are taken from the statements, at cost and at market', () => {
   const books = aFarmYear()
   const farm = books.side('farm')

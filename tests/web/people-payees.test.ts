@@ -143,10 +143,22 @@ describe('Forms 1099', () => {
     post('Check Point Fencing', '2025-08-04', { 'Custom hire': 100, 'Farm checking': -100 })
     expect(figures().payees.map(({ name }) => name)).not.toContain('CHECK 1042')
     expect(figures().payees.map(({ name }) => name)).toContain('Check Point Fencing')
-    expect(figures().unnamed).toEqual({ names: ['CHECK 1042'], paidCents: 70_000 })
+    expect(figures().unnamed).toEqual({ names: ['CHECK 1042'], paidCents: 70_000, laborCents: 0 })
     const pack = await (await app.get('/year-pack/print?year=2025')).text()
     expect(pack).toContain('$700.00 was paid for work or rent to payees that only the bank’s word names')
     expect(pack).toContain('only the bank’s word (CHECK 1042)')
+  })
+
+  test('hired labor without a name is asked as pay of an employee or of a contractor, other work as a contractor’s', async () => {
+    post('', '2025-08-02', { 'Hired labor': 900, 'Custom hire': 300, 'Farm checking': -1200 })
+    post('CHECK 7', '2025-08-03', { 'Hired labor': 450, 'Farm checking': -450 })
+    const pack = await (await app.get('/year-pack/print?year=2025')).text()
+    expect(pack).toContain(
+      '$1,200.00 of hired labor, custom hire or rent is booked without a payee: name who got it, and say of $900.00 of it, hired labor, whether an employee got it, who gets a Form W-2 and is on payroll, or a contractor, who may get a Form 1099.',
+    )
+    expect(pack).toContain(
+      '(CHECK 7): name who got it, and say of it whether an employee got it, who gets a Form W-2',
+    )
   })
 
   test('as long as nobody said who a payee is, its table has the form in doubt and no amount on it', async () => {

@@ -80,6 +80,14 @@ export const formsOf = (total: PayeeTotal, lineCents: Cents | null): ('1099-NEC'
   ]
 }
 
+/** Hired labor of a farm, wages of a venture: who is paid there is an employee as a rule, not a contractor. */
+const laborLines = { farm: '22', venture: '26' } as const
+
+export const isLabor = ({ scheduleLine, ...account }: PaidOn['account']): boolean => {
+  const side = sideKindOf(account)
+  return side !== 'household' && scheduleLine === laborLines[side]
+}
+
 /** Lines under which work of others may stand, and rent. What is bought there from a shop needs no form: its payee is a company. */
 const lines = {
   farm: {

@@ -9,6 +9,7 @@ import { type PapersExpected, papersExpected } from '#ledger/tax/papers-expected
 import {
   formsOf,
   isBanksWord,
+  isLabor,
   type PaidOn,
   type PayeeSaid,
   type PayeeTotal,
@@ -31,9 +32,10 @@ export interface PeopleFigures {
   lineCents: Cents | null
   payees: readonly (PayeeTotal & { forms: readonly ('1099-NEC' | '1099-MISC')[] })[]
   /** Paid for work or rent where the books name nobody; null where all is named. */
-  unnamed: { names: readonly string[]; paidCents: Cents } | null
-  /** Of hired labor, custom hire and rent, paid by entries that name nobody. */
+  unnamed: { names: readonly string[]; paidCents: Cents; laborCents: Cents } | null
+  /** Of hired labor, custom hire and rent, paid by entries that name nobody; and of it hired labor alone. */
   namelessCents: Cents
+  namelessLaborCents: Cents
   /** Whether a side owes a Form 1099 to somebody; null while it hangs on payees of whom nobody said who they are. */
   owes1099: ReadonlyMap<SideId, YesNo>
   workers: readonly WorkerPay[]
@@ -61,17 +63,17 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
   const people = current.status === 'read' ? current.plan.household.people : []
   const nameOf = (id: string | null) => people.find((one) => one.id === id)?.name ?? null
   const received = papersReceived(books, year)
+  const nameless = paidToNobody(books, year).filter(
+    ({ account }) => paysForWork(account) || paidFor(account) === 'rent',
+  )
   const home = sides.find(({ kind }) => kind === 'household')
   return {
     year,
     lineCents,
     payees: payeeTotals(paid, said).map((total) => ({ ...total, forms: formsOf(total, lineCents) })),
     unnamed: unnamedOf(all),
-    namelessCents: sumCents(
-      paidToNobody(books, year)
-        .filter(({ account }) => paysForWork(account) || paidFor(account) === 'rent')
-        .map(({ amountCents }) => amountCents),
-    ),
+    namelessCents: sumOf(nameless),
+    namelessLaborCents: sumOf(nameless.filter(({ account }) => isLabor(account))),
     owes1099: new Map(sidesOf(paid).map((side) => [side, owesForms(paid, said, side, lineCents)])),
     workers,
     onPayroll: keptBackFrom(paid),
@@ -102,17 +104,19 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
 }
 
 const unnamedOf = (paid: readonly PaidOn[]): PeopleFigures['unnamed'] => {
-  const totals = payeeTotals(
-    paid.filter(({ payee }) => isBanksWord(payee)),
-    [],
-  )
+  const bank = paid.filter(({ payee }) => isBanksWord(payee))
+  const totals = payeeTotals(bank, [])
   return totals.length === 0
     ? null
     : {
         names: totals.map(({ name }) => name),
         paidCents: sumCents(totals.map(({ workCents, rentCents }) => cents(workCents + rentCents))),
+        laborCents: sumOf(bank.filter(({ account, isByCard }) => !isByCard && isLabor(account))),
       }
 }
+
+const sumOf = (paid: readonly { amountCents: Cents }[]): Cents =>
+  sumCents(paid.map(({ amountCents }) => amountCents))
 
 /** Whether there is anything to put on a sheet. */
 export const hasPeople = ({ payees, workers, papers, premiums, unnamed }: PeopleFigures): boolean =>

@@ -1,6 +1,6 @@
 // Payees over the year's line of whom nobody said who they are, forms that lack a number, and pay whose taxes are not as the rates give.
 import { farmSide } from '#ledger/account.ts'
-import { cents } from '#money/cents.ts'
+import { type Cents, cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { YearPackFigures } from './figures.ts'
 import type { PeopleFigures } from './people-figures.ts'
@@ -14,6 +14,7 @@ export const peopleGaps = ({
   papers,
   unnamed,
   namelessCents,
+  namelessLaborCents,
 }: PeopleFigures): Gap[] => {
   const href = `/year-pack/people?year=${year}`
   const unsaid = payees.filter(({ kind, forms }) => kind === null && forms.length > 0)
@@ -26,20 +27,20 @@ export const peopleGaps = ({
   return [
     ...one(
       unsaid.length > 0,
-      `${counted(unsaid.length)} over the line for a Form 1099: say whether a company or a person.`,
+      `${counted(unsaid.length)} over the line for a Form 1099: say whether a company, a contractor or a worker of yours.`,
       href,
     ),
     ...(unnamed === null
       ? []
       : [
           {
-            says: `${formatCents(unnamed.paidCents)} was paid for work or rent to payees that only the bank’s word names (${unnamed.names.join(', ')}): name who got it, since a Form 1099 may be due.`,
+            says: `${formatCents(unnamed.paidCents)} was paid for work or rent to payees that only the bank’s word names (${unnamed.names.join(', ')}): ${asked(unnamed.paidCents, unnamed.laborCents)}`,
             href: `/books/entries?payee=${encodeURIComponent(unnamed.names[0]!)}`,
           },
         ]),
     ...one(
       namelessCents > 0,
-      `${formatCents(namelessCents)} of hired labor, custom hire or rent is booked without a payee: name who got it, since a Form W-2 or 1099 may be due.`,
+      `${formatCents(namelessCents)} of hired labor, custom hire or rent is booked without a payee: ${asked(namelessCents, namelessLaborCents)}`,
       '/books/entries',
     ),
     ...one(
@@ -58,6 +59,12 @@ export const peopleGaps = ({
     })),
   ]
 }
+
+/** Hired labor is wages first: a contractor’s form would leave out what is kept back and owed on them. */
+const asked = (paidCents: Cents, laborCents: Cents): string =>
+  laborCents === 0
+    ? 'name who got it, since a Form 1099 may be due.'
+    : `name who got it, and say of ${laborCents === paidCents ? 'it' : `${formatCents(laborCents)} of it, hired labor,`} whether an employee got it, who gets a Form W-2 and is on payroll, or a contractor, who may get a Form 1099.`
 
 const one = (is: boolean, says: string, href: string): Gap[] => (is ? [{ says, href }] : [])
 
