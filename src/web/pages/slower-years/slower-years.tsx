@@ -234,6 +234,8 @@ const answersTables = (answers: SlowerAnswers | null): Record<string, () => CsvT
       who: (one) => one.name,
       from: (one) => one.from,
       'below the floor': (one) => one.floorMonth,
+      'below it as planned too': ({ floorMonth, floorAsPlanned }) =>
+        floorMonth === null ? '' : floorAsPlanned ? 'yes' : 'no',
       'lowest spendable': (one) => one.lowestSpendable,
       in: (one) => one.lowestMonth,
       'months short': (one) => one.monthsShort,
