@@ -8,6 +8,7 @@ import { depreciationForm } from '#ledger/reports/depreciation-form.ts'
 import type { Holding } from '#ledger/reports/holding.ts'
 import { stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { cents, zeroCents } from '#money/cents.ts'
+import { depreciationRows, section179Rows } from '#views/year-pack/depreciation-part.tsx'
 
 const bought = (
   name: string,
@@ -68,4 +69,24 @@ test('bought and sold in the year: no line, and no class of it to elect out for'
   expect(classes(kept, gone)).toEqual([[7, 1000, 142.9]])
   // Sold the year after, it was written off in this one.
   expect(classes({ ...gone, disposedDay: day('2026-10-01') })).toEqual([[5, 3200, 640]])
+})
+
+test('section 179 is listed thing by thing on line 6, and classes of the year have the letters of line 19', () => {
+  const drill = bought('Drill', 'machinery-used', 3200, {}, 3200)
+  const rake = bought('Rake', 'machinery-used', 3200, {}, 2000)
+  const made = form(drill, rake, bought('Heifer', 'cattle', 4000))
+  expect(
+    section179Rows(made).map(({ part, label, note, amountCents }) => [part, label, note, amountCents]),
+  ).toEqual([
+    ['Part I, line 6', 'Drill', 'cost 3,200.00', 320_000],
+    ['Part I, line 6', 'Rake', 'cost 3,200.00', 200_000],
+    ['Part I, line 8', 'Section 179, elected', 'listed things included', 520_000],
+    ['Part I, line 11', 'Business income, the most it may be', '', 5_000_000],
+  ])
+  // A fifth of 4,000 in the class of five years, 14.29 percent of the 1,200 left in that of seven.
+  expect(depreciationRows(made).map(({ part, amountCents }) => [part, amountCents])).toEqual([
+    ['Part I, line 12', 520_000],
+    ['Part III, line 19b', 80_000],
+    ['Part III, line 19c', 17_148],
+  ])
 })

@@ -50,13 +50,24 @@ export interface DepreciationRow {
   amountCents: Cents
 }
 
+/** Of the form's general system, by recovery period; from memory, as all of its line numbers. */
+const letterOfClass: Readonly<Record<number, string>> = {
+  3: 'a',
+  5: 'b',
+  7: 'c',
+  10: 'd',
+  15: 'e',
+  20: 'f',
+  25: 'g',
+}
+
 /** Every line that line 22 is the sum of, in the order of the form. */
 export const depreciationRows = (form: DepreciationForm): DepreciationRow[] => [
   ...filledRow('Part I, line 12', 'Section 179, deducted', '', form.section179.deductedCents),
   ...filledRow('Part II, line 14', 'Bonus depreciation', '', form.bonusCents),
   ...filledRow('Part III, line 17', 'Property of earlier years', '', form.earlierCents),
   ...form.placedThisYear.map(({ years, method, convention, basisCents, deductedCents }) => ({
-    part: 'Part III, line 19',
+    part: `Part III, line 19${letterOfClass[years] ?? ''}`,
     label: `${years}-year property of this year`,
     note: `${method}, ${convention}, basis ${formatCentsPlain(basisCents)}`,
     amountCents: deductedCents,
@@ -71,7 +82,7 @@ export const depreciationRows = (form: DepreciationForm): DepreciationRow[] => [
 
 /** What the form asks of section 179 beside what is deducted. */
 export const section179Rows = ({ section179 }: DepreciationForm): DepreciationRow[] => {
-  const { electedCents, businessIncomeCents, carriedCents } = section179
+  const { things, electedCents, businessIncomeCents, carriedCents } = section179
   if (electedCents === 0) return []
   const row = (label: string, line: number, amountCents: Cents, note = ''): DepreciationRow => ({
     part: `Part I, line ${line}`,
@@ -79,7 +90,12 @@ export const section179Rows = ({ section179 }: DepreciationForm): DepreciationRo
     note,
     amountCents,
   })
+  const ofThings = sumCents(things.map((one) => one.electedCents))
   return [
+    ...things.map((one) => row(one.name, 6, one.electedCents, `cost ${formatCentsPlain(one.costCents)}`)),
+    ...(electedCents === ofThings
+      ? []
+      : [row('Listed property, from Part V', 7, cents(electedCents - ofThings))]),
     row('Section 179, elected', 8, electedCents, 'listed things included'),
     ...(businessIncomeCents === null
       ? []

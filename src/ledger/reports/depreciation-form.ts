@@ -22,6 +22,9 @@ export const depreciationFormSource = (year: number): string =>
 export interface DepreciationForm {
   year: number
   section179: {
+    /** Line 6, a thing a line; those of line 7, listed, stand in Part V. */
+    things: readonly { name: string; costCents: Cents; electedCents: Cents }[]
+    /** Line 8. */
     electedCents: Cents
     /** Line 11: income of the household's businesses and its pay, without the section 179 deduction; null where its law is not known. */
     businessIncomeCents: Cents | null
@@ -105,6 +108,13 @@ export const depreciationForm = (
   return {
     year,
     section179: {
+      things: others
+        .filter((one) => isNew(one) && one.writeOff.section179Cents > 0)
+        .map(({ row: { holding }, writeOff }) => ({
+          name: holding.name,
+          costCents: costLeft(holding),
+          electedCents: writeOff.section179Cents,
+        })),
       electedCents,
       businessIncomeCents: year < firstLawYear ? null : businessIncomeCents,
       deductedCents: cents(electedCents - carriedCents),
