@@ -1,5 +1,5 @@
 // Pages at a million postings against a hundred thousand, a register at its two ends, and the time from start to the first page.
-import { spawn } from 'node:child_process'
+import { execFileSync, spawn } from 'node:child_process'
 import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -88,7 +88,7 @@ const untilFirstPage = (folder: string, from = root) =>
     from,
   )
 
-/** On a fresh copy of the house: the bundle is made, and the sample. Once each time, so the least of three. */
+/** On a fresh copy of the house, installed as npm does it: the sample is made. Once each time, so the least of three. */
 async function veryFirstStart(): Promise<BenchRow> {
   const taken: number[] = []
   for (let turn = 0; turn < 3; turn += 1) {
@@ -96,6 +96,7 @@ async function veryFirstStart(): Promise<BenchRow> {
     for (const part of ['package.json', 'src', 'views', 'drizzle', 'sample'])
       cpSync(join(root, part), join(folder, part), { recursive: true })
     symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'))
+    execFileSync('node', ['src/start/ready.mjs'], { cwd: folder })
     const begun = performance.now()
     await untilFirstPage(join(folder, 'data'), folder)
     taken.push(performance.now() - begun)
@@ -103,7 +104,7 @@ async function veryFirstStart(): Promise<BenchRow> {
   }
   const milliseconds = Math.min(...taken)
   return {
-    what: 'The very first start to the first page: bundle and sample are made',
+    what: 'The very first start to the first page: the sample is made',
     milliseconds,
     limit: `under ${startLimitMilliseconds.first} ms`,
     held: milliseconds < startLimitMilliseconds.first,

@@ -6,6 +6,7 @@ import {
   mkdirSync,
   mkdtempSync,
   readdirSync,
+  readFileSync,
   rmSync,
   statSync,
   symlinkSync,
@@ -59,7 +60,28 @@ test('a changed letter makes a new bundle, unchanged sources are neither read no
       env: { ...process.env, XDG_CACHE_HOME },
     })
     expect(started).toBe('own yard\n')
-    expect(readdirSync(join(XDG_CACHE_HOME, 'dooryard'))).toEqual(['dooryard'])
+    expect(readdirSync(join(XDG_CACHE_HOME, 'dooryard'))).toContain('dooryard')
+  } finally {
+    rmSync(house, { recursive: true, force: true })
+  }
+})
+
+test('installing the house makes its bundle, which the first start runs, and what hinders that does not hinder installing', () => {
+  const { house, main } = smallHouse()
+  try {
+    const { scripts } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
+    const [node, ...args] = String(scripts.postinstall).split(' ')
+    expect(node).toBe('node')
+    const install = () => spawnSync(process.execPath, args, { cwd: house, encoding: 'utf8' })
+    const bundles = join(house, 'node_modules/.cache/dooryard')
+    expect(install()).toMatchObject({ status: 0, stderr: '' })
+    const [made] = readdirSync(bundles)
+    writeFileSync(join(bundles, made!, 'main.cjs'), "(function () { console.log('as installed') })")
+    const start = () => spawnSync(process.execPath, ['src/start.mjs'], { cwd: house, encoding: 'utf8' })
+    expect(start().stdout).toBe('as installed\n')
+    main('torn', 'const =')
+    expect(install()).toMatchObject({ status: 0, stderr: expect.stringContaining('at the first start') })
+    expect(start().status).not.toBe(0)
   } finally {
     rmSync(house, { recursive: true, force: true })
   }
