@@ -19,7 +19,13 @@ export interface Shell {
   canLeaveSample: boolean
   /** Name of the plan that is open and not in use. */
   otherPlan: string | null
-  notice?: { text: string; undo?: { action: string; label: string; formId: string } | undefined } | undefined
+  notice?:
+    | {
+        text: string
+        undo?: { action: string; label: string; formId: string } | undefined
+        way?: { href: string; says: string } | undefined
+      }
+    | undefined
   /** What someone did at another screen since this browser's last page. */
   meanwhile: string | null
   /** Why nothing can be stored any more. */
@@ -133,9 +139,17 @@ const RoomRow = ({ shell }: { shell: Shell }) => (
   </nav>
 )
 
-const NoticeWithUndo = ({ text, undo }: NonNullable<Shell['notice']>) => (
+const NoticeWithUndo = ({ text, undo, way }: NonNullable<Shell['notice']>) => (
   <Notice takesFocus>
-    <p>{text}</p>
+    <p>
+      {text}
+      {way ? (
+        <>
+          {' '}
+          <a href={way.href}>{way.says}</a>
+        </>
+      ) : null}
+    </p>
     {undo ? (
       <form method="post" action={undo.action}>
         <FormId value={undo.formId} />

@@ -66,10 +66,6 @@ export const weekdayOf = (value: Day): number => (((dayNumber(value) + 4) % 7) +
 export const dayName = (value: Day): string =>
   `${monthNames[Number(value.slice(5, 7)) - 1]!.slice(0, 3)} ${dateOfDay(value)}, ${value.slice(0, 4)}`
 
-/** `2026-11-02T18:00:00Z` → `Nov 2, 2026, 18:00`, in the world's time as it was kept. */
-export const instantName = (instant: string): string =>
-  `${dayName(instant.slice(0, 10) as Day)}, ${instant.slice(11, 16)}`
-
 /** Whole years of age on a day. Someone born on February 29 has a birthday on March 1 in common years. */
 export const ageOn = (born: Day, on: Day): number => {
   const years = yearIn(on) - yearIn(born)

@@ -1,7 +1,7 @@
 // `dooryard backup`: one file with everything in it, proved before it is kept: plain, encrypted, or as documented JSON.
 import { parseArgs } from 'node:util'
-import { keepCopyOfDay } from '#db/backup/backup.ts'
 import { backUpToFile } from '#db/backup/backup-file.ts'
+import { keepCopyOfDay } from '#db/backup/daily-copy.ts'
 import { isElsewhere, noteCopyElsewhere } from '#db/backup/elsewhere.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import type { DataPlace } from '#db/data-place.ts'

@@ -2,6 +2,7 @@
 import { parseArgs } from 'node:util'
 import { restoreWords } from '#db/backup/comparison-words.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
+import { timeNameOf } from '#web/server/clock.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { ownPlace } from './own-place.ts'
 import { readPassphrase } from './passphrase.ts'
@@ -48,7 +49,7 @@ async function runRestore(args: readonly string[], io: CommandIo): Promise<numbe
   if (!result.ok) throw new CommandError(result.problem.message)
   const { prepared } = result
   try {
-    for (const line of restoreWords(prepared, place.file)) io.out(line)
+    for (const line of restoreWords(prepared, place.file, timeNameOf())) io.out(line)
     if (!values.yes) {
       io.out('Nothing was changed. Add --yes to restore it.')
       return 0

@@ -4,6 +4,7 @@ import type { Server } from 'node:http'
 import { basename, join } from 'node:path'
 import { createAdaptorServer } from '@hono/node-server'
 import { backUpTo } from '#db/backup/backup.ts'
+import { keepCopyOfDay } from '#db/backup/daily-copy.ts'
 import { dataPlace } from '#db/data-place.ts'
 import type { Books } from '#db/open.ts'
 import { ways } from '#db/platform.ts'
@@ -13,7 +14,7 @@ import type { Command, CommandIo } from './command.ts'
 import { serveLog } from './serve-log.ts'
 import { copyApart } from './serving/copy-apart.ts'
 import { openHome } from './serving/home.ts'
-import { keepHouseHourly } from './serving/housekeeping.ts'
+import { keepHouseHourly, keepLastCopy } from './serving/housekeeping.ts'
 import { hasScreen, openInBrowser } from './serving/open-browser.ts'
 import { listen, secureOptions } from './serving/serve-address.ts'
 import { defaultPort, readServeOptions, type ServeOptions } from './serving/serve-options.ts'
@@ -87,6 +88,9 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   await stopSignal()
   stopKeeping()
   await answers.finish(server)
+  // A process of its own would be ended by the same signal, or by a window that closes.
+  const copyHere = async () => keepCopyOfDay(home.books(), backups, localDay(io.now()))?.message ?? null
+  if (!options.sample) await keepLastCopy({ ...round(), copy: copyHere })
   saveIfAway(home.books(), backups, io)
   unnote()
   home.close()

@@ -53,6 +53,16 @@ export const lastChangeOf = (books: Books, subject: string): Change | undefined 
     .limit(1)
     .get()
 
+/** The details of the newest change of a kind of a subject: what the log keeps of what the tables have no more. */
+export const lastDetailsOf = (books: Books, kind: string, subject: string): unknown =>
+  books.db
+    .select({ details: changeLog.details })
+    .from(changeLog)
+    .where(and(eq(changeLog.subject, subject), eq(changeLog.kind, kind)))
+    .orderBy(desc(changeLog.id))
+    .limit(1)
+    .get()?.details
+
 export const findChange = (books: Books, id: number): Change | undefined =>
   books.db.select().from(changeLog).where(eq(changeLog.id, id)).get()
 

@@ -9,6 +9,7 @@ import { removeAttachment, restoreAttachment } from '#db/ledger/attachment-store
 import { type EntryRecord, entriesOfCrossing, entryByNo, findEntry } from '#db/ledger/entry-reader.ts'
 import { restoreReplaced } from '#db/ledger/ledger-bulk.ts'
 import { voidEntry } from '#db/ledger/ledger-store.ts'
+import { tieAgain, untieAgain } from '#db/notebook/batch-lines.ts'
 import { type NoteKind, removeNote } from '#db/notebook/note-rows.ts'
 import { dayWaitsAgain } from '#db/notebook/settle-market.ts'
 import { goodsWaitAgain } from '#db/notebook/settle-notes.ts'
@@ -170,6 +171,8 @@ const opposites: Record<string, Opposite> = {
     removeNote(books, act, (change.details as { kind: NoteKind }).kind, change.subject),
   'market-day.settled': (books, _act, change) => waitsAgain(dayWaitsAgain(books, change.subject)),
   'goods.set-aside': (books, _act, change) => waitsAgain(goodsWaitAgain(books, change.subject)),
+  'batch.tied': (books, _act, change) => untieAgain(books, change),
+  'batch.untied': tieAgain,
   'attachment.added': (books, act, change) => removeAttachment(books, act, change.subject),
   'attachment.removed': (books, act, change) => restoreAttachment(books, act, change.subject),
 }

@@ -3,6 +3,8 @@ export interface FieldProblem {
   /** Dotted path of the form field, like `lines.0.amount`; empty for the form as a whole. */
   path: string
   message: string
+  /** Where what stands in the way is mended. */
+  way?: { href: string; says: string }
 }
 
 /** Words of every message about a closed month: pages put a link beside it. */

@@ -1,4 +1,5 @@
 import {
+  copyFileSync,
   existsSync,
   mkdtempSync,
   readdirSync,
@@ -9,21 +10,27 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import Database from 'better-sqlite3'
 import fc from 'fast-check'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { addDays, type Day } from '#calendar/day.ts'
-import { backUpDaily, backUpTo, listBackups } from '#db/backup/backup.ts'
+import { backUpTo, listBackups } from '#db/backup/backup.ts'
 import { backUpToFile } from '#db/backup/backup-file.ts'
 import { daysToKeep } from '#db/backup/backup-rule.ts'
+import { backUpDaily } from '#db/backup/daily-copy.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { derivedTables, exportedTables } from '#db/backup/export-format.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
 import { type SealCost, sealFile, unsealFile } from '#db/backup/sealed-backup.ts'
+import { endsInCopies } from '#db/chain/kept-ends.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { attachmentPath, keepBytes } from '#db/ledger/attachment-files.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
-import { openBooksOrThrow } from '#db/open.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { type Books, openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
+import { moneyOut } from '#ledger/simple-entry.ts'
+import { cents } from '#money/cents.ts'
 import { anyCommand, carryOut } from './commands.ts'
 import { freshBooks, on, sealCost, type TestBooks, writeRows } from './fresh-books.ts'
 
@@ -47,6 +54,17 @@ const busyBooks = (path: string): TestBooks => {
   const books = freshBooks(path)
   carryOut(books, listAccounts(books), fc.sample(anyCommand, { seed: 11, numRuns: 40 }))
   return books
+}
+
+let spent = 0
+const spend = (books: Books, payee: string) => {
+  spent += 1
+  const id = (name: string) =>
+    listAccounts(books).find((one) => one.sideId === 'farm' && one.name === name)!.id
+  const head = { id: '', sideId: 'farm', day: on('2026-01-31'), payee, memo: '' }
+  const lines = [{ accountId: id('Supplies'), amountCents: cents(1200) }]
+  const act = { formId: `spend-${spent}`, at: now.toISOString(), actor: 'test' }
+  expect(postEntry(books, act, moneyOut(head, id('Farm checking'), lines)).ok).toBe(true)
 }
 
 const everything = (books: Pick<TestBooks, 'sqlite'>) =>
@@ -84,6 +102,65 @@ test('one backup a day is made, verified and kept by the rule', () => {
     [...daysToKeep(Array.from({ length: 12 }, (_, day) => addDays(on('2026-02-01'), day)))].sort().reverse(),
   )
   books.close()
+})
+
+test('the copy of the day is made anew once the books went on, and not before', () => {
+  const place = placeIn('a')
+  const books = busyBooks(place.file)
+  const today = on('2026-02-01')
+  const kept = () => {
+    const copy = new Database(join(place.backups, 'books-2026-02-01.sqlite'), { readonly: true })
+    const payees = copy.prepare('SELECT payee FROM entries ORDER BY no').pluck().all()
+    copy.close()
+    return payees
+  }
+  expect(backUpDaily(books, place.backups, today)).toMatchObject({ ok: true })
+  const before = kept()
+  spend(books, 'Fence posts')
+  expect(backUpDaily(books, place.backups, today)).toMatchObject({ ok: true })
+  expect(kept()).toEqual([...before, 'Fence posts'])
+  expect(backUpDaily(books, place.backups, today)).toBeNull()
+  // What cannot be proved takes the place of nothing.
+  spend(books, 'Lime')
+  books.sqlite.exec('DROP TRIGGER postings_delete; DELETE FROM postings WHERE id = 1')
+  expect(backUpDaily(books, place.backups, today)).toMatchObject({ ok: false })
+  expect(kept()).toEqual([...before, 'Fence posts'])
+  expect(readdirSync(place.backups)).toEqual(['books-2026-02-01.sqlite'])
+  books.close()
+})
+
+test('a copy that ends beyond the books stays as it is: it is what shows that they were set back', () => {
+  const place = placeIn('a')
+  const books = busyBooks(place.file)
+  const early = join(folder, 'early.sqlite')
+  books.sqlite.prepare('VACUUM INTO ?').run(early)
+  spend(books, 'Fence posts')
+  expect(backUpDaily(books, place.backups, on('2026-02-01'))).toMatchObject({ ok: true })
+  books.close()
+  for (const rest of ['', '-wal', '-shm']) rmSync(`${place.file}${rest}`, { force: true })
+  copyFileSync(early, place.file)
+  const setBack = openBooksOrThrow(place.file, { now })
+  spend(setBack, 'Lime')
+  expect(backUpDaily(setBack, place.backups, on('2026-02-01'))).toBeNull()
+  expect(endsInCopies(place.file, place.backups)).toHaveLength(1)
+  expect(backUpDaily(setBack, place.backups, on('2026-02-02'))).toMatchObject({ ok: true })
+  setBack.close()
+})
+
+test('after a restore the day has a copy of the restored books: those of before are kept by themselves', () => {
+  const place = placeIn('a')
+  const books = busyBooks(place.file)
+  const early = join(folder, 'early.sqlite')
+  books.sqlite.prepare('VACUUM INTO ?').run(early)
+  spend(books, 'Fence posts')
+  expect(backUpDaily(books, place.backups, on('2026-02-01'))).toMatchObject({ ok: true })
+  books.close()
+  const prepared = prepareRestore(early, { ...place, now })
+  if (!prepared.ok) throw new Error(prepared.problem.message)
+  expect(prepared.prepared.carryOut()).toMatchObject({ ok: true })
+  const restored = openBooksOrThrow(place.file, { now })
+  expect(backUpDaily(restored, place.backups, on('2026-02-01'))).toMatchObject({ ok: true })
+  restored.close()
 })
 
 test('a backup overwrites nothing and leaves nothing half behind', () => {

@@ -6,8 +6,8 @@ import Database from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { afterAll, describe, expect, test } from 'vitest'
-import { backUpDaily } from '#db/backup/backup.ts'
 import { restoreWords } from '#db/backup/comparison-words.ts'
+import { backUpDaily } from '#db/backup/daily-copy.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { exportedTables } from '#db/backup/export-format.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
@@ -288,7 +288,7 @@ describe('an export', () => {
     young.close()
     const result = saidToBeOlder(`${place.file}.json`)
     if (!result.ok) throw new Error(result.problem.message)
-    expect(restoreWords(result.prepared, 'books.sqlite').at(-1)).toContain('no check can show')
+    expect(restoreWords(result.prepared, 'books.sqlite', (at) => at).at(-1)).toContain('no check can show')
     result.prepared.forget()
   })
   test('without its chain is refused in words', () =>

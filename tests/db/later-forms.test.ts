@@ -283,7 +283,7 @@ test('nothing is reversed while the other account of one of its entries is recon
       {
         path: '',
         message:
-          'Part of it was reconciled in Household checking on the statement of Jan 31, 2026. Take that reconciliation back first',
+          'Part of it is on the reconciled statement of Household checking of Jan 31, 2026. Reopen that reconciliation first',
       },
     ],
   }

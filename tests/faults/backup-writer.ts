@@ -1,8 +1,8 @@
 // A small process for the kill tests: posts, then backs up, over and over, and says which backups were acknowledged with how many entries.
 import { dirname, join } from 'node:path'
 import { addDays, day } from '#calendar/day.ts'
-import { backUpDaily } from '#db/backup/backup.ts'
 import { backUpToFile } from '#db/backup/backup-file.ts'
+import { backUpDaily } from '#db/backup/daily-copy.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'

@@ -1,7 +1,7 @@
 // A small process for the kill tests: attaches receipts and takes them off, keeps the copy of a day, and says what was acknowledged.
 import { dirname, join } from 'node:path'
 import { addDays, day } from '#calendar/day.ts'
-import { backUpDaily } from '#db/backup/backup.ts'
+import { backUpDaily } from '#db/backup/daily-copy.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { addAttachment, removeAttachment } from '#db/ledger/attachment-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'

@@ -3,12 +3,13 @@ import { dirname, join } from 'node:path'
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
-import { keepCopyOfDay } from '#db/backup/backup.ts'
+import { keepCopyOfDay } from '#db/backup/daily-copy.ts'
 import { addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { listCrossings } from '#db/ledger/crossing-store.ts'
+import { openBooksOrThrow } from '#db/open.ts'
 import { startStanding } from '#db/transfers/standing-store.ts'
 import { cents } from '#money/cents.ts'
-import { keepBackup, postDue } from '#src/cli/serving/housekeeping.ts'
+import { keepBackup, keepLastCopy, postDue } from '#src/cli/serving/housekeeping.ts'
 import type { Upkeep } from '#web/server/context.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -64,6 +65,27 @@ test('each day is backed up once, beside the books', async () => {
   expect(existsSync(folder)).toBe(true)
   expect(readdirSync(folder)).toEqual(['books-2026-03-15.sqlite'])
   expect(said).toEqual([])
+})
+
+test('what was entered after the copy of the day is in the one that is made as the house closes', async () => {
+  app = testApp({ onDisk: true })
+  await keepBackup(round('2026-03-15'))
+  app.openSides()
+  const entered = listAccounts(app.books).length
+  await keepLastCopy(round('2026-03-15'))
+  const copy = openBooksOrThrow(join(dirname(app.books.path), 'backups', 'books-2026-03-15.sqlite'), {
+    now: new Date('2026-03-15T18:00:00'),
+  })
+  expect(listAccounts(copy)).toHaveLength(entered)
+  copy.close()
+  // What breaks then is logged, and the house closes all the same.
+  await keepLastCopy({
+    ...round('2026-03-15'),
+    copy: async () => {
+      throw new Error('no disk')
+    },
+  })
+  expect(said.pop()).toBe('housekeeping broke')
 })
 
 test('a copy that cannot be made, and the age of the last one elsewhere, stand on Now', async () => {

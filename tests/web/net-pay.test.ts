@@ -60,6 +60,38 @@ test('pay is asked about where it is chosen first; with a yes it is booked as it
   expect(balance('Off-farm pay')).toBe(-240_000)
 })
 
+test('with the others booked first, the deposits asked about stand named and with their question, all of them', async () => {
+  read([
+    ['2026-01-09', 80_000, 'QUARRY PAYROLL 0109'],
+    ['2026-01-23', 81_500, 'QUARRY PAYROLL 0123'],
+    ['2026-02-06', 80_000, 'QUARRY PAYROLL 0206'],
+    ['2026-02-14', -2500, 'TARN GROCER'],
+  ])
+  const first = await desk()
+  const chosen = {
+    ...first.fields,
+    [first.name('QUARRY', 'to')]: `a:${id('Off-farm pay')}`,
+    [first.name('TARN', 'to')]: `a:${id('Groceries')}`,
+  }
+  const asked = await (await send(chosen)).text()
+  expect(asked).toContain(
+    'QUARRY PAYROLL, 3 deposits, Jan 9 to Feb 6, 2026, $2,415.00 together: These are what were paid out.',
+  )
+  const again = deskFields(asked)
+  const others = await send({ ...again.fields, others: 'yes' })
+  const html = await (await app.get(others.headers.get('location')!)).text()
+  expect(html).toContain(
+    '3 deposits stay checked: QUARRY PAYROLL (3). Say at its row whether tax was withheld',
+  )
+  // The question stands there at once, and with a yes all three are booked.
+  expect(html).toContain('Say what was withheld')
+  expect(html.match(/Nothing was withheld/g)).toHaveLength(1)
+  const now = deskFields(html)
+  const line = /name="payAsPaid\[\]" value="(\d+)"/.exec(html)![1]!
+  expect((await send({ ...now.fields, 'payAsPaid[]': [line] })).status).toBe(303)
+  expect([balance('Off-farm pay'), balance('Groceries'), waiting().length]).toEqual([-241_500, 2500, 0])
+})
+
 test('what was withheld is entered beside what came: pay before tax is their sum, and the next like pay opens with the same', async () => {
   read([['2026-02-13', 120_000, 'CREAMERY PAYROLL']])
   const line = waiting()[0]!.id

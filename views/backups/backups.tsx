@@ -133,7 +133,7 @@ const Kept = ({ figures }: BackupsProps) => (
   <section aria-labelledby="kept-title">
     <h2 id="kept-title">Automatic</h2>
     {figures.kept.length === 0 ? (
-      <EmptyState>No copy is kept yet. The first one is made once a day while Dooryard is open.</EmptyState>
+      <EmptyState>No copy is kept yet. The first one is made soon after Dooryard opens.</EmptyState>
     ) : (
       <DataTable
         caption={`In ${figures.folder}`}
@@ -147,8 +147,10 @@ const Kept = ({ figures }: BackupsProps) => (
       />
     )}
     <p class="hint">
-      The last of each of 7 days, 4 weeks and 12 months is kept, each opened and verified when it was made; so
-      are the copies made before the file was brought up to date and before restoring.
+      The copy of the day is made soon after Dooryard opens, anew every hour in which something was entered,
+      and when you stop it. The last of each of 7 days, 4 weeks and 12 months is kept, each opened and
+      verified when it was made; so are the copies made before the file was brought up to date and before
+      restoring.
     </p>
   </section>
 )

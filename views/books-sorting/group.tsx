@@ -114,7 +114,7 @@ const sumOf = (rows: readonly DeskRow[]): Cents => {
 }
 
 /** Of several, without the numbers that each has its own of. */
-const nameOf = (rows: readonly DeskRow[]): string => {
+export const nameOf = (rows: readonly DeskRow[]): string => {
   const [row] = rows as [DeskRow]
   const { value = '', says = '' } = row.proposal ?? {}
   if (value.startsWith('t:')) return says
@@ -142,7 +142,7 @@ const EnterpriseChoice = ({
 
 const PayQuestion = ({ lineId, of }: { lineId: number; of: string }) => (
   <p class="desk-acts">
-    <Act value={`line:${lineId}`} says="Say what was withheld" of={of} />
+    Was tax withheld? <Act value={`line:${lineId}`} says="Say what was withheld" of={of} />
     <label class="desk-without">
       <input type="checkbox" name="payAsPaid[]" value={String(lineId)} /> Nothing was withheld
       <span class="hidden-text"> from {of}</span>
@@ -272,7 +272,7 @@ const GroupLine = (props: GroupProps & { at: string; row: DeskRow }) => {
   )
 }
 
-const daysOf = (rows: readonly DeskRow[]): string => {
+export const daysOf = (rows: readonly DeskRow[]): string => {
   const days = rows.map(({ day }) => day).sort()
   const [first, last] = [days[0] as Day, days.at(-1) as Day]
   const isOneYear = first !== last && first.slice(0, 4) === last.slice(0, 4)

@@ -12,6 +12,8 @@ export interface TakeBackFigures {
   entries: number
   /** Why it cannot be taken back; `''` when it can. */
   refusal: string
+  /** Where what stands in its way is mended. */
+  way: { href: string; says: string } | null
 }
 
 export const TakeBackPage = ({
@@ -46,6 +48,11 @@ export const TakeBackPage = ({
     ) : (
       <>
         <p class="field-error">{figures.refusal}.</p>
+        {figures.way === null ? null : (
+          <p>
+            <a href={figures.way.href}>{figures.way.says}</a>
+          </p>
+        )}
         <p>
           <a href="/books/statements">Back to the statements</a>
         </p>

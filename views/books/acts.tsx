@@ -1,5 +1,4 @@
 // What was done in these books: who, when, what, and the way to take it back while its month is open.
-import { instantName } from '#calendar/day.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { Field, FormId, Hidden } from '../parts/field.tsx'
@@ -9,10 +8,14 @@ import { DataTable, type PagerProps } from '../parts/table.tsx'
 export interface ActRow {
   id: number
   at: string
+  /** The same by the computer's own clock. */
+  when: string
   who: string
   says: string
-  /** Of what: payee and sum, a side, a file. */
+  /** Of what: payee, sum and day; an account and its statement; a market or a batch. */
   about: string
+  /** The page that shows it. */
+  href: string | null
   isTakenBack: boolean
 }
 
@@ -27,7 +30,7 @@ export interface ActsProps {
 
 export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps) => (
   <>
-    <PageTitle purpose="Everything done in the books, newest first. Each act can be undone as long as its month is open; undoing is written down too.">
+    <PageTitle purpose="What was done in the books and can be undone while its month is open, newest first. Undoing is written down too. Accounts, batches and settings are changed back on their own pages.">
       What was done
     </PageTitle>
     <form method="post" action="/books/acts/name">
@@ -55,10 +58,13 @@ export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps)
         pager={pager}
         rows={acts}
         columns={[
-          { title: 'When', cell: (act) => instantName(act.at) },
+          { title: 'When', cell: (act) => act.when },
           { title: 'Who', cell: (act) => act.who },
           { title: 'What', isHeader: true, cell: (act) => act.says },
-          { title: 'Of', cell: (act) => act.about },
+          {
+            title: 'Of',
+            cell: (act) => (act.href === null ? act.about : <a href={act.href}>{act.about}</a>),
+          },
           {
             title: 'Undo',
             cell: (act) =>
@@ -68,7 +74,11 @@ export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps)
                 <form method="post" action={`/undo/${act.id}`}>
                   <FormId value={formIdOf(act)} />
                   <Hidden name="from" value="acts" />
-                  <Button quiet small label={`Undo: ${act.says}, ${instantName(act.at)}`}>
+                  <Button
+                    quiet
+                    small
+                    label={`Undo: ${[act.says, act.about, act.when].filter(Boolean).join(', ')}`}
+                  >
                     Undo
                   </Button>
                 </form>

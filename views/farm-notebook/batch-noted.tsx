@@ -1,6 +1,6 @@
 // What a batch is made of: what was noted about it, and the lines of the books that belong to it, each with a way out.
 import { dayName } from '#calendar/day.ts'
-import { goodsSays } from '#farm/notebook/words.ts'
+import { goodsSays, markSays } from '#farm/notebook/words.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { BatchFigures } from '#today/farm/batch-figures.ts'
@@ -39,12 +39,7 @@ export const BatchNotes = ({ figures, newFormId }: BatchFormsProps) => {
 
 const notesOf = ({ marks, goods }: BatchFigures) =>
   [
-    ...marks.map(({ id, day, quantity, kind, pounds, note }) => ({
-      id,
-      day,
-      kind: 'mark' as const,
-      says: `${quantity} ${kind}${pounds === null ? '' : `, ${pounds} lb`}${note ? `: ${note}` : ''}`,
-    })),
+    ...marks.map((one) => ({ id: one.id, day: one.day, kind: 'mark' as const, says: markSays(one) })),
     ...goods.map((one) => ({ id: one.id, day: one.day, kind: 'goods' as const, says: goodsSays(one) })),
   ].sort((a, b) => (a.day < b.day ? 1 : -1))
 

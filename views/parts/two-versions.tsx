@@ -1,6 +1,5 @@
 // The page for two people who saved the same thing at once: both versions, and what can be done.
 import type { Child } from 'hono/jsx'
-import { instantName } from '#calendar/day.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from './button.tsx'
 import { Hidden } from './field.tsx'
@@ -17,7 +16,7 @@ export interface TwoVersionsProps {
   /** As in “Two versions of the plan”. */
   what: string
   /** `isHere`: by the browser that asks. */
-  saved: { at: string; by: string; isHere: boolean } | null
+  saved: { when: string; by: string; isHere: boolean } | null
   rows: readonly VersionRow[]
   /** The form that saves one’s own after theirs. */
   mine: { action: string; fields: readonly (readonly [name: string, value: string])[] }
@@ -63,7 +62,7 @@ export const TwoVersionsPage = ({ what, saved, rows, mine, theirs, isSameForm }:
       <PageTitle purpose={words.purpose}>{`Two versions of ${what}`}</PageTitle>
       {saved === null ? null : (
         <p>
-          {words.by} {saved.by} on {instantName(saved.at)}.
+          {words.by} {saved.by} on {saved.when}.
         </p>
       )}
       <VersionTable

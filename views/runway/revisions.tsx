@@ -1,5 +1,4 @@
 // A plan's revisions and what one changed.
-import { instantName } from '#calendar/day.ts'
 import type { Difference } from '#plan/difference.ts'
 import { inWords } from '#plan/difference-words.ts'
 import { PageTitle } from '../layout.tsx'
@@ -12,6 +11,8 @@ export interface RevisionLine {
   revisionNo: number
   note: string
   savedAt: string
+  /** The same by the computer's own clock. */
+  saved: string
   savedBy: string
 }
 
@@ -49,7 +50,7 @@ export const RevisionsPage = (props: {
           isHeader: true,
           cell: (one) => <a href={`/runway/revisions/${one.revisionNo}`}>{String(one.revisionNo)}</a>,
         },
-        { title: 'Saved (UTC)', cell: (one) => instantName(one.savedAt) },
+        { title: 'Saved', cell: (one) => one.saved },
         { title: 'By', cell: (one) => one.savedBy },
         { title: 'Note', cell: (one) => one.note },
       ]}
@@ -58,7 +59,7 @@ export const RevisionsPage = (props: {
 )
 
 export const RevisionPage = (props: {
-  revision: RevisionLine
+  revision: Pick<RevisionLine, 'revisionNo'>
   newestNo: number
   fromBefore: readonly Difference[]
   toNewest: readonly Difference[]

@@ -1,4 +1,4 @@
-// What the house does by itself while it is open: posts automatic standing transfers and keeps a backup of each day.
+// What the house does by itself while it is open: posts automatic standing transfers and keeps a copy of each day, made anew as the books go on.
 import type { Day } from '#calendar/day.ts'
 import { fileProblem } from '#db/file-problem.ts'
 import type { Books } from '#db/open.ts'
@@ -7,7 +7,7 @@ import type { Log, Upkeep } from '#web/server/context.ts'
 
 export interface HousekeepingRound {
   books: Books
-  /** Keeps the copy of the day, unless it was made already; says in words why it could not. */
+  /** Keeps the copy of the day, unless it holds all that the books do; says in words why it could not. */
   copy(): Promise<string | null>
   now: Date
   today: Day
@@ -34,19 +34,28 @@ export async function keepBackup({ books, copy, log, upkeep }: HousekeepingRound
 /** A proved copy takes a while on large books, so the first pages come before it. */
 const backupDelayMilliseconds = 20_000
 
-/** Posts now, backs up a little later, and does both every hour until stopped. What breaks is logged and does not stop the house. */
-export function keepHouseHourly(round: () => HousekeepingRound): () => void {
-  const carefully = async (work: (current: HousekeepingRound) => void | Promise<void>) => {
-    const current = round()
-    try {
-      await work(current)
-    } catch (error) {
-      const says = fileProblem(error, current.books.path)?.message
-      if (work === keepBackup)
-        current.upkeep.backupProblem = says ?? 'The log of the server says where it broke.'
-      current.log.error({ error: error instanceof Error ? error.name : 'unknown' }, 'housekeeping broke')
-    }
+type Work = (current: HousekeepingRound) => void | Promise<void>
+
+/** What breaks is logged and does not stop the house. */
+async function keptCarefully(work: Work, current: HousekeepingRound): Promise<void> {
+  try {
+    await work(current)
+  } catch (error) {
+    const says = fileProblem(error, current.books.path)?.message
+    if (work === keepBackup)
+      current.upkeep.backupProblem = says ?? 'The log of the server says where it broke.'
+    current.log.error({ error: error instanceof Error ? error.name : 'unknown' }, 'housekeeping broke')
   }
+}
+
+/** What was entered since the last copy, as the house closes. Of books whose file is away nothing is copied here. */
+export async function keepLastCopy(current: HousekeepingRound): Promise<void> {
+  if (current.books.standing.problem() === null) await keptCarefully(keepBackup, current)
+}
+
+/** Posts now, backs up a little later, and does both every hour until stopped. */
+export function keepHouseHourly(round: () => HousekeepingRound): () => void {
+  const carefully = (work: Work) => keptCarefully(work, round())
   void carefully(postDue)
   const first = setTimeout(() => void carefully(keepBackup), backupDelayMilliseconds).unref()
   const hourly = setInterval(async () => {

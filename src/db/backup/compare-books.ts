@@ -6,6 +6,8 @@ import { openSqlite, SqliteError } from '#db/sqlite.ts'
 
 export interface ComparedTable {
   what: string
+  /** Of what it is told: things that are there or not; entries that only take others back; transactions as they are sorted. */
+  kind: 'things' | 'reversing' | 'sorted'
   /** In the present books and not in the other ones: gone after restoring. */
   gone: number
   /** In the other ones and not here: there after restoring. */
@@ -17,18 +19,47 @@ export type BooksComparison =
   /** The present file cannot be read, which may be why it is being restored. */
   | { readable: false; problem: FileProblem }
 
-const compared: readonly { what: string; table: string; key: string; where?: string }[] = [
-  { what: 'entries of the farm', table: 'entries', key: 'id', where: "side_id = 'farm'" },
-  { what: 'entries of the household', table: 'entries', key: 'id', where: "side_id = 'household'" },
+interface Compared {
+  what: string
+  table: string
+  key: string
+  where?: string
+  kind?: ComparedTable['kind']
+}
+
+const lineKey = "account_id || '/' || line_key"
+
+/** What takes an entry back is told apart: without it more stands, not less. */
+const entriesOf = (whose: string, where: string): Compared[] => [
   {
-    what: 'entries of side ventures',
+    what: `entries of ${whose}`,
     table: 'entries',
     key: 'id',
-    where: "side_id NOT IN ('farm', 'household')",
+    where: `${where} AND +reverses_no IS NULL`,
   },
+  {
+    what: `of ${whose}`,
+    table: 'entries',
+    key: 'id',
+    where: `${where} AND reverses_no IS NOT NULL`,
+    kind: 'reversing',
+  },
+]
+
+const compared: readonly Compared[] = [
+  ...entriesOf('the farm', "side_id = 'farm'"),
+  ...entriesOf('the household', "side_id = 'household'"),
+  ...entriesOf('side ventures', "side_id NOT IN ('farm', 'household')"),
   { what: 'crossings', table: 'crossings', key: 'id' },
   { what: 'accounts', table: 'accounts', key: "side_id || '/' || name" },
-  { what: 'transactions', table: 'statement_lines', key: "account_id || '/' || line_key" },
+  { what: 'transactions', table: 'statement_lines', key: lineKey },
+  {
+    what: 'transactions',
+    table: 'statement_lines',
+    key: lineKey,
+    where: "state IN ('posted', 'matched', 'ignored')",
+    kind: 'sorted',
+  },
   { what: 'closed months', table: 'month_closings', key: 'id', where: 'reopened_at IS NULL' },
   { what: 'finished reconciliations', table: 'reconciliations', key: 'id', where: "state = 'finished'" },
   {
@@ -84,13 +115,25 @@ export const compareBooks = (presentPath: string, then: Pick<Books, 'sqlite'>): 
 const compareTable = (
   present: Database.Database,
   then: Database.Database,
-  { what, table, key, where }: (typeof compared)[number],
+  { what, table, key, where, kind = 'things' }: Compared,
 ): ComparedTable => {
-  const sql = `SELECT ${key} FROM ${table}${where ? ` WHERE ${where}` : ''}`
+  const all = `SELECT ${key} FROM ${table}`
+  const sql = where ? `${all} WHERE ${where}` : all
   const now = new Set(keysOf(present, table, sql))
   const other = new Set(keysOf(then, table, sql))
-  const notIn = (from: Set<unknown>, there: Set<unknown>) => [...from].filter((one) => !there.has(one)).length
-  return { what, gone: notIn(now, other), added: notIn(other, now) }
+  // A transaction that only one of the two has is told as a thing; sorted otherwise it must be in both.
+  const inBoth =
+    kind === 'sorted'
+      ? commonOf(keysOf(present, table, all), keysOf(then, table, all))
+      : new Set([...now, ...other])
+  const notIn = (from: Set<unknown>, there: Set<unknown>) =>
+    [...from].filter((one) => !there.has(one) && inBoth.has(one)).length
+  return { what, kind, gone: notIn(now, other), added: notIn(other, now) }
+}
+
+const commonOf = (some: readonly unknown[], others: readonly unknown[]): Set<unknown> => {
+  const there = new Set(others)
+  return new Set(some.filter((one) => there.has(one)))
 }
 
 /** A table that an older file does not have yet is empty. */

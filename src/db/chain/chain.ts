@@ -136,6 +136,9 @@ const isLinked = (sqlite: Database.Database, changeId: number): boolean =>
     .prepare('SELECT 1 FROM chain_links WHERE instr(written, ?) > 0 ORDER BY no DESC LIMIT 1')
     .get(`change_log\t[${changeId}]\t`) !== undefined
 
+export const hasLink = (sqlite: Database.Database, { no, digest }: ChainEnd): boolean =>
+  sqlite.prepare('SELECT 1 FROM chain_links WHERE no = ? AND digest = ?').get(no, digest) !== undefined
+
 /** The newest link, which stands for everything written up to it; null before the first act. */
 export const chainEnd = (sqlite: Database.Database): ChainEnd | null =>
   (sqlite.prepare('SELECT no, digest FROM chain_links ORDER BY no DESC LIMIT 1').get() as

@@ -20,9 +20,12 @@ export const endsInCopies = (file: string, backups: string): KnownEnd[] => {
     .filter((copy) => /^\d{4}-\d{2}-\d{2}\.sqlite$/.test(rest(copy)))
     .flatMap(({ name, path }) => {
       const end = read(path, chainEnd)
-      return end && !asideDigests.has(end.digest) ? [{ ...end, from: `copy ${name}` }] : []
+      return end && !asideDigests.has(end.digest) ? [{ ...end, from: fromCopy(name) }] : []
     })
 }
+
+/** How such an end names its copy. */
+export const fromCopy = (name: string): string => `copy ${name}`
 
 type Sqlite = ReturnType<typeof openSqlite>
 

@@ -92,13 +92,17 @@ export const attachmentsOf = (books: Books, entryNo: number): Attachment[] =>
     .orderBy(desc(attachments.addedAt))
     .all()
 
+/** Also one that was removed. */
+export const attachmentById = (books: Books, id: string): Attachment | undefined =>
+  books.db.select().from(attachments).where(eq(attachments.id, id)).get()
+
 /** The attachment with its content, or null when the file is gone or was changed: a wrong receipt is worse than none. */
 export const readAttachment = (
   books: Books,
   folder: string,
   attachmentId: string,
 ): { attachment: Attachment; bytes: Buffer | null } | undefined => {
-  const attachment = books.db.select().from(attachments).where(eq(attachments.id, attachmentId)).get()
+  const attachment = attachmentById(books, attachmentId)
   if (!attachment) return undefined
   const path = attachmentPath(folder, attachment.contentHash)
   const bytes = existsSync(path) ? readFileSync(path) : null
@@ -116,7 +120,7 @@ const keep = (folder: string, bytes: Buffer): string | { message: string } => {
 }
 
 const setRemoved = (books: Books, act: Act, id: string, removed: boolean) => {
-  const found = books.db.select().from(attachments).where(eq(attachments.id, id)).get()
+  const found = attachmentById(books, id)
   if (!found) return refuse({ path: '', message: 'There is no such attachment. Open the entry again' })
   books.db
     .update(attachments)

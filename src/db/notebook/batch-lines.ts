@@ -2,12 +2,12 @@
 import { and, asc, desc, eq, isNull, or, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
-import { logChange } from '#db/change-log.ts'
+import { type Change, logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { accounts, entries, postings } from '#db/schema.ts'
 import type { AccountKind } from '#ledger/account.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
+import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
 import { findBatch } from './batch-store.ts'
 import { batchTies } from './schema-batches.ts'
@@ -115,10 +115,7 @@ export const untieLine = (books: Books, act: Act, postingId: number): Outcome<{ 
   once(books, act, 'batch.untie', { postingId }, () => {
     const tied = books.db.select().from(batchTies).where(eq(batchTies.postingId, postingId)).get()
     if (!tied) return refuse({ path: '', message: 'That line belongs to no batch. Open the page again' })
-    books.db
-      .delete(batchTies)
-      .where(isAmong(batchTies.postingId, [postingId, ...counterparts(books, postingId)]))
-      .run()
+    letGo(books, tied.batchId, [postingId])
     logChange(books, act, {
       kind: 'batch.untied',
       subject: tied.batchId,
@@ -128,6 +125,42 @@ export const untieLine = (books: Books, act: Act, postingId: number): Outcome<{ 
     })
     return { ok: true, result: { postingId } }
   })
+
+/** Those of them that belong to the batch still, each with what cancels it; how many. */
+const letGo = (books: Books, batchId: string, postingIds: readonly number[]): number => {
+  const gone = books.db
+    .delete(batchTies)
+    .where(and(eq(batchTies.batchId, batchId), isAmong(batchTies.postingId, postingIds)))
+    .returning({ postingId: batchTies.postingId })
+    .all()
+  const others = gone.flatMap(({ postingId }) => counterparts(books, postingId))
+  books.db
+    .delete(batchTies)
+    .where(and(eq(batchTies.batchId, batchId), isAmong(batchTies.postingId, others)))
+    .run()
+  return gone.length
+}
+
+const tiedOtherwise = refuse({
+  path: '',
+  message: 'The lines were tied or untied otherwise since. Open the batch to see them',
+})
+
+/** The opposite of `tieLines`; call it inside a write. */
+export const untieAgain = (books: Books, change: Change): { ok: true } | Refusal => {
+  const { postingIds } = change.details as { postingIds: readonly number[] }
+  return letGo(books, change.subject, postingIds) > 0 ? { ok: true } : tiedOtherwise
+}
+
+/** The opposite of `untieLine`; call it inside a write. */
+export const tieAgain = (books: Books, act: Act, change: Change): { ok: true } | Refusal => {
+  const { postingId } = change.details as { postingId: number }
+  const all = [postingId, ...counterparts(books, postingId)]
+  const isTied = books.db.select().from(batchTies).where(isAmong(batchTies.postingId, all)).get()
+  if (isTied || !findBatch(books, change.subject)) return tiedOtherwise
+  for (const one of all) writeTie(books, act.at, one, change.subject)
+  return { ok: true }
+}
 
 /** The same line of the entry that takes this one back, or that this one takes back. */
 const counterparts = (books: Books, postingId: number): number[] =>

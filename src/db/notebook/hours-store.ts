@@ -222,7 +222,7 @@ const columnsOf = ({ kind, id }: Subject) => ({
   marketId: kind === 'market' ? id : null,
 })
 
-const subjectOf = (row: Pick<Row, 'enterpriseId' | 'herdId' | 'batchId' | 'marketId'>): Subject => {
+export const subjectOf = (row: Pick<Row, 'enterpriseId' | 'herdId' | 'batchId' | 'marketId'>): Subject => {
   if (row.enterpriseId !== null) return { kind: 'enterprise', id: row.enterpriseId }
   if (row.herdId !== null) return { kind: 'herd', id: row.herdId }
   if (row.batchId !== null) return { kind: 'batch', id: row.batchId }

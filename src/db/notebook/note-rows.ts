@@ -1,9 +1,11 @@
 // A note of the farm on its way into the file and out again: each is one row with its form's id, and can be taken back.
-import { eq } from 'drizzle-orm'
-import { logChange } from '#db/change-log.ts'
+import { asc, eq } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
+import { lastDetailsOf, logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { type FieldProblem, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
+import type { Cents } from '#money/cents.ts'
 import { batchMarks } from './schema-batches.ts'
 import {
   goodsEntries,
@@ -80,14 +82,52 @@ const takeOut = (books: Books, kind: NoteKind, id: string): { ok: true; before: 
       path: '',
       message: 'It is in the books already. Reverse the entry there, then remove this',
     })
-  const takings =
-    kind === 'market'
-      ? books.db.select().from(marketTakings).where(eq(marketTakings.marketDayId, id)).all()
-      : []
+  const takings = kind === 'market' ? takingsOf(books, id) : []
   if (kind === 'market') books.db.delete(marketTakings).where(eq(marketTakings.marketDayId, id)).run()
   books.db.delete(table).where(eq(table.id, id)).run()
   return { ok: true, before: takings.length > 0 ? { ...before, takings } : before }
 }
+
+const takingsOf = (books: Books, marketDayId: string) =>
+  books.db.select().from(marketTakings).where(eq(marketTakings.marketDayId, marketDayId)).all()
+
+/** A row of the notebook as it is kept, by its kind; a market day with its takings. */
+export type NoteRow =
+  | {
+      [Kind in Exclude<NoteKind, 'market'>]: { kind: Kind; row: (typeof tables)[Kind]['$inferSelect'] }
+    }[Exclude<NoteKind, 'market'>]
+  | {
+      kind: 'market'
+      row: typeof marketDays.$inferSelect & { takings: readonly { amountCents: Cents }[] }
+    }
+
+/** The note, or what the log keeps of one that was taken out. */
+export const findNote = (books: Books, kind: NoteKind, id: string): NoteRow | undefined => {
+  const table = tables[kind]
+  const row = books.db.select().from(table).where(eq(table.id, id)).get() ?? removedNote(books, id)
+  if (!row) return undefined
+  const takings = 'takings' in row ? row.takings : kind === 'market' ? takingsOf(books, id) : []
+  return { kind, row: kind === 'market' ? { ...row, takings } : row } as NoteRow
+}
+
+/** What was noted in the field on a day, each kind in the order of writing; a clock that runs is not noted yet. */
+export const notesOfDay = (books: Books, day: Day): NoteRow[] =>
+  fieldKinds.flatMap((kind) => {
+    const table = tables[kind]
+    return books.db
+      .select({ id: table.id })
+      .from(table)
+      .where(eq(table.day, day))
+      .orderBy(asc(table.recordedAt))
+      .all()
+      .map(({ id }) => findNote(books, kind, id)!)
+      .filter((note) => note.kind !== 'hours' || note.row.minutes !== null)
+  })
+
+const fieldKinds = ['hours', 'heads', 'market', 'trip', 'goods'] as const
+
+const removedNote = (books: Books, id: string): object | undefined =>
+  (lastDetailsOf(books, 'note.removed', id) as { before: object } | undefined)?.before
 
 const tables = {
   hours: workHours,

@@ -15,6 +15,7 @@ import {
   findReconciliation,
   lastFinished,
   openReconciliation,
+  type Reconciliation,
   reconcileLines,
   reconciliationState,
 } from './reconcile-reader.ts'
@@ -183,11 +184,18 @@ export const finishReconciliation = (
       kind: 'reconciliation.finished',
       subject: reconciliationId,
       summary: 'An account was reconciled',
+      details: finishedDetails(state.reconciliation),
     })
     return { ok: true, result: { reconciliationId } }
   })
 
-/** Takes the last finished reconciliation of an account up again; the log keeps that it was done. */
+/** It may be reopened and changed: the log keeps as what it was finished. */
+const finishedDetails = ({ accountId, statementDay, statementBalanceCents }: Reconciliation) => ({
+  accountId,
+  statementDay,
+  statementBalanceCents,
+})
+
 /**
  * Reconciles a statement that the books meet already, in one act: everything of the account up to its day is on it. Refused, with
  * nothing kept, when a cent is left over.
@@ -212,6 +220,7 @@ export const reconcileWhole = (
     return finishReconciliation(books, { ...act, formId: `${act.formId}.finish` }, reconciliationId)
   })
 
+/** Takes the last finished reconciliation of an account up again; the log keeps that it was done. */
 export const reopenReconciliation = (
   books: Books,
   act: Act,

@@ -1,6 +1,6 @@
 // Takes an import back as one act: what its lines were booked as is reversed, and the lines are gone, so that the file can be read in anew.
 import { and, asc, eq, ne } from 'drizzle-orm'
-import { type Day, dayName, monthOfDay } from '#calendar/day.ts'
+import { type Day, monthOfDay } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
 import { logChange } from '#db/change-log.ts'
 import { entryByNo, reversalOfEntry, wholeOf } from '#db/ledger/entry-reader.ts'
@@ -8,7 +8,7 @@ import { voidEntry } from '#db/ledger/ledger-store.ts'
 import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { reconciledDays } from '#db/reconcile/reconcile-reader.ts'
+import { heldByStatements, wayToReconciliation } from '#db/reconcile/held-by-statements.ts'
 import { accounts, postings } from '#db/schema.ts'
 import { changeLog } from '#db/schema-records.ts'
 import { reconciliations, statementLines, statementMappings, statements } from '#db/schema-statements.ts'
@@ -55,7 +55,12 @@ export const takeBackImport = (books: Books, act: Act, statementId: string): Out
       subject: statementId,
       sideId: found.sideId,
       summary: 'A statement that was read in was undone',
-      details: { ...result, fileName: statement.fileName, contentHash: statement.contentHash },
+      details: {
+        ...result,
+        accountId: statement.accountId,
+        fileName: statement.fileName,
+        contentHash: statement.contentHash,
+      },
     })
     return { ok: true, result }
   })
@@ -77,16 +82,18 @@ const gather = (books: Books, statementId: string): Gathered | Refusal => {
     .where(eq(statements.id, statementId))
     .get()
   if (!row) return refuse({ path: '', message: 'This statement was undone already' })
-  if (isReconciledBy(books, statementId))
+  const reconciliation = reconciledBy(books, statementId)
+  if (reconciliation)
     return refuse({
       path: '',
       message: 'The account was reconciled against this statement. Undo that first',
+      way: wayToReconciliation(reconciliation.id),
     })
   const lines = linesOf(books, statementId)
   const posted = lines.flatMap(({ state, postingId }) => (state === 'posted' ? [postingId!] : []))
   const entryNos = [...new Set(posted.map((id) => entryNoOf(books, id)))]
-  const reconciled = reconciledProblem(books, lines, entryNos)
-  if (reconciled) return refuse({ path: '', message: reconciled })
+  const held = heldByStatements(books, postingsOf(books, lines, entryNos))
+  if (held) return refuse(held)
   const closed = closedProblem(books, row.sideId, lines, entryNos)
   return closed ? refuse({ path: '', message: closed }) : { ok: true, ...row, lines, entryNos }
 }
@@ -102,36 +109,21 @@ const linesOf = (books: Books, statementId: string): StoredLine[] =>
 const entryNoOf = (books: Books, postingId: number): number =>
   books.db.select({ no: postings.entryNo }).from(postings).where(eq(postings.id, postingId)).get()!.no
 
-const isReconciledBy = (books: Books, statementId: string): boolean =>
+const reconciledBy = (books: Books, statementId: string) =>
   books.db
     .select({ id: reconciliations.id })
     .from(reconciliations)
     .where(eq(reconciliations.statementId, statementId))
-    .get() !== undefined
+    .get()
 
 /** No line of it, and no line that taking it back would reverse, whatever its account, may stand on a finished statement. */
-const reconciledProblem = (
-  books: Books,
-  lines: readonly StoredLine[],
-  entryNos: readonly number[],
-): string | null => {
-  const own = lines.flatMap(({ postingId }) => (postingId === null ? [] : [postingId]))
-  const reversed = entryNos
+const postingsOf = (books: Books, lines: readonly StoredLine[], entryNos: readonly number[]): number[] => [
+  ...lines.flatMap(({ postingId }) => (postingId === null ? [] : [postingId])),
+  ...entryNos
     .filter((no) => !reversalOfEntry(books, no))
     .flatMap((no) => wholeOf(books, entryByNo(books, no)!).entries)
-    .flatMap((entry) => entry.lines.map(({ postingId }) => postingId))
-  for (const [postingId, day] of reconciledDays(books, [...own, ...reversed]))
-    return `Part of it was reconciled in ${accountNameOf(books, postingId)} on the statement of ${dayName(day)}. Take that reconciliation back first`
-  return null
-}
-
-const accountNameOf = (books: Books, postingId: number): string =>
-  books.db
-    .select({ name: accounts.name })
-    .from(postings)
-    .innerJoin(accounts, eq(accounts.id, postings.accountId))
-    .where(eq(postings.id, postingId))
-    .get()!.name
+    .flatMap((entry) => entry.lines.map(({ postingId }) => postingId)),
+]
 
 /** Nothing of it may lie in a closed month, on any side that its entries touch. */
 const closedProblem = (

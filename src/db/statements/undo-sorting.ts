@@ -1,12 +1,11 @@
 // Takes a booking of the desk back as one act: what it posted is reversed, its lines wait again, and what it taught is forgotten.
 import { eq } from 'drizzle-orm'
-import { dayName } from '#calendar/day.ts'
 import type { Change } from '#db/change-log.ts'
 import { entryOfPosting } from '#db/ledger/entry-reader.ts'
 import { voidEntry } from '#db/ledger/ledger-store.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { reconciledDays } from '#db/reconcile/reconcile-reader.ts'
+import { heldByStatements } from '#db/reconcile/held-by-statements.ts'
 import { statementLines } from '#db/schema-statements.ts'
 import { type Refusal, refuse } from '#ledger/problem.ts'
 import type { Sorted, TaughtRule } from './sorted.ts'
@@ -27,11 +26,8 @@ export const undoSorting = (books: Books, act: Act, change: Change): { ok: true 
   if (changed)
     return refuse({ path: '', message: `“${changed.payee}” was sorted again since. Undo that first` })
   const tied = lines.flatMap(({ postingId }) => (postingId === null ? [] : [postingId]))
-  for (const day of reconciledDays(books, tied).values())
-    return refuse({
-      path: '',
-      message: `Part of it is on the reconciled statement of ${dayName(day)}. Take that reconciliation back first`,
-    })
+  const held = heldByStatements(books, tied)
+  if (held) return refuse(held)
   for (const line of lines.filter(({ state }) => state === 'posted')) {
     // The other half of a transfer goes with the first.
     if (lineOf(books, line.id)!.postingId === null) continue

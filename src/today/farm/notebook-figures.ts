@@ -6,7 +6,6 @@ import {
   type KeptMarketDay,
   latestMarketDays,
   listGoods,
-  listHeads,
   listMarketDays,
   listTrips,
 } from '#db/notebook/field-notes.ts'
@@ -17,17 +16,16 @@ import {
   type RunningClock,
   runningClocks,
 } from '#db/notebook/hours-store.ts'
-import type { NoteKind } from '#db/notebook/note-rows.ts'
+import { type NoteKind, notesOfDay } from '#db/notebook/note-rows.ts'
 import { waitingMarketDays } from '#db/notebook/settle-market.ts'
 import { waitingGoods } from '#db/notebook/settle-notes.ts'
 import type { Books } from '#db/open.ts'
 import type { HerdKind } from '#farm/herd/herd-document.ts'
-import { headWords } from '#farm/herd/species-words.ts'
 import { headsOn } from '#farm/notebook/heads.ts'
 import type { HeadClass } from '#farm/notebook/kinds.ts'
 import { subjectText } from '#farm/notebook/subject.ts'
-import { goodsSays, hoursText } from '#farm/notebook/words.ts'
 import { byPart } from '#kept/by-part.ts'
+import { noteSays } from './note-says.ts'
 import { type NotebookNames, notebookNames, subjectChoices } from './notebook-names.ts'
 
 export interface WrittenToday {
@@ -123,10 +121,6 @@ export const minutesOf = (books: Books, from: Day, to: Day): number =>
     0,
   )
 
-/** A herd that the plan no longer has is of no kind that is known. */
-const kindsOf = ({ herds }: NotebookNames, herdId: string): HerdKind[] =>
-  herds.flatMap(({ id, kind }) => (id === herdId ? [kind] : []))
-
 /** What goods may be of: open batches, enterprises, and what herds and flocks give, like eggs. Heads have a form of their own. */
 const goodsChoices = (names: NotebookNames) => [
   ...subjectChoices(names, []).filter(({ value }) => value.startsWith('batch:')),
@@ -139,32 +133,9 @@ const sellersOf = ({ enterprises, herds }: NotebookNames): { id: string; name: s
   ...herds.map(({ tag, name }) => ({ id: tag, name })),
 ]
 
-const writtenOn = (books: Books, names: NotebookNames, today: Day): WrittenToday[] => [
-  ...listHours(books, today, today).map(({ id, person, minutes, subject }) => ({
-    kind: 'hours' as const,
-    id,
-    says: `${names.ofPerson(person)} ${hoursText(minutes)} h, ${names.ofSubject(subject)}`,
-  })),
-  ...listHeads(books, today)
-    .filter(({ day }) => day === today)
-    .map(({ id, herdId, kind, headClass, count }) => ({
-      kind: 'heads' as const,
-      id,
-      says: `${names.ofHerd(herdId)}: ${count} ${headWords(headClass, kindsOf(names, herdId), count)} ${kind}`,
-    })),
-  ...listMarketDays(books, today, today).map((day) => ({
-    kind: 'market' as const,
-    id: day.id,
-    says: `${names.ofMarket(day.marketId)}, ${day.takings.length > 0 ? 'takings written down' : 'no takings'}`,
-  })),
-  ...listTrips(books, today, today).map(({ id, vehicle, miles, odometer }) => ({
-    kind: 'trip' as const,
-    id,
-    says: miles === null ? `${vehicle}: odometer ${odometer}` : `${vehicle}: ${miles} miles`,
-  })),
-  ...listGoods(books, today, today).map((goods) => ({
-    kind: 'goods' as const,
-    id: goods.id,
-    says: goodsSays(goods),
-  })),
-]
+const writtenOn = (books: Books, names: NotebookNames, today: Day): WrittenToday[] =>
+  notesOfDay(books, today).map((note) => ({
+    kind: note.kind,
+    id: note.row.id,
+    says: noteSays(names, note),
+  }))

@@ -12,7 +12,13 @@ import { typedPairs } from './typed-form.ts'
 type TwoVersions = Omit<TwoVersionsProps, 'saved'> & { saved: { at: string; by: string } | null }
 
 export const showTwoVersions = (c: PageContext, both: TwoVersions): Answered => {
-  const saved = both.saved ? { ...both.saved, ...savedBy(c, both.saved.by) } : null
+  const saved = both.saved
+    ? {
+        ...both.saved,
+        when: c.var.web.timeName(both.saved.at),
+        ...savedBy(c, both.saved.by),
+      }
+    : null
   return answer(c, {
     title: `Two versions of ${both.what}`,
     status: 409,

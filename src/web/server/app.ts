@@ -8,7 +8,7 @@ import { type Access, accessOf } from './access.ts'
 import { loadAssets } from './assets.ts'
 import { startBeforeBooks } from './before-books.ts'
 import { breakageOf, diskProblem } from './breakage.ts'
-import { type Clock, localDay } from './clock.ts'
+import { type Clock, localDay, timeNameOf } from './clock.ts'
 import type { Log, PageEnv, Upkeep, WebContext } from './context.ts'
 import { brokenPage, diskPage, refusedPage, unknownPage } from './error-pages.tsx'
 import { unlockedOnly } from './lock.ts'
@@ -50,6 +50,7 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
     books: options.books,
     clock: options.clock,
     today: () => localDay(options.clock.now()),
+    timeName: timeNameOf(options.clock.zone),
     isSample: options.isSample ?? false,
     notices: noticeBoard(),
     log: options.log ?? silentLog,

@@ -1,10 +1,17 @@
 // The only clock the pages see; tests set it.
 import type { Day } from '#calendar/day.ts'
+import { type TimeName, timeNameIn } from '#calendar/instant.ts'
 
 export interface Clock {
   now(): Date
+  /** The IANA name of the zone it shows the time of; the computer's own when left out. */
+  zone?: string
 }
 
 /** The calendar day where this computer is. */
 export const localDay = (now: Date): Day =>
   `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}` as Day
+
+/** Instants in the time of a zone; the computer's own when none is named. */
+export const timeNameOf = (zone = Intl.DateTimeFormat().resolvedOptions().timeZone): TimeName =>
+  timeNameIn(zone)

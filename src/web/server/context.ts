@@ -1,5 +1,6 @@
 // What every page is given: the books, the clock, where the files are, the notice board and the log.
 import type { Day } from '#calendar/day.ts'
+import type { TimeName } from '#calendar/instant.ts'
 import type { Books } from '#db/open.ts'
 import type { Access } from './access.ts'
 import type { AssetAddresses } from './assets.ts'
@@ -27,6 +28,8 @@ export interface WebContext {
   clock: Clock
   /** Today by the computer's own calendar. */
   today(): Day
+  /** An instant of the books by the computer's own clock, as people read it. */
+  timeName: TimeName
   isSample: boolean
   notices: NoticeBoard
   log: Log

@@ -6,6 +6,8 @@ export interface NoticeText {
   text: string
   /** A form that takes the last action back. */
   undo?: { action: string; label: string; formId: string }
+  /** Where what stands in the way is mended. */
+  way?: { href: string; says: string }
 }
 
 export interface NoticeBoard {

@@ -1,6 +1,7 @@
 // Taking back the last thing done at this screen, from a notice or from the page of what is mixed up.
 import { Hono } from 'hono'
 import { lastUndoable, undoChange } from '#db/undo.ts'
+import type { Refusal } from '#ledger/problem.ts'
 import { actOfForm } from '#web/forms/act.ts'
 import { moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { newFormId, readForm } from '#web/forms/form.ts'
@@ -31,6 +32,12 @@ export const undoable = (c: PageContext, text: string, next = usualNext): Notice
     : { text }
 }
 
+/** Why not, with the way to what stands in it. */
+const refusedSays = ({ problems: [problem] }: Refusal): NoticeText => ({
+  text: problem ? `${problem.message}.` : 'It could not be undone.',
+  ...(problem?.way ? { way: problem.way } : {}),
+})
+
 async function takeBack(c: PageContext) {
   const typed = await readForm(c)
   const { books, today } = c.var.web
@@ -40,9 +47,5 @@ async function takeBack(c: PageContext) {
   const next = /^\/[a-z][\w/-]*(\?[\w=&-]*)?$/.test(asked) ? asked : usualNext
   const isFromList = typed.value('from') === 'acts'
   const says = isFromList ? 'It is undone.' : 'The last action is undone.'
-  return moveOn(
-    c,
-    isFromList ? '/books/acts' : next,
-    done.ok ? says : (done.problems[0]?.message ?? 'It could not be undone.'),
-  )
+  return moveOn(c, isFromList ? '/books/acts' : next, done.ok ? says : refusedSays(done))
 }

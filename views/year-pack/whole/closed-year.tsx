@@ -1,5 +1,5 @@
 // Closing a year with its pack, what changed since, and a kept copy as it was.
-import { instantName } from '#calendar/day.ts'
+import type { TimeName } from '#calendar/instant.ts'
 import type { PaidOnce } from '#today/tax/paid-each.ts'
 import { Button, ButtonRow } from '../../parts/button.tsx'
 import { ErrorSummary } from '../../parts/error-summary.tsx'
@@ -32,6 +32,7 @@ export interface ChangedLine {
 }
 
 interface ClosedYearProps {
+  timeName: TimeName
   closed: ClosedYearFigures
   formId: string
   typed: { value(name: string): string }
@@ -85,7 +86,7 @@ const Closed = (props: ClosedYearProps) => {
         {copies.map(({ copyNo, at, digest, note }) => (
           <li>
             <a href={`/year-pack/kept/${year}/${copyNo}`}>
-              {copyNo === 1 ? 'As it was closed' : `Amended copy ${copyNo}`}, {instantName(at)}
+              {copyNo === 1 ? 'As it was closed' : `Amended copy ${copyNo}`}, {props.timeName(at)}
             </a>
             <span class="pack-note">
               {note === '' ? '' : ` ${note}.`} Digest <code>{digest.slice(0, 16)}</code>

@@ -1,5 +1,4 @@
 // A kept pack as it was: every sheet a table of the texts that were kept, and its digest.
-import { instantName } from '#calendar/day.ts'
 import { PageTitle } from '../../layout.tsx'
 import { PrintButton } from '../../parts/button.tsx'
 import { frameFor } from '../../parts/table.tsx'
@@ -10,7 +9,8 @@ import { plainAmounts } from './plain-amounts.ts'
 interface KeptCopyProps {
   year: number
   copyNo: number
-  at: string
+  /** When it was kept, by the computer's own clock. */
+  when: string
   digest: string
   note: string
   chainEnd: string
@@ -35,7 +35,7 @@ interface KeptCopyProps {
 export const KeptCopy = ({
   year,
   copyNo,
-  at,
+  when,
   digest,
   note,
   chainEnd,
@@ -50,7 +50,7 @@ export const KeptCopy = ({
         The same on the {shown.basis === 'cash' ? 'accrual-adjusted' : 'cash'} basis
       </a>
     </p>
-    <PageTitle purpose={`Kept on ${instantName(at)}, as the books read then. Nothing here changes.`}>
+    <PageTitle purpose={`Kept on ${when}, as the books read then. Nothing here changes.`}>
       Year pack {year}, {copyNo === 1 ? 'as it was closed' : `amended copy ${copyNo}`}
     </PageTitle>
     <PrintButton />

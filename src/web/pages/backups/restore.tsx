@@ -34,7 +34,7 @@ export const restoreDesk = (
     looked = null
   }
   const show = (c: PageContext, { key, name, prepared }: Looked, isLate: boolean) => {
-    const says = restoreWords(prepared, basename(c.var.web.books.path))
+    const says = restoreWords(prepared, basename(c.var.web.books.path), c.var.web.timeName)
     return answer(c, {
       title: 'Restore',
       figures: { name, says },

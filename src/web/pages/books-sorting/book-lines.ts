@@ -32,7 +32,7 @@ import {
 import { placeCalled } from './desk-places.ts'
 import { readDesk } from './desk-read.ts'
 import { withLearned } from './learned.ts'
-import { payUnsaid } from './net-pay.ts'
+import { noPayAsked, type PayAsked, payUnsaid } from './net-pay.ts'
 import { readTarget } from './sorting-targets.ts'
 
 /** A desk to be shown again: by line id what is wrong, and `null` for what concerns no line. */
@@ -42,8 +42,6 @@ export interface DeskAgain {
   wrong: ReadonlyMap<number | null, string>
   /** Words typed for a place that none is called by. */
   unnamed: PostedDesk['unnamed']
-  /** Deposits of which it is asked whether they are pay after tax. */
-  pay: readonly number[]
 }
 
 type ShowAgain = (c: PageContext, again: DeskAgain) => Response | Promise<Response>
@@ -53,9 +51,8 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
   const typed = await readForm(c)
   const sent = sentDesk(books, typed)
   const formId = formIdField().safeParse(typed.value('formId'))
-  const again = (wrong: DeskAgain['wrong'], pay: DeskAgain['pay'] = []) =>
+  const again = (wrong: DeskAgain['wrong']) =>
     showAgain(c, {
-      pay,
       chosen: sent.all,
       formId: formId.success ? formId.data : '',
       wrong,
@@ -103,7 +100,7 @@ interface SentDesk {
   formId: string
   typed: TypedForm
   sent: PostedDesk
-  again: (wrong: DeskAgain['wrong'], pay?: DeskAgain['pay']) => Response | Promise<Response>
+  again: (wrong: DeskAgain['wrong']) => Response | Promise<Response>
 }
 
 function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
@@ -113,9 +110,11 @@ function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
   if (wrong.size > 0) return again(wrong)
   // Without those asked about the others are booked, and the form sent again is the same booking.
   const isOthers = typed.value('others') === 'yes'
-  const pay = !isOthers && wasCarriedOut(books, formId) ? new Map() : payUnsaid(books, sortings, sent, typed)
+  const asked =
+    !isOthers && wasCarriedOut(books, formId) ? noPayAsked : payUnsaid(books, sortings, sent, typed)
+  const pay = asked.wrong
   const toBook = isOthers ? sortings.filter(({ lineId }) => !pay.has(lineId)) : sortings
-  if (pay.size > 0 && (!isOthers || toBook.length === 0)) return again(pay, [...pay.keys()])
+  if (pay.size > 0 && (!isOthers || toBook.length === 0)) return again(pay)
   const outcome = sortLines(books, actOf(c, formId), toBook, { loans: loanBook(books) })
   if (!outcome.ok) {
     for (const { path, message } of outcome.problems)
@@ -132,7 +131,7 @@ function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
   return moveOn(
     c,
     withLearned(address, outcome.result, formId),
-    undoable(c, sortedSaid(outcome.result, unticked, pay.size)),
+    undoable(c, sortedSaid(outcome.result, unticked, asked)),
   )
 }
 
@@ -245,7 +244,7 @@ const placeAsked = (
 export const sortedSaid = (
   { posted, matched, setAside, loanInterestCents }: Sorted,
   left: number,
-  asked = 0,
+  { wrong, payees }: PayAsked = noPayAsked,
 ): string => {
   const says = [
     posted > 0 ? `${posted} booked` : '',
@@ -260,9 +259,9 @@ export const sortedSaid = (
       ? ''
       : ` ${left} ${left === 1 ? 'transaction is' : 'transactions are'} not checked and ${left === 1 ? 'stays' : 'stay'} as you chose.`
   const ofPay =
-    asked === 0
+    wrong.size === 0
       ? ''
-      : ` ${asked} ${asked === 1 ? 'deposit stays' : 'deposits stay'} checked: say whether tax was withheld, and book ${asked === 1 ? 'it' : 'them'} then.`
+      : ` ${wrong.size} ${wrong.size === 1 ? 'deposit stays' : 'deposits stay'} checked: ${payees.join(', ')}. Say at ${payees.length === 1 ? 'its row' : 'their rows'} whether tax was withheld, and book ${wrong.size === 1 ? 'it' : 'them'} then.`
   return `Transactions sorted: ${says.join(', ')}.${rest}${ofPay}`
 }
 

@@ -1,6 +1,5 @@
 // What was paid net: pay, a pension, interest or a withdrawal as a bank shows it is what is left after tax. Pay and pensions are asked about
 // once a payee; all of it is booked as the whole with what was withheld.
-import { dayName } from '#calendar/day.ts'
 import { entryOfPosting } from '#db/ledger/entry-reader.ts'
 import type { Books } from '#db/open.ts'
 import { listLineChoices } from '#db/statements/line-choices.ts'
@@ -10,17 +9,19 @@ import { type Account, householdSide } from '#ledger/account.ts'
 import { plainPayee } from '#ledger/statements/payee-text.ts'
 import { partsOf, type SplitShare } from '#ledger/statements/split-shares.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
-import { type Cents, cents } from '#money/cents.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { parseMoney } from '#money/parse.ts'
+import { daysOf, nameOf } from '#views/books-sorting/group.tsx'
+import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import type { PayFields } from '#views/books-sorting/pay.tsx'
 import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 import type { PostedDesk } from './desk-choices.ts'
-import { readDesk } from './desk-read.ts'
+import { type DeskRead, readDesk } from './desk-read.ts'
 import { targetValue } from './sorting-targets.ts'
 
-const payAsked =
-  'This is what was paid out. If tax was withheld, press “Say what was withheld”: then the whole and the tax count for the year. Else check the box'
+const payAsked = (isOne: boolean): string =>
+  `${isOne ? 'This is what was' : 'These are what were'} paid out. If tax was withheld, press “Say what was withheld”: then the whole and the tax count for the year. Else check the box`
 
 const isPay = ({ kind, purpose }: Account): boolean => kind === 'income' && purpose === 'pay'
 
@@ -33,31 +34,65 @@ const isGross = (account: Account): boolean =>
   isPension(account) ||
   (account.kind === 'income' && account.taxKind !== 'unrealized' && account.systemRole === null)
 
-/** The deposits among them that would be booked whole as pay or a pension, by a payee of whom nobody said before that it is so: what is asked, by line. */
+/** Whether a deposit that goes to a place would be booked whole as pay or a pension, by a payee of whom nobody said before that it is so. */
+export const netAskedOf = ({ ground }: Pick<DeskRead, 'ground'>): ((row: DeskRow, to: string) => boolean) => {
+  const pay = new Set(
+    ground.accounts
+      .filter((account) => isPay(account) || isPension(account))
+      .map(({ id }) => targetValue({ kind: 'account', accountId: id, enterpriseId: null })),
+  )
+  return ({ amount, proposal }, to) =>
+    amount > 0 && pay.has(to) && !(proposal?.isSure === true && proposal.value === to)
+}
+
+/** Of payees, with how many deposits each; what is asked, by line: all of a row are named together. */
+export interface PayAsked {
+  wrong: ReadonlyMap<number, string>
+  payees: readonly string[]
+}
+
+/** The deposits among them of which it is to be said whether tax was withheld. */
 export const payUnsaid = (
   books: Books,
   sortings: readonly Sorting[],
   sent: PostedDesk,
   typed: TypedForm,
-): Map<number, string> => {
-  const { rows, ground } = readDesk(books)
-  const pay = new Set(
-    ground.accounts.filter((account) => isPay(account) || isPension(account)).map(({ id }) => id),
-  )
+): PayAsked => {
+  const read = readDesk(books)
+  const isAsked = netAskedOf(read)
   const ticked = new Set(typed.values('payAsPaid[]'))
   const said = new Set(
     [...sent.rows.values()].flatMap(({ lines }) => (ticked.has(String(lines[0])) ? lines : [])),
   )
-  const byId = new Map(rows.map((row) => [row.id, row]))
-  const asked = sortings.flatMap((sorting): [number, string][] => {
-    if (sorting.kind !== 'target' || sorting.target.kind !== 'account' || said.has(sorting.lineId)) return []
-    const row = byId.get(sorting.lineId)
-    const isKnown = row?.proposal?.isSure === true && row.proposal.value === targetValue(sorting.target)
-    return row && row.amount > 0 && !isKnown && pay.has(sorting.target.accountId)
-      ? [[row.id, `${row.payee || row.memo}, ${dayName(row.day)}, ${formatCents(row.amount)}: ${payAsked}`]]
-      : []
-  })
-  return new Map(asked)
+  const places = new Map(
+    sortings.flatMap((sorting) =>
+      sorting.kind === 'target' && sorting.target.kind === 'account' && !said.has(sorting.lineId)
+        ? [[sorting.lineId, targetValue({ ...sorting.target, enterpriseId: null })] as const]
+        : [],
+    ),
+  )
+  const asked = read.groups
+    .map((group) => group.filter((row) => isAsked(row, places.get(row.id) ?? '')))
+    .filter(({ length }) => length > 0)
+  return {
+    wrong: new Map(
+      asked.flatMap((rows) => {
+        const says = `${depositsSaid(rows)}: ${payAsked(rows.length === 1)}`
+        return rows.map(({ id }) => [id, says] as const)
+      }),
+    ),
+    payees: asked.map((rows) => (rows.length === 1 ? nameOf(rows) : `${nameOf(rows)} (${rows.length})`)),
+  }
+}
+
+export const noPayAsked: PayAsked = { wrong: new Map(), payees: [] }
+
+/** `CREAMERY PAYROLL, Feb 13, 2026, $1,200.00`; of several their number, days and sum. */
+const depositsSaid = (rows: readonly DeskRow[]): string => {
+  const sum = formatCents(sumCents(rows.map(({ amount }) => amount)))
+  return rows.length === 1
+    ? `${nameOf(rows)}, ${daysOf(rows)}, ${sum}`
+    : `${nameOf(rows)}, ${rows.length} deposits, ${daysOf(rows)}, ${sum} together`
 }
 
 const mostTaken = 6

@@ -17,17 +17,25 @@ import { newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { type DeskAgain, sendDesk, sentDesk, wholeOf } from './book-lines.ts'
-import { type DeskPlace, deskAddress, groupsPerPage, placeOf, wholeOrNull } from './desk-choices.ts'
+import {
+  asProposed,
+  type DeskPlace,
+  deskAddress,
+  groupsPerPage,
+  placeOf,
+  wholeOrNull,
+} from './desk-choices.ts'
 import { deskGroup, isShown, largestFirst, proposedChoice } from './desk-groups.ts'
 import { type DeskRead, readDesk } from './desk-read.ts'
 import { forgetLearned, learnedBy } from './learned.ts'
+import { netAskedOf } from './net-pay.ts'
 import { showLine, sortOneLine } from './sorting-line.tsx'
 
 export const sortingPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/books/sorting', (c) =>
-        showDesk(c, { chosen: new Map(), formId: newFormId(), wrong: new Map(), unnamed: [], pay: [] }),
+        showDesk(c, { chosen: new Map(), formId: newFormId(), wrong: new Map(), unnamed: [] }),
       )
       .post('/books/sorting', (c) => sendDesk(c, showDesk))
       // What the script tells as it is chosen, so that leaving the page by a link drops nothing either.
@@ -117,16 +125,14 @@ const openedLines = (
 const mostDoubtful = 200
 
 /** The desk as it is looked at: what is kept as chosen, and over it what was just sent. */
-function deskOf(
-  books: Books,
-  { desk: whole, rows: all, groups: allGroups }: DeskRead,
-  place: DeskPlace,
-  again: DeskAgain,
-) {
+function deskOf(books: Books, read: DeskRead, place: DeskPlace, again: DeskAgain) {
+  const { desk: whole, rows: all, groups: allGroups } = read
   const chosen = new Map([...listLineChoices(books), ...again.chosen])
+  const choiceOf = (row: DeskRow) => chosen.get(row.id) ?? proposedChoice(row)
+  const isNetAsked = netAskedOf(read)
   const isLookedFor = (row: DeskRow) =>
     (place.account === null || row.accountId === place.account) &&
-    isShown(row, place.find, place.show, chosen.get(row.id) ?? proposedChoice(row))
+    isShown(row, place.find, place.show, choiceOf(row))
   const rows = all.filter(isLookedFor)
   const doubtful = rows.filter((row) => row.doubt !== '').slice(0, mostDoubtful)
   const groups = largestFirst(
@@ -153,13 +159,17 @@ function deskOf(
         isOpen: group.some(({ id }) => id === place.open),
         from: place.from < group.length ? place.from : 0,
         typed: typedFor(group, again.unnamed),
-        asksPay: group.some(({ id }) => again.pay.includes(id)),
+        asksPay: group.some((row) => choiceOf(row).take && isNetAsked(row, accountOf(row, choiceOf(row).to))),
       }),
     ),
     keptToBook: [...chosen].filter(([id, { take }]) => take && waits.has(id) && !isOnPage.has(id)).length,
     pages: pagesOf(groups, place.page),
   }
 }
+
+/** The account that a line goes to, without the enterprise or batch beside it. */
+const accountOf = (row: DeskRow, to: string): string =>
+  /^a:\d+/.exec(to === asProposed ? (row.proposal?.value ?? '') : to)?.[0] ?? ''
 
 const typedFor = (rows: readonly DeskRow[], unnamed: DeskAgain['unnamed']): Record<string, string> =>
   Object.fromEntries(

@@ -21,6 +21,7 @@ export function showTakeBack(c: PageContext, id: string, errors: FormErrors = {}
     lines: plan.ok ? plan.lines : 0,
     entries: plan.ok ? plan.entries : 0,
     refusal: plan.ok ? '' : plan.problems[0]!.message,
+    way: plan.ok ? null : (plan.problems[0]!.way ?? null),
   }
   return answer(c, {
     title: 'Take a statement back',

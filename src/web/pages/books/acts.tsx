@@ -1,13 +1,8 @@
 // What was done in the books, newest first, with who and when, and the way to take each act back.
 import { Hono } from 'hono'
 import { nameAt, saveName, whoDid } from '#db/acts/names.ts'
-import type { Change } from '#db/change-log.ts'
-import { listSides } from '#db/ledger/account-store.ts'
-import { findEntry } from '#db/ledger/entry-reader.ts'
-import type { Books } from '#db/open.ts'
 import { listActs } from '#db/undo.ts'
-import { cents } from '#money/cents.ts'
-import { formatCents } from '#money/format.ts'
+import { actsTold } from '#today/acts/act-about.ts'
 import { type ActRow, ActsPage } from '#views/books/acts.tsx'
 import { actOfForm } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, type PageContext } from '#web/forms/answer.tsx'
@@ -32,22 +27,26 @@ export const actsPages: PageRoom = {
 const actsShown = { html: 25, json: 200, csv: 20_000 } as const
 
 function showActs(c: PageContext) {
-  const { books } = c.var.web
+  const { books, timeName } = c.var.web
   const own = browserOf(c)
   const who = whoDid(books, own)
   const before = /^\d{1,15}$/.exec(c.req.query('before') ?? '')?.[0]
   const limit = actsShown[formatAsked(c)]
   const found = listActs(books, { limit: limit + 1, ...(before ? { before: Number(before) } : {}) })
-  const acts = found.slice(0, limit).map(
-    ({ isTakenBack, ...change }): ActRow => ({
+  const told = actsTold(books)
+  const acts = found.slice(0, limit).map(({ isTakenBack, ...change }): ActRow => {
+    const about = told(change)
+    return {
       id: change.id,
       at: change.at,
+      when: timeName(change.at),
       who: who(change.actor),
       says: change.summary,
-      about: aboutOf(books, change),
+      about: about.says,
+      href: about.href,
       isTakenBack,
-    }),
-  )
+    }
+  })
   return answer(c, {
     title: 'What was done',
     figures: { acts },
@@ -75,14 +74,4 @@ function showActs(c: PageContext) {
         }),
     },
   })
-}
-
-/** The payee and the sum of an entry, or the side. */
-const aboutOf = (books: Books, change: Change): string => {
-  const entry = findEntry(books, change.subject)
-  if (entry) {
-    const size = entry.lines.reduce((sum, line) => sum + Math.max(0, line.amountCents), 0)
-    return [entry.payee || entry.memo, formatCents(cents(size))].filter(Boolean).join(', ')
-  }
-  return listSides(books).find(({ id }) => id === change.sideId)?.name ?? ''
 }

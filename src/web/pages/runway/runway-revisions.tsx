@@ -26,11 +26,15 @@ export const runwayRevisionPages: PageRoom = {
 }
 
 const showRevisions = (c: PageContext) => {
-  const { books } = c.var.web
+  const { books, timeName } = c.var.web
   const current = planOpen(c)
   if (current.status === 'none') return answerNoPlan(c)
   const who = whoDid(books, browserOf(c))
-  const revisions = revisionsOf(books, current.planId).map((one) => ({ ...one, savedBy: who(one.savedBy) }))
+  const revisions = revisionsOf(books, current.planId).map((one) => ({
+    ...one,
+    saved: timeName(one.savedAt),
+    savedBy: who(one.savedBy),
+  }))
   return answer(c, {
     title: 'Revisions',
     figures: { plan: current.name, revisions },

@@ -82,6 +82,7 @@ const showCopy = (c: PageContext) => {
     page: () => (
       <KeptCopy
         {...head}
+        when={c.var.web.timeName(head.at)}
         changes={changes?.filter((line) => line.basis === basis) ?? null}
         newSheets={added}
         shown={{ basis, ...sheets[basis] }}

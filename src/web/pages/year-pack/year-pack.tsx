@@ -82,6 +82,7 @@ const showContents = (
           of={() => (
             <ClosedYear
               closed={closedYear(c, figures.year)}
+              timeName={c.var.web.timeName}
               formId={newFormId()}
               typed={typed}
               errors={errors}
