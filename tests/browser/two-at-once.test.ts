@@ -56,7 +56,7 @@ test('a day far from today is asked about below its field, and taken when the bo
     await page.locator('[name="lines.0.account"]').selectOption({ index: 1 })
     await page.locator('[name="lines.0.amount"]').fill('12.50')
     await press(watched, 'Record it')
-    const box = page.getByLabel('Yes, 1979-12-31 is right')
+    const box = page.getByLabel('Yes, Dec 31, 1979 is right')
     expect(await box.isChecked()).toBe(false)
     expect(await (watched === wide ? axeFindings : sidewaysFindings)(watched, 'a far day')).toEqual([])
     await box.check()

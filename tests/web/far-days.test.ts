@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import { type Day, dayName } from '#calendar/day.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { writeCrossing } from '#db/ledger/crossing-store.ts'
 import { groundOf, writeParts } from '#db/ledger/ledger-writer.ts'
@@ -135,7 +136,7 @@ test('a day before 1980 or more than a year ahead needs a yes at its field, and 
     const asked = await send(day)
     expect([day, asked.status]).toEqual([day, 422])
     const page = await asked.text()
-    expect(page).toContain(`${day} is far from today.`)
+    expect(page).toContain(`${dayName(day as Day)} is far from today.`)
     expect(page).toMatch(/<a href="#f-day">/)
     expect(page).toContain('value="120.50"')
     expect(page).toMatch(

@@ -74,6 +74,48 @@ test('the first step has one button, however many rows it has', async () => {
   expect(form.match(/<button/g)).toHaveLength(1)
 })
 
+test('all that is wrong with people and place is said at once, first and under Settings', async () => {
+  app = testApp()
+  const wrong = {
+    ...who,
+    'people.0.born': '2082-03-09',
+    'people.0.hours': 'forty',
+    'people.1.name': 'Per',
+    'people.1.born': '',
+    'people.1.hours': '-5',
+    state: 'GA',
+    county: 'Oglethorp',
+  }
+  const said = [
+    /Oda: enter hours a week|Oda: [^<]*number/,
+    'Oda is an adult of the plan and cannot be born in 2082',
+    'Per: enter the date of birth',
+    'Per: enter hours a week from 0 to 168',
+    'Georgia has no county called Oglethorp',
+  ]
+  const first = await app.post('/start/who', wrong)
+  expect(first.status).toBe(422)
+  const page = await first.text()
+  for (const one of said) expect(page).toMatch(one)
+  // Of nobody who can be read the place is looked at all the same.
+  const alone = await app.post('/start/who', {
+    ...who,
+    'people.0.born': '',
+    state: 'GA',
+    county: 'Oglethorp',
+  })
+  const place = await alone.text()
+  expect(place).toContain('Georgia has no county called Oglethorp')
+  expect(place).toContain('Oda: enter the date of birth')
+  expect(place).not.toContain('Somebody')
+  expect(currentPlan(app.books).status).toBe('none')
+  expect(
+    (await app.post('/start/who', { ...who, formId: formId(2), state: 'GA', county: 'Oglethorpe' })).status,
+  ).toBe(303)
+  const later = await (await app.post('/settings/people', { ...wrong, formId: formId(3) })).text()
+  for (const one of said) expect(later).toMatch(one)
+})
+
 test('a first plan draws premiums as its county’s own years; without the county its pages say what is drawn instead', async () => {
   app = testApp({ today: '2026-08-20' })
   await app.post('/start/who', { ...who, state: 'OR', county: 'Lane' })

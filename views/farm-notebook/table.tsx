@@ -6,6 +6,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import {
+  DayField,
   type FieldErrors,
   FormId,
   fieldId,
@@ -19,6 +20,8 @@ import { AskedBox } from '../parts/sure-box.tsx'
 import { BatchSelect } from './batch-select.tsx'
 
 interface Typed {
+  /** The first open day, where its own lies in a closed month. */
+  opensOn: Day | null
   typed: { value(name: string): string }
   errors: FieldErrors
 }
@@ -80,6 +83,18 @@ export const TablePage = ({ figures, newFormId }: TableProps) => (
 
 const formId = (newFormId: () => string, { typed }: Typed): string => typed.value('formId') || newFormId()
 
+const BookedOn = ({ one }: { one: Typed & { id: string; day: Day } }) =>
+  one.opensOn === null ? null : (
+    <DayField
+      name="day"
+      label="Booked on"
+      at={one.id}
+      hint={`${dayName(one.day)} lies in a closed month: ${dayName(one.opensOn)} is the first open day`}
+      value={one.typed.value('day')}
+      error={one.errors.day}
+    />
+  )
+
 const Goods = ({ figures, newFormId }: TableProps) => (
   <section aria-labelledby="goods-title">
     <h2 id="goods-title">Goods that left without money</h2>
@@ -90,6 +105,7 @@ const Goods = ({ figures, newFormId }: TableProps) => (
           <ErrorSummary errors={one.errors} at={one.id} />
           <form method="post" action={`/farm/notebook/table/goods/${one.id}`} aria-label={one.says}>
             <FormId value={formId(newFormId, one)} />
+            <BookedOn one={one} />
             <MoneyField
               name="price"
               label="What one sells for"
@@ -153,6 +169,7 @@ const MarketDays = ({ figures, newFormId }: TableProps) => (
             aria-label={`${one.market}, ${dayName(one.day)}`}
           >
             <FormId value={formId(newFormId, one)} />
+            <BookedOn one={one} />
             {one.cashCents > 0 ? <DaysCash one={one} /> : null}
             {one.feeCents > 0 ? <DaysFee one={one} /> : null}
             <Button quiet={place > 0 || figures.goods.length > 0}>

@@ -1,6 +1,6 @@
 // Writes balanced entries and crossings in the order the guards expect: crossing, entries with their lines, seals. Call it inside a transaction.
-import type { Day } from '#calendar/day.ts'
-import type { Month } from '#calendar/month.ts'
+import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { addMonths, type Month } from '#calendar/month.ts'
 import { writeTie } from '#db/notebook/batch-lines.ts'
 import { enterprisesOfBatches } from '#db/notebook/batch-store.ts'
 import type { Books } from '#db/open.ts'
@@ -103,6 +103,12 @@ export const closedThrough = (books: Books, sideId: SideId): Month | null =>
     .prepare('SELECT max(month) FROM month_closings WHERE side_id = ? AND reopened_at IS NULL')
     .pluck()
     .get(sideId) as Month | null
+
+/** The first day on which all of the sides can be written to, for a day that is shut on one of them; null where it is shut on none. */
+export const firstOpenDay = (books: Books, sideIds: readonly SideId[], day: Day): Day | null => {
+  const shut = Math.max(...sideIds.map((id) => closedThrough(books, id) ?? 0))
+  return monthOfDay(day) <= shut ? firstDayOf(addMonths(shut as Month, 1)) : null
+}
 
 const insertCrossing = (books: Books, crossing: Crossing, postedAt: string): void => {
   books.sqlite

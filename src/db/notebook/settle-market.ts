@@ -1,5 +1,6 @@
 // A market day at the table: its cash and its fee become one entry of the farm, or wait for the bank's statement.
 import { and, asc, eq, isNotNull, isNull } from 'drizzle-orm'
+import { type Day, dayName } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
 import { crossingAccountId, findAccount } from '#db/ledger/account-store.ts'
 import { groundOf, type LedgerParts, writeParts } from '#db/ledger/ledger-writer.ts'
@@ -47,6 +48,8 @@ export const cashOf = (day: Pick<KeptMarketDay, 'takings'>): Cents =>
 
 export interface SettleMarketDay {
   id: string
+  /** The day it is booked on, where its own lies in a closed month. */
+  bookedOn?: Day
   /** The account the cash lies in now; null: it goes to the bank, and the statement will show it. */
   cashAccountId: number | null
   /** For each product that brought cash, in their order of `cashByProduct`: the income account of its sales, and the batch they are of. */
@@ -91,24 +94,30 @@ const partsOfDay = (
   books: Books,
   act: Act,
   day: KeptMarketDay,
-  { cashAccountId, sales, fee, payee }: SettleMarketDay,
+  { bookedOn = day.day, cashAccountId, sales, fee, payee }: SettleMarketDay,
 ): ({ ok: true } & LedgerParts) | { ok: false; problems: FieldProblem[] } => {
   const amountCents = day.feeCents ?? cents(0)
   const paid = fee && fee.how !== 'line' && amountCents > 0 ? fee : null
   const isFarms = paid?.how !== 'account' || findAccount(books, paid.accountId)?.sideId === 'farm'
-  const head = { sideId: 'farm', day: day.day, payee, memo: 'Market day', source: 'form' as const }
+  const head = {
+    sideId: 'farm',
+    day: bookedOn,
+    payee,
+    memo: `Market day${ofDay(day.day, bookedOn)}`,
+    source: 'form' as const,
+  }
   const crossed =
     paid?.how === 'account' && !isFarms
       ? buildCrossing(
           {
             id: act.formId,
             kind: 'contribution',
-            day: day.day,
+            day: bookedOn,
             amountCents,
             fromAccountId: paid.accountId,
             toAccountId: paid.costAccountId,
             payee,
-            memo: 'Fee of a market day',
+            memo: `Fee of a market day${ofDay(day.day, bookedOn)}`,
           },
           groundOf(books),
           (side, other, role) => crossingAccountId(books, act.at, side, other, role),
@@ -141,6 +150,9 @@ const partsOfDay = (
     entries: lines.length === 0 ? [] : [{ ...head, id: act.formId, lines }, ...(ofHouse ? [ofHouse] : [])],
   }
 }
+
+/** What is booked on another day says of which it is. */
+export const ofDay = (own: Day, booked: Day): string => (own === booked ? '' : ` of ${dayName(own)}`)
 
 /** Days of which the bank's statements show cash and fee, many at once: nothing is booked. Those settled meanwhile stay as they are. */
 export const leaveToBank = (books: Books, act: Act, ids: readonly string[]): Outcome<{ days: number }> =>

@@ -15,7 +15,7 @@ import { type Cents, negateCents } from '#money/cents.ts'
 import type { GoodsNote } from './field-notes.ts'
 import { withClass } from './head-class.ts'
 import { goodsEntries, goodsNotes, marketDays } from './schema-notes.ts'
-import { settledAlready, waitingMarketDays } from './settle-market.ts'
+import { ofDay, settledAlready, waitingMarketDays } from './settle-market.ts'
 
 /** Goods that wait for the table, oldest first. */
 export const waitingGoods = (books: Books): GoodsNote[] =>
@@ -45,6 +45,8 @@ export const lastPriceOf = (books: Books, what: string): Cents | null =>
 
 export interface SettleGoods {
   id: string
+  /** The day they are booked on, where their own lies in a closed month. */
+  bookedOn?: Day
   unitPriceCents: Cents
   /** Goods for the kitchen leave the value of goods used at home; bartered ones are a sale of the farm. */
   fromAccountId: number
@@ -61,7 +63,7 @@ export const settleGoods = (
   once<{ crossingId: string } | { entryNo: number }>(books, act, 'goods.settle', settle, () => {
     const note = waitingGoods(books).find((one) => one.id === settle.id)
     if (!note) return refuse(settledAlready)
-    const { unitPriceCents, fromAccountId, toAccountId } = settle
+    const { unitPriceCents, fromAccountId, toAccountId, bookedOn = note.day } = settle
     const goods = { quantity: note.quantity, unit: note.unit, unitPriceCents }
     const cost = findAccount(books, toAccountId)
     if (note.kind === 'bartered' && cost?.sideId === 'farm')
@@ -69,11 +71,11 @@ export const settleGoods = (
     const written = writeCrossing(books, act.at, {
       id: act.formId,
       kind: 'goods_used_at_home',
-      day: note.day,
+      day: bookedOn,
       amountCents: goodsValue(goods),
       fromAccountId,
       toAccountId,
-      memo: note.kind === 'kitchen' ? note.what : `Bartered: ${note.what}, for ${note.tradedFor}`,
+      memo: `${note.kind === 'kitchen' ? note.what : `Bartered: ${note.what}, for ${note.tradedFor}`}${ofDay(note.day, bookedOn)}`,
       goods,
     })
     if (!written.ok) return refuse(...written.problems)
@@ -97,7 +99,7 @@ const settleWithinFarm = (
   act: Act,
   note: GoodsNote,
   cost: Account,
-  { unitPriceCents, fromAccountId }: SettleGoods,
+  { unitPriceCents, fromAccountId, bookedOn = note.day }: SettleGoods,
 ): { ok: true; result: { entryNo: number } } | Refusal => {
   if (cost.kind !== 'expense' || cost.crossingRole !== null)
     return refuse({ path: 'toAccount', message: 'Choose a cost' })
@@ -111,9 +113,9 @@ const settleWithinFarm = (
       {
         id: act.formId,
         sideId: 'farm',
-        day: note.day,
+        day: bookedOn,
         payee: note.tradedFor,
-        memo: `Bartered: ${note.what}, for ${note.tradedFor}`,
+        memo: `Bartered: ${note.what}, for ${note.tradedFor}${ofDay(note.day, bookedOn)}`,
         source: 'form',
         lines: [
           { accountId: cost.id, amountCents },

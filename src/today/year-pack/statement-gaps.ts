@@ -4,6 +4,7 @@ import { month, monthName } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { isReconciledThrough } from '#db/reconcile/reconcile-reader.ts'
 import { gapsBetween } from '#db/statements/months-read.ts'
+import { listAccruals } from '#db/year-store.ts'
 import { isCash, isReconcilable } from '#ledger/account.ts'
 import { type BookYear, closingOf } from '#ledger/reports/book-year.ts'
 import { valueOn } from '#ledger/reports/market-values.ts'
@@ -84,12 +85,16 @@ const dueUnknown = (ground: PackGround, sides: readonly SideStatements[]): Gap[]
       href: inputs(ground, 'said'),
     }))
 
-/** Without a beginning, all that is on hand at the end would count as earned in the first year. */
+/**
+ * Without a beginning, all that is on hand at the end would count as earned in the first year. Only of what people entered: a batch
+ * that began within the year had nothing at its beginning.
+ */
 const firstItems = (ground: PackGround): Gap[] =>
   ground.sides
     .filter(
       ({ sideId }) =>
-        ground.items.end.get(sideId)!.length > 0 && ground.items.begin.get(sideId)!.length === 0,
+        listAccruals(ground.books, sideId, ground.year).length > 0 &&
+        ground.items.begin.get(sideId)!.length === 0,
     )
     .map(({ name }) => ({
       says: `${name}: what the cash books do not show was entered for the end of ${ground.year} and not for its beginning. On the accrual basis all of it counts as earned in the year.`,

@@ -69,13 +69,12 @@ export function checkForm<Schema extends z.ZodType>(
   typed: TypedForm,
 ): Checked<z.output<Schema>> {
   const result = schema.safeParse(typed.nested, { error: formWords })
-  if (result.success) {
-    const far = farDays(schema, typed)
+  const far = farDays(schema, typed)
+  if (result.success)
     return Object.keys(far).length > 0 ? { ok: false, errors: far } : { ok: true, value: result.data }
-  }
   const errors: Record<string, string> = {}
   for (const issue of result.error.issues) errors[issue.path.join('.')] ??= issue.message
-  return { ok: false, errors }
+  return { ok: false, errors: { ...far, ...errors } }
 }
 
 /** For fields whose schema has no words of its own: a browser sends them always, what is sent by hand may leave them out. */

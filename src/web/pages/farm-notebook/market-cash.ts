@@ -21,7 +21,7 @@ import { notebookNames } from '#today/farm/notebook-names.ts'
 import type { Option } from '#views/parts/field.tsx'
 import { askSure } from '#views/parts/sure-box.tsx'
 import { moneyAccounts, openAccounts } from '#web/forms/account-options.ts'
-import { formIdField, optionalText } from '#web/forms/fields.ts'
+import { bookedDayOrNull, formIdField, optionalText } from '#web/forms/fields.ts'
 
 const ofProduct = { sales: optionalText(15), batch: optionalText(100) }
 
@@ -31,6 +31,7 @@ const ofProduct = { sales: optionalText(15), batch: optionalText(100) }
  */
 export const marketForm = z.object({
   formId: formIdField(),
+  day: bookedDayOrNull(),
   cash: optionalText(15),
   fee: optionalText(15),
   feeCost: optionalText(15),
@@ -113,6 +114,7 @@ export const settlingOf = (
         ok: true,
         settling: {
           id,
+          ...(said.day === null ? {} : { bookedOn: said.day }),
           cashAccountId: said.cash === '' ? null : Number(said.cash),
           sales: sales.sales,
           fee: fee.fee,

@@ -1,7 +1,9 @@
 // The table at home: goods that left without money become crossings, cash and fee of a market day an entry, each by one press.
 import { Hono } from 'hono'
 import { z } from 'zod'
+import type { Day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
+import { firstOpenDay } from '#db/ledger/ledger-writer.ts'
 import { findBatch } from '#db/notebook/batch-store.ts'
 import type { GoodsNote } from '#db/notebook/field-notes.ts'
 import { cashOf, leaveToBank, settleMarketDay, waitingMarketDays } from '#db/notebook/settle-market.ts'
@@ -18,7 +20,7 @@ import { type TableFigures, TablePage } from '#views/farm-notebook/table.tsx'
 import { sure } from '#views/parts/sure-box.tsx'
 import { actOf, actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { formIdField, moneyAboveZero, rowId } from '#web/forms/fields.ts'
+import { bookedDayOrNull, formIdField, moneyAboveZero, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -74,6 +76,7 @@ export const tablePages: PageRoom = {
 
 const goodsForm = z.object({
   formId: formIdField(),
+  day: bookedDayOrNull(),
   price: moneyAboveZero(),
   fromAccount: rowId('Choose the account it is income of'),
   toAccount: rowId('Choose what house or farm would have paid for'),
@@ -83,9 +86,10 @@ const postGoods = (c: PageContext, id: string) =>
   posted(c, {
     check: (typed) => checkForm(goodsForm, typed),
     again: (typed, errors) => showTable(c, { id, typed, errors }),
-    keep({ formId, price, fromAccount, toAccount }) {
+    keep({ formId, day, price, fromAccount, toAccount }) {
       const done = settleGoods(c.var.web.books, actOf(c, formId), {
         id,
+        ...(day === null ? {} : { bookedOn: day }),
         unitPriceCents: price,
         fromAccountId: fromAccount,
         toAccountId: toAccount,
@@ -154,6 +158,11 @@ function tableFigures(books: Books, again?: Again): TableFigures {
     again?.id === id
       ? { typed: again.typed, errors: again.errors }
       : { typed: openingForm(opening), errors: {} as FormErrors }
+  /** A day is asked for only where its own lies in a closed month; the first open one stands there. */
+  const openDay = (day: Day | null, id: string, opening: Record<string, string>) => ({
+    opensOn: day,
+    ...typedOf(id, day === null ? opening : { day, ...opening }),
+  })
   return {
     goods: waitingGoods(books).map((note) => {
       const isKitchen = note.kind === 'kitchen'
@@ -175,7 +184,7 @@ function tableFigures(books: Books, again?: Again): TableFigures {
               ...options(ofFarm).map(({ value, label }) => ({ value, label: `Farm: ${label}` })),
               ...options(to).map(({ value, label }) => ({ value, label: `House: ${label}` })),
             ],
-        ...typedOf(note.id, {
+        ...openDay(firstOpenDay(books, ['farm', householdSide], note.day), note.id, {
           price: price === null ? '' : centsToDecimalText(price),
           fromAccount: String((isKitchen ? from[0]?.id : (barter?.id ?? soldBefore(books, note))) ?? ''),
           toAccount: isKitchen ? String(to[0]?.id ?? '') : '',
@@ -198,7 +207,11 @@ function tableFigures(books: Books, again?: Again): TableFigures {
         amountCents,
         batches,
       })),
-      ...typedOf(day.id, settledLikeBefore(books, day)),
+      ...openDay(
+        firstOpenDay(books, day.feeCents ? ['farm', householdSide] : ['farm'], day.day),
+        day.id,
+        settledLikeBefore(books, day),
+      ),
     })),
   }
 }

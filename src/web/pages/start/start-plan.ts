@@ -8,14 +8,13 @@ import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { savePlan } from '#db/plan-store.ts'
 import { farmSide } from '#ledger/account.ts'
-import { type FieldProblem, refuse } from '#ledger/problem.ts'
+import { type FieldProblem, type Refusal, refuse } from '#ledger/problem.ts'
 import { sayYes } from '#plan/doubt.ts'
 import { newDoubts } from '#plan/doubts.ts'
-import type { PlanInput } from '#plan/plan.ts'
-import { planVersion } from '#plan/plan.ts'
+import { type Plan, type PlanInput, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { stateCodes } from '#rules/places/state-names.ts'
-import { currentPlan } from '#today/current-plan.ts'
+import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
 import {
   dayField,
   formIdField,
@@ -81,42 +80,89 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
     if (unheard.length > 0) return refuse(...unheard)
     const named = nameBooks(books, act, form.farmName)
     if (named.length > 0) return refuse(...named)
-    const withId = personIds([...form.people, ...form.children].map((one) => one.name))
-    return changePlan(
-      books,
-      act,
-      {
-        startMonth: monthText(monthOfDay(today)),
-        note: 'Who',
-        asked: form,
-        isSure: form.sure === 'yes',
-        fieldOf: whoField,
-      },
-      (plan) => {
-        const people = form.people.map(({ name, born }) =>
-          keepFields(plan.household?.people, withId(plan.household?.people ?? [], { name, born })),
-        )
-        const place =
-          form.state === undefined ? plan.household?.place : placeOf(plan, form.state, form.county)
-        return {
-          ...plan,
-          ...(form.localRate === undefined ? {} : { tax: withLocalRate(plan.tax, form.localRate ?? 0) }),
-          chance: plan.chance ?? firstChance(place ?? {}),
-          household: {
-            ...plan.household,
-            ...(place === undefined ? {} : { place }),
-            people,
-            dependents: form.children.map((one) =>
-              keepFields(plan.household?.dependents, withId(plan.household?.dependents ?? [], one)),
-            ),
-          },
-          farm: { ...plan.farm, crew: crewOf(plan, people, form.people) },
-        }
-      },
-    )
+    return changePlan(books, act, whoStep(form, today), withWho(form))
   })
   return saved.ok ? [] : saved.problems
 }
+
+type Who = z.output<typeof whoForm>
+
+const whoStep = (form: Who, today: Day): FirstRunStep => ({
+  startMonth: monthText(monthOfDay(today)),
+  note: 'Who',
+  asked: form,
+  isSure: form.sure === 'yes',
+  fieldOf: whoField,
+})
+
+const withWho =
+  (form: Who) =>
+  (plan: PlanInput): PlanInput => {
+    const withId = personIds([...form.people, ...form.children].map((one) => one.name))
+    const people = form.people.map(({ name, born }) =>
+      keepFields(plan.household?.people, withId(plan.household?.people ?? [], { name, born })),
+    )
+    const place = form.state === undefined ? plan.household?.place : placeOf(plan, form.state, form.county)
+    return {
+      ...plan,
+      ...(form.localRate === undefined ? {} : { tax: withLocalRate(plan.tax, form.localRate ?? 0) }),
+      chance: plan.chance ?? firstChance(place ?? {}),
+      household: {
+        ...plan.household,
+        ...(place === undefined ? {} : { place }),
+        people,
+        dependents: form.children.map((one) =>
+          keepFields(plan.household?.dependents, withId(plan.household?.dependents ?? [], one)),
+        ),
+      },
+      farm: { ...plan.farm, crew: crewOf(plan, people, form.people) },
+    }
+  }
+
+/**
+ * What the plan would refuse or ask about in a form that cannot be read whole: of the people whose name and birth date can be, and of
+ * the place. So all that is wrong is said at once.
+ */
+export function whoDoubts(books: Books, { nested, value }: TypedForm, today: Day): FieldProblem[] {
+  const readable = (list: 'people' | 'children') =>
+    (Array.isArray(nested[list]) ? (nested[list] as Record<string, string>[]) : []).flatMap((row, at) => {
+      const read = person.safeParse(row)
+      return read.success ? [{ at, row: read.data }] : []
+    })
+  const rows = { people: readable('people').slice(0, 2), children: readable('children').slice(0, 12) }
+  const state = whoForm.shape.state.safeParse(value('state'))
+  const step = whoStep(
+    {
+      formId: '',
+      farmName: '',
+      state: state.data ?? '',
+      county: value('county').trim().slice(0, 80),
+      people:
+        rows.people.length > 0 ? rows.people.map(({ row }) => ({ ...row, hours: null })) : [anybody(today)],
+      children: rows.children.map(({ row }) => row),
+      sure: value('sure'),
+    },
+    today,
+  )
+  const changed = changedPlan(books, step, withWho(step.asked as Who), today)
+  // Children are held against the adults: of rows that nobody knows yet nothing follows.
+  const isWhole = rows.people.length > 0
+  return changed.ok
+    ? []
+    : changed.problems.flatMap((problem) => {
+        const [, list, at, rest] = /^(people|children)\.(\d+)(.*)$/.exec(problem.path) ?? []
+        if (list === undefined) return problem.path === '' ? [] : [problem]
+        const row = rows[list as 'people' | 'children'][Number(at)]
+        return row && isWhole ? [{ ...problem, path: `${list}.${row.at}${rest}` }] : []
+      })
+}
+
+/** Stands for adults whose rows cannot be read, so that the rest can be looked at. */
+const anybody = (today: Day): Who['people'][number] => ({
+  name: 'Somebody',
+  born: `${Number(today.slice(0, 4)) - 40}-01-01` as Day,
+  hours: null,
+})
 
 /** The books of house and farm, made the first time; a farm's new name afterwards. */
 const nameBooks = (books: Books, act: Act, farmName: string): FieldProblem[] => {
@@ -170,13 +216,13 @@ interface FirstRunStep {
   fieldOf?: (path: string) => string | null
 }
 
-/** Reads the newest revision, or begins the first plan, changes it, checks the whole and saves it as the next one. */
-export function changePlan(
+/** The newest revision, or the first plan, changed so; or what it refuses and asks about then, each at the step's field. */
+function changedPlan(
   books: Books,
-  act: Act,
-  { startMonth, note, asked, isSure = false, fieldOf }: FirstRunStep,
+  { startMonth, isSure = false, fieldOf }: FirstRunStep,
   change: (plan: PlanInput) => PlanInput,
-): { ok: true } | ReturnType<typeof refuse> {
+  today: string,
+): { ok: true; plan: Plan; current: Exclude<CurrentPlan, { status: 'unreadable' }> } | Refusal {
   const current = currentPlan(books)
   if (current.status === 'unreadable') {
     return refuse({ path: '', message: `The plan cannot be read: ${current.faults[0]?.message}` })
@@ -186,7 +232,7 @@ export function changePlan(
   const read = readPlan(change(before))
   if (!read.ok) return refuse(...read.faults.map((fault) => ({ path: '', message: fault.message })))
   const had = readPlan(before)
-  const doubts = newDoubts(read.plan, had.ok ? had.plan : null, act.at.slice(0, 10)).flatMap((doubt) => {
+  const doubts = newDoubts(read.plan, had.ok ? had.plan : null, today).flatMap((doubt) => {
     const path = fieldOf?.(doubt.path.join('.')) ?? null
     return path === null || (doubt.asks && isSure) ? [] : [{ ...doubt, path }]
   })
@@ -195,12 +241,26 @@ export function changePlan(
       ...(doubts.some(({ asks }) => asks) ? [{ path: 'sure', message: sayYes }] : []),
       ...doubts.map(({ path, message }) => ({ path, message })),
     )
+  return { ok: true, plan: read.plan, current }
+}
+
+/** Reads the newest revision, or begins the first plan, changes it, checks the whole and saves it as the next one. */
+export function changePlan(
+  books: Books,
+  act: Act,
+  step: FirstRunStep,
+  change: (plan: PlanInput) => PlanInput,
+): { ok: true } | Refusal {
+  const changed = changedPlan(books, step, change, act.at.slice(0, 10))
+  if (!changed.ok) return changed
+  const { plan, current } = changed
+  const { note, asked } = step
   const saved = savePlan(books, act, {
     planId: current.status === 'read' ? current.planId : firstPlanId,
     basedOn: current.status === 'read' ? current.revisionNo : 0,
-    ...(current.status === 'read' ? {} : { name: read.plan.name }),
+    ...(current.status === 'read' ? {} : { name: plan.name }),
     schemaVersion: planVersion,
-    document: read.plan,
+    document: plan,
     note,
     asked,
   })

@@ -10,7 +10,7 @@ import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
 import { CostsStep } from '#views/start/costs.tsx'
 import { Counties } from '#views/start/place.tsx'
 import { Welcome, WhoStep } from '#views/start/start.tsx'
-import { actOf } from '#web/forms/act.ts'
+import { actOf, errorsOf } from '#web/forms/act.ts'
 import { type Answered, answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import {
   checkForm,
@@ -31,7 +31,7 @@ import { placeChoices } from './place-choices.ts'
 import { openingAccounts, postAccounts, postChange, showAccounts } from './start-accounts.tsx'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
 import { postOwned, showOwned } from './start-owned.tsx'
-import { saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
+import { saveWho, whoDoubts, whoForm, withoutBlankPeople } from './start-plan.ts'
 import { postYear, showYear } from './start-year.tsx'
 
 export const startPages: PageRoom = {
@@ -105,7 +105,10 @@ export const takeWho = (
   posted(c, {
     check: (typed) => {
       const filled = withoutBlankPeople(typed)
-      return withNames(checkForm(whoForm, filled), filled)
+      const checked = withNames(checkForm(whoForm, filled), filled)
+      if (checked.ok) return checked
+      const doubts = errorsOf(whoDoubts(c.var.web.books, filled, c.var.web.today()))
+      return { ok: false, errors: { ...doubts, ...checked.errors } }
     },
     again: (typed, errors) => show(c, typed, errors),
     keep(who, typed) {
