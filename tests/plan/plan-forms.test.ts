@@ -268,6 +268,22 @@ test('months typed into a strip count, and the one figure that stood there goes'
   expect(back.plan.farm.enterprises[0]!.salesPerUnit).toBe(900)
   const asked = through(small, part, { 'salesPerUnit.one': '900', 'salesPerUnit.m1': '5' })
   expect(asked.errors).toEqual({ 'salesPerUnit.one': 'Enter the one figure or the months, not both' })
+  // A nought beside months is no second figure, whatever the field opened with: 4 at a market, 0 at an enterprise.
+  const nought = through(small, part, { 'salesPerUnit.one': '0', 'salesPerUnit.m1': '5' })
+  expect([nought.errors, nought.plan.farm.enterprises[0]!.salesPerUnit]).toEqual([
+    {},
+    [5, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0],
+  ])
+  const market = readPart(
+    { path: ['farm', 'markets', 0], name: '' },
+    undefined,
+    nested(new Map(Object.entries({ name: 'Depot', 'trips.one': '0', 'trips.m5': '4' }))),
+    new Set(),
+  )
+  expect([market.errors, (market.value as { trips: unknown }).trips]).toEqual([
+    {},
+    [0, 0, 0, 0, 4, 0, 0, 0, 0, 0, 0, 0],
+  ])
   const none = { ...small.farm.enterprises[0]!, salesPerUnit: Array.from({ length: 12 }, () => 0) }
   const still = through({ ...small, farm: { ...small.farm, enterprises: [none] } }, part)
   expect(still.plan.farm.enterprises).toEqual([none])

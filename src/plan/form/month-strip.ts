@@ -42,9 +42,15 @@ export const readStrip = (typed: StripTexts, saved: unknown, byDefault?: unknown
   const areMonthsNew = typed.months.some((text, k) => text !== before.months[k])
   if (!isOneNew && !areMonthsNew) return { ok: true, value: saved }
   if (typed.months.every(isEmpty)) return readOne(typed.one)
-  if (isOneNew && areMonthsNew && typed.one !== '')
+  // Nothing as the one figure beside months that were typed leaves it to the months, whatever it opened with.
+  if (isOneNew && areMonthsNew && !isNothing(typed.one))
     return { ok: false, errors: { one: 'Enter the one figure or the months, not both' } }
   return areMonthsNew || typed.one === '' ? readMonths(typed.months) : readOne(typed.one)
+}
+
+const isNothing = (text: string): boolean => {
+  const read = amount(text === '' ? '0' : text)
+  return read.ok && read.value === 0
 }
 
 const readOne = (text: string): ReadStrip => {
