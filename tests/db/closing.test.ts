@@ -72,6 +72,20 @@ const spend = (
 const problemsOf = (outcome: { ok: boolean; problems?: { path: string; message: string }[] }) =>
   outcome.ok ? [] : outcome.problems!.map((problem) => problem.message)
 
+test('what is apart on a card is told in the sign in which a card is read', () => {
+  const books = freshBooks()
+  const accountId = books.account('farm', 'Farm card').id
+  // The card owes 10.00 by its statement, and nothing by the books.
+  const { reconciliationId } = done(
+    startReconciliation(books, act(), {
+      accountId,
+      statementDay: on('2026-01-31'),
+      statementBalanceCents: cents(-1000),
+    }),
+  )
+  expect(problemsOf(finishReconciliation(books, act(), reconciliationId))[0]).toContain('differ by $10.00')
+})
+
 test('an account is reconciled when its ticks lead from the last statement to this one, and not before', () => {
   const books = freshBooks()
   const accountId = books.account('farm', 'Farm checking').id

@@ -173,6 +173,27 @@ test('tying a line to a batch is an act of the list, and undone it is untied', a
   expect(verifyBooks(app.books.sqlite).findings).toEqual([])
 })
 
+test('a bill that is the batch’s only in part is split under “What was it for?”, and its part is tied by itself', async () => {
+  const shown = await (await app.get(`/farm/batches/${geese}`)).text()
+  const no = /href="\/books\/entries\/(\d+)"/.exec(shown)![1]!
+  expect(shown).toContain('split it under “What was it for?”')
+  const form = await (await app.get(`/books/entries/${no}/for`)).text()
+  const split = await app.post(`/books/entries/${no}/for`, {
+    formId: /name="formId" value="([^"]+)"/.exec(form)![1]!,
+    'parts.0.account': String(account('Feed')),
+    'parts.0.amount': '300',
+    'parts.1.account': String(account('Feed')),
+    'parts.1.amount': '150',
+  })
+  expect(split.status).toBe(303)
+  const { untied } = (await (await app.get(`/farm/batches/${geese}.json`)).json()) as {
+    untied: { amountCents: number }[]
+  }
+  expect(untied.map(({ amountCents }) => amountCents).sort()).toEqual([15_000, 30_000])
+  const change = (await acts())[0]!
+  expect(await undo(change.id)).toContain('It is undone.')
+})
+
 test('letting a line go is undone by tying it again', async () => {
   const figures = async () =>
     (await (await app.get(`/farm/batches/${geese}.json`)).json()) as { untied: { postingId: number }[] }

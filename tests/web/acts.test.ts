@@ -112,6 +112,31 @@ test('a crossing recorded and a month of it are reversed on both sides; twice re
   ).toBe(2)
 })
 
+test('a crossing that the banks have on two days says in the other register which day its bank has', async () => {
+  read('Farm checking', [['2026-02-22', -40_000, 'TRANSFER TO HOUSEHOLD CHECKING']])
+  read('Household checking', [['2026-02-23', 40_000, 'TRANSFER FROM FARM CHECKING']])
+  const [one, other] = waiting()
+  expect(
+    sortLines(app.books, act(), [{ lineId: one!.id, kind: 'transfer', otherLineId: other!.id }]).ok,
+  ).toBe(true)
+  const days = async (name: string) =>
+    (
+      (await (await app.get(`/books/accounts/${id(name)}.json`)).json()) as {
+        rows: { day: string; bankDay: string | null }[]
+      }
+    ).rows.map(({ day, bankDay }) => [day, bankDay])
+  const all = [...(await days('Farm checking')), ...(await days('Household checking'))]
+  expect(new Set(all.map(([booked]) => booked)).size).toBe(1)
+  const away = all.filter(([, bankDay]) => bankDay !== null)
+  expect(away).toHaveLength(1)
+  const register = await (
+    await app.get(
+      `/books/accounts/${id(away[0]![1] === '2026-02-23' ? 'Household checking' : 'Farm checking')}`,
+    )
+  ).text()
+  expect(register).toMatch(/bank: Feb 2[23], 2026/)
+})
+
 test('who did it is said by the name given once at the browser', async () => {
   read('Farm checking', [['2026-02-01', -1000, 'HOLLOW MILL']])
   const here = { cookie: 'dooryard-browser=browser-abcd1234' }

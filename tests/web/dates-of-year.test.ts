@@ -79,6 +79,23 @@ test('all of them stand in the calendar file', async () => {
   expect(dates.some((one) => /Oregon/.test(one) && /estimate|ahead/i.test(one))).toBe(true)
 })
 
+test('a year that is over asks for no forms where none is to be sent, and for some where nobody is named', async () => {
+  const paid = async (dollars: number, payee: string) => {
+    app = testApp({ today: '2026-01-10' })
+    app.openSides()
+    book('farm', '2025-07-01', 'Custom hire', 'Farm checking', dollars, payee)
+    const says = (await due()).filter((one) => one.startsWith('Forms for those'))
+    const inCalendar = (await calendar()).filter((one) => one.includes('Forms for those who worked'))
+    app.close()
+    return [says.length, inCalendar.length]
+  }
+  // 600 dollars is the line of 2025 (26 USC 6041(a), as it was before 2026).
+  expect(await paid(450, 'Ora Hauling')).toEqual([0, 0])
+  expect(await paid(600, 'Ora Hauling')).toEqual([1, 1])
+  expect(await paid(450, 'CHECK 1204')).toEqual([1, 1])
+  app = testApp({ today: '2026-01-10' })
+})
+
 test('as they come near they are due: January’s forms first, then more time, savings and both returns', async () => {
   await house('2026-01-10')
   const january = (await due()).join('\n')

@@ -227,7 +227,7 @@ test('over a reconciliation that was begun a month closes only with a yes to its
   expect((await begin('Household checking', '840')).status).toBe(303)
   expect((await begin('Farm checking', '670')).status).toBe(303)
   const html = await page('?month=2026-10')
-  expect(html).toContain('can be closed, but reconciling')
+  expect(html).toContain('can be closed; reconciling')
   expect(html).toContain('Reconciling was begun and is not finished: Household checking')
   expect(boxOf(html, 'Household checking')).not.toContain(' checked')
   const one = await close('2026-10', { 'begun[]': [String(idOf('Household checking'))] })
@@ -284,7 +284,7 @@ test('the earliest month that something waits in leads, of new books the one the
   expect(await page('?month=2026-10')).not.toContain('it can be closed</p>')
   bookAll()
   const october = await page()
-  expect(october).toContain('October 2026 can be closed, but not reconciled: Household checking.')
+  expect(october).toContain('October 2026 can be closed; not reconciled yet: Household checking.')
   // A slip by hand puts bank and books apart, which is said.
   const lines = [
     { accountId: idOf('Household checking'), amountCents: cents(-700) },

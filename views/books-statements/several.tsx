@@ -39,9 +39,12 @@ interface SeveralProps {
 export const SeveralPage = (props: SeveralProps) => {
   const { rows, refused, address, errors, formId } = props
   const clear = rows.filter((row) => row.state === 'clear')
+  const stored = rows.filter((row) => row.state === 'seen').length
   return (
     <>
-      <PageTitle purpose="Nothing is stored yet. Files that are clear are read in together; one with a question is opened by itself.">
+      <PageTitle
+        purpose={`${stored === 0 ? 'Nothing is stored yet.' : stored === rows.length ? 'The books have all of it.' : `The books have ${stored} of the ${rows.length} already; of the others nothing is stored yet.`} Files that are clear are read in together; one with a question is opened by itself.`}
+      >
         Look at the files
       </PageTitle>
       <ErrorSummary errors={errors} title="Nothing was read in" />

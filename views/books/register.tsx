@@ -1,6 +1,6 @@
 // An account's register: newest first, with the running balance, found by words, days and amounts.
 import type { Child } from 'hono/jsx'
-import type { Day } from '#calendar/day.ts'
+import { type Day, dayName } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -28,6 +28,8 @@ export interface RegisterRowFigures {
   isCrossing: boolean
   isReversed: boolean
   reversesNo: number | null
+  /** The day the bank's file has it on, where it is another one. */
+  bankDay: Day | null
   reconciled: 'no' | 'ticked' | 'finished'
 }
 
@@ -142,10 +144,16 @@ const Rows = ({ figures, pager, csv, choosing }: RegisterPageProps) => (
       { title: 'Other account', cell: otherAccounts },
       { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amountCents) },
       { title: 'Balance', isNumber: true, cell: (row) => formatCents(row.balanceCents) },
-      { title: 'Statement', cell: (row) => reconciledWords[row.reconciled] },
+      { title: 'Statement', cell: onStatement },
     ]}
   />
 )
+
+/** The bank may have a transfer on another day than the account it came from. */
+const onStatement = ({ reconciled, bankDay }: RegisterRowFigures): string =>
+  [reconciledWords[reconciled], bankDay === null ? '' : `bank: ${dayName(bankDay)}`]
+    .filter(Boolean)
+    .join(', ')
 
 const isTakenBack = (row: RegisterRowFigures): boolean => row.isReversed || row.reversesNo !== null
 

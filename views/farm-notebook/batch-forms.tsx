@@ -98,10 +98,19 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
                     {line.enterpriseId === null ? <span class="hint"> names no enterprise</span> : null}
                   </label>
                 </span>
-                <span class="notebook-sum">{formatCents((0 - line.amountCents) as Cents)}</span>
+                <span class="notebook-sum">
+                  <a href={`/books/entries/${line.entryNo}`}>
+                    {formatCents((0 - line.amountCents) as Cents)}
+                    <span class="hidden-text"> of {line.payee || line.memo || `entry ${line.entryNo}`}</span>
+                  </a>
+                </span>
               </li>
             ))}
           </ul>
+          <p class="hint">
+            A bill that only in part is the batch’s: open it by its amount and split it under “What was it
+            for?”. Each part then stands here by itself.
+          </p>
         </Fold>
         <Button quiet>Tie what is checked</Button>
       </form>

@@ -1,5 +1,5 @@
 // What an hour of each line of work brings, as bars.
-import { formatDollarsAndCents } from '#money/format.ts'
+import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -38,7 +38,7 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
           values: ranked.map((line) => line.marginPerHour ?? 0),
         },
         {
-          name: 'Left for an hour of yours after all costs',
+          name: 'Left for an hour of yours after its share of costs',
           tone: 2,
           values: ranked.map((line) => line.returnPerHour ?? 0),
         },
@@ -53,16 +53,31 @@ export const HourChart = ({ figures }: { figures: FarmFigures }) => {
 export const hasHours = ({ lines }: Pick<FarmFigures, 'lines'>): boolean =>
   lines.some((line) => line.marginPerHour !== null)
 
+/** A line without hours of its own is neither best nor worst: nothing is known of its hour. */
 const rankedByHour = ({ lines }: Pick<FarmFigures, 'lines'>): Line[] =>
-  [...lines].sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))
+  lines
+    .filter(({ marginPerHour }) => marginPerHour !== null)
+    .sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))
 
-/** Which lines of work earn their hours. Some of them must have hours. */
+/** Which lines of work earn their hours, and what of the farm stands in no hour. Some of them must have hours. */
 export const hourInWords = (figures: Pick<FarmFigures, 'lines'>): string => {
-  const ranked = rankedByHour(figures)
-  const [best, worst] = [ranked[0]!, ranked.at(-1)!]
-  return ranked.length > 1
-    ? `Most for an hour comes from ${best.name} (${hourly(best.returnPerHour)}), least from ${worst.name} (${hourly(worst.returnPerHour)}), market and overhead hours counted.`
-    : `An hour of ${best.name} brings ${hourly(best.returnPerHour)}, market and overhead hours counted.`
+  const ranked = rankedByHour(figures).filter(({ returnPerHour }) => returnPerHour !== null)
+  const [best, worst] = [ranked[0], ranked.at(-1)]
+  const says = !best
+    ? 'All hours of the enterprises are hired: none of yours is paid by them.'
+    : best !== worst
+      ? `Most for an hour comes from ${best.name} (${hourly(best.returnPerHour)}), least from ${worst!.name} (${hourly(worst!.returnPerHour)}), market and overhead hours counted.`
+      : `An hour of ${best.name} brings ${hourly(best.returnPerHour)}, market and overhead hours counted.`
+  return [says, ...figures.lines.flatMap(inNoHour)].join(' ')
+}
+
+/** Costs or earnings of a line without hours are in no hour of the others. */
+const inNoHour = ({ name, marginPerHour, returnToLabor }: Line): string[] => {
+  if (marginPerHour !== null || Math.abs(returnToLabor) < 1) return []
+  const sum = formatDollars(Math.abs(returnToLabor))
+  return [
+    `${name} has no hours: the ${sum} ${returnToLabor < 0 ? 'it costs beyond its sales' : 'left of its sales'} are in no hour here.`,
+  ]
 }
 
 export const hourly = (dollars: number | null) =>

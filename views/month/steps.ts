@@ -78,8 +78,8 @@ export const answerOf = (figures: MonthPageFigures): string => {
   const begun = figures.close.flatMap((side) => side.begun.map((account) => account.name))
   const against = againstClosing(figures)
   if (begun.length === 0)
-    return against === '' ? `${name} can be closed.` : `${name} can be closed, but ${against}.`
-  return `${name} can be closed, but reconciling ${begun.join(', ')} was begun and is not finished.`
+    return against === '' ? `${name} can be closed.` : `${name} can be closed; ${against}.`
+  return `${name} can be closed; reconciling ${begun.join(', ')} was begun and is not finished.`
 }
 
 export const isShut = ({ close }: Pick<MonthPageFigures, 'close'>): boolean =>
@@ -131,7 +131,7 @@ const closeLeft = (figures: MonthPageFigures): string => {
   if (!isOver) return 'when the month is over'
   if (waitingIn(figures) > 0 || close.some((side) => side.stops.length > 0)) return 'after that'
   const against = againstClosing(figures)
-  return against === '' ? 'it can be closed' : `it can be closed, but ${against}`
+  return against === '' ? 'it can be closed' : `it can be closed; ${against}`
 }
 
 /** What a month may be closed over, and better is not. */
@@ -141,7 +141,7 @@ const againstClosing = ({ reconcile }: Pick<MonthPageFigures, 'reconcile'>): str
   const apart = named('apart')
   if (apart.length > 0) return `bank and books are apart: ${apart.join(', ')}`
   const open = reconcile.filter(({ state }) => state !== 'done' && state !== 'untold')
-  return open.length === 0 ? '' : `not reconciled: ${open.map(({ name }) => name).join(', ')}`
+  return open.length === 0 ? '' : `not reconciled yet: ${open.map(({ name }) => name).join(', ')}`
 }
 
 /** "$12.00 more", as the books have it against the file. */

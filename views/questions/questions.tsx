@@ -108,7 +108,7 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
         <>
           <Running
             job={run}
-            label={`${figures.title}: trying`}
+            label={`${figures.title}: simulations so far`}
             address={`/runway/questions/${figures.question}`}
             place="question"
           />

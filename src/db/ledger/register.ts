@@ -63,6 +63,8 @@ export interface RegisterRow extends RegisterKey {
   isReversed: boolean
   reversesNo: number | null
   reconciled: 'no' | 'ticked' | 'finished'
+  /** The day the bank's file has it on in this account, where it is another one: both halves of a crossing stand on one day. */
+  bankDay: Day | null
 }
 
 export interface RegisterPage {
@@ -123,6 +125,9 @@ const rowsOf = (books: Books, query: RegisterQuery, limit: number, backwards: bo
       >`coalesce((SELECT CASE ${reconciliations.state} WHEN 'finished' THEN 'finished' ELSE 'ticked' END
         FROM ${reconciliationTicks} JOIN ${reconciliations} ON ${reconciliations.id} = ${reconciliationTicks.reconciliationId}
         WHERE ${reconciliationTicks.postingId} = ${postings.id}), 'no')`,
+      bankDay: sql<
+        RegisterRow['bankDay']
+      >`(SELECT line.day FROM statement_lines AS line WHERE line.posting_id = ${postings.id} AND line.day <> ${postings.day})`,
     })
     .from(postings)
     .innerJoin(entries, eq(entries.no, postings.entryNo))

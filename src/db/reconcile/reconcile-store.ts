@@ -8,6 +8,7 @@ import { type Act, atomically, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { postings } from '#db/schema.ts'
 import { reconciliations, reconciliationTicks } from '#db/schema-statements.ts'
+import { balanceAsRead } from '#ledger/account.ts'
 import { conflict, type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -16,6 +17,7 @@ import {
   lastFinished,
   openReconciliation,
   type Reconciliation,
+  type ReconciliationState,
   reconcileLines,
   reconciliationState,
 } from './reconcile-reader.ts'
@@ -173,7 +175,7 @@ export const finishReconciliation = (
     if (state.differenceCents !== 0)
       return refuse({
         path: 'difference',
-        message: `What is checked and the statement differ by ${formatCents(state.differenceCents)}. Check what the statement shows, or record what is missing, until the difference is zero`,
+        message: `What is checked and the statement differ by ${formatCents(differenceShown(books, state))}. Check what the statement shows, or record what is missing, until the difference is zero`,
       })
     books.db
       .update(reconciliations)
@@ -188,6 +190,10 @@ export const finishReconciliation = (
     })
     return { ok: true, result: { reconciliationId } }
   })
+
+/** In the sign in which the account is read, as the page shows what is left over. */
+const differenceShown = (books: Books, { reconciliation, differenceCents }: ReconciliationState): Cents =>
+  balanceAsRead(findAccount(books, reconciliation.accountId)!.kind, differenceCents)
 
 /** It may be reopened and changed: the log keeps as what it was finished. */
 const finishedDetails = ({ accountId, statementDay, statementBalanceCents }: Reconciliation) => ({

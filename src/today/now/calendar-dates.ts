@@ -14,9 +14,10 @@ import type { DueDate } from '#rules/due-date.ts'
 import { dueDates } from '#rules/due-dates.ts'
 import type { StateCode } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { isFarmer, paidForWork, paidRent } from '#today/tax/books-year.ts'
+import { isFarmer } from '#today/tax/books-year.ts'
 import { payrollGround } from '#today/tax/payroll-ground.ts'
 import { asksStateNothing } from '#today/tax/tax-days.ts'
+import { rentFormsAsked, workFormsAsked } from './forms-asked.ts'
 import { salesTaxSaid } from './sales-tax.ts'
 
 export interface CalendarDate {
@@ -41,8 +42,8 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
       state: read && taxedByState(read),
       isFarmerYear: (year) => isFarmer(books, read, year),
       asksStateNothing: (year, due) => asksStateNothing(books, read, year, due, today),
-      paidForWork: (year) => paidForWork(books, year),
-      paidRent: (year) => paidRent(books, year),
+      paidForWork: (year) => workFormsAsked(books, year, today),
+      paidRent: (year) => rentFormsAsked(books, year, today),
       payroll: (year) => payrollGround(books, year),
       salesTax: salesTaxSaid(books).due,
       saves: saves(books, read),

@@ -21,11 +21,11 @@ import type { Projection } from '#runway/project.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { oneSided } from '#today/one-sided/one-sided.ts'
-import { paidForWork, paidRent } from '#today/tax/books-year.ts'
 import { payrollGround } from '#today/tax/payroll-ground.ts'
 import { nearDays, type TaxDay, taxDays } from '#today/tax/tax-days.ts'
 import { saves, taxedByState } from './calendar-dates.ts'
 import type { DueItem } from './figures.ts'
+import { rentFormsAsked, workFormsAsked } from './forms-asked.ts'
 import { salesTaxSaid } from './sales-tax.ts'
 
 /** Oldest first within its kind: what waits longest stands on top. */
@@ -112,7 +112,7 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
     const state = plan && taxedByState(plan)
     return [
       ...taxDays(books, plan, taxYear, state, today),
-      ...ofBusiness(books, taxYear, plan).map((date) => ({ date, stillAhead: null })),
+      ...ofBusiness(books, taxYear, plan, today).map((date) => ({ date, stillAhead: null })),
     ]
       .filter(({ date }) => date.day >= today && date.day <= until)
       .filter((one) => !asksNothing(one, expected))
@@ -127,11 +127,11 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
 }
 
 /** Forms for others, sales tax, more time to file, and savings that may be paid in until the return is due. */
-const ofBusiness = (books: Books, taxYear: number, plan: Plan | null): DueDate[] => {
+const ofBusiness = (books: Books, taxYear: number, plan: Plan | null, today: Day): DueDate[] => {
   const { due } = salesTaxSaid(books)
   return [
-    ...(paidForWork(books, taxYear) ? workForms(taxYear) : []),
-    ...(paidRent(books, taxYear) ? rentForms(taxYear) : []),
+    ...(workFormsAsked(books, taxYear, today) ? workForms(taxYear) : []),
+    ...(rentFormsAsked(books, taxYear, today) ? rentForms(taxYear) : []),
     ...payrollDates(payrollGround(books, taxYear), taxYear),
     ...(due ? salesTaxDates(due, taxYear) : []),
     ...besideReturn(taxYear, saves(books, plan)).filter(({ id }) => !id.startsWith('return-extended')),

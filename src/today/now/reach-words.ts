@@ -25,7 +25,9 @@ export const reachWords = (told: Told): string[] => {
       : [
           `An entry by hand of ${dayName(reach.laterByHand)} does not count here: how far the books reach comes from bank files, finished reconciliations and closed months.`,
         ]),
-    ...(reach.missingMonths === 0 ? [] : [missingWords(reach, month, plan), behindWords(reach)]),
+    ...(reach.missingMonths === 0
+      ? []
+      : [missingWords(reach, month, plan), behindWords(reach, told.spendable.waiting)]),
     ...waitingWords(told.spendable.waiting),
     ...gapWords(reach.gaps),
     ...farmGapWords(told.farmGaps),
@@ -58,12 +60,13 @@ const missingWords = (
 }
 
 /** Whose money nobody has said anything of since, and how that is mended. */
-const behindWords = ({ accounts, isByHand, missingMonths }: NonNullable<Told['reach']>): string => {
-  const names = together(
-    accounts.map((name) => `“${name}”`),
-    'accounts',
-  )
-  const known = isByHand ? 'entered or closed' : 'read, reconciled or closed'
+const behindWords = (
+  { accounts, isByHand, missingMonths }: NonNullable<Told['reach']>,
+  { lines }: Told['spendable']['waiting'],
+): string => {
+  const names = accountsNamed(accounts)
+  // What was read in and waits to be sorted is said by the sentence after.
+  const known = isByHand ? 'entered or closed' : `${lines > 0 ? 'sorted' : 'read'}, reconciled or closed`
   const [close, month] = missingMonths === 1 ? ['close it', 'it'] : ['close them', 'them']
   return `Of ${names} nothing is ${known} in ${month}. Where nothing happened, ${close}.`
 }
@@ -121,6 +124,12 @@ const gapWords = (gaps: readonly BooksGap[]): string[] => {
     ),
     'Savings and months left count as if nothing had been spent or had come in then.',
   ]
+}
+
+/** By name up to three, then two and how many more. */
+const accountsNamed = (accounts: readonly string[]): string => {
+  const names = accounts.map((name) => `“${name}”`)
+  return names.length > 3 ? `${names[0]}, ${names[1]} and ${names.length - 2} more accounts` : together(names)
 }
 
 /** By name up to three, then the first and how many. */

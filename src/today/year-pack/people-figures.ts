@@ -122,6 +122,32 @@ const sumOf = (paid: readonly { amountCents: Cents }[]): Cents =>
 export const hasPeople = ({ payees, workers, papers, premiums, unnamed }: PeopleFigures): boolean =>
   unnamed !== null || payees.length + workers.length + papers.length + premiums.length > 0
 
+/**
+ * Whether somebody gets a form for what the year paid them: a worker, a payee above the year's line, or somebody whom the books do not
+ * name. True where no line is known.
+ */
+export const sendsForms = (
+  books: Books,
+  year: number,
+  what: 'work' | 'rent',
+  current: CurrentPlan,
+): boolean => {
+  const lineCents = lineOf(year, current)
+  if (lineCents === null) return true
+  const all = paidInYear(books, year)
+  const said = listPayees(books)
+  const named = all.filter(({ payee }) => !isBanksWord(payee))
+  if (what === 'work' && workersPaid(named, said, year).length > 0) return true
+  const form = what === 'work' ? '1099-NEC' : '1099-MISC'
+  if (payeeTotals(named, said).some((total) => formsOf(total, lineCents).includes(form))) return true
+  const unnamed = [...all.filter(({ payee }) => isBanksWord(payee)), ...paidToNobody(books, year)].filter(
+    ({ account, isByCard }) => !isByCard && paidFor(account) === what,
+  )
+  // Wages have no line below which no form is due.
+  const mayBeWages = what === 'work' && unnamed.some(({ account }) => paysForWork(account))
+  return mayBeWages || sumCents(unnamed.map(({ amountCents }) => amountCents)) >= lineCents
+}
+
 const owesForms = (
   paid: readonly PaidOn[],
   said: readonly PayeeSaid[],

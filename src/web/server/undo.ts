@@ -34,7 +34,7 @@ export const undoable = (c: PageContext, text: string, next = usualNext): Notice
 
 /** Why not, with the way to what stands in it. */
 const refusedSays = ({ problems: [problem] }: Refusal): NoticeText => ({
-  text: problem ? `${problem.message}.` : 'It could not be undone.',
+  text: problem ? problem.message.replace(/\.?$/, '.') : 'It could not be undone.',
   ...(problem?.way ? { way: problem.way } : {}),
 })
 

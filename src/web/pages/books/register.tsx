@@ -139,6 +139,7 @@ export const rowFigures = (
   isReversed: row.isReversed,
   reversesNo: row.reversesNo,
   reconciled: row.reconciled,
+  bankDay: row.bankDay,
 })
 
 const keysOf = (c: PageContext): { olderThan?: RegisterKey; newerThan?: RegisterKey } => {
