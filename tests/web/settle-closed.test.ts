@@ -52,7 +52,12 @@ test('a market day of a closed month is booked on the first open day, which the 
   expect(html).toContain('Aug 28, 2026 lies in a closed month: Sep 1, 2026 is the first open day')
   expect(fields.day).toBe('2026-09-01')
   const id = randomUUID()
-  const sent = { ...fields, formId: id, cash: account('Cash box'), sales: account('Honey sold') }
+  const sent = {
+    ...fields,
+    formId: id,
+    cash: account('Cash box'),
+    sales: account('Honey and hive goods sold'),
+  }
   // Typed back into the closed month it is refused at the field that is there.
   const refused = await app.post(action, { ...sent, day: '2026-08-28' })
   expect(refused.status).toBe(422)

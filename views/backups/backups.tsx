@@ -147,7 +147,7 @@ const Kept = ({ figures }: BackupsProps) => (
       />
     )}
     <p class="hint">
-      The copy of the day is made soon after Dooryard opens, anew every hour in which something was entered,
+      The copy of the day is made soon after Dooryard opens, again every hour in which something was entered,
       and when you stop it. The last of each of 7 days, 4 weeks and 12 months is kept, each opened and
       verified when it was made; so are the copies made before the file was brought up to date and before
       restoring.

@@ -33,19 +33,7 @@ export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps)
     <PageTitle purpose="What was done in the books and can be undone while its month is open, newest first. Undoing is written down too. Accounts, batches and settings are changed back on their own pages.">
       What was done
     </PageTitle>
-    <form method="post" action="/books/acts/name">
-      <FormId value={nameFormId} />
-      <div class="field-row">
-        <Field
-          name="name"
-          label="Your name, for what is done in this browser"
-          value={name}
-          maxlength={40}
-          autocomplete="given-name"
-        />
-        <Button quiet>{name === '' ? 'This is me' : 'Change my name'}</Button>
-      </div>
-    </form>
+    <NameForm name={name} formId={nameFormId} />
     {acts.length === 0 ? (
       <EmptyState href="/month" action="This month">
         Nothing was done yet.
@@ -88,4 +76,20 @@ export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps)
       />
     )}
   </>
+)
+
+const NameForm = ({ name, formId }: { name: string; formId: string }) => (
+  <form method="post" action="/books/acts/name">
+    <FormId value={formId} />
+    <div class="field-row">
+      <Field
+        name="name"
+        label="Your name, for what is done in this browser"
+        value={name}
+        maxlength={40}
+        autocomplete="given-name"
+      />
+      <Button quiet>{name === '' ? 'This is me' : 'Change my name'}</Button>
+    </div>
+  </form>
 )

@@ -109,7 +109,7 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
           </ul>
           <p class="hint">
             A bill that only in part is the batch’s: open it by its amount and split it under “What was it
-            for?”. Each part then stands here by itself.
+            for?”. Each part is then in this list by itself.
           </p>
         </Fold>
         <Button quiet>Tie what is checked</Button>

@@ -13,7 +13,7 @@ import type { Books } from '#db/open.ts'
 import { goodsSays } from '#farm/notebook/words.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
 import { barterLine } from '#ledger/schedule-f-lines.ts'
-import { cents } from '#money/cents.ts'
+import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { notebookNames } from '#today/farm/notebook-names.ts'
 import { type TableFigures, TablePage } from '#views/farm-notebook/table.tsx'
@@ -168,10 +168,7 @@ function tableFigures(books: Books, again?: Again): TableFigures {
       const isKitchen = note.kind === 'kitchen'
       const from = isKitchen ? value : sold
       const to = isKitchen ? [...eaten, ...others] : others
-      const price =
-        note.unitPriceCents ??
-        lastPriceOf(books, note.what) ??
-        (note.batchId === null ? null : (findBatch(books, note.batchId)?.hopedPriceCents ?? null))
+      const price = likelyPrice(books, note)
       return {
         id: note.id,
         day: note.day,
@@ -201,11 +198,9 @@ function tableFigures(books: Books, again?: Again): TableFigures {
       feeOptions: feeWays(books, day),
       costOptions: options(feeCosts(books)),
       salesOptions: options(sold),
-      products: productsOf(books, day).map(({ said, name, amountCents, batches }) => ({
+      products: productsOf(books, day).map(({ said, enterpriseId: _, ...product }) => ({
         ...said,
-        name,
-        amountCents,
-        batches,
+        ...product,
       })),
       ...openDay(
         firstOpenDay(books, day.feeCents ? ['farm', householdSide] : ['farm'], day.day),
@@ -215,6 +210,12 @@ function tableFigures(books: Books, again?: Again): TableFigures {
     })),
   }
 }
+
+/** As it was noted, was booked last, or is hoped for. */
+const likelyPrice = (books: Books, { unitPriceCents, what, batchId }: GoodsNote): Cents | null =>
+  unitPriceCents ??
+  lastPriceOf(books, what) ??
+  (batchId === null ? null : (findBatch(books, batchId)?.hopedPriceCents ?? null))
 
 /** The account to which sales of the same were booked last; null where nothing tells. */
 const soldBefore = (books: Books, { enterpriseId, batchId, herdId }: GoodsNote): number | null => {
