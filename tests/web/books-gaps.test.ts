@@ -364,6 +364,6 @@ test('files that end before a closed month do not hold the books back, and what 
   const open = await said()
   expect(open.reach).toMatchObject({ day: '2026-07-10', laterByHand: '2026-11-03', missingMonths: 3 })
   expect(open.reachSays.join(' ')).toContain(
-    '“Household checking” nothing is read, reconciled or closed in them',
+    '“Household checking” nothing is sorted, reconciled or closed in them',
   )
 })

@@ -292,5 +292,5 @@ test('the earliest month that something waits in leads, of new books the one the
   ]
   const slip = { sideId: 'household', day: day('2026-10-08'), payee: '', memo: '', source: 'form' as const }
   expect(postEntry(app.books, act(), { ...slip, lines }).ok).toBe(true)
-  expect(await page()).toContain('but bank and books are apart: Household checking')
+  expect(await page()).toContain('; bank and books are apart: Household checking')
 })

@@ -64,7 +64,7 @@ const behindWords = (
   { accounts, isByHand, missingMonths }: NonNullable<Told['reach']>,
   { lines }: Told['spendable']['waiting'],
 ): string => {
-  const names = accountsNamed(accounts)
+  const names = accountsNamed(accounts.map((name) => `“${name}”`))
   // What was read in and waits to be sorted is said by the sentence after.
   const known = isByHand ? 'entered or closed' : `${lines > 0 ? 'sorted' : 'read'}, reconciled or closed`
   const [close, month] = missingMonths === 1 ? ['close it', 'it'] : ['close them', 'them']
@@ -105,7 +105,7 @@ const filesEndWords = (behind: Told['behind']): string[] => {
   const [it, close] = behind.length === 1 ? ['it', 'nothing moved on it'] : ['them', 'nothing moved on them']
   const each = behind.map(({ name, through }) => `“${name}” (to ${dayName(through)})`)
   return [
-    `The bank’s files of ${together(each, 'accounts')} end before those of other accounts: what happened on ${it} since then is in no figure. Where ${close}, close those months.`,
+    `The bank’s files of ${accountsNamed(each)} end before those of other accounts: what happened on ${it} since then is in no figure. Where ${close}, close those months.`,
   ]
 }
 
@@ -127,10 +127,8 @@ const gapWords = (gaps: readonly BooksGap[]): string[] => {
 }
 
 /** By name up to three, then two and how many more. */
-const accountsNamed = (accounts: readonly string[]): string => {
-  const names = accounts.map((name) => `“${name}”`)
-  return names.length > 3 ? `${names[0]}, ${names[1]} and ${names.length - 2} more accounts` : together(names)
-}
+const accountsNamed = (names: readonly string[]): string =>
+  names.length > 3 ? `${names[0]}, ${names[1]} and ${names.length - 2} more accounts` : together(names)
 
 /** By name up to three, then the first and how many. */
 const together = (names: readonly string[], what = 'months'): string =>
