@@ -6,7 +6,7 @@ import { drawCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledLaw, CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { pensionAt, pensionWithheldAt } from './benefits/pensions.ts'
 import type { CourseBuffers, CourseState } from './course-buffers.ts'
-import { spreadAdvance } from './coverage/cover-by-month.ts'
+import { setAdvance } from './coverage/cover-by-month.ts'
 import { expectWithdrawals } from './coverage/expected-withdrawals.ts'
 import { keepAsked } from './coverage/keep-asked.ts'
 import { coverYear } from './coverage/year-coverage.ts'
@@ -36,10 +36,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   const tax =
     byLaw || plan.coverage.members.length > 0 ? expectReturn(plan, buffers, m, y) : state.householdTax
   keepAsked(buffers, y)
-  const credit = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
-  const ahead = input.coverMonths - state.year.coverMonths
-  const toCome = ahead > 0 ? Math.max(0, credit - state.year.advance) : 0
-  spreadAdvance(plan, buffers, m, y, toCome, tax)
+  const toCome = setAdvance(plan, buffers, m, y, tax)
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
   setHealthRooms(plan, buffers, m, y, buffers.coverage)
   setRooms(plan, buffers, m, y, byLaw ? Math.max(0, adjusted) : -1)

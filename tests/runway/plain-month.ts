@@ -1538,30 +1538,40 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         takenOnce = takenOnce.plus(converting)
         if (converting.gt(0)) cover()
         const stillAhead = input.coverMonths - totals.coverMonths
-        if (stillAhead > 0 && plan.health.marketplace.advanceCredit) {
+        const takesAdvance = stillAhead > 0 && plan.health.marketplace.advanceCredit
+        const coveredAhead = monthsAhead.filter((k) => factorsOf(k, m).gt(0)).map((k) => (first + k) % 12)
+        let toComeInAll = zero
+        if (takesAdvance && m === 0 && totals.coverMonths > 0) {
+          // A year under way goes on by the own part that its months behind were paid with.
+          const nothingLeft = totals.advance.gt(totals.marketplace.minus('0.005'))
+          const own = nothingLeft ? zero : totals.benchmark.minus(totals.advance).div(totals.coverMonths)
+          const factorIn = new Map(monthsAhead.map((k) => [(first + k) % 12, factorsOf(k, m)]))
+          for (const at of coveredAhead) {
+            const priced = factorIn.get(at)!.times(premiumLevel)
+            const premium = priced.times(premiumAt21(planPremiums(plan), year))
+            const benchmark = priced.times(premiumAt21(benchmarkPremiums(plan), year))
+            advanceIn[at] = positive(least(premium, benchmark.minus(own)))
+            toComeInAll = toComeInAll.plus(advanceIn[at]!)
+          }
+        } else if (takesAdvance) {
           // Each month by the credit it brings: the lesser of its premium and of its benchmark less a twelfth of the household's own part.
-          const toCome = positive(d(tax.premiumTaxCredit).minus(totals.advance))
+          toComeInAll = positive(d(tax.premiumTaxCredit).minus(totals.advance))
           const line = povertyLineCents(
             lineOf,
             input.region,
             input.people + input.childrenUnder17 + input.otherDependents,
           )
           const own = d(yearlyContribution(lineOf, Math.round(tax.householdIncome * 100), line)).div(1200)
-          const covered = monthsAhead.filter((k) => factorsOf(k, m).gt(0)).map((k) => (first + k) % 12)
-          const weights = covered.map((at) =>
+          const weights = coveredAhead.map((at) =>
             input.coverByMonth === null
               ? d(1)
               : least(coverSeen[at]!.premium, positive(coverSeen[at]!.benchmark.minus(own))),
           )
           const all = sum(weights)
-          covered.forEach((at, n) => {
-            advanceIn[at] = all.gt(0) ? toCome.times(weights[n]!).div(all) : zero
+          coveredAhead.forEach((at, n) => {
+            advanceIn[at] = all.gt(0) ? toComeInAll.times(weights[n]!).div(all) : zero
           })
         }
-        const toComeInAll =
-          stillAhead > 0 && plan.health.marketplace.advanceCredit
-            ? positive(d(tax.premiumTaxCredit).minus(totals.advance))
-            : zero
         if (byLaw) estimate = d(tax.balanceDue).plus(toComeInAll)
         if (byLaw) estimateOfState = d(tax.stateIncomeTax)
         if (byLaw) {

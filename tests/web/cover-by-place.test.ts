@@ -97,7 +97,7 @@ test('with premiums all is as before, the answer beside it', async () => {
     }),
   )
   expect(figures.inSight!.knowsPremiums).toBe(true)
-  expect(page).toContain('What you pay for coverage a month')
+  expect(page).toContain('Premium a month after the credit')
 })
 
 test('by which year’s guidelines a basic health program goes is said, and where that was not checked', async () => {

@@ -46,7 +46,7 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
         },
         { title: 'Covered by', cell: peopleWords },
         {
-          title: 'Marketplace premium a month, before the credit',
+          title: `Marketplace premium a month${aheadWords(sight)}, before the credit`,
           isNumber: true,
           cell: (band) => formatDollars(band.premiumMonthly),
         },
@@ -68,6 +68,10 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
     {sight.work ? <WorkRequired work={sight.work} year={sight.year} /> : null}
   </section>
 )
+
+/** Months that are over stay as they were at any income. */
+const aheadWords = ({ charges, paidInMonths }: YearInSight): string =>
+  charges.length > 1 && paidInMonths?.ahead ? ` from ${monthNames[paidInMonths.ahead.from - 1]} on` : ''
 
 const isExpecting = ({ bands, householdSize }: YearInSight): boolean =>
   bands.some(({ limit }) => limit !== null && limit.people > householdSize)

@@ -9,6 +9,7 @@ import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
 import { CoverageByIncome, CoveredAnswer } from './bands.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
 import { IncomeLine, RoomAnswer } from './income-line.tsx'
+import { PaidEachMonth } from './paid-in-months.tsx'
 import { PlaceOfCover } from './place.tsx'
 import { RoomTable } from './room.tsx'
 import { TaxSoFar } from './tax-so-far.tsx'
@@ -45,6 +46,7 @@ export const coverRooms = {
               <CoveredAnswer sight={sight} />
               <RoomAnswer sight={sight} />
               {sight.knowsPremiums ? <IncomeLine sight={sight} /> : <PremiumsAsked year={sight.year} />}
+              <PaidEachMonth paid={sight.paidInMonths} year={sight.year} />
             </>
           )}
         />
@@ -75,6 +77,7 @@ export const coverRooms = {
             sight.knowsPremiums ? (
               <>
                 <Standing sight={sight} />
+                <PaidEachMonth paid={sight.paidInMonths} year={sight.year} />
                 <CreditChart sight={sight} />
                 <KeptChart sight={sight} />
               </>

@@ -1,4 +1,5 @@
 // The year as it stands, the credit over the range of household income, and what is kept of more income.
+import { monthNames } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
@@ -60,8 +61,11 @@ const CreditFigure = ({ sight }: { sight: YearInSight }) => {
       madeOf={{
         says: `The lesser of the premium and what the benchmark plan costs above your own share. Deduction and credit together: ${sight.method}.`,
         rows: [
-          { label: 'Benchmark plan, a month', value: formatDollars(sight.benchmarkMonthly) },
-          { label: 'Your plan, a month', value: formatDollars(sight.premiumMonthly) },
+          {
+            label: `Benchmark plan, a month${onAverage(sight)}`,
+            value: formatDollars(sight.benchmarkMonthly),
+          },
+          { label: `Your plan, a month${onAverage(sight)}`, value: formatDollars(sight.premiumMonthly) },
           { label: 'Months', value: String(sight.months) },
           { label: 'Your own share of income', value: `${sight.applicablePercent}%` },
         ],
@@ -80,17 +84,19 @@ const creditNote = ({ room: { now }, months, part }: YearInSight): string | unde
   return `for ${monthsWords(months)} on the marketplace`
 }
 
+const onAverage = ({ charges }: YearInSight): string => (charges.length < 2 ? '' : ', on average')
+
 const PaysFigure = ({ sight }: { sight: YearInSight }) => {
   const { now } = sight.room
   const monthly = sight.months > 0 ? now.netPremium / sight.months : 0
   return (
     <Figure
-      label="You pay for coverage, a month"
+      label="Premium a month, after the credit"
       value={formatDollars(monthly)}
       note={
         now.onMedicaid && sight.months > 0
-          ? `On the marketplace, ${monthsWords(sight.months)} that are over, of a premium of ${formatDollars(sight.premiumMonthly)}; nothing from now on`
-          : `Of a premium of ${formatDollars(sight.premiumMonthly)}`
+          ? `On the marketplace, ${monthsWords(sight.months)} that are over, of a premium of ${chargesWords(sight)}; nothing from now on`
+          : `Of a premium of ${chargesWords(sight)}`
       }
       madeOf={{
         says: 'The premium less the credit, whether the credit is taken in advance or comes with the return.',
@@ -106,6 +112,20 @@ const PaysFigure = ({ sight }: { sight: YearInSight }) => {
     />
   )
 }
+
+/** Where the months differ each span of them is told by its name: a mean of them was charged in none. */
+const chargesWords = ({ charges, premiumMonthly }: YearInSight): string =>
+  charges.length < 2
+    ? formatDollars(premiumMonthly)
+    : together(
+        charges.map(
+          ({ from, to, monthly }) =>
+            `${formatDollars(monthly)} ${from === to ? `in ${monthNames[from - 1]}` : `from ${monthNames[from - 1]} to ${monthNames[to - 1]}`}`,
+        ),
+      )
+
+const together = (said: readonly string[]): string =>
+  said.length < 2 ? said.join('') : `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`
 
 const SilverFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure

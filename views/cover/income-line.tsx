@@ -26,12 +26,14 @@ export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
   if (!next && !end)
     return (
       <p class="answer">
+        {fullPrice(sight)}
         {gain}
         More {sight.extraIs} in {sight.year} does not make coverage cost more by a step.
       </p>
     )
   return (
     <p class="answer">
+      {fullPrice(sight)}
       {gain}
       You can earn <strong>{formatDollars(roomBefore(next ?? end!))} more</strong> in {sight.extraIs} in{' '}
       {sight.year} before {next ? costsWords(next, sight) : 'the credit ends'}.
@@ -46,6 +48,15 @@ const costsWords = ({ costOfCrossing }: Room, { part }: YearInSight): string =>
     ? 'coverage costs more'
     : `coverage costs more by a step of ${inPart(formatDollars(costOfCrossing), part, ' a year')}`
 
+/** Room before coverage costs more is no good news where all of it is paid already. */
+const fullPrice = (sight: YearInSight): string => {
+  const { now } = sight.room
+  const isFull = sight.knowsPremiums && now.credit <= 0 && !now.onMedicaid && sight.months > 0
+  return isFull
+    ? `Full price is paid already: ${formatDollars(now.netPremium / sight.months)} a month, with no credit at this income. `
+    : ''
+}
+
 /** A line on the way at which other coverage begins for as good as the same. */
 const passesWords = (room: Room): string => {
   const to = [...new Set(room.moves.map((one) => coverageHad[one.to]))].join(', ')
@@ -57,7 +68,7 @@ const creditEndsWords = (end: Room, sight: YearInSight): string =>
   `No credit is paid above a household income of ${formatDollars(end.incomeAt)}: that takes ${formatDollars(roomBefore(end))} more ${sight.extraIs} than now.`
 
 export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
-  const months = sight.part?.months ?? 12
+  const months = Math.max(1, sight.monthsAtMost)
   const points = sight.credit.map((one) => ({ x: one.householdIncome, y: one.netPremium / months }))
   if (points.length < 2) return null
   const highest = points.at(-1)!.x
@@ -67,9 +78,9 @@ export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
     <LineChart
       id="income-line"
       dollars={{ of: 'one year', year: sight.year }}
-      title={`What you pay for coverage a month, by household income, ${sight.year}`}
-      summary={`At ${formatDollars(at)} you pay ${formatDollars(pays)} a month. ${linesInWords(sight)}`}
-      series={[{ name: 'You pay a month', tone: 2, points, shape: 'step' }]}
+      title={`Premium a month after the credit, by household income, ${sight.year}`}
+      summary={`At ${formatDollars(at)} it is ${formatDollars(pays)} a month. ${linesInWords(sight)}`}
+      series={[{ name: 'Premium a month, after the credit', tone: 2, points, shape: 'step' }]}
       x={{ title: 'Household income', format: wholeOr }}
       y={{ format: formatDollars, formatShort: dollarsShort }}
       notes={
@@ -82,7 +93,7 @@ export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
                 tone: 2,
                 says: [
                   `${sight.isTried ? 'Tried' : 'You are here'}: ${formatDollars(at)}`,
-                  `you pay ${formatDollars(pays)} a month`,
+                  `${formatDollars(pays)} a month after the credit`,
                 ],
               },
             ]

@@ -41,7 +41,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
       />
     )}
     <MadeOfDetails
-      says={`The whole return is worked again with more ${sight.extraIs} until household income passes the limit. The cost is the tax and premiums of a year just past the limit, less those just before it. Room as ${sight.extraIs} is larger where half the self-employment tax and the health deduction come off first.`}
+      says={`The whole return is worked again with more ${sight.extraIs} until household income passes the limit. The cost is the tax and premiums of a year just past the limit, less those just before it.${roomsApart(sight)}`}
       rows={sight.room.rooms.map((room) => ({
         label: `${lineWords(room)}, ${formatPercent(room.percentAt / 100, 0)} of ${povertyOf(sight.year, room.ofYearBefore)}`,
         value: formatDollars(room.incomeAt),
@@ -52,6 +52,16 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
     />
   </section>
 )
+
+/** Why so much more of the extra income is not so much more household income. */
+const roomsApart = ({ extraIs, room: { rooms } }: YearInSight): string => {
+  const larger = ` As ${extraIs} there is more room where half the self-employment tax and the health deduction come off first.`
+  const smaller = ` As ${extraIs} there is less room where a credit pays, from the limit on, premiums that are deducted now: household income then rises by these too.`
+  return [
+    rooms.some((one) => roomBefore(one) > one.incomeLeft + 1) ? larger : '',
+    rooms.some((one) => roomBefore(one) < one.incomeLeft - 1) ? smaller : '',
+  ].join('')
+}
 
 const lineWords = (room: Room): string => {
   switch (room.line) {

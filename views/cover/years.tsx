@@ -13,6 +13,7 @@ import { LaterYears } from '../parts/later-years.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { ageRatingNote } from './age-rating.ts'
 import { coverageWords } from './coverage-words.ts'
+import { PaidEachMonth } from './paid-in-months.tsx'
 import { nextInWords, spansInWords, spansOf } from './spans.ts'
 
 export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) => {
@@ -52,6 +53,7 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
         rows={rows.slice(0, nearYears)}
         names={names}
       />
+      {rows[0] ? <PaidEachMonth paid={rows[0].paidInMonths} year={rows[0].year} /> : null}
       <LaterYears years={later.map((row) => row.year)}>
         <YearRows caption="Later years: each person’s age and coverage" rows={later} names={names} />
       </LaterYears>
@@ -60,7 +62,8 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
         premiums. Coverage is set each January by the income expected for the year, with what is taken from
         savings. What is taken once counts over all its months here; Medicaid counts it in its own month alone
         (42 CFR 435.603(e)(1)). Income and credit are those of the tax return. Premiums are all that you pay:
-        the marketplace after the credit, Medicare, other plans, and any premium among living costs.
+        the marketplace after the year’s credit, taken in advance or with the return, Medicare, other plans,
+        and any premium among living costs.
       </p>
     </section>
   )
@@ -96,7 +99,7 @@ const YearRows = (props: { caption: string; rows: readonly CoverYearRow[]; names
       },
       { title: 'Credit', isNumber: true, cell: (row) => formatDollars(row.credit) },
       {
-        title: 'Premiums you pay a month',
+        title: 'Premiums a month, after the credit',
         isNumber: true,
         cell: (row) => formatDollars(row.paidMonthly),
       },

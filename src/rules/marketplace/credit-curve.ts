@@ -50,7 +50,7 @@ const pointAt = (
     months: step.coverMonths,
     premium: byMonth ? sumOf(byMonth.premiums) : wholeCents(step.premiumMonthly) * step.coverMonths,
     benchmark: byMonth ? sumOf(byMonth.benchmarks) : wholeCents(step.benchmarkMonthly) * step.coverMonths,
-    advance: 0,
+    advance: wholeCents(household.advanceMonthly) * step.coverMonths,
     creditAllowed: household.status === marriedSeparate ? 0 : 1,
     byMonth,
     repaymentSingle: household.status === single ? 1 : 0,

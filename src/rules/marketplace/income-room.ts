@@ -140,6 +140,7 @@ const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
   if (asked.steps.at(-1)!.monthsAhead === 0)
     return lines.filter(({ incomeAt }) => incomeAt >= now.householdIncome)
   if (
+    asked.household.advanceMonthly === 0 &&
     asked.steps[now.step]!.monthsAhead > 0 &&
     now.householdIncome < now.povertyLine * (law.creditFromPercent / 100)
   )

@@ -48,8 +48,49 @@ type MonthsNoted = Pick<
   'coverMonths' | 'marketplacePremium' | 'benchmark' | 'premiumByMonth' | 'benchmarkByMonth'
 >
 
+/**
+ * Notes what comes in advance in each month from `m` to the end of its year and returns their sum, dollars. `tax`: the expected return. A
+ * year under way goes on as its months behind were paid.
+ */
+export const setAdvance = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  m: number,
+  y: number,
+  tax: HouseholdTax,
+): number => {
+  const { cover, year, householdYear } = buffers.state
+  cover.advance.fill(0)
+  if (!plan.health.advanceCredit || householdYear.coverMonths <= year.coverMonths) return 0
+  if (m === 0 && year.coverMonths > 0) return keepAdvance(plan, buffers, y)
+  const toCome = Math.max(0, tax.premiumTaxCredit - year.advance)
+  spreadAdvance(plan, buffers, m, y, toCome, tax)
+  return toCome
+}
+
+/**
+ * Of a year under way the marketplace goes on paying by the own part it has set, until it is told of a change (45 CFR 155.330): what the
+ * months behind imply of it. Too much and too little are settled by the return alone (26 USC 36B(f)). Where nothing was left to pay in
+ * them, nothing is from now on.
+ */
+const keepAdvance = (plan: CompiledPlan, { state }: CourseBuffers, y: number): number => {
+  const { cover, year } = state
+  const { coverMonths, marketplacePremium, benchmark, advance } = year
+  const own = advance < marketplacePremium - halfACent ? (benchmark - advance) / coverMonths : 0
+  const at21 = { premium: plan.coverage.planAt21[y]!, benchmark: plan.coverage.benchmarkAt21[y]! }
+  let sum = 0
+  const season = plan.firstMonth % 12
+  for (let k = season; k < 12; k += 1) {
+    if (cover.factors[k]! <= 0) continue
+    const priced = cover.factors[k]! * state.premiumLevel * plan.health.premiumFactor[k - season]!
+    cover.advance[k] = Math.max(0, Math.min(at21.premium * priced, at21.benchmark * priced - own))
+    sum += cover.advance[k]!
+  }
+  return sum
+}
+
 /** Spreads what is to come in advance over the months ahead by the credit that each of them brings (26 CFR 1.36B-3(d), Form 8962). */
-export const spreadAdvance = (
+const spreadAdvance = (
   plan: CompiledPlan,
   { state }: CourseBuffers,
   m: number,
@@ -58,7 +99,6 @@ export const spreadAdvance = (
   tax: HouseholdTax,
 ): void => {
   const { cover } = state
-  cover.advance.fill(0)
   if (toCome === 0) return
   const season = (plan.firstMonth + m) % 12
   const own = state.householdYear.coverByMonth === null ? 0 : ownMonthly(plan, state, y, tax)

@@ -34,6 +34,7 @@ import { coverYears, medicareStarts, untoldMonths } from './cover-years.ts'
 import type { CoverageBand, CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
 import { type AskedOf, leftWithoutAt } from './left-without.ts'
 import { otherIncomeMeeting } from './met-income.ts'
+import { chargesOf, paidInMonths, paidTimes } from './paid-in-months.ts'
 
 export interface CoverWish {
   /** Year to look at; null for this one. */
@@ -111,8 +112,9 @@ const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
     householdIncome,
     povertyPercent,
     credit: premiumTaxCredit,
-    marketplacePaid: cover.premiumMonthly * cover.marketplaceMonths - premiumTaxCredit,
-    paidMonthly: paidMonthly(cover),
+    marketplacePaid: leftByCredit(cover),
+    paidMonthly: afterCredit(cover),
+    paidInMonths: paidInMonths(cover, premiumTaxCredit),
     filing: filingStatuses[household.status]!,
   }
 }
@@ -126,15 +128,21 @@ const rowTimes = (row: CoverYearRow, factor: number): CoverYearRow => ({
   credit: row.credit * factor,
   marketplacePaid: row.marketplacePaid * factor,
   paidMonthly: row.paidMonthly * factor,
+  paidInMonths: row.paidInMonths && paidTimes(row.paidInMonths, factor),
 })
 
-/** All premiums a month on average: the year's credit taken off whether it came in advance or comes with the return. */
-const paidMonthly = (cover: CoverYear): number => {
-  const { monthsRun, marketplaceMonths, marketplaceMonthsRun, premiumsPaid, amongLivingCosts } = cover
-  const { premiumTaxCredit, advanceCredit } = cover.projected
-  const part = marketplaceMonths > 0 ? marketplaceMonthsRun / marketplaceMonths : 1
-  const settled = (premiumTaxCredit - advanceCredit) * part
-  return monthsRun > 0 ? (premiumsPaid + amongLivingCosts - settled) / monthsRun : 0
+/** Premiums of the year's marketplace that its credit leaves, in advance or with the return. */
+const leftByCredit = ({ premiumMonthly, marketplaceMonths, projected }: CoverYear): number =>
+  Math.max(0, premiumMonthly * marketplaceMonths - projected.premiumTaxCredit)
+
+/** All premiums a month, on average over the months of the projection. */
+const afterCredit = (cover: CoverYear): number => {
+  const { monthsRun, marketplaceMonths, premiumsPaid, amongLivingCosts } = cover
+  const { charged, advance, months } = cover.paidIn.ahead
+  if (monthsRun === 0) return 0
+  const others = Math.max(0, premiumsPaid - (charged - advance)) + amongLivingCosts
+  const left = months > 0 ? (leftByCredit(cover) * months) / marketplaceMonths : 0
+  return (others + left) / monthsRun
 }
 
 /** Hundreds of returns: kept with the plan, from which all of it follows. */
@@ -174,6 +182,9 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     months: step.coverMonths,
     premiumMonthly: step.premiumMonthly,
     benchmarkMonthly: step.benchmarkMonthly,
+    charges: chargesOf(step),
+    monthsAtMost: steps.at(-1)!.coverMonths,
+    paidInMonths: paidInMonths(cover, room.now.credit),
     applicablePercent: applicableHundredths(law, room.now.povertyPercent) / 100,
     method: coverMethods[room.now.method]!,
     room,

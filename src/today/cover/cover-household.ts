@@ -27,6 +27,11 @@ export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverAsRun): Ho
   household.premiumMonthly = Math.round(cover.premiumMonthly * 100) / 100
   household.benchmarkMonthly = Math.round(cover.benchmarkMonthly * 100) / 100
   household.coverByMonth = cover.byMonth
+  // Paid in good faith it keeps a credit open below the poverty level (26 CFR 1.36B-2(b)(6)). What is still to come in advance does not:
+  // at another income it would not come.
+  const { over } = cover.paidIn
+  household.advanceMonthly =
+    over.advance > 0 ? Math.round((over.advance / cover.marketplaceMonths) * 100) / 100 : 0
   household.otherIncome = unlistedIncome(household, law, cover)
   return household
 }

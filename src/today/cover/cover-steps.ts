@@ -10,6 +10,7 @@ import { countFamily } from '#rules/marketplace/premium-by-age.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import { noteMonthsBehind, unlikeMonths } from '#runway/coverage/cover-by-month.ts'
 import { kindAt } from '#runway/coverage/kind-at.ts'
+import type { MonthsPaid } from './cover-year.ts'
 
 /** Months of the projection that lie in the year, `to` not included. */
 export interface YearMonths {
@@ -38,6 +39,7 @@ export interface MonthsOver {
   /** The first month that is not over, counted like `from`. */
   until: number
   cover: { months: number; premiums: number; benchmarks: number }
+  paid: MonthsPaid
   kindOf(member: number, m: number): CoverageKind
 }
 

@@ -23,12 +23,23 @@ export interface CoverYear {
   expectedIncome: number | null
   /** Months of the projection in the year, and dollars of it: all premiums net of credit taken in advance; and premiums that stand among living costs. */
   monthsRun: number
+  /** The first of them, 1 to 12. */
+  runFrom: number
   /** The months that the plan knows, where these are not the whole year. */
   part: YearPart | null
   premiumsPaid: number
+  /** Of the months that are over, and of those of the projection. */
+  paidIn: { over: MonthsPaid; ahead: MonthsPaid }
   amongLivingCosts: number
   /** Of the projection: dollars of the year. */
   projected: ProjectedYear
+}
+
+/** Months on the marketplace, and dollars of all of them: what it charged, and what of that came in advance. */
+export interface MonthsPaid {
+  months: number
+  charged: number
+  advance: number
 }
 
 /** The same before the map of its incomes is drawn. */

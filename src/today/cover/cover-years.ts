@@ -37,9 +37,6 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
   const lead = monthsBefore(plan, run)
   const span: Span = { ...run, firstMonth: (run.firstMonth - lead) as Month, months: run.months + lead }
   const coverage = compileCoverage(plan, rules, span, premiumLevel(plan))
-  const endedOnMarketplace = projection.coverage.some(({ months }) => months[0] === 'marketplace')
-    ? 0
-    : plan.tax.soFar.marketplaceMonths
   const members = projection.coverage.map((member, i) => ({
     ...member,
     months: [
@@ -47,7 +44,7 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
         coverage.listed.subarray(i * span.months),
         lead,
         member.months[0],
-        endedOnMarketplace,
+        plan.tax.soFar.marketplaceMonths,
       ).map((kind, m) => (isGone(plan, member.id, span.firstMonth + m) ? 'absent' : kind)),
       ...member.months,
     ],
@@ -73,6 +70,11 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
           months: before.marketplaceMonths,
           premiums: before.marketplacePremiums,
           benchmarks: before.marketplaceBenchmark,
+        },
+        paid: {
+          months: before.marketplaceMonths,
+          charged: before.marketplacePremiums,
+          advance: before.advanceCredit,
         },
         kindOf: (i, m) => members[i]!.months[m]!,
       },
@@ -119,8 +121,8 @@ const monthsBefore = ({ startMonth }: Plan, run: Span): number =>
   Math.max(0, run.firstMonth - Math.max(parseMonth(startMonth)!, month(run.firstYear, 1)))
 
 /**
- * As listed, or by the program that covers the person now; where nobody is on the marketplace any more, the months of it that the year
- * had are the last ones.
+ * As listed, or by the program that covers the person now; the months of the marketplace that the year had are the last ones, with
+ * everyone who is listed for it: their premiums are counted so.
  */
 const kindsBefore = (
   listed: ArrayLike<number>,
@@ -183,6 +185,15 @@ const yearOfCover = (
     monthsRun: rows.length,
     part: partOf((firstMonth + from) as Month, to - from),
     premiumsPaid: rows.reduce((sum, row) => sum + row.premiums, 0),
+    paidIn: {
+      over: months.behind.paid,
+      ahead: {
+        months: all.monthsAhead,
+        charged: all.premiumAhead * all.monthsAhead,
+        advance: rows.reduce((sum, row) => sum + row.advanceCredit, 0),
+      },
+    },
+    runFrom: monthOfYear((firstMonth + to - rows.length) as Month),
     amongLivingCosts: livingPremiums(plan, rows),
     projected,
   }

@@ -8,6 +8,7 @@ import type { IncomeRoom, Room } from '#rules/marketplace/income-room.ts'
 import type { Work, WorkInSight } from './cover-work.ts'
 import type { YearPart } from './cover-year.ts'
 import type { LeftWithout } from './left-without.ts'
+import type { PaidInMonths } from './paid-in-months.ts'
 
 export interface CoverYearRow {
   year: number
@@ -32,8 +33,9 @@ export interface CoverYearRow {
   credit: number
   /** Marketplace premiums of the year less the credit. */
   marketplacePaid: number
-  /** All premiums a month: marketplace after the credit, Medicare, other plans, and those told among living costs. */
+  /** All premiums a month: marketplace after the credit, in advance or with the return, Medicare, other plans, and those told among living costs. */
   paidMonthly: number
+  paidInMonths: PaidInMonths | null
   filing: FilingStatus
 }
 
@@ -65,6 +67,11 @@ export interface YearInSight {
   months: number
   premiumMonthly: number
   benchmarkMonthly: number
+  /** What of the year each month is charged, where the months differ: from the first to the last month of 1 to 12, dollars a month. */
+  charges: { from: number; to: number; monthly: number }[]
+  /** The months that its household income costs a month of premium is told for: all that could be on the marketplace. */
+  monthsAtMost: number
+  paidInMonths: PaidInMonths | null
   applicablePercent: number
   method: string
   room: IncomeRoom

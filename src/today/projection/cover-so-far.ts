@@ -65,16 +65,18 @@ export const coverSoFar = (
 
 /**
  * As Forms 1095-A say it, where a month behind stands on one; else as the books hold premiums for whom the plan lists on the
- * marketplace, as the year's worksheet reads them, and of months without any as the plan expected them.
+ * marketplace, as the year's worksheet reads them, and of months without any as the plan expected them. `from`: where the plan itself says
+ * nothing of the marketplace before its first month, the books and forms speak for the year's months before it too.
  */
 export const coverBehind = (
   books: Books,
   plan: Plan,
   course: Projection | null,
   month: Month,
+  from: Month,
 ): CoverSoFar => {
   const year = yearOf(month)
-  const first = Math.max(planSpan(plan).firstMonth, monthOf(year, 1))
+  const first = Math.max(from, monthOf(year, 1))
   const isBehind = (_: CoverMonth, i: number) => monthOf(year, i + 1) >= first && monthOf(year, i + 1) < month
   const onPapers = coveredMonths(coverByMonth(coverPapers(books, year).papers).filter(isBehind))
   if (onPapers.length > 0) return sumOf(onPapers)

@@ -65,19 +65,22 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
   const start = firstMonthOf(saved)
   const said = yearOf(start) === year ? saved.tax.soFar : nothingYet
   const span = spanOfBooks(books)
-  const cover = coverBehind(books, saved, baseline, month)
+  const saysNothing = Object.values(said).every((amount) => amount === 0)
+  const from = saysNothing ? january : (Math.max(start, january) as Month)
+  const cover = (first: Month) => coverBehind(books, saved, baseline, month, first)
   if (!span || span.first >= month || !booksYear(books, year).farm) {
     const planned = baseline?.years.find((one) => one.year === year)
-    return planned ? plus(said, { ...plannedSoFar(planned, baseline!, start, month), ...cover }) : said
+    return planned ? plus(said, { ...plannedSoFar(planned, baseline!, start, month), ...cover(from) }) : said
   }
   if (span.first <= january)
     return plus(
       { ...nothingYet, ...coverOf(said) },
-      withCover(bookedSoFar(books, saved, january, month), cover),
+      withCover(
+        bookedSoFar(books, saved, january, month),
+        cover(said.marketplaceMonths > 0 ? from : january),
+      ),
     )
-  const saysNothing = Object.values(said).every((amount) => amount === 0)
-  const from = saysNothing ? january : (Math.max(start, january) as Month)
-  return plus(said, withCover(bookedSoFar(books, saved, from, month), cover))
+  return plus(said, withCover(bookedSoFar(books, saved, from, month), cover(from)))
 }
 
 /** What the year begins with of tax: refunds of the year before that were left for it. */
