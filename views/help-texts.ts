@@ -5,7 +5,7 @@ const texts = {
   now: {
     says: [
       'Look here once a month. On top are months left as planned, in a bad year and one time in ten; then what last month changed, and what is due. Every figure opens to what it is made of.',
-      'Months left come from the plan on Runway, started from what the books hold today. The table “Months left at recent spending”, there once the books hold three whole months, takes the books alone, down to the plan’s floor.',
+      'Months left come from the plan on Runway, started from what the books hold today. The table “Months left at recent spending”, there once the books hold three whole months, takes the books alone, down to the plan’s floor; only pay and side income that the plan ends stop there.',
       'The small line beside a figure is its last twelve months.',
     ],
     words: [

@@ -13,19 +13,40 @@ export interface Pace {
   otherCents: Cents
   /** Savings above the floor, which these months draw down. */
   aboveFloorCents: Cents
+  /** What of it the plan ends: so many cents a month less after so many months from now, each beside the ones before it. */
+  ends: readonly { inMonths: number; cents: Cents }[]
   /** Months until the floor at this pace; null when savings do not fall. */
   leftWithDraws: number | null
   leftWithoutDraws: number | null
 }
 
-/** The last 3, 6 and 12 months; a pace that the books are too short for is left out. `floorCents`: the floor as it stands this month. */
-export const pacesOf = (full: readonly HouseholdMonth[], spendableCents: Cents, floorCents: Cents): Pace[] =>
+/** After so many months from now only these shares of today's pay and of what side ventures bring go on; soonest first. */
+export interface IncomeEnd {
+  inMonths: number
+  payShare: number
+  ventureShare: number
+}
+
+/**
+ * The last 3, 6 and 12 months; a pace that the books are too short for is left out. `floorCents`: the floor as it stands this month.
+ * `ends`: income that is known to end goes on no longer than it does.
+ */
+export const pacesOf = (
+  full: readonly HouseholdMonth[],
+  spendableCents: Cents,
+  floorCents: Cents,
+  ends: readonly IncomeEnd[] = [],
+): Pace[] =>
   [3, 6, 12].flatMap((months) => {
     const trailing = full.slice(-months)
-    return trailing.length < months ? [] : [paceOf(trailing, spendableCents, floorCents)]
+    return trailing.length < months ? [] : [paceOf(trailing, cents(spendableCents - floorCents), ends)]
   })
 
-const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floorCents: Cents): Pace => {
+const paceOf = (
+  trailing: readonly HouseholdMonth[],
+  above: Cents,
+  incomeEnds: readonly IncomeEnd[],
+): Pace => {
   const mean = (pick: (one: HouseholdMonth) => number) =>
     cents(Math.round(trailing.reduce((total, one) => total + pick(one), 0) / trailing.length))
   const costCents = mean((one) => one.costCents)
@@ -33,8 +54,8 @@ const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floo
   const other = mean(
     (one) => one.payCents + one.interestCents + one.benefitCents + one.otherIncomeCents + one.ventureCents,
   )
-  const above = cents(spendableCents - floorCents)
-  const left = (shortfall: number) => (shortfall <= 0 ? null : Math.max(0, Math.floor(above / shortfall)))
+  const [pay, ventures] = [mean((one) => one.payCents), mean((one) => one.ventureCents)]
+  const ends = endsOf(incomeEnds, Math.max(0, pay), Math.max(0, ventures))
   return {
     months: trailing.length,
     costCents,
@@ -42,9 +63,33 @@ const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floo
     fromFarmCents: fromFarm,
     otherCents: other,
     aboveFloorCents: above,
-    leftWithDraws: left(costCents - fromFarm - other),
-    leftWithoutDraws: left(costCents - other),
+    ends,
+    leftWithDraws: monthsUntilGone(above, costCents - fromFarm - other, ends),
+    leftWithoutDraws: monthsUntilGone(above, costCents - other, ends),
   }
+}
+
+const endsOf = (incomeEnds: readonly IncomeEnd[], pay: number, ventures: number): Pace['ends'] => {
+  let goesOn = pay + ventures
+  return incomeEnds.flatMap(({ inMonths, payShare, ventureShare }) => {
+    const left = Math.round(pay * payShare + ventures * ventureShare)
+    const lost = cents(goesOn - left)
+    goesOn = left
+    return lost === 0 ? [] : [{ inMonths, cents: lost }]
+  })
+}
+
+/** Whole months that savings last which lose `shortfall` each month, and more after each end; null when they do not fall. */
+const monthsUntilGone = (above: number, shortfall: number, ends: Pace['ends']): number | null => {
+  let [left, taken, from] = [above, shortfall, 0]
+  for (const end of ends) {
+    const lasts = taken > 0 ? Math.max(0, Math.floor(left / taken)) : Number.POSITIVE_INFINITY
+    if (lasts < end.inMonths - from) return from + lasts
+    left -= taken * (end.inMonths - from)
+    from = end.inMonths
+    taken += end.cents
+  }
+  return taken <= 0 ? null : from + Math.max(0, Math.floor(left / taken))
 }
 
 export interface CoverMonth {

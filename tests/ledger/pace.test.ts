@@ -51,10 +51,33 @@ test('savings above the floor last as many whole months as the shortfall fits in
       fromFarmCents: 100_000,
       otherCents: 50_000,
       aboveFloorCents: 1_900_000,
+      ends: [],
       leftWithDraws: 12,
       leftWithoutDraws: 7,
     },
   ])
+})
+
+// 19,000 above the floor lose 800 a month for the 7 months in which 1,400 of pay come: 13,400 are left. Then 600 of the pay go on and 1,600 are
+// lost a month, in 8 months 12,800. Without draws of 200 it is 1,000 and 1,800: 12,000 are left after 7, and last 6 more.
+test('pay that the plan ends is counted as long as it comes', () => {
+  const months = monthsOf(6, () => ({
+    costCents: cents(2400_00),
+    drawCents: cents(200_00),
+    payCents: cents(1400_00),
+  }))
+  const ends = [{ inMonths: 7, payShare: 600 / 1400, ventureShare: 1 }]
+  const [pace] = pacesOf(months, cents(25_000_00), cents(6000_00), ends)
+  expect(pace!.ends).toEqual([{ inMonths: 7, cents: 800_00 }])
+  expect(pace).toMatchObject({ leftWithDraws: 15, leftWithoutDraws: 13 })
+  const earning = pacesOf(
+    monthsOf(3, () => ({ costCents: cents(1000_00), payCents: cents(1500_00) })),
+    cents(2000_00),
+    cents(0),
+    [{ inMonths: 4, payShare: 0, ventureShare: 1 }],
+  )
+  // Four months leave 500 each: 4,000 over 1,000 are four months more.
+  expect(earning[0]!.leftWithDraws).toBe(8)
 })
 
 test('what the household puts into the farm counts against what it draws', () => {

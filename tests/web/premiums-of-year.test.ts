@@ -31,7 +31,7 @@ const pay = (premium: number, wages: number) => {
 }
 
 interface Household {
-  state: string
+  state: 'NC' | 'KS'
   perMonth: number
   withChild: boolean
   advanceCredit?: boolean
@@ -156,6 +156,9 @@ test('a credit taken in advance stays open under the poverty level this year, an
   const page = await text('/cover?year=2027')
   expect(page).toContain('Full price is paid already: $1,0')
   expect(page).toContain('The credit begins at a household income of')
+  expect(await text('/now')).toMatch(
+    /In the next twelve months January 2027: premiums go from \$300 to \$1,0\d\d a month, with no credit any more/,
+  )
 })
 
 // Without a credit in advance all of the premium is paid and the credit comes in spring.

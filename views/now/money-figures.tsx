@@ -115,7 +115,7 @@ export const CoverFigure = ({ figures }: { figures: NowFigures }) => {
       madeOf={{
         says: 'Draws, less what the household put into the farm, over household costs (living, care, loan payments, premiums, taxes and what was paid on cards and is not booked yet) of the trailing twelve months in the books, or of as many as they hold.',
         rows: [
-          { label: 'Draws', value: formatCents(last.drawCents) },
+          { label: 'Draws, less what was put into the farm', value: formatCents(last.drawCents) },
           { label: 'Household costs', value: formatCents(last.costCents) },
         ],
       }}

@@ -10,6 +10,7 @@ import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
 import { DueButtons, dueRemark } from '../parts/occurrence-form.tsx'
+import { Ahead } from './ahead.tsx'
 import { Answers } from './answers.tsx'
 import { CardCredits } from './card-credits.tsx'
 import { Copies } from './copies.tsx'
@@ -49,6 +50,7 @@ export const NowPage = ({ figures, chance, copies, formId, isWhole }: NowProps) 
       <CoverFigure figures={figures} />
       <Part of={() => (figures.tax ? <SetAside tax={figures.tax} /> : null)} />
     </Figures>
+    <Part of={() => <Ahead ahead={figures.ahead} />} />
     <Part of={() => <CardCredits cards={figures.spendable.cards} formId={formId} />} />
     <Part of={() => <SinceLastMonth figures={figures} />} />
     <Part

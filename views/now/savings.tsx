@@ -1,5 +1,5 @@
 // The pictures of Now: savings past and to come, cover by month, and the pace of the books.
-import { type Month, monthName, monthNameShort, monthText } from '#calendar/month.ts'
+import { addMonths, type Month, monthName, monthNameShort, monthText } from '#calendar/month.ts'
 import { fromTo, monthsWords } from '#calendar/spell.ts'
 import type { Pace } from '#ledger/pace.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
@@ -148,10 +148,16 @@ export const CoverChart = ({ figures }: { figures: NowFigures }) => {
     <BarChart
       id="cover-ratio"
       title="Paid by the farm, trailing twelve months"
-      summary={`Draws covered ${percent(last.ratio! * 100)} of household costs in the ${last.months === 1 ? 'one month' : `${last.months === 12 ? 'twelve' : last.months} months`} to ${monthName(last.month)}${last.months < 12 ? ', all that the books hold' : ''}; at 100% the farm carries the house.`}
+      summary={`The farm paid ${percent(last.ratio! * 100)} of household costs, by draws less what was put into it, in the ${last.months === 1 ? 'one month' : `${last.months === 12 ? 'twelve' : last.months} months`} to ${monthName(last.month)}${last.months < 12 ? ', all that the books hold' : ''}; at 100% the farm carries the house.`}
       categories={shown.map((one) => monthNameShort(one.month))}
       categoryTitle="To"
-      series={[{ name: 'Draws over household costs', tone: 1, values: shown.map((one) => one.ratio! * 100) }]}
+      series={[
+        {
+          name: 'Draws less what was put into the farm, over household costs',
+          tone: 1,
+          values: shown.map((one) => one.ratio! * 100),
+        },
+      ]}
       y={{ format: percent, formatShort: percent }}
       mark={{ atY: 100, says: 'farm pays all' }}
     />
@@ -161,6 +167,7 @@ export const CoverChart = ({ figures }: { figures: NowFigures }) => {
 export const Paces = ({ figures }: { figures: NowFigures }) => {
   if (figures.paces.length === 0) return null
   const left = (months: number | null) => (months === null ? 'does not fall' : String(months))
+  const [ends] = figures.paces.map((pace) => pace.ends)
   return (
     <>
       <DataTable
@@ -175,14 +182,28 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
           { title: 'Without draws', isNumber: true, cell: (one) => left(one.leftWithoutDraws) },
         ]}
       />
+      {ends && ends.length > 0 ? (
+        <p class="hint">
+          Pay and side income that the plan ends count until then, the first to{' '}
+          {monthName(addMonths(figures.month, ends[0]!.inMonths - 1))}.
+        </p>
+      ) : null}
       {figures.paces.map((one) => (
-        <PaceMadeOf pace={one} left={left} />
+        <PaceMadeOf pace={one} left={left} month={figures.month} />
       ))}
     </>
   )
 }
 
-const PaceMadeOf = ({ pace, left }: { pace: Pace; left: (months: number | null) => string }) => {
+const PaceMadeOf = ({
+  pace,
+  left,
+  month,
+}: {
+  pace: Pace
+  left: (months: number | null) => string
+  month: Month
+}) => {
   const dollars = (amount: number) => formatDollars(amount / 100)
   return (
     <MadeOfDetails
@@ -201,6 +222,10 @@ const PaceMadeOf = ({ pace, left }: { pace: Pace; left: (months: number | null) 
           value: dollars(pace.costCents - pace.otherCents - pace.fromFarmCents),
           isTotal: true,
         },
+        ...pace.ends.map(({ inMonths, cents }) => ({
+          label: `More from ${monthName(addMonths(month, inMonths))} on, as income ends by the plan`,
+          value: dollars(cents),
+        })),
         { label: 'Months left', value: left(pace.leftWithDraws) },
         { label: 'Without what comes from the farm', value: left(pace.leftWithoutDraws) },
       ]}

@@ -11,6 +11,7 @@ import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import type { MonthReview } from '#today/month-review/figures.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 import type { FloorParts } from './floor-parts.ts'
+import type { StepAhead } from './steps-ahead.ts'
 
 export interface NowFigures {
   today: Day
@@ -91,6 +92,8 @@ export interface NowFigures {
       }
   /** At the pace of the trailing months in the books, without the plan. */
   paces: readonly Pace[]
+  /** What of the plan's costs and income changes for good within the next twelve months, in order of time. */
+  ahead: readonly StepAhead[]
   cover: readonly CoverMonth[]
   leak: {
     since: Month | null

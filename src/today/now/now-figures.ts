@@ -38,8 +38,10 @@ import { cardFigures } from './card-figures.ts'
 import { dueItems } from './due.ts'
 import type { NowFigures } from './figures.ts'
 import { firstSteps, loansWithoutTerms } from './first-steps.ts'
+import { incomeEnds } from './income-ends.ts'
 import { hasCosts, planFigures } from './plan-figures.ts'
 import { reachWords } from './reach-words.ts'
+import { stepsAhead } from './steps-ahead.ts'
 
 const monthsShown = 48
 const trendMonths = 12
@@ -89,7 +91,14 @@ export function nowFigures(
     loansUntold: () => kept('loans untold', () => loansUntold(books, fromBooks())),
     reachSays: () => reachWords(figures),
     plan,
-    paces: () => pacesOf(known(), spendable().cents, floorOf(fromBooks(), month)),
+    paces: () =>
+      pacesOf(
+        known(),
+        spendable().cents,
+        floorOf(fromBooks(), month),
+        fromBooks() ? incomeEnds(fromBooks()!.plan, month) : [],
+      ),
+    ahead: () => (fromBooks() ? stepsAhead(projectionIn(fromBooks()!.plan, dollars), month) : []),
     cover: () => coverByMonth(known().length > 0 ? known() : months()),
     leak: () => leakSums(leak(), span?.first ?? null),
     spending: () => spendingOf(known().slice(-trendMonths)),
