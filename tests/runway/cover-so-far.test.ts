@@ -44,13 +44,17 @@ test('seven months behind and five to come make one year of twelve, the credit i
   expect(part.premiumTaxCredit).toBeCloseTo(whole.premiumTaxCredit, 2)
   expect(part.advanceCredit).toBeCloseTo(whole.advanceCredit, 2)
   expect(part.tax).toBeCloseTo(whole.tax, 2)
-  // All of it taken by July: nothing comes in advance any more, and the rest is as the return settles it.
+  // A hundred dollars a month too much was taken: as long as the marketplace is told nothing it goes on, and all of it, twelve hundred, is
+  // paid back with the return (26 USC 36B(f), without a limit from 2026 on).
+  const { advanceCredit } = behind
   const early = first({
     ...baker,
     continuesFrom: '2026-08',
-    tax: { soFar: { ...behind, advanceCredit: whole.advanceCredit + 300 } },
+    tax: { soFar: { ...behind, advanceCredit: advanceCredit + 700 } },
   })
-  expect(early.advanceCredit).toBeCloseTo(whole.advanceCredit + 300, 2)
+  expect(early.premiumTaxCredit).toBeCloseTo(whole.premiumTaxCredit, 2)
+  expect(early.advanceCredit).toBeCloseTo(whole.advanceCredit + 1200, 2)
+  expect(early.tax).toBeCloseTo(whole.tax + 1200, 2)
 })
 
 test('without them the return has five months of coverage', () => {

@@ -2,7 +2,7 @@
 // from the books. An invented clockmaker of 41 in Vermont: 6,000 in checking, 40,000 in savings at 4%, 1,500 owed on a card. No tax, no prices: by hand.
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
+import { addAccount, listAccounts } from '#db/ledger/account-store.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
@@ -186,6 +186,39 @@ test('where no money of the house earns anything in the plan, Now asks once what
   const page = `/books/accounts/${id('Savings')}/earns`
   await app.post(page, await filledForm(app, page, { earns: '3.25' }))
   expect((await steps()).map((step) => step.id)).not.toContain('earns')
+})
+
+// A certificate that was opened in March, of which the first run could ask nothing: 15,000 lie in it.
+test('an account made later is asked about by its name until its rate is told, nothing too', {
+  timeout: 30_000,
+}, async () => {
+  await begin()
+  await app.post('/start/costs', await filledForm(app, '/start/costs', { living: '2,000', floorMonths: '6' }))
+  app.setToday('2027-03-04')
+  const made = addAccount(
+    app.books,
+    { formId: 'certificate', at: '2027-03-04T12:00:00.000Z', actor: 'test' },
+    { sideId: 'household', kind: 'asset', name: 'Two-year certificate', cashRole: 'spendable' },
+  )
+  if (!made.ok) throw new Error(JSON.stringify(made.problems))
+  const steps = async () =>
+    ((await (await app.get('/now.json')).json()) as { firstSteps: { id: string; says: string }[] }).firstSteps
+  expect((await steps()).map((step) => step.id)).not.toContain('earns')
+  moveIn(app.books, 'household', '2027-03-04', 'Savings', 'Two-year certificate', 15_000)
+  expect(await steps()).toContainEqual(
+    expect.objectContaining({
+      id: 'earns',
+      says: 'Say what the money in “Two-year certificate” earns a year',
+    }),
+  )
+  const page = `/books/accounts/${id('Two-year certificate')}/earns`
+  await app.post(page, await filledForm(app, page, { earns: '0' }))
+  expect((await steps()).map((step) => step.id)).not.toContain('earns')
+  expect(planNow().savings.accounts.at(-1)).toMatchObject({ name: 'Two-year certificate', mix: { bills: 0 } })
+  await app.post(page, await filledForm(app, page, { earns: '4' }))
+  expect(planNow().savings.accounts.at(-1)).toMatchObject({ mix: { bills: 1 } })
+  const { plan } = continuedPlan(app.books, planNow(), day('2027-04-02'))
+  expect(plan.savings.accounts.at(-1)).toMatchObject({ name: 'Two-year certificate', balance: 15_000 })
 })
 
 test('a document that names no account of the books keeps what holds it, by its short name, and says so', async () => {

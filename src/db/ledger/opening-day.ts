@@ -41,6 +41,18 @@ export const moneyIsOpened = (books: Books): boolean =>
     .pluck()
     .get() === 1
 
+/** Accounts made after the first opening balances were booked: with these they were not asked about. None where there are none. */
+export const accountsSinceOpening = (books: Books): ReadonlySet<number> =>
+  new Set(
+    books.sqlite
+      .prepare(
+        `SELECT id FROM accounts
+         WHERE created_at > (SELECT min(posted_at) FROM entries WHERE source = 'opening')`,
+      )
+      .pluck()
+      .all() as number[],
+  )
+
 /** Whether nothing but opening balances was ever booked. */
 export const holdsOnlyOpenings = (books: Books): boolean =>
   books.sqlite

@@ -5,7 +5,7 @@ import { stepsSaid } from '#db/first-steps-store.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { listCrossings } from '#db/ledger/crossing-store.ts'
-import { openingDay } from '#db/ledger/opening-day.ts'
+import { accountsSinceOpening, openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { listStatements } from '#db/statements/statement-store.ts'
 import { listStanding } from '#db/transfers/standing-store.ts'
@@ -13,6 +13,7 @@ import { type Account, holdsCash, isLasting, isMoney } from '#ledger/account.ts'
 import { ownerlessAccounts } from '#plan/doubts.ts'
 import { lacksRecord } from '#plan/earnings-record.ts'
 import type { Plan } from '#plan/plan.ts'
+import { tiedTo } from '#plan/savings/money-earns.ts'
 import { ownLines } from '#plan/whole-farm.ts'
 import { hasTerms, planLoanOf } from '#today/loan-terms.ts'
 import type { FirstStep } from './figures.ts'
@@ -71,7 +72,8 @@ const stepsOfMonths = (books: Books): Step[] => [
 
 const stepsOfAccounts = (books: Books, plan: Plan): Step[] => {
   const loans = loansWithoutTerms(books, plan)
-  const largest = mostCash(books)
+  const later = untoldLater(books, plan)
+  const largest = later ?? mostCash(books)
   return [
     {
       id: 'loans',
@@ -82,10 +84,12 @@ const stepsOfAccounts = (books: Books, plan: Plan): Step[] => {
     },
     {
       id: 'earns',
-      says: 'Say what the money in your savings earns a year',
-      why: 'Until then all cash of the house earns nothing in the plan.',
+      says: later
+        ? `Say what the money in “${later.name}” earns a year`
+        : 'Say what the money in your savings earns a year',
+      why: `Until then ${later ? 'it' : 'all cash of the house'} earns nothing in the plan.`,
       href: largest ? `/books/accounts/${largest.id}/earns` : '/start/accounts',
-      isDone: () => largest === undefined || cashEarns(plan),
+      isDone: () => largest === undefined || (later === undefined && cashEarns(plan)),
     },
   ]
 }
@@ -159,13 +163,19 @@ export const loansWithoutTerms = (books: Books, plan: Plan): Account[] => {
   )
 }
 
-/** The account with most of the household's cash in it; none where it has none. */
-const mostCash = (books: Books): Account | undefined => {
+/** The account with most of the household's cash in it, of those asked for; none where it has none. */
+const mostCash = (books: Books, asked: (account: Account) => boolean = () => true) => {
   const balances = balancesOn(books)
   const held = (account: Account) => balances.get(account.id) ?? 0
   return listAccounts(books)
-    .filter((account) => holdsCash(account) && held(account) > 0)
+    .filter((account) => holdsCash(account) && held(account) > 0 && asked(account))
     .sort((one, other) => held(other) - held(one))[0]
+}
+
+/** An account made after the opening balances, with which all others were asked about, and not told of since. */
+const untoldLater = (books: Books, plan: Plan): Account | undefined => {
+  const later = accountsSinceOpening(books)
+  return mostCash(books, ({ id, number }) => later.has(id) && tiedTo(plan, number) === undefined)
 }
 
 const cashEarns = ({ savings }: Plan): boolean =>

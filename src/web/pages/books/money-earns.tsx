@@ -46,11 +46,10 @@ export const moneyEarnsPages: PageRoom = {
       ),
 }
 
-/** The rate of an account of the books, by its number, as it is typed; empty where it earns nothing by itself. */
+/** The rate of an account of the books, by its number, as it is typed; empty where none was told. */
 export const earnsText = (plan: Plan, number: number): string => {
   const own = tiedTo(plan, number)
-  const rate = own === undefined ? 0 : earnsOf(plan, own)
-  return rate === 0 ? '' : String(Math.round(rate * 1e8) / 1e6)
+  return own === undefined ? '' : String(Math.round(earnsOf(plan, own) * 1e8) / 1e6)
 }
 
 const ofMoney = (c: PageContext, show: (register: Register) => Answered): Answered => {
@@ -68,7 +67,8 @@ function saveEarns(c: PageContext, register: Register, form: PlanForm): Answered
   const checked = checkForm(earnsForm, typed)
   if (!checked.ok) return answerEarns(c, register, current, typed, checked.errors)
   const rate = checked.value.earns ?? 0
-  const isNothing = rate === 0 && tiedTo(current.plan, account.number) === undefined
+  // A nothing that is told stands by itself, so that it is not asked for again.
+  const isNothing = checked.value.earns === null && tiedTo(current.plan, account.number) === undefined
   const money = { number: account.number, name: account.name, balance: heldIn(c, register) }
   const changed = isNothing ? current.plan : withEarning(current.plan, money, rate)
   return savePlanForm(
