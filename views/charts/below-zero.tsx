@@ -12,14 +12,13 @@ interface BelowZeroProps {
 export const BelowZero = ({ savings, runsShort }: BelowZeroProps) =>
   savings.some((one) => one < -0.5) ? (
     <p class="figure-note">
-      Savings below zero: tax owed by then is more than what can be spent. It is not due yet, and the money in
-      the accounts never falls below nothing.{outWords(runsShort)}
+      Savings below zero: tax owed by then is more than what can be spent.{outWords(runsShort)}
     </p>
   ) : null
 
 const outWords = (runsShort: string | null | undefined): string => {
-  if (runsShort === undefined) return ''
+  if (runsShort === undefined) return ' No account itself falls below zero.'
   return runsShort === null
-    ? ' The plan is never out of money.'
+    ? ' It is not due yet: no account falls below zero, and the plan is never out of money.'
     : ` The plan is out of money from ${nameOfMonth(runsShort)} on, the first month in which something stays unpaid.`
 }

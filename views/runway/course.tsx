@@ -129,7 +129,7 @@ const SavingsChart = ({ figures, months: all }: Drawn) => {
     <LineChart
       id="savings-course"
       title="Spendable savings against the floor"
-      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${nameOfMonth(milestones.lowestMonth)}${afterTax(milestones)}${unmetWords(milestones)}. The chart shows ${Math.ceil(months.length / 12)} years.`}
+      summary={`${courseWords(milestones)}. The chart shows ${Math.ceil(months.length / 12)} years.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={series}
@@ -169,12 +169,18 @@ function notesOf({ milestones }: RunwayFigures, months: readonly SeenMonth[]): C
   return notes
 }
 
-/** Below zero is no balance of an account. */
-const afterTax = ({ lowestSpendable }: RunwayFigures['milestones']): string =>
-  lowestSpendable < -0.5 ? ', once the tax owed by then is taken off' : ''
-
-const unmetWords = ({ runsShort, unmetNeed }: RunwayFigures['milestones']): string =>
-  runsShort === null ? '' : `, and ${formatDollars(unmetNeed)} of costs stay unmet`
+const courseWords = (milestones: RunwayFigures['milestones']): string => {
+  const { floorMonth, runsShort, unmetNeed, lowestSpendable, lowestMonth } = milestones
+  const floor =
+    floorMonth === null
+      ? 'Savings stay above the floor to the end of the plan'
+      : `Savings fall below the floor in ${nameOfMonth(floorMonth)}`
+  if (runsShort !== null)
+    return `${floor}; the plan is out of money from ${nameOfMonth(runsShort)} on, and ${formatDollars(unmetNeed)} of costs stay unmet`
+  // Below zero is no balance of an account.
+  const afterTax = lowestSpendable < -0.5 ? ', once the tax owed by then is taken off' : ''
+  return `${floor}; lowest ${formatDollars(lowestSpendable)} in ${nameOfMonth(lowestMonth)}${afterTax}`
+}
 
 const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
   const ends = figures.months.filter(

@@ -40,12 +40,7 @@ export const Milestones = ({ figures, months }: MilestonesProps) => {
               : `floor crossed in ${nameOfMonth(milestones.floorMonth)}, ${countedFrom(countsFrom)}`
           }
         />
-        <Figure
-          label="Lowest spendable savings"
-          word="spendable savings"
-          value={formatDollars(milestones.lowestSpendable)}
-          note={lowestWords(figures, months)}
-        />
+        <Lowest figures={figures} months={months} />
         <Unmet milestones={milestones} />
         <Figure
           label="Carry month"
@@ -74,6 +69,21 @@ export const Milestones = ({ figures, months }: MilestonesProps) => {
         </details>
       ) : null}
     </section>
+  )
+}
+
+/** Once nothing is left to pay with, that is how low they come: tax owed by then is a part of what stays unmet. */
+const Lowest = ({ figures, months }: { figures: RunwayFigures; months: readonly SeenMonth[] }) => {
+  const { runsShort, lowestSpendable } = figures.milestones
+  return (
+    <Figure
+      label="Lowest spendable savings"
+      word="spendable savings"
+      value={runsShort === null ? formatDollars(lowestSpendable) : 'None left'}
+      note={
+        runsShort === null ? lowestWords(figures, months) : `out of money from ${nameOfMonth(runsShort)} on`
+      }
+    />
   )
 }
 
