@@ -93,6 +93,7 @@ function planLines({ plan, month }: Pick<NowFigures, 'plan' | 'month'>): string[
         plan.runsShort === null
           ? `Smallest margin above the floor, in today’s dollars: ${formatDollars(plan.marginDollars)}${plan.marginMonth === null ? '' : ` in ${monthName(plan.marginMonth)}`}`
           : `Out of money in ${monthName(plan.runsShort)}`,
+        ...(plan.drawsFit ? [plan.drawsFit.says] : []),
         ...(plan.calledOn ? [`As planned counts on more than the planned draws. ${plan.calledOn.says}`] : []),
         plan.carryMonth === null
           ? 'The farm’s draws never cover all household costs for good.'

@@ -28,8 +28,12 @@ export const Answers = ({ plan, month, chance, stormsWait }: AnswersProps) => (
   >
     <p class="answer">{sentenceOf(plan, chance)}</p>
     <ol class="answers">
-      <Answer label="As planned" value={leftWords(plan.monthsLeft)}>
-        {plannedWords(plan, month)} {plan.calledOn ? `${plan.calledOn.says} ` : ''}
+      <Answer
+        label="As planned"
+        value={leftWords(plan.monthsLeft)}
+        more={plan.calledOn ? { title: 'What it counts on', says: plan.calledOn.says } : null}
+      >
+        {plannedWords(plan, month)} {plan.drawsFit ? `${plan.drawsFit.says} ` : ''}
         <a href="/runway">Why</a>
       </Answer>
       <Answer label="In a bad year" value={plan.worst ? leftWords(plan.worst.monthsLeft) : 'Not run yet'}>
@@ -45,11 +49,23 @@ export const Answers = ({ plan, month, chance, stormsWait }: AnswersProps) => (
 /** Asks for itself again while simulations or bad years run; without script the page is loaded again by hand. */
 const watched = (isWaiting: boolean) => (isWaiting ? refreshes('answers', { get: '/now' }, 'every 2s') : {})
 
-const Answer = (props: { label: string; value: Child; children: Child }) => (
+const Answer = (props: {
+  label: string
+  value: Child
+  /** What is read once, behind. */
+  more?: { title: string; says: string } | null
+  children: Child
+}) => (
   <li>
     <p class="answer-label">{props.label}</p>
     <p class="answer-value">{props.value}</p>
     <p class="answer-said">{props.children}</p>
+    {props.more ? (
+      <details>
+        <summary>{props.more.title}</summary>
+        <p class="hint">{props.more.says}</p>
+      </details>
+    ) : null}
   </li>
 )
 
@@ -87,10 +103,12 @@ const plannedWords = (plan: Read, month: Month): string => {
       ? ''
       : `Smallest margin: ${formatDollars(plan.marginDollars)} above the floor in ${monthName(plan.marginMonth)}.`
   const floor =
-    plan.floorMonth === null ? '' : `Below the floor in ${monthName(plan.floorMonth)}, ${countedFrom(month)}.`
+    plan.floorMonth === null
+      ? ''
+      : `Below the floor in ${monthName(plan.floorMonth)}, ${countedFrom(month)}; `
   return plan.runsShort === null
-    ? `${floor} Money does not run out: retirement accounts pay from then on.`
-    : `${floor} Out of money in ${monthName(plan.runsShort)}.`
+    ? `${floor}retirement accounts pay from then on, and money does not run out.`
+    : `${floor}out of money in ${monthName(plan.runsShort)}.`
 }
 
 const badYearWords = ({ worst, badYears }: Read): string => {

@@ -10,6 +10,7 @@ import type { Cents } from '#money/cents.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import type { MonthReview } from '#today/month-review/figures.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
+import type { DrawsFit } from './draws-fit.ts'
 import type { FloorParts } from './floor-parts.ts'
 import type { StepAhead } from './steps-ahead.ts'
 
@@ -81,6 +82,8 @@ export interface NowFigures {
         runsShort: Month | null
         /** Farm cash drawn beyond the planned draws, which this answer counts on; null where none is. */
         calledOn: { fromMonth: Month; dollars: number; says: string } | null
+        /** The draws planned for the coming twelve months, which the farm cannot pay; null where it can. */
+        drawsFit: (DrawsFit & { says: string }) | null
         badYears: { count: number; reachFloor: number }
         /** The bad year that leaves the least; null while the bad years were not run yet, or there are none. */
         worst: {

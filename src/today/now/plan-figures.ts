@@ -17,6 +17,7 @@ import {
   stormRunsOf,
   withoutDrawsOf,
 } from '#today/projection/courses.ts'
+import { drawsFit, fitWords } from './draws-fit.ts'
 import type { NowFigures } from './figures.ts'
 import { floorParts } from './floor-parts.ts'
 
@@ -66,6 +67,7 @@ export function planFigures(
     ...marginOf(months.filter((one) => one.month >= milestones.countedFrom)),
     runsShort: monthOrNull(milestones.runsShort),
     calledOn: calledFigures(months),
+    drawsFit: fitFigures(months.filter((one) => one.month >= milestones.countedFrom)),
     badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },
     worst: spread?.worst ? worstFigures(fromBooks.plan, spread.worst, dollars) : null,
   }
@@ -87,6 +89,11 @@ const marginOf = (
 const calledFigures = (months: readonly ProjectedMonth[]) => {
   const called = calledOn(months)
   return called && { fromMonth: parseMonth(called.from)!, dollars: called.dollars, says: calledWords(called) }
+}
+
+const fitFigures = (ahead: readonly ProjectedMonth[]) => {
+  const fit = drawsFit(ahead)
+  return fit && { ...fit, says: fitWords(fit) }
 }
 
 const badYearsOf = (plan: Plan) => {
