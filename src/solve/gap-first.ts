@@ -11,7 +11,7 @@ export function gapFirst(asking: Asking, answer: ChanceAnswer): ChanceAnswer {
   if (rows.length === 0 || rows.some(({ held }) => held.share > 0)) return answer
   const { runsShort } = asking.project(asking.plan).milestones
   if (runsShort === null) return answer
-  const because = `The plan runs short of money in ${monthName(parseMonth(runsShort)!)} whatever is chosen here: close that gap first.`
+  const because = `The plan runs short of money in ${monthName(parseMonth(runsShort)!)} whatever is chosen here: ${closeFirst}`
   const none = { kind: 'cannot be reached', because } as const
   switch (answer.question) {
     case 'claim':
@@ -27,6 +27,12 @@ export function gapFirst(asking: Asking, answer: ChanceAnswer): ChanceAnswer {
       return answer
   }
 }
+
+const closeFirst = 'close that gap first.'
+
+/** Whether that is all there is to say: what the farm can pay is answered beside it. */
+export const isOnlyGap = ({ question, answer }: ChanceAnswer): boolean =>
+  question !== 'draw' && 'because' in answer && answer.because.endsWith(closeFirst)
 
 function rowsOf(answer: ChanceAnswer): readonly Pick<Standing, 'held'>[] {
   switch (answer.question) {

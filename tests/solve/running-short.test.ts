@@ -99,6 +99,23 @@ test.for(['claim', 'plow-back', 'slow-down', 'draw'] as const)(
   },
 )
 
+test('where nothing of a few simulations holds no more are run', async () => {
+  const ran: number[] = []
+  const about = asking(endingEarly, 500)
+  const figures: typeof about.courses.figures = (run) => {
+    ran.push(run.paths)
+    return about.courses.figures(run)
+  }
+  const { answer, moves } = await askQuestion('slow-down', {
+    ...about,
+    courses: { ...about.courses, figures },
+  })
+  expect(answer.sentence).toMatch(/^The plan runs short of money in .* close that gap first\.$/)
+  expect(answer.paths).toBe(60)
+  expect(moves).toBeNull()
+  expect(Math.max(...ran)).toBe(60)
+})
+
 test('whose earnings record is missing is said, and only theirs', () => {
   const [tove, rurik] = endingEarly.household.people
   const people = [{ ...tove!, earnings: [{ year: 2025, amount: 26_400 }] }, rurik!]
