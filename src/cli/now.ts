@@ -6,7 +6,6 @@ import { dataPlace } from '#db/data-place.ts'
 import { openBooks } from '#db/open.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import { figuresSaid } from '#today/figures-said.ts'
-import { aheadWords } from '#today/now/ahead-words.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
 import { localDay } from '#web/server/clock.ts'
@@ -54,7 +53,7 @@ const linesOf = (figures: NowFigures): string[] => [
   ...figures.reachSays,
   ...planLines(figures),
   ...reviewLines(figures.review),
-  ...figures.ahead.map((step) => `Ahead: ${aheadWords(step)}`),
+  ...figures.ahead.map((step) => `Ahead: ${step.says}`),
   ...figures.due.map((item) => `Due: ${item.says}`),
 ]
 

@@ -35,7 +35,7 @@ export const MoneyEarnsPage = ({ account, among, typed, errors, ids }: MoneyEarn
         <PercentField
           {...fieldOf({ typed, errors }, 'earns')}
           label="It earns, percent a year"
-          hint="As your bank states it, 0 where it pays nothing; empty: not told"
+          hint="As your bank states it, 0 where it pays nothing; empty: not known"
         />
       </div>
       <p class="hint">

@@ -1,6 +1,5 @@
 // What the plan changes in the next twelve months by much, each in a line, with where it is told.
 import { yearOf } from '#calendar/month.ts'
-import { aheadWords } from '#today/now/ahead-words.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 
 export const Ahead = ({ ahead }: Pick<NowFigures, 'ahead'>) =>
@@ -11,7 +10,7 @@ export const Ahead = ({ ahead }: Pick<NowFigures, 'ahead'>) =>
         {ahead.map((step) => (
           <li>
             <a href={step.of === 'premiums' ? `/cover?year=${yearOf(step.month)}` : '/runway/years'}>
-              {aheadWords(step)}
+              {step.says}
             </a>
           </li>
         ))}

@@ -17,7 +17,8 @@ import { Copies } from './copies.tsx'
 import type { ChanceNow } from './figures.ts'
 import { FirstSteps } from './first-steps.tsx'
 import { CoverFigure, LeakFigure, Spendable, SpendingFigure } from './money-figures.tsx'
-import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
+import { Paces } from './paces.tsx'
+import { CoverChart, SavingsPicture } from './savings.tsx'
 import { SinceLastMonth } from './since-last-month.tsx'
 
 export interface NowProps {

@@ -1,7 +1,6 @@
-// The pictures of Now: savings past and to come, cover by month, and the pace of the books.
-import { addMonths, type Month, monthName, monthNameShort, monthText } from '#calendar/month.ts'
-import { fromTo, monthsWords } from '#calendar/spell.ts'
-import type { Pace } from '#ledger/pace.ts'
+// The pictures of Now: savings past and to come, and cover by month.
+import { type Month, monthName, monthNameShort, monthText } from '#calendar/month.ts'
+import { fromTo } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
@@ -9,10 +8,8 @@ import { BelowZero } from '../charts/below-zero.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import type { ChartNote, LineSeries } from '../charts/line-shape.ts'
-import { MadeOfDetails } from '../parts/figure.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
-import { DataTable } from '../parts/table.tsx'
 
 /** Comes at once with what is known; the storms' band follows by itself, or by the link when there is no script. */
 export const SavingsPicture = ({ figures, isWhole }: { figures: NowFigures; isWhole: boolean }) => (
@@ -160,75 +157,6 @@ export const CoverChart = ({ figures }: { figures: NowFigures }) => {
       ]}
       y={{ format: percent, formatShort: percent }}
       mark={{ atY: 100, says: 'farm pays all' }}
-    />
-  )
-}
-
-export const Paces = ({ figures }: { figures: NowFigures }) => {
-  if (figures.paces.length === 0) return null
-  const left = (months: number | null) => (months === null ? 'does not fall' : String(months))
-  const [ends] = figures.paces.map((pace) => pace.ends)
-  return (
-    <>
-      <DataTable
-        caption="Months left at recent spending"
-        stack
-        rows={figures.paces}
-        columns={[
-          { title: 'Trailing months', isHeader: true, cell: (one) => String(one.months) },
-          { title: 'Costs a month', isNumber: true, cell: (one) => formatDollars(one.costCents / 100) },
-          { title: 'Draws a month', isNumber: true, cell: (one) => formatDollars(one.drawCents / 100) },
-          { title: 'Months left', isNumber: true, cell: (one) => left(one.leftWithDraws) },
-          { title: 'Without draws', isNumber: true, cell: (one) => left(one.leftWithoutDraws) },
-        ]}
-      />
-      {ends && ends.length > 0 ? (
-        <p class="hint">
-          Pay and side income that the plan ends count until then, the first to{' '}
-          {monthName(addMonths(figures.month, ends[0]!.inMonths - 1))}.
-        </p>
-      ) : null}
-      {figures.paces.map((one) => (
-        <PaceMadeOf pace={one} left={left} month={figures.month} />
-      ))}
-    </>
-  )
-}
-
-const PaceMadeOf = ({
-  pace,
-  left,
-  month,
-}: {
-  pace: Pace
-  left: (months: number | null) => string
-  month: Month
-}) => {
-  const dollars = (amount: number) => formatDollars(amount / 100)
-  return (
-    <MadeOfDetails
-      says="Savings above the floor, over what each month took off them, in whole months. All of it is in the books but the floor, which is the plan’s of this month."
-      of={`Months left at the spending of ${monthsWords(pace.months)}`}
-      rows={[
-        { label: 'Savings above the floor', value: dollars(pace.aboveFloorCents) },
-        { label: `Costs a month over ${monthsWords(pace.months)}`, value: dollars(pace.costCents) },
-        { label: 'Pay, interest and other income a month', value: dollars(-pace.otherCents) },
-        {
-          label: 'From the farm a month, less what was put into it',
-          value: dollars(-pace.fromFarmCents),
-        },
-        {
-          label: 'Taken off savings a month',
-          value: dollars(pace.costCents - pace.otherCents - pace.fromFarmCents),
-          isTotal: true,
-        },
-        ...pace.ends.map(({ inMonths, cents }) => ({
-          label: `More from ${monthName(addMonths(month, inMonths))} on, as income ends by the plan`,
-          value: dollars(cents),
-        })),
-        { label: 'Months left', value: left(pace.leftWithDraws) },
-        { label: 'Without what comes from the farm', value: left(pace.leftWithoutDraws) },
-      ]}
     />
   )
 }

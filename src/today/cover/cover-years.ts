@@ -28,8 +28,8 @@ import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import { noCoverYet } from '#today/projection/cover-so-far.ts'
 import { peopleOfYear } from './cover-household.ts'
-import { coverageSteps, premiumsOf, wholeYear, type YearMonths } from './cover-steps.ts'
-import type { CoveredPerson, CoverYear, YearPart } from './cover-year.ts'
+import { coverageSteps, premiumsOf, type WholeYear, wholeYear, type YearMonths } from './cover-steps.ts'
+import type { CoveredPerson, CoverYear, MonthsPaid, YearPart } from './cover-year.ts'
 import { type BeyondJanuary, foundInJanuary, movedBy } from './found-in-january.ts'
 
 export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projection): CoverYear[] => {
@@ -185,14 +185,7 @@ const yearOfCover = (
     monthsRun: rows.length,
     part: partOf((firstMonth + from) as Month, to - from),
     premiumsPaid: rows.reduce((sum, row) => sum + row.premiums, 0),
-    paidIn: {
-      over: months.behind.paid,
-      ahead: {
-        months: all.monthsAhead,
-        charged: all.premiumAhead * all.monthsAhead,
-        advance: rows.reduce((sum, row) => sum + row.advanceCredit, 0),
-      },
-    },
+    paidIn: { over: months.behind.paid, ahead: paidAhead(all, rows) },
     runFrom: monthOfYear((firstMonth + to - rows.length) as Month),
     amongLivingCosts: livingPremiums(plan, rows),
     projected,
@@ -245,6 +238,15 @@ const monthsInYear = (first: Month, months: number): string => {
   if (months === 1) return last
   return `${monthNames[monthOfYear(first) - 1]!} ${months === 2 ? 'and' : 'to'} ${last}`
 }
+
+const paidAhead = (
+  { monthsAhead, premiumAhead }: WholeYear,
+  rows: readonly ProjectedMonth[],
+): MonthsPaid => ({
+  months: monthsAhead,
+  charged: premiumAhead * monthsAhead,
+  advance: rows.reduce((sum, row) => sum + row.advanceCredit, 0),
+})
 
 const programs: ReadonlySet<CoverageKind> = new Set([
   'Medicaid',

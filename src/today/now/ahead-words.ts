@@ -3,7 +3,7 @@ import { monthName } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { StepAhead } from './steps-ahead.ts'
 
-export const aheadWords = ({ month, of, before, after, creditEnds }: StepAhead): string => {
+export const aheadWords = ({ month, of, before, after, creditEnds }: Omit<StepAhead, 'says'>): string => {
   const amounts = `from ${formatDollars(before)} to ${formatDollars(after)} a month`
   return `${monthName(month)}: ${names[of]} ${amounts}${creditEnds ? ', with no credit any more' : ''}`
 }

@@ -91,13 +91,7 @@ export function nowFigures(
     loansUntold: () => kept('loans untold', () => loansUntold(books, fromBooks())),
     reachSays: () => reachWords(figures),
     plan,
-    paces: () =>
-      pacesOf(
-        known(),
-        spendable().cents,
-        floorOf(fromBooks(), month),
-        fromBooks() ? incomeEnds(fromBooks()!.plan, month) : [],
-      ),
+    paces: () => pacesIn(fromBooks(), known(), spendable().cents, month),
     ahead: () => (fromBooks() ? stepsAhead(projectionIn(fromBooks()!.plan, dollars), month) : []),
     cover: () => coverByMonth(known().length > 0 ? known() : months()),
     leak: () => leakSums(leak(), span?.first ?? null),
@@ -222,6 +216,13 @@ const baselineOfNow = (saved: Plan, { plan }: ContinuedPlan, dollars: Dollars): 
   baselineBeside(saved, plan, dollars)
     ?.slice(0, futureYears * 12)
     .map(({ month, spendable }) => ({ month: parseMonth(month)!, dollars: spendable })) ?? null
+
+const pacesIn = (
+  fromBooks: ContinuedPlan | null,
+  known: readonly HouseholdMonth[],
+  spendable: Cents,
+  month: Month,
+) => pacesOf(known, spendable, floorOf(fromBooks, month), fromBooks ? incomeEnds(fromBooks.plan, month) : [])
 
 /** The plan's floor of this month, in dollars of it; none without a plan. */
 const floorOf = (fromBooks: ContinuedPlan | null, month: Month): Cents => {

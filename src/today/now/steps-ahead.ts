@@ -1,6 +1,7 @@
 // What lies ahead: the household's costs and income that the plan changes by much, and for good, within the next twelve months.
 import { type Month, parseMonth } from '#calendar/month.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { aheadWords } from './ahead-words.ts'
 
 export interface StepAhead {
   /** The first month of it. */
@@ -11,6 +12,8 @@ export interface StepAhead {
   after: number
   /** Premiums alone: what was taken in advance of the credit ends with it. */
   creditEnds: boolean
+  /** In one line. */
+  says: string
 }
 
 const monthsLookedAt = 12
@@ -43,7 +46,8 @@ export const stepsAhead = ({ months }: Projection, month: Month): StepAhead[] =>
       stepsOf(seen.map(dollars), least).map(({ at, before, after }): StepAhead => {
         const [last, first] = [seen[at - 1]!, seen[at]!]
         const creditEnds = of === 'premiums' && last.advanceCredit > 0.5 && first.advanceCredit < 0.5
-        return { month: parseMonth(first.month)!, of, before, after, creditEnds }
+        const step = { month: parseMonth(first.month)!, of, before, after, creditEnds }
+        return { ...step, says: aheadWords(step) }
       }),
     )
     .sort((a, b) => size(b) - size(a))
