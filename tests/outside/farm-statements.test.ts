@@ -5,7 +5,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { addAccount, listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
 import { saveHoldingValues } from '#db/year/holding-values.ts'
 import { addAccrual, saveHolding, saveMarketValues } from '#db/year-store.ts'
 import type { AccrualKind } from '#ledger/reports/accrual.ts'
@@ -14,6 +13,7 @@ import { cents } from '#money/cents.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { savePackYear } from '#today/year-pack/year-pack-settings.ts'
 import { act, done } from '../db/fresh-books.ts'
+import { postByName } from '../web/post-by-name.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
 
 let app: TestApp
@@ -23,19 +23,7 @@ const idOf = (side: string, name: string) =>
 
 /** Amounts by account: debits positive. */
 const book = (side: string, on: string, lines: Record<string, number>, source: 'form' | 'opening' = 'form') =>
-  done(
-    postEntry(app.books, act(), {
-      sideId: side,
-      day: day(on),
-      payee: '',
-      memo: '',
-      source,
-      lines: Object.entries(lines).map(([name, dollars]) => ({
-        accountId: idOf(side, name),
-        amountCents: toCents(dollars),
-      })),
-    }),
-  )
+  postByName(app.books, side, on, lines, { source })
 const item = (year: number, kind: AccrualKind, name: string, dollars: number) =>
   done(addAccrual(app.books, act(), 'farm', year, { kind, name, amountCents: toCents(dollars) }))
 const figures = (basis: 'cash' | 'accrual') => yearPackFigures(app.books, 2025, basis, day('2026-02-10'))

@@ -5,31 +5,16 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
-import { cents } from '#money/cents.ts'
 import { booksYear } from '#today/tax/books-year.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
-import { act, done } from '../db/fresh-books.ts'
+import { postByName } from '../web/post-by-name.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
 import { type YearBooks, yearBooks, yearParts } from './year-books.ts'
 
 let app: TestApp
 const idOf = (name: string) =>
   listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
-const book = (on: string, lines: Record<string, number>) =>
-  done(
-    postEntry(app.books, act(), {
-      sideId: 'farm',
-      day: day(on),
-      payee: '',
-      memo: '',
-      source: 'form',
-      lines: Object.entries(lines).map(([name, dollars]) => ({
-        accountId: idOf(name),
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
+const book = (on: string, lines: Record<string, number>) => postByName(app.books, 'farm', on, lines)
 const pack = () => yearPackFigures(app.books, 2025, 'cash', day('2026-02-10'))
 const farm = () => pack().sides.find(({ id }) => id === 'farm')!
 const soldSays = () =>

@@ -4,31 +4,17 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
 import { listHoldings } from '#db/year/holding-list.ts'
-import { cents } from '#money/cents.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
-import { act, done } from '../db/fresh-books.ts'
 import { yearBooks, yearParts } from '../outside/year-books.ts'
+import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
 const idOf = (name: string) =>
   listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
 const book = (on: string, memo: string, lines: Record<string, number>) =>
-  done(
-    postEntry(app.books, act(), {
-      sideId: 'farm',
-      day: day(on),
-      payee: '',
-      memo,
-      source: 'form',
-      lines: Object.entries(lines).map(([name, dollars]) => ({
-        accountId: idOf(name),
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
+  postByName(app.books, 'farm', on, lines, { memo })
 const gaps = () => yearPackFigures(app.books, 2025, 'cash', day('2026-02-10')).gaps
 const bought = () => gaps().filter(({ says }) => says.includes('bought in 2025'))
 const machine = () => ({ ...yearParts.by('machinery-used'), accountId: idOf('Machinery and equipment') })

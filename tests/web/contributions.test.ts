@@ -1,13 +1,9 @@
 // What was put into retirement and health savings by the books, in the year's worksheet: a year worked by hand, asked where two years fit.
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
-import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
 import { savingMoves } from '#db/tax/saving-moves.ts'
-import { cents } from '#money/cents.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
-import { act, done } from '../db/fresh-books.ts'
 import { filledForm } from './browser-form.ts'
+import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -34,26 +30,8 @@ const planWith = (heldAs: 'ira' | 'sep' | 'workPlan') =>
     },
   } satisfies PlanInput)
 
-const post = (side: string, on: string, amounts: Record<string, number>, words = '') => {
-  const ids = new Map(
-    listAccounts(app.books)
-      .filter(({ sideId }) => sideId === side)
-      .map(({ name, id }) => [name, id]),
-  )
-  return done(
-    postEntry(app.books, act(), {
-      sideId: side,
-      day: day(on),
-      payee: '',
-      memo: words,
-      source: 'form',
-      lines: Object.entries(amounts).map(([name, dollars]) => ({
-        accountId: ids.get(name)!,
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
-}
+const post = (side: string, on: string, amounts: Record<string, number>, memo = '') =>
+  postByName(app.books, side, on, amounts, { memo })
 const putIn = (on: string, into: string, dollars: number, words = '') =>
   post('household', on, { [into]: dollars, Savings: -dollars }, words)
 

@@ -3,6 +3,7 @@
 import { afterEach, expect, test } from 'vitest'
 import type { CoverFigures } from '#today/cover/figures.ts'
 import type { IncomeRooms } from '#today/cover/income-room.ts'
+import { stillEwes } from '../farm/still-ewes.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -25,22 +26,7 @@ const weavers = (limit: number | null) => ({
   },
   savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 50_000 }] },
   farm: {
-    herds: [
-      {
-        id: 'ewes',
-        kind: 'sheep',
-        name: 'Ewes',
-        start: '2026-01',
-        breedingFemales: 20,
-        ownedAlready: true,
-        carryingLimit: 20,
-        rates: { conception: 0, cullPerYear: 0, adultLossPerYear: 0, femalesPerMale: 0 },
-        prices: { cullFemale: 900, breedingFemale: 0, male: 0 },
-        costPerFemale: 0,
-        hoursPerFemale: 0,
-        hoursFixed: 0,
-      },
-    ],
+    herds: [stillEwes('2026-01', 900)],
     phases:
       limit === null
         ? []

@@ -3,6 +3,7 @@
 import { afterEach, expect, test } from 'vitest'
 import { weeksPerMonth } from '#farm/work-months.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
+import { stillEwes } from '../farm/still-ewes.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -30,23 +31,7 @@ const cousins = (phase: object) => ({
         landPerUnit: 1,
       },
     ],
-    herds: [
-      {
-        id: 'ewes',
-        kind: 'sheep',
-        name: 'Ewes',
-        start: '2027-01',
-        breedingFemales: 20,
-        males: 0,
-        ownedAlready: true,
-        carryingLimit: 20,
-        rates: { conception: 0, cullPerYear: 0, adultLossPerYear: 0, femalesPerMale: 0 },
-        prices: { cullFemale: 120, breedingFemale: 0, male: 0 },
-        costPerFemale: 0,
-        hoursPerFemale: 0,
-        hoursFixed: 0,
-      },
-    ],
+    herds: [stillEwes('2027-01', 120)],
     crew: [
       { who: 'tam', weeklyHours: 20 },
       { who: 'gil', weeklyHours: 20 },

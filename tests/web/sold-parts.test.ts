@@ -6,34 +6,20 @@ import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { storedHoldings } from '#db/year/holding-list.ts'
 import { keptPacksOf } from '#db/year/kept-packs.ts'
-import { cents } from '#money/cents.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { yearBooks, yearParts } from '../outside/year-books.ts'
+import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
 const idOf = (name: string) =>
   listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
-const book = (on: string, lines: Record<string, number>) =>
-  done(
-    postEntry(app.books, act(), {
-      sideId: 'farm',
-      day: day(on),
-      payee: '',
-      memo: '',
-      source: 'form',
-      lines: Object.entries(lines).map(([name, dollars]) => ({
-        accountId: idOf(name),
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
+const book = (on: string, lines: Record<string, number>) => postByName(app.books, 'farm', on, lines)
 const balance = (name: string) => balancesOn(app.books).get(idOf(name)) ?? 0
 const figures = (year = 2026) => yearPackFigures(app.books, year, 'cash', day('2027-02-10'))
 const page = async (path: string) => (await app.get(path)).text()

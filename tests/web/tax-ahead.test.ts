@@ -1,11 +1,7 @@
 // What is still to be paid ahead of the year's return: worked by hand, and the same wherever it is said.
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
-import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
-import { act, done } from '../db/fresh-books.ts'
+import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -15,23 +11,8 @@ const household = {
   living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
 }
 
-const post = (side: string, on: string, amounts: Record<string, number>, payee = '') => {
-  const idOf = (name: string) =>
-    listAccounts(app.books).find((account) => account.sideId === side && account.name === name)!.id
-  done(
-    postEntry(app.books, act(), {
-      sideId: side,
-      day: day(on),
-      payee,
-      memo: '',
-      source: 'form',
-      lines: Object.entries(amounts).map(([name, dollars]) => ({
-        accountId: idOf(name),
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
-}
+const post = (side: string, on: string, amounts: Record<string, number>, payee = '') =>
+  postByName(app.books, side, on, amounts, { payee })
 
 const sell = (dollars: number) =>
   post('farm', '2026-06-10', { 'Farm checking': dollars, 'Vegetables and fruit sold': -dollars })

@@ -1,14 +1,15 @@
 // Payments of tax by the year they are for: a year worked by hand, asked where two readings fit, and said on the page.
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
 import { entryByNo } from '#db/ledger/entry-reader.ts'
-import { correctEntry, postEntry } from '#db/ledger/ledger-store.ts'
+import { correctEntry } from '#db/ledger/ledger-store.ts'
 import { taxMoves } from '#db/tax/tax-moves.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { filledForm } from './browser-form.ts'
+import { accountIn } from '../today/moved.ts'
+import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -21,23 +22,8 @@ const plan = planSchema.parse({
   },
 })
 
-const idOf = (side: string, name: string): number =>
-  listAccounts(app.books).find((account) => account.sideId === side && account.name === name)!.id
-
-const post = (side: string, on: string, amounts: Record<string, number>, words = '') =>
-  done(
-    postEntry(app.books, act(), {
-      sideId: side,
-      day: day(on),
-      payee: words,
-      memo: '',
-      source: 'form',
-      lines: Object.entries(amounts).map(([name, dollars]) => ({
-        accountId: idOf(side, name),
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
+const post = (side: string, on: string, amounts: Record<string, number>, payee = '') =>
+  postByName(app.books, side, on, amounts, { payee })
 
 const pay = (on: string, dollars: number, words = '') =>
   post('household', on, { 'Federal taxes': dollars, Savings: -dollars }, words)
@@ -171,8 +157,8 @@ test('what was said stays with the entry that stands in for a corrected one', as
       memo: '',
       source: 'form',
       lines: [
-        { accountId: idOf('household', 'Federal taxes'), amountCents: cents(150_100) },
-        { accountId: idOf('household', 'Savings'), amountCents: cents(-150_100) },
+        { accountId: accountIn(app.books, 'household', 'Federal taxes'), amountCents: cents(150_100) },
+        { accountId: accountIn(app.books, 'household', 'Savings'), amountCents: cents(-150_100) },
       ],
     }),
   )

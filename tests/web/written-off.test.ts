@@ -3,7 +3,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
 import { listHoldings } from '#db/year/holding-list.ts'
 import { saveHolding } from '#db/year-store.ts'
 import { closingOf } from '#ledger/reports/book-year.ts'
@@ -12,6 +11,7 @@ import { booksYear } from '#today/tax/books-year.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { act, done, writeRows } from '../db/fresh-books.ts'
 import { yearBooks, yearParts } from '../outside/year-books.ts'
+import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -114,19 +114,7 @@ test('what returns wrote off is typed at the first steps, kept with the thing, a
 const idOf = (name: string) =>
   listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
 const book = (on: string, source: 'opening' | 'form', lines: Record<string, number>) =>
-  done(
-    postEntry(app.books, act(), {
-      sideId: 'farm',
-      day: day(on),
-      payee: '',
-      memo: '',
-      source,
-      lines: Object.entries(lines).map(([name, dollars]) => ({
-        accountId: idOf(name),
-        amountCents: cents(Math.round(dollars * 100)),
-      })),
-    }),
-  )
+  postByName(app.books, 'farm', on, lines, { source })
 const returned = (dollars: number) => ({
   writtenOffBefore: { amountCents: cents(dollars * 100), through: 2024 },
 })
