@@ -2,6 +2,9 @@
 // kind the files that take longest first, so that no worker sits idle while the other ends with one of them.
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 
+/** What waits for a browser or a disk comes first, beside the checks of the sources; the many short files come last and fill both workers to the end. */
+const kindsInOrder = ['browser', 'faults', 'fuzz', 'outside', 'unit']
+
 /** Vitest knows durations only from runs before on the same machine; a new clone has none. Longest first. */
 const long = [
   'browser/every-page',
@@ -14,26 +17,39 @@ const long = [
   'faults/kill-keeping',
   'faults/backup-kill',
   'faults/kill',
+  'fuzz/forms',
   'fuzz/every-choice',
   'fuzz/every-farm',
-  'fuzz/forms',
   'fuzz/backups',
   'fuzz/plans',
-  'outside/chance-exact',
   'outside/chance-history',
+  'outside/chance-exact',
+  'outside/question-answers',
   'outside/withdrawal-history',
   'runway/plain-month',
-  'solve/contradictions',
-  'solve/brute-force',
-  'solve/questions',
   'web/far-days',
-  'web/one-start',
   'web/plan-forms',
-  'runway/always-true',
+  'web/one-start',
+  'solve/contradictions',
+  'solve/coarse-to-fine',
+  'solve/questions',
+  'web/one-projection',
+  'solve/ways-and-risks',
+  'solve/brute-force',
+  'sample/sample',
   'web/chance',
+  'web/farm',
+  'solve/running-short',
+  'solve/equal-seeds',
+  'web/many-tax-payments',
+  'runway/always-true',
   'chance/pool',
   'chance/command-line',
-  'solve/ways-and-risks',
+  'web/first-run',
+  'web/closed-years',
+  'web/access',
+  'web/serve',
+  'solve/answers-hold',
 ]
 
 const place = ({ moduleId }: TestSpecification): number => {
@@ -44,8 +60,7 @@ const place = ({ moduleId }: TestSpecification): number => {
 export class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files)
-    const kinds = [...new Set(sorted.map(({ project }) => project.name))]
-    const kind = ({ project }: TestSpecification) => kinds.indexOf(project.name)
+    const kind = ({ project }: TestSpecification) => kindsInOrder.indexOf(project.name)
     return sorted.toSorted((a, b) => kind(a) - kind(b) || place(a) - place(b))
   }
 }

@@ -33,14 +33,32 @@ export const savingsPlan = (input: {
     ...input.rest,
   })
 
-/** Two people of 45 and 47, a market garden and honey, a marketplace plan, a slower year at 60: law and chance whole. */
-export const farmPlan = (rest: Partial<PlanInput> = {}): Plan =>
-  planSchema.parse({
+/**
+ * Two people of 45 and 47, a market garden and honey, a marketplace plan, a slower year at 60: law and chance whole. `planToAge`: where
+ * what is tested needs no more years, since a simulation takes as long as it has months.
+ */
+export const farmPlan = (rest: Partial<PlanInput> = {}, planToAge?: number): Plan => {
+  const until = planToAge === undefined ? {} : { planToAge }
+  return planSchema.parse({
     startMonth: '2026-11',
     household: {
       people: [
-        { id: 'ida', name: 'Ida', born: '1981-06-14', sex: 'female', earnings: record(46_000, 2004, 2023) },
-        { id: 'per', name: 'Per', born: '1979-02-03', sex: 'male', earnings: record(52_000, 2001, 2023) },
+        {
+          id: 'ida',
+          name: 'Ida',
+          born: '1981-06-14',
+          sex: 'female',
+          earnings: record(46_000, 2004, 2023),
+          ...until,
+        },
+        {
+          id: 'per',
+          name: 'Per',
+          born: '1979-02-03',
+          sex: 'male',
+          earnings: record(52_000, 2001, 2023),
+          ...until,
+        },
       ],
       living: [{ id: 'all', name: 'Living', perMonth: 3_200, farmShare: 0.05 }],
       sideVentures: [
@@ -104,6 +122,7 @@ export const farmPlan = (rest: Partial<PlanInput> = {}): Plan =>
     draw: { policy: 'steps', steps: [{ from: '2026-11', perMonth: 2_400 }], withPrices: true },
     ...rest,
   })
+}
 
 const record = (amount: number, from: number, to: number) =>
   Array.from({ length: to - from + 1 }, (_, place) => ({

@@ -9,9 +9,9 @@ import { farmPlan } from './plans.ts'
 // Workers and long courses are slow on a busy machine.
 vi.setConfig({ testTimeout: 180_000 })
 
-const plan = farmPlan()
+const plan = farmPlan({}, 70)
 const rules = publishedRules(plan)
-const prepared = prepareChance(plan, rules, { seed: 12, paths: 150 })
+const prepared = prepareChance(plan, rules, { seed: 12, paths: 60 })
 
 const pools: CoursePool[] = []
 const poolOf = (workers: number) => {

@@ -16,6 +16,7 @@ import { varianceOf } from '#runway/against-books/variance.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import { project } from '#runway/project.ts'
 import { actualMonths } from '#today/projection/months-left.ts'
+import { assertFuzz, fuzzLimit } from '../fuzz/batches.ts'
 import { anyCommandOrBulk, carryOut } from './commands.ts'
 import { act, done, freshBooks, on, type TestBooks } from './fresh-books.ts'
 
@@ -52,8 +53,10 @@ const sumOf = (one: HouseholdMonth): number =>
   one.owedCents -
   one.thingsCents
 
-test('for any books the lines of each month add up to the change in savings, and those to the savings themselves', () => {
-  fc.assert(
+test('for any books the lines of each month add up to the change in savings, and those to the savings themselves', {
+  timeout: fuzzLimit(60_000),
+}, async () => {
+  await assertFuzz(
     fc.property(fc.array(anyCommandOrBulk, { minLength: 5, maxLength: 60 }), (commands) => {
       const books = freshBooks()
       done(addSide(books, act(), { kind: 'venture', name: 'Fiddle lessons' }))
@@ -64,14 +67,17 @@ test('for any books the lines of each month add up to the change in savings, and
         expect(spendableOn(books, lastDayOf(one.month))).toBe(one.spendableCents)
       books.close()
     }),
-    { seed: 20261128, numRuns: 40 },
+    0.015,
+    2000,
   )
 })
 
-test('for any books the lines of plan against books add up to the change in savings of the months compared', () => {
+test('for any books the lines of plan against books add up to the change in savings of the months compared', {
+  timeout: fuzzLimit(60_000),
+}, async () => {
   const plan = planSchema.parse({ startMonth: '2025-01', years: 3, tax: { method: 'none' } })
   const { months } = project(plan)
-  fc.assert(
+  await assertFuzz(
     fc.property(fc.array(anyCommandOrBulk, { minLength: 20, maxLength: 60 }), (commands) => {
       const books = freshBooks()
       done(addSide(books, act(), { kind: 'venture', name: 'Fiddle lessons' }))
@@ -83,7 +89,8 @@ test('for any books the lines of plan against books add up to the change in savi
       }
       books.close()
     }),
-    { seed: 20261129, numRuns: 25 },
+    0.01,
+    1000,
   )
 })
 

@@ -6,6 +6,7 @@ import { listAccounts } from '#db/ledger/account-store.ts'
 import { balanceOn, balancesOn } from '#db/ledger/balances.ts'
 import { registerPage } from '#db/ledger/register.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
+import { assertFuzz, fuzzLimit } from '../fuzz/batches.ts'
 import { anyCommand, anyCommandOrBulk, carryOut } from './commands.ts'
 import { freshBooks, type TestBooks } from './fresh-books.ts'
 
@@ -21,8 +22,10 @@ const wholeRegister = (books: TestBooks, accountId: number) => {
   return rows
 }
 
-test('any sequence of commands leaves every side at zero, every crossing with equal halves, every register true', () => {
-  fc.assert(
+test('any sequence of commands leaves every side at zero, every crossing with equal halves, every register true', {
+  timeout: fuzzLimit(60_000),
+}, async () => {
+  await assertFuzz(
     fc.property(fc.array(anyCommandOrBulk, { minLength: 5, maxLength: 60 }), (commands) => {
       const books = freshBooks()
       const accounts = listAccounts(books)
@@ -40,7 +43,8 @@ test('any sequence of commands leaves every side at zero, every crossing with eq
         checkRegister(books, account.id, balances.get(account.id)!)
       books.close()
     }),
-    { seed: 4610, numRuns: 60 },
+    0.02,
+    2000,
   )
 })
 

@@ -26,8 +26,9 @@ export const fuzzBatches = (share = 1): FuzzBatch[] => {
   return batches.map(({ seed, numRuns }) => ({ seed, numRuns: Math.ceil(numRuns * share) }))
 }
 
-/** In the test command a half of what a test takes in the long run: where two share what is asked of one, or an input is slow. */
-export const half = FUZZ_RUNS === undefined && FUZZ_SEED === undefined ? 0.5 : 1
+/** In the test command a part of what a test takes in the long run: where two share what is asked of one, or an input is slow. */
+export const partOf = (whole: number, part: number): number =>
+  FUZZ_RUNS === undefined && FUZZ_SEED === undefined ? whole * part : whole
 
 export const fuzzRuns = (share = 1): number =>
   fuzzBatches(share).reduce((sum, { numRuns }) => sum + numRuns, 0)

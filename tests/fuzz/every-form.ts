@@ -4,7 +4,7 @@ import { range } from 'd3-array'
 import fc from 'fast-check'
 import { expect } from 'vitest'
 import { verifyBooks } from '#db/verify/verify.ts'
-import { type FuzzBatch, fuzzBatches, half } from './batches.ts'
+import { type FuzzBatch, fuzzBatches, partOf } from './batches.ts'
 import { type Form, type FormHouse, filledForms, formHouse } from './form-house.ts'
 import { begin, expectQuick, expectSmall } from './limits.ts'
 
@@ -15,7 +15,7 @@ import { begin, expectQuick, expectSmall } from './limits.ts'
  */
 export const fillForms = async (first: FormHouse, forms: readonly Form[]): Promise<void> => {
   const { rss } = process.memoryUsage()
-  for (const batch of fuzzBatches(half).flatMap(houseful)) {
+  for (const batch of fuzzBatches(partOf(1, 0.5)).flatMap(houseful)) {
     const house = batch.isFirst ? first : await formHouse()
     await fillHouse(house, forms, batch)
     if (!batch.isFirst) house.close()

@@ -1,10 +1,10 @@
-// `npm run households`: 20,000 random households, each property of the law on all of them; `npm run households -- 50000 7` for as many of a seed.
+// `npm run households`: 60,000 random households, each property of the law on all of them; `npm run households -- 50000 7` for as many of a seed.
 import { startVitest } from 'vitest/node'
 
 const files = ['return-properties', 'carryforwards', 'states/state-law'].map(
   (name) => `tests/rules/${name}.test.ts`,
 )
-const [count = '20000', seed] = process.argv.slice(2)
+const [count = '60000', seed] = process.argv.slice(2)
 if (/^\d{3,7}$/.test(count) && /^\d{1,9}$/.test(seed ?? '0')) {
   process.env.HOUSEHOLDS = count
   if (seed !== undefined) process.env.HOUSEHOLD_SEED = seed

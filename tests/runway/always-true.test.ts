@@ -14,7 +14,7 @@ test('every month of household and farm balances to a millionth of a dollar, and
 }, async () => {
   await assertFuzz(
     fc.property(shocked, ([plan, start]) => holds.everyMonthBalances(plan, start)),
-    0.2,
+    0.1,
     4000,
   )
 })
@@ -24,7 +24,7 @@ test('planned draws are paid or unmet, more is drawn only to hold the floor, and
 }, async () => {
   await assertFuzz(
     fc.property(shocked, ([plan, start]) => holds.drawsAreOfSpareCash(plan, start)),
-    0.06,
+    0.03,
     2000,
   )
 })
@@ -32,7 +32,7 @@ test('planned draws are paid or unmet, more is drawn only to hold the floor, and
 test('shocks that change nothing give the expected course', { timeout: fuzzLimit() }, async () => {
   await assertFuzz(
     fc.property(randomPlan(), (plan) => holds.noShocksAreTheExpectedCourse(plan)),
-    0.02,
+    0.01,
     500,
   )
 })
@@ -40,7 +40,7 @@ test('shocks that change nothing give the expected course', { timeout: fuzzLimit
 test('running a plan twice in the same buffers gives the same course', { timeout: fuzzLimit() }, async () => {
   await assertFuzz(
     fc.property(randomPlan(), (plan) => holds.buffersForgetTheLastRun(plan)),
-    0.03,
+    0.015,
     500,
   )
 })
@@ -50,7 +50,7 @@ test('more savings never shorten the runway (no tax, surplus kept spendable, sav
 }, async () => {
   await assertFuzz(
     fc.property(randomPlan({ method: 'none' }), upTo(200_000, 1), holds.moreSavingsNeverShorten),
-    0.05,
+    0.025,
     1000,
   )
 })
@@ -58,7 +58,7 @@ test('more savings never shorten the runway (no tax, surplus kept spendable, sav
 test('a higher floor never lengthens the runway', { timeout: fuzzLimit() }, async () => {
   await assertFuzz(
     fc.property(randomPlan(), upTo(60_000), upTo(60_000), holds.aHigherFloorNeverLengthens),
-    0.04,
+    0.02,
     1000,
   )
 })
@@ -68,7 +68,7 @@ test('a plan without law with every amount doubled doubles every dollar', {
 }, async () => {
   await assertFuzz(
     fc.property(randomPlan({ method: 'share' }), (plan) => holds.doubledDoubles(plan)),
-    0.03,
+    0.015,
     1000,
   )
 })

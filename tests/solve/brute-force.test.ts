@@ -1,5 +1,5 @@
 // Each answer is within its margin of what brute force finds: a coarse grid over the same simulations, setting by setting, without a
-// search. Four random plans here, `QUESTION_PLANS=20` for as many and the sample.
+// search. Two random plans here; `npm run fuzz -- questions` asks 100 and the sample.
 import { describe, expect, test, vi } from 'vitest'
 import type { Plan } from '#plan/plan.ts'
 import { planSchema } from '#plan/plan.ts'
@@ -26,7 +26,7 @@ import {
 vi.setConfig({ testTimeout: 3_600_000 })
 
 const paths = Number(process.env.QUESTION_PATHS ?? '16')
-const plans = askedPlans(4, paths)
+const plans = askedPlans(2, paths)
 const reached = new Reached()
 
 const asked90 = 0.9
@@ -231,7 +231,7 @@ for (const asked of plans)
     for (const [question, check] of Object.entries(checks)) test(question, () => check(asked))
   })
 
-/** Of how many plans in a hundred at least. */
+/** Of how many plans in a hundred at least, and of one. */
 const least: Readonly<Record<string, number>> = {
   'needed today held': 50,
   'needed today aboveFloor': 50,
@@ -248,5 +248,7 @@ const least: Readonly<Record<string, number>> = {
 test('every question came to its check often enough to hold something', () => {
   console.log(`${plans.length} plans of seed ${seed}: ${reached}`)
   for (const [what, share] of Object.entries(least))
-    expect(reached.of(what), what).toBeGreaterThanOrEqual(Math.floor((share * plans.length) / 100))
+    expect(reached.of(what), what).toBeGreaterThanOrEqual(
+      Math.max(1, Math.floor((share * plans.length) / 100)),
+    )
 })

@@ -1,5 +1,5 @@
-// No answer contradicts the plan’s own simulations on the same draws. Random plans: ten here, `QUESTION_PLANS=100` for as many and the
-// sample, `QUESTION_PATHS=40` for more simulations of each. What brute force finds instead is held by `brute-force.test.ts`.
+// No answer contradicts the plan’s own simulations on the same draws. Random plans: four here; `npm run fuzz -- questions` asks 100
+// and the sample, `QUESTION_PATHS=40` makes more simulations of each. What brute force finds instead is held by `brute-force.test.ts`.
 import { describe, expect, test, vi } from 'vitest'
 import { startingSavings } from '#chance/dials.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
@@ -31,7 +31,7 @@ vi.setConfig({ testTimeout: 3_600_000 })
 const paths = Number(process.env.QUESTION_PATHS ?? '16')
 /** Eighty combinations of claim ages, or a dozen events with a search each: what holds of few holds of all. */
 const fewPaths = Math.min(10, Math.ceil(paths / 4))
-const plans = askedPlans(10, paths)
+const plans = askedPlans(4, paths)
 const reached = new Reached()
 
 const standsOf = async ({ about }: Asked, plan: Plan) => (await runOf({ ...about, plan }, plan, {})).standing
@@ -288,7 +288,7 @@ for (const asked of plans)
   })
 
 /**
- * Of how many plans in a hundred at least: about half of what those of the test command come to. A share to plow back is the answer in none
+ * Of how many plans in a hundred at least, and of one: about half of what a dozen of them come to. A share to plow back is the answer in none
  * of them, since no random farm carries its household so surely: `coarse-to-fine.test.ts` and `answers-hold.test.ts` hold that side.
  */
 const least: Readonly<Record<string, number>> = {
@@ -315,5 +315,7 @@ const least: Readonly<Record<string, number>> = {
 test('every question came to its check often enough to hold something', () => {
   console.log(`${plans.length} plans of seed ${seed}: ${reached}`)
   for (const [what, share] of Object.entries(least))
-    expect(reached.of(what), what).toBeGreaterThanOrEqual(Math.floor((share * plans.length) / 100))
+    expect(reached.of(what), what).toBeGreaterThanOrEqual(
+      Math.max(1, Math.floor((share * plans.length) / 100)),
+    )
 })

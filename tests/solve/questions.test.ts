@@ -48,7 +48,7 @@ const withSavings = (plan: Plan, amount: number): Plan => {
 }
 
 describe('start with', () => {
-  const plan = savingsPlan({ savings: 400_000, perMonth: 2_500, years: 25 })
+  const plan = savingsPlan({ savings: 250_000, perMonth: 2_500, years: 12 })
 
   test('gives an amount that holds within its interval in fresh courses of another seed', async () => {
     const found = await solveStartWith(asking(plan, 500))
@@ -122,7 +122,7 @@ describe('start with', () => {
 
 describe('the cushion', () => {
   test('handed over at the slower year in fresh courses, lasts as often as asked', async () => {
-    const plan = farmPlan()
+    const plan = farmPlan({}, 71)
     const found = await solveCushion(asking(plan, 80))
     if (found.answer.kind !== 'reached') throw new Error(found.sentence)
     expect(found.answer.value).toBeGreaterThan(0)
@@ -144,7 +144,7 @@ describe('the cushion', () => {
   })
 
   test('is told in the dollars asked for: those of its month are more by the prices the plan expects till then', async () => {
-    const plan = farmPlan()
+    const plan = farmPlan({}, 71)
     const today = await solveCushion(asking(plan, 40))
     const year = await solveCushion(asking(plan, 40, toldIn(plan, dollarsOfTheYear)))
     if (today.answer.kind !== 'reached' || year.answer.kind !== 'reached') throw new Error(today.sentence)
@@ -164,7 +164,7 @@ describe('the cushion', () => {
 
 describe('the draw', () => {
   test('is borne by the farm in as many fresh courses as asked', async () => {
-    const plan = farmPlan()
+    const plan = farmPlan({}, 71)
     const found = await solveDraw(asking(plan, 100), 2)
     if (found.answer.kind !== 'reached') throw new Error(found.sentence)
     const { fromMonth, level } = found.answer
@@ -195,7 +195,7 @@ describe('the draw', () => {
 
 describe('plow back or draw', () => {
   test('compares every share on the same courses, today’s plan beside them', async () => {
-    const found = await solveFrontier(asking(farmPlan(), 30))
+    const found = await solveFrontier(asking(farmPlan({}, 71), 30))
     expect(found.points.map((point) => point.plowedBack)).toEqual([
       0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.75, 1,
     ])
@@ -213,7 +213,7 @@ describe('plow back or draw', () => {
 
 describe('the claim ages', () => {
   test('are compared for every combination still open', async () => {
-    const found = await solveClaim(asking(farmPlan(), 10))
+    const found = await solveClaim(asking(farmPlan({}, 71), 10))
     expect(found.tried).toHaveLength(81)
     if (found.answer.kind !== 'reached') throw new Error(found.sentence)
     const { strongest, asStrong, planned } = found.answer

@@ -8,8 +8,8 @@ import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
 import { stormTable } from '#today/runway/runway-figures.ts'
 
 const people = [
-  { id: 'ines', name: 'Ines', born: '1975-04-11' },
-  { id: 'otto', name: 'Otto', born: '1974-09-02' },
+  { id: 'ines', name: 'Ines', born: '1975-04-11', planToAge: 66 },
+  { id: 'otto', name: 'Otto', born: '1974-09-02', planToAge: 66 },
 ]
 
 /** They live on savings in cash: no farm, no pay, no premium. */
@@ -156,7 +156,7 @@ test('a bad year begins in the first month that has not yet begun', () => {
 test('a bad year that touches nothing says so once', () => {
   const plain = { id: 'quiet', name: 'Quiet', from: '2027-01', months: 6 }
   const { storms } = onSavings({ storms: [plain] })
-  expect(said(onSavings({ storms }))['quiet']!.says).toBe('It changes nothing that the plan has.')
+  expect(said(onSavings({ storms })).quiet!.says).toBe('It changes nothing that the plan has.')
 })
 
 test('an injury on a farm whose hours nobody gave says so, with the way to give them', () => {

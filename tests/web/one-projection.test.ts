@@ -3,7 +3,7 @@
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterEach, expect, test } from 'vitest'
+import { afterAll, afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
@@ -12,16 +12,18 @@ import { dollarsToCents } from '#money/cents.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import type { Milestones } from '#runway/project.ts'
-import { buildSample } from '#sample/build-sample.ts'
 import { nowCommand } from '#src/cli/now.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { act, done } from '../db/fresh-books.ts'
+import { copySample } from '../sample/built-sample.ts'
 import { expectPlain, expectSameNames, expectSameRooms, type Held, type RunwaySaid } from './other-rooms.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
+const folder = mkdtempSync(join(tmpdir(), 'dooryard-one-'))
 afterEach(() => app.close())
+afterAll(() => rmSync(folder, { recursive: true }))
 
 const json = async <Figures>(path: string) => {
   const figures: unknown = await (await app.get(path)).json()
@@ -192,8 +194,7 @@ const linesOfTerminal = async (books: Books, today: string, ...options: string[]
 }
 
 test('the sample farm', { timeout: 180_000 }, async () => {
-  app = testApp({ today: '2026-11-28' })
-  buildSample(app.books)
+  app = testApp({ today: '2026-11-28', file: await copySample(folder) })
   const said = await expectOne('2026-11-28')
   expect(said.figures.cover.at(-1)!.ratio).toBeGreaterThan(0)
   await expectSaidInTerminal(said, '2026-11-28')

@@ -42,6 +42,8 @@ export interface TestAppOptions extends Partial<Omit<AppOptions, 'books' | 'cloc
   today?: string
   /** In a folder of its own, for what lies beside the file; otherwise in memory. */
   onDisk?: boolean
+  /** Books that lie in a file already, which is the test's to remove. */
+  file?: string
 }
 
 const origin = 'http://localhost'
@@ -49,7 +51,7 @@ const origin = 'http://localhost'
 export function testApp(options: TestAppOptions = {}): TestApp {
   let now = noonOf(options.today ?? '2026-03-15')
   const folder = options.onDisk ? mkdtempSync(join(tmpdir(), 'dooryard-')) : null
-  const opened = openBooks(folder ? join(folder, 'books.sqlite') : ':memory:', { now })
+  const opened = openBooks(options.file ?? (folder ? join(folder, 'books.sqlite') : ':memory:'), { now })
   if (!opened.ok) throw new Error(opened.problem.message)
   const { books } = opened
   const app = createApp({ ...options, books, clock: { now: () => now } })

@@ -5,6 +5,7 @@ import { readCsv } from '#ledger/statements/reading/csv.ts'
 import { csvBoundsBroken } from '#ledger/statements/reading/csv-bounds.ts'
 import { cutRows } from '#ledger/statements/reading/csv-cells.ts'
 import { openBankFile } from '#ledger/statements/reading/read-file.ts'
+import { assertFuzz, fuzzLimit, fuzzRuns } from '../../fuzz/batches.ts'
 
 const rowsOf = (text: string, delimiter = ',') => {
   const cut = cutRows(text, delimiter)
@@ -34,12 +35,14 @@ test('what banks make of it is cut, too: stray quotation marks, uneven rows, bla
 })
 
 // csv-parse 7.0.3 with relaxed quotes and column counts, an implementation by others.
-test('any text of marks is cut as an implementation by others cuts it', () => {
+test('any text of marks is cut as an implementation by others cuts it', {
+  timeout: fuzzLimit(60_000),
+}, async () => {
   const text = fc.array(fc.constantFrom('"', '""', ',', '\n', 'a', ' ', 'bc', '",', ',"', '"\n'), {
     maxLength: 24,
   })
   let cuts = 0
-  fc.assert(
+  await assertFuzz(
     fc.property(text, (parts) => {
       const whole = parts.join('')
       let theirs: string[][] | 'open-quote'
@@ -51,9 +54,9 @@ test('any text of marks is cut as an implementation by others cuts it', () => {
       }
       expect(rowsOf(whole)).toEqual(theirs)
     }),
-    { seed: 4180, numRuns: 3000 },
+    0.5,
   )
-  expect(cuts).toBeGreaterThan(1000)
+  expect(cuts).toBeGreaterThan(fuzzRuns(0.5) / 3)
 })
 
 const head = `Date,Amount,Name\n${'2026-01-05,-12.50,Feed store\n'.repeat(50)}`

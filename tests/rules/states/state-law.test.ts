@@ -20,7 +20,7 @@ import { randomHousehold, seeded } from '../random-household.ts'
 import { still } from './given-figures.ts'
 
 /** Each in all states; ample for a busy machine. */
-const [scaledRuns, fallRuns] = [30, 150]
+const [scaledRuns, fallRuns] = [10, 50]
 const law = lawFor(2026, still)
 
 const taxOf = (state: StateCode, household: HouseholdYear, year = 2026): number =>
