@@ -181,3 +181,14 @@ test('young of several ages that are counted stand in the proportion in which th
   const sold = [...months.soldYoungHeads].filter((one) => one > 0)
   expect(sold.slice(0, 2)).toEqual([7.5, 7.5])
 })
+
+test('a herd that is gone asks for no hours, neither of its females nor those it takes however many there are', () => {
+  const rates = { conception: 0, cullPerYear: 0, adultLossPerYear: 0, femalesPerMale: 0 }
+  const kept = { rates, males: 0, replacements: 0, hoursPerFemale: 2, hoursFixed: 30 }
+  const ended = herdMonths(readHerd({ ...kept, end: '2027-07' }), month(2027, 5), 4)
+  // Eight of 2 hours and 30 besides from May to July; in August they are sold.
+  expect([...ended.culledHeads]).toEqual([0, 0, 0, 8])
+  expect([...ended.hours]).toEqual([46, 46, 46, 0])
+  const soldDown = herdMonths(readHerd(kept), month(2027, 5), 4, [{ from: '2027-07', value: 0 }])
+  expect([...soldDown.hours]).toEqual([46, 46, 0, 0])
+})
