@@ -181,6 +181,19 @@ test('the first shape of a plan is brought up with nothing lost', () => {
   expect(read.plan.household.floor).toEqual({ kind: 'dollars', dollars: 15_000 })
 })
 
+test('the first shape of a plan had a floor of six months where it named none, and no savings, premium or draw that it did not name', () => {
+  const brought = (named: object) => {
+    const read = readPlan({ planVersion: 0, startMonth: '2026-12', ...named })
+    if (!read.ok) throw new Error(JSON.stringify(read.faults))
+    return read.plan
+  }
+  expect(brought({}).household.floor).toEqual({ kind: 'months', months: 6 })
+  expect(brought({ floorMonths: 9 }).household.floor).toEqual({ kind: 'months', months: 9 })
+  const { household, health, savings, draw } = brought({})
+  expect([household.living, health.premiums, savings.accounts[0]!.balance]).toEqual([[], [], 0])
+  expect(draw).toMatchObject({ policy: 'steps', steps: [] })
+})
+
 test('text that is not JSON is told apart from a plan that is wrong', () => {
   const read = readPlanText('{"startMonth": ')
   expect(read.ok).toBe(false)

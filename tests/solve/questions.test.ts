@@ -145,8 +145,8 @@ describe('the cushion', () => {
 
   test('is told in the dollars asked for: those of its month are more by the prices the plan expects till then', async () => {
     const plan = farmPlan({}, 71)
-    const today = await solveCushion(asking(plan, 40))
-    const year = await solveCushion(asking(plan, 40, toldIn(plan, dollarsOfTheYear)))
+    const today = await solveCushion(asking(plan, 20))
+    const year = await solveCushion(asking(plan, 20, toldIn(plan, dollarsOfTheYear)))
     if (today.answer.kind !== 'reached' || year.answer.kind !== 'reached') throw new Error(today.sentence)
     // What is held as a month begins is counted at the prices of the month that ended.
     const { level } = project(plan).months[today.answer.month - 1]!
