@@ -10,6 +10,7 @@ import {
   renameSync,
   rmSync,
   statSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs'
 import { dirname, join, relative, resolve } from 'node:path'
@@ -21,7 +22,7 @@ const root = fileURLToPath(new URL('..', import.meta.url))
 const rooms = ['src', 'views', 'sample']
 const houses = join(root, 'node_modules/.cache/dooryard-tests')
 const housesKept = 3
-/** Made as late as that, one may still be under a run: of this checkout, or of another with the same packages. */
+/** Taken as late as that, one may still be under a run: of this checkout, or of another with the same packages. */
 const inUseFor = 45 * 60_000
 
 export interface PlainHouse {
@@ -66,7 +67,8 @@ async function readyHouse(): Promise<string> {
   const origin: Origin = { common: common.digest('hex'), sources }
   const hash = createHash('sha256').update(JSON.stringify(origin)).digest('hex')
   const house = join(houses, hash.slice(0, 24))
-  if (!existsSync(house)) await makeHouse(house, origin)
+  if (existsSync(house)) utimesSync(house, new Date(), new Date())
+  else await makeHouse(house, origin)
   return house
 }
 
@@ -189,14 +191,14 @@ const plainName = (source: string, house: string): string =>
 
 function forgetOldHouses(): void {
   for (const old of newestFirst().slice(housesKept)) {
-    const madeAt = statSync(old, { throwIfNoEntry: false })?.mtimeMs ?? 0
-    if (Date.now() - madeAt > inUseFor) rmSync(old, { recursive: true, force: true })
+    const takenAt = statSync(old, { throwIfNoEntry: false })?.mtimeMs ?? 0
+    if (Date.now() - takenAt > inUseFor) rmSync(old, { recursive: true, force: true })
   }
 }
 
 const newestFirst = (): string[] =>
   readdirSync(houses)
     .map((name) => join(houses, name))
-    .map((house) => ({ house, madeAt: statSync(house, { throwIfNoEntry: false })?.mtimeMs ?? 0 }))
-    .sort((a, b) => b.madeAt - a.madeAt)
+    .map((house) => ({ house, takenAt: statSync(house, { throwIfNoEntry: false })?.mtimeMs ?? 0 }))
+    .sort((a, b) => b.takenAt - a.takenAt)
     .map(({ house }) => house)

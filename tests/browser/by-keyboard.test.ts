@@ -134,9 +134,9 @@ test.for([
     await at('/runway/questions')
     await press(question)
     await page.waitForURL('**/runway/questions/*')
-    // Few of them: what is asked is whether a hand gets there, and the rest would be worked out beside the tests that follow.
+    // Few beyond those of the first answer: the rest would be worked out beside the tests that follow.
     await press('Number of simulations and seed')
-    await put('Simulations', '50')
+    await put('Simulations', '100')
     await press('Ask')
     await answered(page, script)
     expect((await page.locator('.question-answer').first().textContent())!.trim()).not.toBe('')

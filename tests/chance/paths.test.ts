@@ -58,6 +58,17 @@ describe('courses without spread', () => {
   })
 })
 
+test('a course leaves in the farm, and untaxed in retirement accounts, what the projection does, at first prices', () => {
+  const plan = farmPlan({ chance: quiet }, 60)
+  const { memory } = run(plan, 1)
+  const last = inDollars(project(plan), { of: 'today', month: plan.startMonth }).months.at(-1)!
+  // Some fifteen years of rising prices: told at those of its end, either would be half as much again.
+  expect(last.traditional).toBeGreaterThan(10_000)
+  expect(last.farmCash).toBeGreaterThan(1000)
+  expect(figureOf(memory.figures, 'untaxedAtEnd')[0]).toBeCloseTo(last.traditional, 2)
+  expect(figureOf(memory.figures, 'farmAtEnd')[0]).toBeCloseTo(last.farmCash, 2)
+})
+
 describe('drawn courses', () => {
   test('are what they are whichever path was run before', () => {
     const plan = farmPlan()

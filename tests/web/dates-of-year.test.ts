@@ -112,3 +112,14 @@ test('as they come near they are due: January’s forms first, then more time, s
   expect(march).toMatch(/Oregon/)
   expect(march).not.toContain('if more time was asked for')
 })
+
+test('on its very day it is still due, and no longer on the day after', async () => {
+  await house('2026-04-15')
+  const onTheDay = (await due()).join('\n')
+  expect(onTheDay).toContain('Tax return for 2025')
+  expect(onTheDay).toContain('Last day to pay into an IRA or HSA for 2025')
+  app.setToday('2026-04-16')
+  const dayAfter = (await due()).join('\n')
+  expect(dayAfter).not.toContain('Tax return for 2025')
+  expect(dayAfter).not.toContain('Last day to pay into an IRA or HSA for 2025')
+})
