@@ -23,7 +23,7 @@ beforeAll(async () => {
   all = await formsOf(house)
   forms = all.filter((form) => !isOfPlans(form))
   planForms = all.filter(isOfPlans)
-}, 120_000)
+}, 240_000)
 afterAll(() => {
   house.close()
   ofPlans.close()
