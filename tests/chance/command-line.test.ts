@@ -62,7 +62,7 @@ describe('project with drawn courses', () => {
 /** What is printed where nobody watches: asked once, read by two tests. */
 let asked: ReturnType<typeof typed> | undefined
 const unwatched = () => {
-  asked ??= typed(solveCommand, ['start-with', '-', '--paths', '20'], savings)
+  asked ??= typed(solveCommand, ['start-with', '-', '--paths', '50'], savings)
   return asked
 }
 
@@ -78,7 +78,7 @@ describe('solve', () => {
         return new Date(Date.UTC(2026, 10, 20, 12, 0, seconds))
       },
     }
-    const { text } = await typed(solveCommand, ['start-with', '-', '--paths', '20'], savings, watched)
+    const { text } = await typed(solveCommand, ['start-with', '-', '--paths', '50'], savings, watched)
     expect(told.length).toBeGreaterThan(2)
     expect(told.every((line, k) => line !== told[k - 1])).toBe(true)
     const done = told
