@@ -112,6 +112,7 @@ export const solveCommand: Command = {
 const inWords = ({ answer, moves }: Told, plan: Plan): string =>
   [
     answer.sentence,
+    ...answer.more,
     whyOf(answer, firstMonthOf(plan)),
     sayMoves(moves),
     questionWords[answer.question].caution,

@@ -8,16 +8,23 @@ import { formatDollars, formatPercent } from '#money/format.ts'
 import { lacksRecord } from '#plan/earnings-record.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { type Asking, type Certainty, endOfCourses, type NotReached, roundsOf } from './question.ts'
+import {
+  type Asking,
+  type Certainty,
+  endOfCourses,
+  type NotReached,
+  roundsOf,
+  type Said,
+  saidIn,
+} from './question.ts'
 import { type Surer, surerBy } from './standing.ts'
 
-export interface Claim extends Certainty {
+export interface Claim extends Certainty, Said {
   question: 'claim'
   answer: StrongestClaim | NotReached
   people: { id: string; name: string }[]
   /** Every combination tried, in order of age, those that cannot be the answer on fewer courses. */
   tried: ClaimTried[]
-  sentence: string
 }
 
 export interface ClaimTried {
@@ -50,7 +57,7 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   const open = compiled.people.map((person, place) => openAges(person, compiled.firstMonth, ends[place]!))
   if (open.every((each) => each.length === 0)) {
     const because = `This cannot be reached, because nobody in the plan has a claim age still to choose: ${nothingOpen(compiled, ends)}`
-    return { ...about, answer: { kind: 'cannot be reached', because }, tried: [], sentence: because }
+    return { ...about, answer: { kind: 'cannot be reached', because }, tried: [], ...saidIn(because) }
   }
   const model = chanceModel(plan, compiled.shape)
   const combinations = combine(compiled, open)
@@ -74,8 +81,13 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   const others = [...results.values()].filter((each) => isWhole(each) && each !== planned)
   const answer = strongestOf([planned, ...others], planned)
   const tried = [...results.values()].map((each) => each.tried)
-  const sentence = `${sayEnds(compiled, ends)}${say(answer, people)}${sayRecords(plan)}`
-  return { ...about, answer, tried, sentence }
+  const { sentence, more } = say(answer, people)
+  return {
+    ...about,
+    answer,
+    tried,
+    ...saidIn(`${sayEnds(compiled, ends)}${sentence}${sayRecords(plan)}`, ...more),
+  }
 }
 
 interface Result {
@@ -209,15 +221,23 @@ export function sayRecords({ household }: Plan): string {
     : ` The plan has no earnings record of ${names.join(' and ')}: the benefit counts only what is earned from the plan’s first year on. Enter the record on the Earnings page before you choose an age.`
 }
 
-function say(answer: StrongestClaim, people: { name: string }[]): string {
+function say(answer: StrongestClaim, people: { name: string }[]): Said {
   const list = (chosen: readonly number[]) =>
     people.map((person, place) => `${person.name} at ${ageInWords(claimAgeOf(chosen[place]!))}`).join(' and ')
   const { strongest, planned, surer, asStrong } = answer
   const left = (tried: ClaimTried) => `${formatDollars(tried.medianAtEnd)} left at the end in the median one`
   const share = (tried: ClaimTried) => `${formatPercent(tried.held.share, 1)} of simulations`
   if (strongest.ages.every((age, place) => age === planned.ages[place]))
-    return `The plan is strongest as it is, claiming ${list(strongest.ages)}: it holds in ${share(strongest)}, with ${left(strongest)}.`
+    return saidIn(
+      `The plan is strongest as it is, claiming ${list(strongest.ages)}: it holds in ${share(strongest)}, with ${left(strongest)}.`,
+    )
   if (surer.low > 0)
-    return `The plan is strongest claiming ${list(strongest.ages)}: it then holds in ${share(strongest)}, with ${left(strongest)}. As planned (${list(planned.ages)}) it holds in ${share(planned)}: ${formatPercent(surer.share, 1)} fewer (between ${formatPercent(surer.low, 1)} and ${formatPercent(surer.high, 1)}).`
-  return `No choice of claim ages holds more often than the plan’s own by more than chance: as planned (${list(planned.ages)}) the plan holds in ${share(planned)}, with ${left(planned)}. Of the ${asStrong.length} that hold about as often, claiming ${list(strongest.ages)} leaves the most: ${formatDollars(strongest.medianAtEnd)}.`
+    return saidIn(
+      `The plan is strongest claiming ${list(strongest.ages)}: it then holds in ${share(strongest)}, with ${left(strongest)}.`,
+      `As planned (${list(planned.ages)}) it holds in ${share(planned)}: ${formatPercent(surer.share, 1)} fewer (between ${formatPercent(surer.low, 1)} and ${formatPercent(surer.high, 1)}).`,
+    )
+  return saidIn(
+    `No choice of claim ages holds more often than the plan’s own by more than chance: as planned (${list(planned.ages)}) the plan holds in ${share(planned)}, with ${left(planned)}.`,
+    `Of the ${asStrong.length} that hold about as often, claiming ${list(strongest.ages)} leaves the most: ${formatDollars(strongest.medianAtEnd)}.`,
+  )
 }

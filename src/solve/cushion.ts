@@ -15,18 +15,19 @@ import {
   type CurvePoint,
   type NotReached,
   roundOf,
+  type Said,
+  saidIn,
   shownAt,
 } from './question.ts'
 import { evenly } from './threshold-quantile.ts'
 
-export interface Cushion extends Certainty {
+export interface Cushion extends Certainty, Said {
   question: 'cushion'
   answer: NeededCushion | NotReached
   /** Share of courses that last from the first slower year on, by cushion. */
   curve: CurvePoint[]
   /** What money is taken to earn, where what is missing lies, and until when it must last, in sentences; empty without a slower year. */
   earns: string
-  sentence: string
 }
 
 export interface NeededCushion extends Amount {
@@ -61,7 +62,7 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
       answer: { kind: 'cannot be reached', because: noSlowerYear },
       curve: [],
       earns: '',
-      sentence: noSlowerYear,
+      ...saidIn(noSlowerYear),
     }
   const run: CourseRun = {
     plan: compiled,
@@ -108,7 +109,7 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
     answer,
     curve: wholeCurve(needed.thresholds, evenly(0, top, 29), true),
     earns: sayTerms(plan, compiled),
-    sentence: say(answer, compiled.firstMonth, confidence),
+    ...say(answer, compiled.firstMonth, confidence),
   }
 }
 
@@ -149,23 +150,31 @@ function answerOf({
   }
 }
 
-function say(answer: NeededCushion | NotReached, firstMonth: number, confidence: number): string {
-  if (answer.kind === 'cannot be reached') return answer.because
+function say(answer: NeededCushion | NotReached, firstMonth: number, confidence: number): Said {
+  if (answer.kind === 'cannot be reached') return saidIn(answer.because)
   const when = monthName((firstMonth + answer.month) as Month)
   const sure = formatPercent(confidence, 0)
   const floor =
     answer.aboveFloor === null
-      ? ' No sum keeps savings above the floor so surely from then on.'
+      ? 'No sum keeps savings above the floor so surely from then on.'
       : answer.aboveFloor.value === 0
         ? ''
-        : ` Never to fall below the floor from then on takes ${formatDollars(answer.aboveFloor.value)} in cash and taxable savings, retirement accounts left as they are.`
+        : `Never to fall below the floor from then on takes ${formatDollars(answer.aboveFloor.value)} in cash and taxable savings, retirement accounts left as they are.`
   const missing =
     answer.value > answer.medianThen ? '; what is missing counts as cash or taxable savings' : ''
-  const need = `By ${when}, ${formatDollars(answer.value)} are needed for the plan to last in ${sure} of simulations (margin of error: ${formatRange(answer.low, answer.high, formatDollars)}); the middle one has ${formatDollars(answer.medianThen)} by then${missing}.${floor}`
+  const need = `By ${when}, ${formatDollars(answer.value)} are needed for the plan to last in ${sure} of simulations (margin of error: ${formatRange(answer.low, answer.high, formatDollars)}); the middle one has ${formatDollars(answer.medianThen)} by then${missing}.`
   if (answer.setAside === null)
-    return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of simulations: the time is too short.`
-  if (answer.setAside.value === 0) return `${need} Nothing more need be set aside.`
-  return `${need} Setting aside ${formatDollars(answer.setAside.value)} a month from side income until then, rising with prices, gets there (between ${formatDollars(answer.setAside.low)} and ${formatDollars(answer.setAside.high)}).`
+    return saidIn(
+      need,
+      `No monthly set-aside up to $100,000 gets there in ${sure} of simulations: the time is too short.`,
+      floor,
+    )
+  if (answer.setAside.value === 0) return saidIn(need, 'Nothing more need be set aside.', floor)
+  return saidIn(
+    need,
+    `Setting aside ${formatDollars(answer.setAside.value)} a month from side income until then, rising with prices, gets there (between ${formatDollars(answer.setAside.low)} and ${formatDollars(answer.setAside.high)}).`,
+    floor,
+  )
 }
 
 const noSlowerYear =

@@ -1,10 +1,10 @@
 // What the answer about draws says, for whoever works it out, puts it in words or shows it.
 import type { Plan } from '#plan/plan.ts'
 import type { Level } from './draw-levels.ts'
-import type { Amount, Certainty, CurvePoint, NotReached } from './question.ts'
+import type { Amount, Certainty, CurvePoint, NotReached, Said } from './question.ts'
 import type { Standing, WorseIn } from './standing.ts'
 
-export interface Draw extends Certainty {
+export interface Draw extends Certainty, Said {
   question: 'draw'
   answer: BearableDraw | NotReached
   /** For each month in which draws might begin: the level borne in the asked share of courses until `untilMonth`. */
@@ -15,7 +15,6 @@ export interface Draw extends Certainty {
   untilMonth: number
   /** Today's plan, the one level, and the steps, each as a plan of its own on the same courses. */
   compared: ComparedDraws[]
-  sentence: string
 }
 
 export interface DrawStart {

@@ -1,7 +1,8 @@
-// What the answer about draws says: first whether it would leave the household worse off, then the level, the steps, and the plan beside them.
+// What the answer about draws says: the level and whether the plan does better, then in what, the slower years, and the steps.
 import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
 import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
 import type { BearableDraw, ComparedDraws, Draw } from './draw-answer.ts'
+import { type Said, saidIn } from './question.ts'
 import type { Standing } from './standing.ts'
 
 type Told = Pick<Draw, 'answer' | 'starts' | 'untilMonth' | 'compared'>
@@ -12,22 +13,24 @@ interface Span {
   months: number
 }
 
+/** The answer in one sentence, and what else is to be said of it, a thing at a time. */
 export function sayDraw(
   told: Told,
   { firstMonth, months }: Span,
   confidence: number,
   hasSlower: boolean,
-): string {
-  const { answer, starts, untilMonth } = told
-  if (answer.kind === 'cannot be reached') return answer.because
+): Said {
+  const { answer, starts } = told
+  if (answer.kind === 'cannot be reached') return saidIn(answer.because)
   const name = (month: number) => monthName(addMonths(firstMonth as Month, month))
-  const sentences = [
+  return saidIn(
+    sayLevel(told, answer, name, confidence, hasSlower),
     warning(told.compared, name, confidence),
-    sayLevel(answer, name, untilMonth, confidence, hasSlower),
+    saySure(answer, confidence),
+    sayAfter(answer, name),
     sayOthers(answer, starts, name),
     saySteps(answer, name, besideLevel(told, { firstMonth, months }, hasSlower, name)),
-  ]
-  return sentences.filter((each) => each !== '').join(' ')
+  )
 }
 
 const percent = (share: number) => formatPercent(share, 0)
@@ -43,7 +46,7 @@ const apart = (one: number, other: number): [string, string] | null => {
 
 const called = { plan: 'today’s plan', level: 'one level', steps: 'the steps' }
 
-/** An answer that leaves the household worse off than its plan, or below its floor, says so before anything else. */
+/** Of an answer that leaves the household worse off than its plan, or below its floor: in what, before anything else is said of it. */
 function warning(
   [plan, ...others]: readonly ComparedDraws[],
   name: (month: number) => string,
@@ -86,10 +89,10 @@ function howWorse(one: ComparedDraws, plan: ComparedDraws, name: (month: number)
   const isSooner = one.worseIn === 'sooner'
   const said = {
     held: held && `nothing goes unpaid in ${held[0]} of simulations instead of ${held[1]}`,
-    short: one.worseIn === 'short' ? 'money runs short sooner more often than later' : null,
+    short: one.worseIn === 'short' ? 'money tends to run short sooner' : null,
     floor: above && `savings stay above the floor in ${above[0]} of simulations instead of ${above[1]}`,
     sooner: isSooner
-      ? `savings fall below the floor sooner more often than later${middle === null ? '' : `, ${middle}`}`
+      ? `savings tend to fall below the floor sooner${middle === null ? '' : `, ${middle}`}`
       : middle && `savings fall below the floor ${middle}`,
   }
   const first = one.worseIn === null ? null : said[one.worseIn]
@@ -105,23 +108,35 @@ const endsHigher = (one: Standing, plan: Standing): boolean =>
   Math.round(one.atEnd.median) > Math.round(plan.atEnd.median)
 
 function sayLevel(
-  { level, fromMonth, after, paths }: BearableDraw,
+  { compared, untilMonth }: Told,
+  { level, fromMonth }: BearableDraw,
   name: (month: number) => string,
-  untilMonth: number,
   confidence: number,
   hasSlower: boolean,
 ): string {
   if (level.value <= 0)
     return `The farm can pay no one level of draws until ${name(untilMonth)} in ${percent(confidence)} of simulations.`
-  const then =
-    after === null
-      ? ''
-      : after.level.value > 0
-        ? ` From ${name(after.fromMonth)} on, in the slower years, it can pay ${formatDollars(after.level.value)}${after.paths < paths ? `, from ${after.paths} of them` : ''}.`
-        : ` From ${name(after.fromMonth)} on, in the slower years, it can pay none so surely.`
+  const own = compared.find(({ as }) => as === 'level')
+  const but = own?.worse
+    ? ', but today’s plan does better'
+    : own && own.standing.aboveFloor.share < confidence
+      ? ', but savings do not stay above the floor'
+      : ''
   const until = hasSlower ? `until ${name(untilMonth)}` : 'to the end of the plan'
-  return `The farm can pay draws of ${formatDollars(level.value)} a month from ${name(fromMonth)} ${until}, rising with prices, with its reserve intact in ${percent(confidence)} of simulations (margin of error: ${formatRange(level.low, level.high, formatDollars)}).${then}`
+  return `The farm can pay draws of ${formatDollars(level.value)} a month from ${name(fromMonth)} ${until}, rising with prices${but}.`
 }
+
+const saySure = ({ level }: BearableDraw, confidence: number): string =>
+  level.value <= 0
+    ? ''
+    : `The farm keeps its reserve then in ${percent(confidence)} of simulations. Margin of error: ${formatRange(level.low, level.high, formatDollars)}.`
+
+const sayAfter = ({ level, after, paths }: BearableDraw, name: (month: number) => string): string =>
+  level.value <= 0 || after === null
+    ? ''
+    : after.level.value > 0
+      ? `From ${name(after.fromMonth)} on, in the slower years, it can pay ${formatDollars(after.level.value)}${after.paths < paths ? `, from ${after.paths} simulations` : ''}.`
+      : `From ${name(after.fromMonth)} on, in the slower years, it can pay none so surely.`
 
 function sayOthers(
   { fromMonth, level, paths }: BearableDraw,

@@ -19,7 +19,15 @@ import {
 } from './draw-levels.ts'
 import { sayDraw } from './draw-words.ts'
 import { closely, coarsely } from './greatest-borne.ts'
-import { type Asking, type AskOptions, type NotReached, notDescribed, roundsOf, shownAt } from './question.ts'
+import {
+  type Asking,
+  type AskOptions,
+  type NotReached,
+  notDescribed,
+  roundsOf,
+  saidIn,
+  shownAt,
+} from './question.ts'
 import { type Ran, runOf, type Standing, worseBy } from './standing.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
 
@@ -35,7 +43,7 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
   const about = { question: 'draw', confidence, paths, seed, untilMonth } as const
   if (!compiled.farm.described) {
     const answer = { kind: 'cannot be reached', because: notDescribed } as const
-    return { ...about, answer, starts: [], curve: [], compared: [], sentence: notDescribed }
+    return { ...about, answer, starts: [], curve: [], compared: [], ...saidIn(notDescribed) }
   }
   const next = roundsOf(asking, roundsExpected)
   const { chosen, starts, start, thresholds } = await oneLevel(
@@ -60,13 +68,13 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
   const shown = shownAt(asking, chosen.fromMonth)
   const seen = thresholds.map((each) => each * shown)
   const curve = curveOf(seen, evenly(0, Math.max(100, ...seen.filter(Number.isFinite)), 29), false)
-  const sentence = sayDraw(
+  const said = sayDraw(
     { answer, starts, untilMonth, compared },
     { firstMonth: compiled.firstMonth, months: planned },
     confidence,
     hasSlower,
   )
-  return { ...about, answer, starts, curve, compared, sentence }
+  return { ...about, answer, starts, curve, compared, ...said }
 }
 
 /** The start that keeps the household best, and what its courses bear. */

@@ -5,7 +5,15 @@ import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/form
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { grownFarm } from '#runway/farm/grown-course.ts'
-import { type Asking, type Certainty, type NotReached, roundOf, shownAt } from './question.ts'
+import {
+  type Asking,
+  type Certainty,
+  type NotReached,
+  roundOf,
+  type Said,
+  saidIn,
+  shownAt,
+} from './question.ts'
 import {
   isSurer,
   type Ran,
@@ -17,7 +25,7 @@ import {
   worseBy,
 } from './standing.ts'
 
-export interface DropMarket extends Certainty {
+export interface DropMarket extends Certainty, Said {
   question: 'drop-market'
   answer:
     | {
@@ -30,7 +38,6 @@ export interface DropMarket extends Certainty {
   markets: MarketDropped[]
   /** The January from which on, counted from the plan's first month. */
   fromMonth: number
-  sentence: string
   why: string
 }
 
@@ -65,7 +72,7 @@ export async function solveDropMarket(asking: Asking): Promise<DropMarket> {
       ...about,
       answer: { kind: 'cannot be reached', because },
       markets: [],
-      sentence: because,
+      ...saidIn(because),
       why: '',
     }
   }
@@ -80,7 +87,7 @@ export async function solveDropMarket(asking: Asking): Promise<DropMarket> {
     ...about,
     answer: { kind: 'reached', market },
     markets,
-    sentence: say(markets, market, own.standing, from),
+    ...say(markets, market, own.standing, from),
     why: 'What a market sells beyond what the others can take is lost with it, but for the customers who follow; its fees, miles and hours end. What is grown for it is grown as before: Slower years finds the mix that fits what is left.',
   }
 }
@@ -146,13 +153,16 @@ function droppedOf(asking: Asking, id: string, from: Month, ran: Ran, own: Ran):
 /** Dollars that an hour of it brings; one that takes no hours has no price and comes last. */
 const worthOf = ({ lost, hours }: MarketDropped): number => (hours > 0 ? lost / hours : Number.MAX_VALUE)
 
-function say(markets: readonly MarketDropped[], chosen: string | null, today: Standing, from: Month): string {
+function say(markets: readonly MarketDropped[], chosen: string | null, today: Standing, from: Month): Said {
   const priced = markets.filter(({ hours }) => hours > 0)
   const worths = priced.map((one) => `${one.name} ${formatDollarsAndCents(worthOf(one))}`).join(', ')
   const hour = priced.length === 0 ? '' : `An hour at market brings, after its costs: ${worths}.`
   const market = markets.find(({ id }) => id === chosen)
   if (market === undefined)
-    return `No market can be dropped without leaving the plan worse: as planned ${sayHolding(today)}. ${hour}`.trim()
+    return saidIn(
+      `No market can be dropped without leaving the plan worse: as planned ${sayHolding(today)}.`,
+      hour,
+    )
   const money = (lost: number) =>
     lost >= 0 ? `costs ${formatDollars(lost)} a year` : `brings ${formatDollars(-lost)} a year more`
   const others = [
@@ -162,5 +172,9 @@ function say(markets: readonly MarketDropped[], chosen: string | null, today: St
     .filter(({ follow }) => follow !== market.follow)
     .map(({ says }) => says)
     .join(', and ')
-  return `${market.name} can go first: from ${monthName(from)} on that frees ${Math.round(market.hours)} hours a year and ${money(market.lost)} with ${formatPercent(market.follow, 0)} of its customers following (it ${others}). ${sayHoldingBeside(market, today)}. ${hour}`.trim()
+  return saidIn(
+    `${market.name} can go first: from ${monthName(from)} on that frees ${Math.round(market.hours)} hours a year and ${money(market.lost)} with ${formatPercent(market.follow, 0)} of its customers following (it ${others}).`,
+    `${sayHoldingBeside(market, today)}.`,
+    hour,
+  )
 }

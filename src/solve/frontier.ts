@@ -9,16 +9,17 @@ import {
   type NotReached,
   notDescribed,
   partOf,
+  type Said,
+  saidIn,
 } from './question.ts'
 import { firstOf, isSurer, type Ran, runOf, type Standing, type WorseIn, worseBy } from './standing.ts'
 
-export interface Frontier extends Certainty {
+export interface Frontier extends Certainty, Said {
   question: 'plow-back'
   answer: BestShare | NotReached
   points: FrontierPoint[]
   /** The plan with its own draws. */
   today: FrontierPoint
-  sentence: string
 }
 
 export interface FrontierPoint extends Standing {
@@ -68,15 +69,14 @@ export async function solveFrontier(asking: Asking): Promise<Frontier> {
   const about = { question: 'plow-back', confidence, paths, seed, today } as const
   if (!compiled.farm.described) {
     const answer = { kind: 'cannot be reached', because: notDescribed } as const
-    return { ...about, answer, points: [], sentence: notDescribed }
+    return { ...about, answer, points: [], ...saidIn(notDescribed) }
   }
   const points: FrontierPoint[] = []
   for (const share of shares) points.push(await at(share, few))
   if (isCoarse)
     for (const place of nearBest(points, confidence)) points[place] = await at(shares[place]!, paths)
   const answer = bestOf([today, ...points.filter((point) => point.paths === paths)], confidence)
-  const sentence = say(answer, today, compiled.firstMonth, confidence)
-  return { ...about, answer, points, sentence }
+  return { ...about, answer, points, ...say(answer, today, compiled.firstMonth, confidence) }
 }
 
 /** The plan with this share of its net farm cash left in the farm and the rest drawn, from when its draws begin. */
@@ -150,7 +150,7 @@ function say(
   today: FrontierPoint,
   firstMonth: number,
   confidence: number,
-): string {
+): Said {
   const sure = formatPercent(confidence, 0)
   const by = (month: number) => `by ${monthName((firstMonth + month) as Month)}`
   const savings = ({ lowestSavings }: FrontierPoint) =>
@@ -162,12 +162,17 @@ function say(
   const now = Number.isFinite(today.carryMonth.value)
     ? `As planned, it does ${by(today.carryMonth.value)}, and ${savings(today)}; ${holds(today)}.`
     : `As planned, it does in ${formatPercent(today.carries.share, 0)} of simulations, and ${savings(today)}; ${holds(today)}.`
-  if (answer.kind === 'cannot be reached') return `${answer.because} ${now}`
+  if (answer.kind === 'cannot be reached') return saidIn(answer.because, now)
   const { best, soonest } = answer
   const carried = (point: FrontierPoint) =>
     `the farm carries the household ${by(point.carryMonth.value)} in ${sure} of simulations, and ${savings(point)}; ${holds(point)}`
-  const other = soonest === best ? '' : ` Sooner, but not so sure: ${named(soonest)} ${carried(soonest)}.`
-  if (best.plowedBack === null) return `Today’s plan is the best of those tried: ${carried(best)}.${other}`
+  const other = soonest === best ? '' : `Sooner, but not so sure: ${named(soonest)} ${carried(soonest)}.`
+  if (best.plowedBack === null)
+    return saidIn(`Today’s plan is the best of those tried: ${carried(best)}.`, other)
   const worse = best.worse ? 'Not so sure as today’s plan: ' : ''
-  return `${worse}${worse ? 'with' : 'With'} ${formatPercent(best.plowedBack, 0)} of its surplus left in it, ${carried(best)}. ${now}${other}`
+  return saidIn(
+    `${worse}${worse ? 'with' : 'With'} ${formatPercent(best.plowedBack, 0)} of its surplus left in it, ${carried(best)}.`,
+    now,
+    other,
+  )
 }

@@ -2,7 +2,7 @@
 import { monthName, parseMonth } from '#calendar/month.ts'
 import type { ChanceAnswer } from './answers.ts'
 import { sayRecords } from './claim.ts'
-import type { Asking } from './question.ts'
+import { type Asking, saidIn } from './question.ts'
 import type { Standing } from './standing.ts'
 
 /** The answer as it is, or the same with no choice called the best and the month in which money runs short told first. */
@@ -15,14 +15,14 @@ export function gapFirst(asking: Asking, answer: ChanceAnswer): ChanceAnswer {
   const none = { kind: 'cannot be reached', because } as const
   switch (answer.question) {
     case 'claim':
-      return { ...answer, answer: none, sentence: `${because}${sayRecords(asking.plan)}` }
+      return { ...answer, answer: none, ...saidIn(`${because}${sayRecords(asking.plan)}`) }
     case 'plow-back':
-      return { ...answer, answer: none, sentence: because }
+      return { ...answer, answer: none, ...saidIn(because) }
     case 'slow-down':
-      return { ...answer, answer: none, tried: [], sentence: because, why: '' }
+      return { ...answer, answer: none, tried: [], ...saidIn(because), why: '' }
     case 'draw':
       // What the farm can pay stays true of the farm.
-      return { ...answer, sentence: `${because} ${answer.sentence}` }
+      return { ...answer, ...saidIn(because, answer.sentence, ...answer.more) }
     default:
       return answer
   }

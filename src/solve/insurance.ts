@@ -5,14 +5,22 @@ import type { Criterion, Dial } from '#chance/dials.ts'
 import { chanceOfDying } from '#chance/draws/life-draws.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { type Amount, type Asking, type Certainty, type NotReached, roundsOf, shownAt } from './question.ts'
+import {
+  type Amount,
+  type Asking,
+  type Certainty,
+  type NotReached,
+  roundsOf,
+  type Said,
+  saidIn,
+  shownAt,
+} from './question.ts'
 import { amountFor } from './threshold-quantile.ts'
 
-export interface Insurance extends Certainty {
+export interface Insurance extends Certainty, Said {
   question: 'insurance'
   answer: { kind: 'reached'; largest: InsuranceNeed | null } | NotReached
   needs: InsuranceNeed[]
-  sentence: string
   why: string
 }
 
@@ -42,7 +50,13 @@ export async function solveInsurance(asking: Asking): Promise<Insurance> {
   if (events.length === 0) {
     const because =
       'This cannot be reached, because the plan names nobody whose death or injury could be tried: add the people with their dates of birth.'
-    return { ...about, answer: { kind: 'cannot be reached', because }, needs: [], sentence: because, why: '' }
+    return {
+      ...about,
+      answer: { kind: 'cannot be reached', because },
+      needs: [],
+      ...saidIn(because),
+      why: '',
+    }
   }
   const next = roundsOf(asking, events.length * 2)
   const needs: InsuranceNeed[] = []
@@ -88,7 +102,7 @@ export async function solveInsurance(asking: Asking): Promise<Insurance> {
     ...about,
     answer: { kind: 'reached', largest },
     needs,
-    sentence: say(needs, compiled, confidence),
+    ...say(needs, compiled, confidence),
     why: 'Benefits for survivors, the survivor’s household costs, the farm that one person can run and the help it can hire are all counted, as the plan says them.',
   }
 }
@@ -132,7 +146,7 @@ function say(
   needs: readonly InsuranceNeed[],
   { firstMonth, people }: CompiledPlan,
   confidence: number,
-): string {
+): Said {
   const sure = formatPercent(confidence, 0)
   const sentences = people.flatMap(({ id, name }) => {
     const of = (event: InsuranceNeed['event']) =>
@@ -142,7 +156,8 @@ function say(
       sayEvent(of('hurt'), `If ${name} could no longer work`, ' a month until 67', firstMonth),
     ]
   })
-  return `For nothing to go unpaid in ${sure} of simulations. ${sentences.filter((each) => each !== '').join(' ')}`
+  const [first = '', ...more] = sentences.filter((each) => each !== '')
+  return saidIn(`For nothing to go unpaid in ${sure} of simulations. ${first}`, ...more)
 }
 
 function sayEvent(needs: readonly InsuranceNeed[], event: string, how: string, firstMonth: number): string {

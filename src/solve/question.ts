@@ -71,6 +71,17 @@ export interface Certainty {
   seed: number
 }
 
+/** An answer in words: in one sentence, or with what must be known before it, and what else is to be said of it, a thing at a time. */
+export interface Said {
+  sentence: string
+  more: string[]
+}
+
+export const saidIn = (sentence: string, ...more: string[]): Said => ({
+  sentence: sentence.trim(),
+  more: more.map((each) => each.trim()).filter((each) => each !== ''),
+})
+
 /** An amount read off the thresholds of many courses. */
 export interface Amount {
   value: number

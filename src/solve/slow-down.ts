@@ -13,10 +13,10 @@ import { formatPercent } from '#money/format.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
-import { type Asking, type Certainty, type NotReached, roundsOf } from './question.ts'
+import { type Asking, type Certainty, type NotReached, roundsOf, type Said, saidIn } from './question.ts'
 import { runOf, type Standing, sayHolding } from './standing.ts'
 
-export interface SlowDown extends Certainty {
+export interface SlowDown extends Certainty, Said {
   question: 'slow-down'
   answer: EarliestSlower | NotReached
   /** The plan as it is, with its own slower phases; null while it has none of either. */
@@ -25,7 +25,6 @@ export interface SlowDown extends Certainty {
   tried: SlowerTried[]
   /** Each one's hours a week that were typed; null: those of the plan's phases. */
   weeklyHours: number | null
-  sentence: string
   why: string
 }
 
@@ -61,7 +60,7 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
   const because = cannotAsk(plan, ahead.length > 0, plannedMonth, weeklyHours)
   if (because !== null) {
     const answer = { kind: 'cannot be reached', because } as const
-    return { ...about, answer, today: null, tried: [], sentence: because, why: '' }
+    return { ...about, answer, today: null, tried: [], ...saidIn(because), why: '' }
   }
   const next = roundsOf(asking, roundsExpected)
   const known = new Map<number, SlowerTried>()
@@ -95,7 +94,7 @@ export async function solveSlowDown(asking: Asking): Promise<SlowDown> {
     answer,
     tried,
     today,
-    sentence: say(answer, tried, today, first, confidence, weeklyHours),
+    ...say(answer, tried, today, first, confidence, weeklyHours),
     why,
   }
 }
@@ -194,7 +193,7 @@ function say(
   first: Month,
   confidence: number,
   weeklyHours: number | null,
-): string {
+): Said {
   const planned = tried.find((each) => each.months === 0)!
   const name = (month: number) => monthName(addMonths(first, month))
   const hours = weeklyHours === null ? 'the hours of the slower phases' : `${weeklyHours} hours a week each`
@@ -202,7 +201,7 @@ function say(
     weeklyHours === null
       ? `As planned, from ${name(planned.fromMonth)} on, ${sayHolding(planned)}.`
       : `With the hours of today’s plan ${sayHolding(today)}.`
-  if (answer.kind === 'cannot be reached') return `${answer.because} ${asPlanned}`
+  if (answer.kind === 'cannot be reached') return saidIn(answer.because, asPlanned)
   const found = tried.find((each) => each.months === answer.months)!
   const sure = formatPercent(confidence, 0)
   const low = found.aboveFloor.share < today.aboveFloor.share - 0.02
@@ -211,15 +210,22 @@ function say(
       ? `Savings fall below the floor more often than in today’s plan: they stay above it in ${formatPercent(found.aboveFloor.share, 0)} of simulations instead of ${formatPercent(today.aboveFloor.share, 0)}. `
       : ''
   if (answer.months === 0)
-    return `${warning}${weeklyHours === null ? `The planned month, ${name(answer.fromMonth)}, is` : `${name(answer.fromMonth)} is`} the earliest of those tried from which ${hours} hold in ${sure} of simulations: ${sayHolding(found)}.${weeklyHours === null ? '' : ` ${asPlanned}`}`
+    return saidIn(
+      `${warning}${weeklyHours === null ? `The planned month, ${name(answer.fromMonth)}, is` : `${name(answer.fromMonth)} is`} the earliest of those tried from which ${hours} hold in ${sure} of simulations: ${sayHolding(found)}.`,
+      weeklyHours === null ? '' : asPlanned,
+    )
   const before = tried.some(({ months }) => months < answer.months)
     ? 'and not a year before'
     : 'and no earlier month was tried'
   const steady =
     answer.steady === null
       ? ''
-      : ` No more often below the floor than planned: from ${name(answer.steady.fromMonth)} on.`
-  return `${warning}From ${name(answer.fromMonth)} on ${hours} hold in ${sure} of simulations, ${before}: ${sayHolding(found)}. ${asPlanned}${steady}`
+      : `No more often below the floor than planned: from ${name(answer.steady.fromMonth)} on.`
+  return saidIn(
+    `${warning}From ${name(answer.fromMonth)} on ${hours} hold in ${sure} of simulations, ${before}: ${sayHolding(found)}.`,
+    asPlanned,
+    steady,
+  )
 }
 
 /** Where the plan has no slower phase to begin with: the last January before its end, so that every year before it is tried. */

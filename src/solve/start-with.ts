@@ -12,10 +12,12 @@ import {
   type CurvePoint,
   type NotReached,
   roundOf,
+  type Said,
+  saidIn,
 } from './question.ts'
 import { evenly } from './threshold-quantile.ts'
 
-export interface StartWith extends Certainty {
+export interface StartWith extends Certainty, Said {
   question: 'start-with'
   /** With which no month goes short. */
   answer: NeededSavings | NotReached
@@ -27,7 +29,6 @@ export interface StartWith extends Certainty {
   curve: CurvePoint[]
   /** What money is taken to earn, where what is missing lies, and until when it must last, in sentences. */
   earns: string
-  sentence: string
 }
 
 export interface NeededSavings extends Amount {
@@ -78,7 +79,7 @@ export async function solveStartWith(asking: Asking): Promise<StartWith> {
     have,
     curve: wholeCurve(held.thresholds, evenly(0, top, 29), true),
     earns: sayTerms(plan, compiled),
-    sentence: say(answer, aboveFloor, have, confidence),
+    ...say(answer, aboveFloor, have, confidence),
   }
 }
 
@@ -107,19 +108,26 @@ function say(
   aboveFloor: NeededSavings | NotReached,
   have: number,
   confidence: number,
-): string {
-  if (answer.kind === 'cannot be reached') return answer.because
+): Said {
+  if (answer.kind === 'cannot be reached') return saidIn(answer.because)
   const sure = formatPercent(confidence, 0)
   const gap = ({ short }: NeededSavings) =>
     short > 0 ? `${formatDollars(short)} short` : `${formatDollars(-short)} to spare`
   const margin = ({ low, high }: Amount) => `margin of error: ${formatRange(low, high, formatDollars)}`
   const floor =
     aboveFloor.kind === 'cannot be reached'
-      ? ` No sum keeps them above the floor so surely.`
+      ? 'No sum keeps savings above the floor so surely.'
       : aboveFloor.value === 0
         ? ''
-        : ` Never to fall below the floor in as many takes ${formatDollars(aboveFloor.value)} (${margin(aboveFloor)}): ${gap(aboveFloor)}.`
+        : `Never to fall below the floor in as many takes ${formatDollars(aboveFloor.value)} (${margin(aboveFloor)}): ${gap(aboveFloor)}.`
   if (answer.value === 0)
-    return `Nothing goes unpaid in at least ${sure} of simulations even with no cash or taxable savings at the start.${floor}`
-  return `With ${formatDollars(answer.value)} of cash and taxable savings today nothing goes unpaid in ${sure} of simulations (${margin(answer)}). The plan starts with ${formatDollars(have)}: ${gap(answer)}.${floor}`
+    return saidIn(
+      `Nothing goes unpaid in at least ${sure} of simulations even with no cash or taxable savings at the start.`,
+      floor,
+    )
+  return saidIn(
+    `With ${formatDollars(answer.value)} of cash and taxable savings today nothing goes unpaid in ${sure} of simulations (${margin(answer)}).`,
+    `The plan starts with ${formatDollars(have)}: ${gap(answer)}.`,
+    floor,
+  )
 }

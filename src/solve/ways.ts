@@ -5,7 +5,7 @@ import type { Plan } from '#plan/plan.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import { inDollars } from '#runway/dollars/dollars.ts'
 import type { Projection } from '#runway/project.ts'
-import { type Asking, partOf } from './question.ts'
+import { type Asking, partOf, saidIn } from './question.ts'
 import { firstOf, isSurer, isWorse, type Ran, runOf, surerBy, worseBy } from './standing.ts'
 import { inheritedEvenlyId, orderNamed, orderWays } from './ways/account-order.ts'
 import { chosenOf } from './ways/best-way.ts'
@@ -64,7 +64,7 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
   if (others.length === 0) {
     const because = nothingToChoose[question]
     const answer = { kind: 'cannot be reached', because } as const
-    return { ...about, answer, ways: [], years: [], beside: 'plan', sentence: because, why: '' }
+    return { ...about, answer, ways: [], years: [], beside: 'plan', ...saidIn(because), why: '' }
   }
   const waysTried = { ...asking, ...partOf(asking, 0, yearsPart) }
   const { own, rest, fewer } = await tryAll(question, waysTried, others, laterRate)
@@ -87,7 +87,7 @@ export async function solveWays(question: WaysQuestion, asking: Asking): Promise
     ways: [...tried, ...onFew],
     years: yearsOf(ownCourse, courses.get(beside.id)!, ahead),
     beside: beside.id,
-    sentence: sayWays([...tried, ...onFew], chosen, laterRate, firstMonthOf(plan)),
+    ...sayWays([...tried, ...onFew], chosen, laterRate, firstMonthOf(plan)),
     why: whyOfWays(question, laterRate, isTaxed(plan)),
   }
 }

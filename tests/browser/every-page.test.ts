@@ -55,6 +55,29 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   expect(looked).toBeGreaterThan(80)
 })
 
+test('an answered question, and Runway with what is tried of it, have one filled button at most', {
+  timeout: 300_000,
+}, async () => {
+  const { page } = await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })
+  await page.goto('/runway/questions/draw')
+  await page.evaluate(`document.querySelector('.question-form details').open = true`)
+  await page.getByLabel('Simulations', { exact: true }).fill('50')
+  await page.getByRole('button', { name: 'Ask', exact: true }).click()
+  const takes = page.locator('form[action$="/take"]')
+  const isAnswered = async () => {
+    await page.reload()
+    return takes.count()
+  }
+  await expect.poll(isAnswered, { timeout: 200_000, interval: 1_000 }).toBe(1)
+  const found = await filledFindings({ page }, page.url())
+  await page
+    .getByRole('link', { name: /^Try it first/ })
+    .first()
+    .click()
+  found.push(...(await filledFindings({ page }, page.url())))
+  expect(found).toEqual([])
+})
+
 /** Head and foot are looked at where they are first seen: but for the page they mark as current they are the same on many pages. */
 async function wideFindings(
   watched: WatchedPage,
@@ -92,10 +115,11 @@ async function narrowFindings(
   await page.goto(path)
   const found = await sidewaysFindings(watched, path)
   const isRoom = setLetters !== null
-  found.push(...(await lengthFindings(watched, path, 'phone', isRoom)))
+  found.push(...(await lengthFindings(watched, path, 'phone')), ...(await cutFindings(watched, path)))
   await page.setViewportSize(screens.desk)
-  found.push(...(await lengthFindings(watched, path, 'desk', isRoom)))
+  found.push(...(await lengthFindings(watched, path, 'desk')))
   if (isRoom) found.push(...(await largeLetterFindings(watched, path, setLetters)))
+  found.push(...(await filledFindings(watched, path)))
   await page.setViewportSize(screens.phone)
   return found
 }
@@ -122,26 +146,38 @@ const lettersOf = async ({ page }: WatchedPage): Promise<SetLetters> => {
   return (pixels) => browser.send('Page.setFontSizes', { fontSizes: { standard: pixels } })
 }
 
-/** Filled buttons in sight: the one thing that is next. */
-const filledButtons = `[...document.querySelectorAll('main :is(button, a).button:not(.quiet)')]
-  .filter((one) => !one.closest('details:not([open])') && one.getBoundingClientRect().width > 2)
-  .map((one) => one.textContent.trim())`
+/** Filled is the one thing that is next, folds open or not; of folds that share a name the browser keeps one open. */
+async function filledFindings({ page }: Pick<WatchedPage, 'page'>, path: string): Promise<string[]> {
+  const filled = (await page.evaluate(`{
+    for (const fold of document.querySelectorAll('main details')) fold.open = true
+    const ground = document.createElement('i')
+    ground.style.background = 'var(--action)'
+    document.body.append(ground)
+    const action = getComputedStyle(ground).backgroundColor;
+    [...document.querySelectorAll('main :is(button, a)')]
+      .filter((one) => getComputedStyle(one).backgroundColor === action && one.getBoundingClientRect().width > 2)
+      .map((one) => one.textContent.trim())
+  }`)) as string[]
+  return filled.length > 1 ? [`${path}: filled are ${filled.join(', ')}`] : []
+}
+
+/** What a choice says stands whole in its field. */
+async function cutFindings({ page }: WatchedPage, path: string): Promise<string[]> {
+  const cut = (await page.evaluate(`[...document.querySelectorAll('main select')]
+    .filter((one) => one.clientWidth > 2 && (one.scrollWidth > one.clientWidth || one.scrollHeight > one.clientHeight))
+    .map((one) => one.name + ' ' + one.selectedOptions[0]?.text)`)) as string[]
+  return cut.map((each) => `${path}: cut is ${each}`)
+}
 
 async function lengthFindings(
   { page }: WatchedPage,
   path: string,
   on: keyof typeof screens,
-  isRoom: boolean,
 ): Promise<string[]> {
-  const { filled, height } = (await page.evaluate(
-    `({ filled: ${filledButtons}, height: document.documentElement.scrollHeight })`,
-  )) as { filled: string[]; height: number }
+  const height = Number(await page.evaluate('document.documentElement.scrollHeight'))
   const screen = screens[on]
   const isLong = !lists.test(path) && height > screen.most * screen.height
-  return [
-    ...(isRoom && filled.length > 1 ? [`${path} on a ${on}: filled are ${filled.join(', ')}`] : []),
-    ...(isLong ? [`${path}: ${(height / screen.height).toFixed(1)} screens of a ${on}`] : []),
-  ]
+  return isLong ? [`${path}: ${(height / screen.height).toFixed(1)} screens of a ${on}`] : []
 }
 
 /** Asked for at once: the browser library’s own finders load half a megabyte into every page that they look at. */

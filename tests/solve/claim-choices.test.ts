@@ -9,6 +9,7 @@ import { claimChoices } from '#solve/slower-years.ts'
 import { runOf } from '#solve/standing.ts'
 import { takesOf } from '#solve/take.ts'
 import { asking } from './asking.ts'
+import { saidOf } from './said-of.ts'
 
 const weaver = (months: number) =>
   planSchema.parse({
@@ -76,16 +77,16 @@ test('claim ages past the end of the plan are not tried, and that it favors earl
   // Born in April 1967: 66 ends in March 2034; whole ages before it are 62 to 66.
   const found = await solveClaim(asking(endingAt(66), 50))
   expect(found.tried.map(({ ages }) => ages)).toEqual([[62], [63], [64], [65], [66]])
-  expect(found.sentence).toMatch(
+  expect(saidOf(found)).toMatch(
     /^The plan ends early \(for Ro in .* 20\d\d, at 6[67]\): what benefits pay later is not/,
   )
   // One that goes on past 70 says nothing of it, and neither does one with drawn lives, whatever age it plans to.
-  expect((await solveClaim(asking(endingAt(80), 50))).sentence).not.toContain('ends early')
+  expect(saidOf(await solveClaim(asking(endingAt(80), 50)))).not.toContain('ends early')
   const drawn = endingAt(66)
   drawn.chance.lives = true
   const lives = await solveClaim(asking(drawn, 50))
   expect(lives.tried).toHaveLength(9)
-  expect(lives.sentence).not.toContain('ends early')
+  expect(saidOf(lives)).not.toContain('ends early')
 })
 
 test('the ages of the expected course end with the plan too; the plan’s own stays', () => {
@@ -103,7 +104,7 @@ test('the ages of the expected course end with the plan too; the plan’s own st
 test('a plan that ends before the first claim age has nothing to choose, and says so', async () => {
   const found = await solveClaim(asking(endingAt(61), 50))
   expect(found.answer.kind).toBe('cannot be reached')
-  expect(found.sentence).toMatch(
+  expect(saidOf(found)).toMatch(
     /^This cannot be reached, because nobody in the plan has a claim age still to choose: the plan ends before another age comes \(for Ro it ends in \w+ 202\d\)\./,
   )
 })
@@ -136,6 +137,6 @@ test('a best of the very year of the plan’s own age, without its months, can b
   if (found.answer.kind !== 'reached') throw new Error(found.sentence)
   expect(found.answer.strongest.ages).toEqual([62])
   expect(found.answer.strongest.medianAtEnd).toBeGreaterThan(found.answer.planned.medianAtEnd)
-  expect(found.sentence).toContain('Ro at 62 and 5 months')
+  expect(saidOf(found)).toContain('Ro at 62 and 5 months')
   expect(takesOf(found)[0]!.change(plan)!.household.people[0]!.claimAge).toEqual({ years: 62, months: 0 })
 })

@@ -12,6 +12,7 @@ import { marketFigures } from '#today/farm/market-figures.ts'
 import { workOutMixes } from '#today/slower-years/slower-years-work.ts'
 import { quiet } from '../chance/plans.ts'
 import { asking } from './asking.ts'
+import { saidOf } from './said-of.ts'
 
 vi.setConfig({ testTimeout: 180_000 })
 
@@ -66,9 +67,9 @@ test('the market whose hour brings least stands first, with what its customers w
   // Without the square 240 hours; of 14,400 a quarter goes to the ferry: 10,800 ÷ 240 = 45 an hour against 10.
   expect(square!.hours).toBeCloseTo(240, 6)
   expect(square!.lost).toBeCloseTo(10_800, 6)
-  expect(found.sentence).toContain('The ferry $10.00, The square $45.00')
+  expect(saidOf(found)).toContain('The ferry $10.00, The square $45.00')
   // What half of them would leave it better by, had they filled the day, is said as what it brings, and what none lose as what it costs.
-  expect(found.sentence).toContain(
+  expect(saidOf(found)).toContain(
     'costs $4,800 a year with 25% of its customers following (it costs $7,200 a year if none do, and costs $2,400 a year if half do)',
   )
   // 60,000 carry 400 a month for nine years: the ferry can go.
@@ -83,7 +84,7 @@ test('a market that the household lives on is not named to be dropped', async ()
   // 200 a month less than it needs without the ferry at once: 5,000 last 25 months of 108.
   const found = await solveDropMarket(asking(cheese(5_000), 50))
   expect(found.answer).toMatchObject({ kind: 'reached', market: null })
-  expect(found.sentence).toMatch(/^No market can be dropped without leaving the plan worse/)
+  expect(saidOf(found)).toMatch(/^No market can be dropped without leaving the plan worse/)
   expect(takesOf(found)).toEqual([])
 })
 
@@ -124,7 +125,7 @@ test('hours that are typed are tried from every January on, planned or not', asy
   // At half the hours half is sold: 1,000 a month are missing. 50,000 carry 50 of the 121 months: from the January of month 72 on.
   const found = await solveSlowDown(asking(ada(50_000), 50, { weeklyHours: 10 }))
   expect(found.answer).toMatchObject({ kind: 'reached', fromMonth: 72 })
-  expect(found.sentence).toContain('10 hours a week each')
+  expect(saidOf(found)).toContain('10 hours a week each')
   expect(found.tried.find((one) => one.fromMonth === 60)!.held.share).toBe(0)
   const taken = planSchema.parse(takesOf(found)[0]!.change(ada(50_000)))
   expect(taken.farm.phases).toMatchObject([{ from: '2032-01', weeklyHours: [{ who: 'ada', hours: 10 }] }])

@@ -18,6 +18,7 @@ import { solveStartWith } from '#solve/start-with.ts'
 import { amountFor } from '#solve/threshold-quantile.ts'
 import { farmPlan, savingsPlan } from '../chance/plans.ts'
 import { asking, courses, toldIn } from './asking.ts'
+import { saidOf } from './said-of.ts'
 
 // Workers and long courses are slow on a busy machine.
 vi.setConfig({ testTimeout: 180_000 })
@@ -96,7 +97,7 @@ describe('start with', () => {
   test('says when no savings are needed', async () => {
     const found = await solveStartWith(asking(savingsPlan({ savings: 1_000, perMonth: 0, years: 5 }), 20))
     expect(found.answer).toMatchObject({ kind: 'reached', value: 0 })
-    expect(found.sentence).toContain('even with no cash')
+    expect(saidOf(found)).toContain('even with no cash')
   })
 
   test('has a curve that never falls and passes the asked share at the answer', async () => {
@@ -114,9 +115,7 @@ describe('start with', () => {
     const growing = savingsPlan({ savings: 1_000, perMonth: 90_000_000, years: 2 })
     const found = await solveStartWith(asking(growing, 20))
     expect(found.answer.kind).toBe('cannot be reached')
-    expect(found.sentence).toMatch(
-      /^This cannot be reached, because in 100% of simulations even \$20,000,000/,
-    )
+    expect(saidOf(found)).toMatch(/^This cannot be reached, because in 100% of simulations even \$20,000,000/)
   })
 })
 
@@ -158,7 +157,7 @@ describe('the cushion', () => {
 
   test('cannot be reached without a slower year ahead', async () => {
     const found = await solveCushion(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))
-    expect(found.sentence).toMatch(/^This cannot be reached, because the plan has no slower year ahead/)
+    expect(saidOf(found)).toMatch(/^This cannot be reached, because the plan has no slower year ahead/)
   })
 })
 
@@ -189,7 +188,7 @@ describe('the draw', () => {
   test('cannot be reached for a farm the plan does not describe', async () => {
     const about = asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20)
     for (const found of [await solveDraw(about), await solveFrontier(about)])
-      expect(found.sentence).toMatch(/^This cannot be reached, because the plan does not describe the farm/)
+      expect(saidOf(found)).toMatch(/^This cannot be reached, because the plan does not describe the farm/)
   })
 })
 
@@ -228,7 +227,7 @@ describe('the claim ages', () => {
 
   test('cannot be chosen for nobody', async () => {
     const found = await solveClaim(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))
-    expect(found.sentence).toMatch(/^This cannot be reached, because nobody in the plan/)
+    expect(saidOf(found)).toMatch(/^This cannot be reached, because nobody in the plan/)
   })
 })
 

@@ -4,6 +4,7 @@ import { type PlanInput, planSchema } from '#plan/plan.ts'
 import { slowDownLacks, solveSlowDown } from '#solve/slow-down.ts'
 import { quiet } from '../chance/plans.ts'
 import { asking } from './asking.ts'
+import { saidOf } from './said-of.ts'
 
 const stall = { id: 'stall', name: 'Stall', salesPerUnit: 12_000 }
 const slower = {
@@ -40,7 +41,7 @@ test('typed hours or phases of hours alone: without hours of any work it says wh
     })
     const told = await solveSlowDown({ ...base, courses, weeklyHours })
     expect(told.answer.kind).toBe('cannot be reached')
-    expect(told.sentence).toContain('no enterprise or herd has hours in the plan')
+    expect(saidOf(told)).toContain('no enterprise or herd has hours in the plan')
     expect(told.tried).toEqual([])
     expect(runs).toBe(0)
   }

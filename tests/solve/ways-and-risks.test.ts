@@ -12,6 +12,7 @@ import { laterYears } from '#solve/ways/conversions.ts'
 import { changeOf, solveWays } from '#solve/ways.ts'
 import { farmPlan, quiet, savingsPlan } from '../chance/plans.ts'
 import { asking } from './asking.ts'
+import { saidOf } from './said-of.ts'
 
 vi.setConfig({ testTimeout: 180_000 })
 
@@ -51,7 +52,7 @@ test('insurance pays what is missing after a death, and each month after an inju
   expect(hurt.neverShort!.value).toBeGreaterThanOrEqual(324)
   expect(hurt.neverShort!.value).toBeLessThanOrEqual(350)
   expect(of('bo', 'dies').neverShort!.value).toBe(0)
-  expect(found.sentence).toContain('If Bo died in any of the years tried, no insurance would be needed.')
+  expect(saidOf(found)).toContain('If Bo died in any of the years tried, no insurance would be needed.')
 })
 
 test('the chance of dying is that of the table', () => {
@@ -88,12 +89,12 @@ test('slowing down begins in the earliest January that savings carry', async () 
   expect(found.answer).toMatchObject({ kind: 'reached', fromMonth: 72, months: -24 })
   // The Januaries beside it were tried on the same draws: the one before does not hold.
   expect(found.tried.find((one) => one.fromMonth === 60)!.held.share).toBe(0)
-  expect(found.sentence).toContain('and not a year before')
+  expect(saidOf(found)).toContain('and not a year before')
   // 120,000 carry more than the ten years: the first January after the plan begins is the earliest that is tried.
   const rich = await solveSlowDown(asking(bees('2034-01', 120_000), 50))
   expect(rich.answer).toMatchObject({ kind: 'reached', fromMonth: 12 })
-  expect(rich.sentence).toContain('From January 2027 on the hours of the slower phases hold in')
-  expect(rich.sentence).toContain('of simulations, and no earlier month was tried: ')
+  expect(saidOf(rich)).toContain('From January 2027 on the hours of the slower phases hold in')
+  expect(saidOf(rich)).toContain('of simulations, and no earlier month was tried: ')
   const [take] = takesOf(found)
   expect(take!.change(plan)!.farm.phases[0]!.from).toBe('2032-01')
   // Planned too soon: 30 months is all that 30,000 carry, from month 90 on, the second January after 2032-01.
@@ -248,7 +249,7 @@ test('where nothing goes unpaid only with retirement money used earlier, that is
   expect(short.answer).toMatchObject({ best: 'before-59' })
   const [own, sooner] = ['plan', 'before-59'].map((id) => short.ways.find((way) => way.id === id)!)
   expect(own!.unpaid - sooner!.unpaid).toBeCloseTo(60_000, 2)
-  expect(short.sentence).toContain('goes unpaid in the middle simulation instead of')
+  expect(saidOf(short)).toContain('goes unpaid in the middle simulation instead of')
 })
 
 test('where no tax is paid nothing of the order matters, and the answer says so', async () => {
@@ -258,7 +259,7 @@ test('where no tax is paid nothing of the order matters, and the answer says so'
   expect(found.answer).toMatchObject({ kind: 'reached', best: 'plan' })
   expect(found.laterRate).toBe(0)
   // Bound to even payments the old plan pays nothing beyond them: the two ways with them are worse.
-  expect(found.sentence).toMatch(
+  expect(saidOf(found)).toMatch(
     /^Nothing of this matters here, because no tax is paid: 9 of the 11 other ways tried pay and leave the same as today’s plan, and none does better\./,
   )
 })

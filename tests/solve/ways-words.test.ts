@@ -8,6 +8,9 @@ import type { WayTried } from '#solve/ways/ways-answer.ts'
 import { sayWays } from '#solve/ways/ways-words.ts'
 import { againstPlan } from '#views/questions/standings.tsx'
 import { creditOrProgram } from '#views/questions/ways-shown.tsx'
+import { saidOf } from './said-of.ts'
+
+const saying = (...of: Parameters<typeof sayWays>): string => saidOf(sayWays(...of))
 
 const share = (of: number) => ({ share: of, low: of, high: of, standardError: 0, of: 400 })
 const amount = (value: number) => ({ value, low: value, high: value })
@@ -63,7 +66,7 @@ test('what is less sure comes first, and the part that is taken off beside what 
     leftMore: 2_400,
     atEnd: { p10: 100_000, median: 398_900 },
   })
-  const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0.15, first)
+  const says = saying([plan, best], { most: best, best, steadiest: null }, 0.15, first)
   expect(says).toMatch(
     /^What follows leaves more and is less sure than today’s plan: savings stay above the floor in 93% of simulations instead of 95%, and lowest savings are \$47,500 instead of \$52,000\. Best of those tried: Roth first: \$2,400 more/,
   )
@@ -74,7 +77,7 @@ test('what is less sure comes first, and the part that is taken off beside what 
 
 test('one that is as sure as the plan begins with its name', () => {
   const best = tried('roth', 'Roth first', { leftMore: 2_400, atEnd: { p10: 100_000, median: 402_400 } })
-  const says = sayWays([plan, best], { most: best, best, steadiest: null }, 0, first)
+  const says = saying([plan, best], { most: best, best, steadiest: null }, 0, first)
   expect(says).toMatch(
     /^Best of those tried: Roth first: \$2,400 more [^.]*\. Then, as often as planned, nothing goes unpaid in 100%/,
   )
@@ -92,7 +95,7 @@ test('where ways leave nearly the same, the one that is above the floor more oft
   const ways = [low, most, sure(-3_809)]
   const chosen = chosenOf(ways)
   expect([chosen.most.id, chosen.best.id, chosen.steadiest]).toEqual(['taxable', 'roth', null])
-  expect(sayWays(ways, chosen, 0, first)).toMatch(
+  expect(saying(ways, chosen, 0, first)).toMatch(
     /^Best of those tried: Roth first, with savings above the floor in 95% of simulations, where with “Taxable first” they are in 7% and only \$4,000 more is left: \$3,809 less/,
   )
 })
@@ -101,7 +104,7 @@ test('where the surer one costs more than that, dollars decide, and each is name
   const ways = [low, most, sure(-3_810)]
   const chosen = chosenOf(ways)
   expect([chosen.best.id, chosen.steadiest?.id]).toEqual(['taxable', 'roth'])
-  const says = sayWays(ways, chosen, 0, first)
+  const says = saying(ways, chosen, 0, first)
   expect(says).toMatch(
     /^Best of those tried: Taxable first: \$191 more [^.]*\. Then, as often as planned, [^.]*\. Surest of those tried: “Roth first”, with savings above the floor in 95% of simulations instead of 7%, and \$3,810 less left at the end than as planned\.$/,
   )
@@ -110,7 +113,7 @@ test('where the surer one costs more than that, dollars decide, and each is name
   expect(says.match(/Taxable first/g)).toHaveLength(1)
   expect(says.match(/Roth first/g)).toHaveLength(1)
   const beside = [low, sure(-20_000)]
-  expect(sayWays(beside, chosenOf(beside), 0, first)).toMatch(
+  expect(saying(beside, chosenOf(beside), 0, first)).toMatch(
     /^None of the [^.]*\. Surest of those tried: “Roth first”, [^.]*, and \$20,000 less left/,
   )
 })
@@ -133,7 +136,7 @@ test('a way that pays more bills comes before one that leaves more, and what goe
   })
   const chosen = chosenOf([bare, richer, sooner])
   expect(chosen.best.id).toBe('before-59')
-  expect(sayWays([bare, richer, sooner], chosen, 0, first)).toContain(
+  expect(saying([bare, richer, sooner], chosen, 0, first)).toContain(
     'Best of those tried: Sooner, with which $60,000 goes unpaid in the middle simulation instead of $260,000: ',
   )
   // How long bills are paid decides before how much of them: three months longer, though 140,000 more goes unpaid in all.
@@ -146,7 +149,7 @@ test('a way that pays more bills comes before one that leaves more, and what goe
   ]
   expect(chosenOf(longer).best.id).toBe('later')
   // Counted from January 2027: months 39 and 36 are April and January 2030, and as expected they are a month later.
-  expect(sayWays(longer, chosenOf(longer), 0, first)).toContain(
+  expect(saying(longer, chosenOf(longer), 0, first)).toContain(
     'Money runs short in April 2030 with it and in January 2030 as planned in the middle simulation, in May 2030 with it and in February 2030 as planned when all goes as expected.',
   )
   // Where nothing goes unpaid more often, that decides before how much.

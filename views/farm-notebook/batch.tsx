@@ -165,6 +165,7 @@ const dayOf = (start: Day, number: number): Day => {
 const Beside = ({ figures: { beside, batch, plan } }: { figures: BatchFigures }) => (
   <DataTable<{ name: string; lost: string; cost: string; margin: string; hour: string; isThis: boolean }>
     caption="Next to the batches before, and the plan"
+    stack
     rows={[
       ...beside.map((row) => besideRow(row, row.batch.id === batch.id)),
       ...(plan

@@ -10,6 +10,8 @@ export interface Column<Row> {
   isHeader?: boolean
   /** Ticks and buttons: left out on paper. */
   isControl?: boolean
+  /** Stands at the right of a card’s first line, beside its name. */
+  endsCard?: boolean
 }
 
 interface TableProps<Row> {
@@ -24,6 +26,8 @@ interface TableProps<Row> {
   hideCaption?: boolean
   /** On a narrow screen each row becomes a small card with the column titles beside the values. */
   stack?: boolean
+  /** On a narrow screen each row becomes two lines: its name and what ends the card, then the other values without titles. */
+  cards?: boolean
   rowClass?: (row: Row) => string | undefined
   pager?: PagerProps
   /** Amounts of the plan: the table says in which dollars. */
@@ -37,7 +41,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
     <div id={props.id}>
       {/* Wide tables scroll sideways in their frame, which the keyboard must reach too. */}
       <div class="table-frame" {...frameFor(props.name ?? props.caption)}>
-        <table class={props.stack ? 'stack-small' : undefined}>
+        <table class={props.stack ? 'stack-small' : props.cards ? 'cards-small' : undefined}>
           <caption class={props.hideCaption ? 'hidden-text' : undefined}>{props.caption}</caption>
           <thead>
             <tr>
@@ -88,8 +92,12 @@ const Pager = ({ earlier, later, says }: PagerProps) => (
   </nav>
 )
 
-const classOf = ({ isNumber, isControl }: { isNumber?: boolean; isControl?: boolean }) =>
-  isNumber ? 'number' : isControl ? 'no-print' : undefined
+const classOf = ({
+  isNumber,
+  isControl,
+  endsCard,
+}: Pick<Column<never>, 'isNumber' | 'isControl' | 'endsCard'>) =>
+  isNumber ? 'number' : isControl ? 'no-print' : endsCard ? 'ends-card' : undefined
 
 function bodyCell<Row>(column: Column<Row>, row: Row) {
   const title = typeof column.title === 'string' ? { 'data-title': column.title } : {}

@@ -10,10 +10,11 @@ import type { ChanceAnswer } from '#solve/questions.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { FrontierChart, SharesChart } from './frontier-chart.tsx'
 import { Needs } from './insurance-needs.tsx'
 import { MarketsShown } from './markets-shown.tsx'
-import { againstPlan, Standings } from './standings.tsx'
+import { againstPlan, FoldedStandings } from './standings.tsx'
 import { Slower, WaysShown } from './ways-shown.tsx'
 
 export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firstMonth: number }) => {
@@ -122,15 +123,9 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
         ]}
         y={{ format: formatDollars, formatShort: dollarsShort }}
       />
-      <Curve
-        points={answer.curve}
-        confidence={answer.confidence}
-        at={answer.answer.kind === 'reached' ? answer.answer.level.value : null}
-        title="Share of simulations in which the farm can pay a draw"
-        along="Draw a month"
-      />
-      <Standings
+      <FoldedStandings
         caption="Today’s plan and these draws in the same simulations"
+        holds={`${answer.compared.length} ways`}
         title="Draws"
         rows={answer.compared.map((one) => ({
           name: { plan: 'As planned', level: 'One level', steps: 'By steps' }[one.as],
@@ -140,9 +135,21 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
         firstMonth={firstMonth}
         confidence={answer.confidence}
       />
+      <Fold name="How surely the farm can pay each level" holds={borneSurely(answer)}>
+        <Curve
+          points={answer.curve}
+          confidence={answer.confidence}
+          at={answer.answer.kind === 'reached' ? answer.answer.level.value : null}
+          title="Share of simulations in which the farm can pay a draw"
+          along="Draw a month"
+        />
+      </Fold>
     </>
   )
 }
+
+const borneSurely = ({ answer, confidence }: Draw): string =>
+  answer.kind === 'reached' ? `${formatDollars(answer.level.value)} in ${percent(confidence)}` : 'none'
 
 const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }) => {
   return (
@@ -150,11 +157,14 @@ const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }
       {answer.points.length === 0 ? null : (
         <>
           <FrontierChart answer={answer} firstMonth={firstMonth} />
-          <SharesChart answer={answer} />
+          <Fold name="How often each share holds" holds={`${answer.points.length} shares`}>
+            <SharesChart answer={answer} />
+          </Fold>
         </>
       )}
-      <Standings
+      <FoldedStandings
         caption="Every share in the same simulations"
+        holds={`${answer.points.length + 1} ways`}
         title="Left in the farm"
         rows={[answer.today, ...answer.points].map((point) => ({
           name:

@@ -21,7 +21,7 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
     <PageTitle purpose="How much more can we earn in each year before cover costs more than it brings?">
       Income room
     </PageTitle>
-    <p class="question-answer">{found.sentence}</p>
+    <p class="answer">{found.sentence}</p>
     {found.years.length > 0 ? (
       <>
         <RoomChart years={found.years} />

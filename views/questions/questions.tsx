@@ -174,7 +174,7 @@ const AskAgain = ({ figures: { question, choices } }: { figures: QuestionFigures
 /** Its amounts stand beside others only in the same dollars. */
 const ToldNow = (props: Parameters<typeof ToldShown>[0]) =>
   props.figures.before?.isInDollars === false ? (
-    <p class="question-answer">The answer in those dollars: {props.told.answer.sentence}</p>
+    <p class="answer question-answer">The answer in those dollars: {props.told.answer.sentence}</p>
   ) : (
     <ToldShown {...props} />
   )
@@ -202,6 +202,9 @@ const AlsoAsks = ({ figures: { alsoAsks, choices }, errors }: QuestionProps) =>
     />
   ) : null
 
+/** What holds now is told: then nothing is next, and to ask again is one choice of several. */
+const isAnswered = ({ run, before }: QuestionFigures): boolean => run.status === 'done' && before === null
+
 const AskForm = ({ figures, errors }: QuestionProps) => (
   <form
     method="post"
@@ -219,6 +222,6 @@ const AskForm = ({ figures, errors }: QuestionProps) => (
     />
     <DrawsChoice choices={figures.choices} errors={errors} mostPaths="5,000" />
     <AlsoAsks figures={figures} errors={errors} />
-    <Button>{figures.before === null ? 'Ask' : 'Ask again'}</Button>
+    <Button quiet={isAnswered(figures)}>{figures.before === null ? 'Ask' : 'Ask again'}</Button>
   </form>
 )

@@ -2,6 +2,7 @@
 import { type Month, monthNameShort } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Standing, WorseIn } from '#solve/standing.ts'
+import { Fold } from '../parts/fold.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 export interface StandingRow {
@@ -18,9 +19,24 @@ interface StandingsProps {
   rows: readonly StandingRow[]
   firstMonth: number
   confidence: number
+  hideCaption?: boolean
 }
 
-export const Standings = ({ caption, title, rows, firstMonth, confidence }: StandingsProps) => {
+/** Under a picture that tells the answer: the table of eleven columns is a step away. */
+export const FoldedStandings = ({ holds, ...shown }: StandingsProps & { holds: string }) => (
+  <Fold name={shown.caption} holds={holds}>
+    <Standings {...shown} hideCaption />
+  </Fold>
+)
+
+export const Standings = ({
+  caption,
+  title,
+  rows,
+  firstMonth,
+  confidence,
+  hideCaption = false,
+}: StandingsProps) => {
   const percent = (share: number) => formatPercent(share, 0)
   const sure = percent(confidence)
   const when = (month: number) =>
@@ -29,6 +45,7 @@ export const Standings = ({ caption, title, rows, firstMonth, confidence }: Stan
   return (
     <DataTable
       caption={caption}
+      hideCaption={hideCaption}
       ofPlan
       rows={rows}
       stack

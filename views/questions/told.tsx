@@ -1,10 +1,11 @@
-// An answer as it is told: what, why and what would change it; its chart and numbers; what moves it; and what of it the plan can take.
+// An answer as it is told: one sentence and one picture, what of it the plan can take, and folded why, what would change it and what moves it.
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { type Moves, sayMove } from '#solve/moves.ts'
 import { sayMoves } from '#solve/questions.ts'
 import { whyOf } from '#solve/why.ts'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { Hidden, PlanFormIds } from '../parts/field.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { AnswerShown } from './answers.tsx'
 import type { QuestionFigures, ToldAnswer } from './figures.ts'
@@ -18,28 +19,43 @@ interface ToldProps {
 
 export const ToldShown = ({ told, figures, isSoFar }: ToldProps) => {
   const { answer, moves } = told
-  const change = sayMoves(moves)
-  const why = whyOf(answer, figures.firstMonth)
   return (
     <>
-      <p class="question-answer" {...(isSoFar ? {} : { role: 'status' })}>
+      <p class="answer question-answer" {...(isSoFar ? {} : { role: 'status' })}>
         {answer.sentence}
       </p>
-      {why === '' ? null : <p>{why}</p>}
-      {change === '' ? null : <p>{change}</p>}
-      {isSoFar ? null : <TakeForms figures={figures} />}
       <AnswerShown answer={answer} firstMonth={figures.firstMonth} />
-      {moves === null ? null : <MovesTable moves={moves} />}
+      {isSoFar ? null : <TakeForms figures={figures} />}
+      <WhyFold told={told} firstMonth={figures.firstMonth} />
+      {moves === null ? null : <MovesFold moves={moves} />}
     </>
   )
 }
 
-const MovesTable = ({ moves }: { moves: Moves }) => {
+const WhyFold = ({ told: { answer, moves }, firstMonth }: { told: ToldAnswer; firstMonth: number }) => {
+  const said = [...answer.more, whyOf(answer, firstMonth), sayMoves(moves)].filter((each) => each !== '')
+  return said.length === 0 ? null : (
+    <Fold
+      name="Why, and what would change it"
+      holds={`${said.length} ${said.length === 1 ? 'point' : 'points'}`}
+    >
+      <ul class="told-more">
+        {said.map((each) => (
+          <li>{each}</li>
+        ))}
+      </ul>
+    </Fold>
+  )
+}
+
+const MovesFold = ({ moves }: { moves: Moves }) => {
   const told = moves.unit === 'dollars' ? formatDollars : (share: number) => formatPercent(share, 0)
+  const name = `What moves ${moves.of}${moves.taken ? ', with the answer taken' : ''}`
   return (
-    <>
+    <Fold name={name} holds={`${moves.moves.length} assumptions`}>
       <DataTable
-        caption={`What moves ${moves.of}${moves.taken ? ', with the answer taken' : ''}`}
+        caption={name}
+        hideCaption
         ofPlan
         rows={moves.moves}
         stack
@@ -54,7 +70,7 @@ const MovesTable = ({ moves }: { moves: Moves }) => {
         Added to the answer or taken from it, by {String(moves.paths)} simulations each, the same for all; as
         planned they say {Number.isFinite(moves.own) ? told(moves.own) : 'out of reach'}.
       </p>
-    </>
+    </Fold>
   )
 }
 
@@ -67,7 +83,7 @@ const TakeForms = ({ figures }: { figures: QuestionFigures }) => {
       <Hidden name="job" value={take.job} />
       <ButtonRow>
         {take.choices.map((choice) => (
-          <Button name="which" value={choice.id}>
+          <Button quiet name="which" value={choice.id}>
             {choice.label}
           </Button>
         ))}

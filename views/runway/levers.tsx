@@ -73,7 +73,7 @@ export const Levers = ({
       <LeverGroup title={group} levers={levers.filter((lever) => lever.group === group)} errors={errors} />
     ))}
     <ButtonRow>
-      <Button>Run the projection</Button>
+      <Button quiet>Run the projection</Button>
       <LinkButton href="/runway" quiet>
         Back to the plan
       </LinkButton>

@@ -35,10 +35,11 @@ export const AccountsPage = ({ sides }: { sides: readonly SideAccounts[] }) => (
         <DataTable
           caption={`Accounts of ${side.name}`}
           hideCaption
+          cards
           rows={accounts}
           rowClass={(account) => (account.archivedAt === null ? undefined : 'void')}
           columns={[
-            { title: 'Number', cell: (account) => String(account.number) },
+            { title: 'Number', endsCard: true, cell: (account) => String(account.number) },
             {
               title: 'Account',
               isHeader: true,

@@ -144,6 +144,7 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
         <DataTable
           caption={`From ${nameOfMonth(answers.alone[0]!.from)} on: pay and side ventures of that person end, hired help does the farm hours`}
           csv="/slower-years/answers.csv?table=alone"
+          stack
           ofPlan
           rows={answers.alone}
           columns={[

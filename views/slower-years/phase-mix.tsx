@@ -238,7 +238,7 @@ const TakeMix = ({ mix, answers, ids, title }: PhaseMixProps & { title: string }
     {answers.pinned.map((id) => (
       <Hidden name="keep[]" value={id} />
     ))}
-    <Button small label={`Take this mix into the plan: ${title}`}>
+    <Button quiet small label={`Take this mix into the plan: ${title}`}>
       Take this mix into the plan
     </Button>
   </form>

@@ -1,12 +1,12 @@
 // What the answer about ways of doing one thing says, for whoever works it out, puts it in words or shows it.
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
-import type { Certainty, NotReached } from '../question.ts'
+import type { Certainty, NotReached, Said } from '../question.ts'
 import type { Standing, Surer, WorseIn } from '../standing.ts'
 import type { YearAhead } from './years-ahead.ts'
 
 export type WaysQuestion = 'account-order' | 'losses'
 
-export interface Ways extends Certainty {
+export interface Ways extends Certainty, Said {
   question: WaysQuestion
   answer: BestWay | NotReached
   /** As planned first; then those run on all simulations, then the others. */
@@ -16,7 +16,6 @@ export interface Ways extends Certainty {
   beside: string
   /** Fraction of what lies untaxed in accounts at the end that is taken off it. */
   laterRate: number
-  sentence: string
   why: string
 }
 

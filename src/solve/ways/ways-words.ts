@@ -1,6 +1,7 @@
 // What the answer about ways of doing one thing says in words: the best of them with its price, and why it is so.
 import { addMonths, type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { type Said, saidIn } from '../question.ts'
 import { sayHolding, sayHoldingBeside } from '../standing.ts'
 import type { Chosen } from './best-way.ts'
 import type { WaysQuestion, WayTried } from './ways-answer.ts'
@@ -25,17 +26,26 @@ export function sayWays(
   { most, best, steadiest }: Chosen,
   laterRate: number,
   firstMonth: number,
-): string {
+): Said {
   const plan = tried[0]!
   const short = runsShortWith(best, plan, firstMonth)
   const same = tried.slice(1).filter((way) => isSame(way, plan))
   if (same.length > 0 && tried.slice(1).every((way) => way.worse || same.includes(way)))
-    return `${sayNothing(tried, same.length)}${short}`
+    return saidIn(sayNothing(tried, same.length), `As planned ${sayHolding(plan)}.`, short)
   if (best.id === 'plan')
-    return `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}.${short}${surest(steadiest, best)}`
+    return saidIn(
+      `None of the ${tried.length - 1} other ways tried leaves more than today’s plan by more than chance without being less sure: as planned ${sayHolding(plan)}.`,
+      short,
+      surest(steadiest, best),
+    )
   const less = lessSure(best, plan)
-  const holding = less === '' ? ` ${sayHoldingBeside(best, plan)}.` : ''
-  return `${less}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}: ${leftIn(best, plan, laterRate)}${taxes(best, plan)}.${short}${holding}${surest(steadiest, best)}`
+  const holding = less === '' ? `${sayHoldingBeside(best, plan)}.` : ''
+  return saidIn(
+    `${less}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}: ${leftIn(best, plan, laterRate)}${taxes(best, plan)}.`,
+    short,
+    holding,
+    surest(steadiest, best),
+  )
 }
 
 const taxes = (best: WayTried, plan: WayTried): string => {
@@ -55,7 +65,7 @@ function sayNothing(tried: readonly WayTried[], same: number): string {
   const why = tried.every(({ tax }) => Math.abs(tax) < 1) ? ', because no tax is paid' : ''
   const others = tried.length - 1
   const which = same === others ? `all ${others}` : `${same} of the ${others}`
-  return `Nothing of this matters here${why}: ${which} other ways tried pay and leave the same as today’s plan, and none does better. As planned ${sayHolding(tried[0]!)}.`
+  return `Nothing of this matters here${why}: ${which} other ways tried pay and leave the same as today’s plan, and none does better.`
 }
 
 /** Where money runs short, when: in the middle simulation and on the expected course, which the Runway page shows. */

@@ -233,7 +233,7 @@ const NeverThere = ({
       </p>
       {typed.value('removing') === 'yes' ? <OverClosed typed={typed} errors={errors} /> : null}
       <ButtonRow>
-        <Button>Remove it from the inventory</Button>
+        <Button quiet>Remove it from the inventory</Button>
       </ButtonRow>
     </details>
   </form>
