@@ -53,3 +53,10 @@ test('figures are answered as JSON all the same', async () => {
   expect((await app.get('/books.json')).status).toBe(200)
   expect((await app.get('/crossings.json')).status).toBe(200)
 })
+
+test('without a plan Health offers no dollars to choose, and the year pack begins with who its people are', async () => {
+  expect(await (await app.get('/cover')).text()).not.toContain('action="/dollars"')
+  const pack = await (await app.get('/year-pack')).text()
+  expect(pack).toContain('href="/start/who"')
+  expect(pack).not.toContain('Record an entry</a>')
+})

@@ -50,7 +50,7 @@ test('without books the plan’s opening cash counts, and the page says so', asy
   app.savePlan(plan('2026-06'))
   expect(await shown()).toMatchObject({ affordableNow: 204, cashNow: { dollars: 2204, isFromBooks: false } })
   expect(await (await app.get('/farm/buying')).text()).toMatch(
-    /By the plan the farm has\s+\$2,204\s+in cash at the end of May 31, 2026/,
+    /By the plan the farm has\s+\$2,204\s+in cash on May 31, 2026/,
   )
 })
 
@@ -72,7 +72,7 @@ test('once the plan runs, the queue goes on from what the books held at the star
     ['cooler', '2026-05'],
   ])
   expect(await (await app.get('/farm/buying')).text()).toMatch(
-    /By the books the farm had\s+\$8,844\s+in cash at the end of Apr 30, 2026, the last month counted from them\. Of\s+that \$6,844\s+could be spent/,
+    /By the books the farm had\s+\$8,844\s+in cash on Apr 30, 2026\. Of\s+that \$6,844\s+could be spent/,
   )
 })
 
@@ -89,7 +89,7 @@ test('where the farm’s books reach further than the household’s, buying goes
   const purchases = await shown()
   expect(purchases).toMatchObject({ affordableNow: 7000, cashNow: { dollars: 9000, isFromBooks: true } })
   expect(purchases.queue.find(({ id }) => id === 'cooler')).toMatchObject({ bought: '2026-07' })
-  expect(await (await app.get('/farm/buying')).text()).toMatch(/in cash at the end of Jun 30, 2026/)
+  expect(await (await app.get('/farm/buying')).text()).toMatch(/in cash on Jun 30, 2026/)
 })
 
 test('a new purchase, herd, loan or bad year opens with this month, or with the first of a plan yet to begin', async () => {
@@ -119,7 +119,7 @@ test('a month that brings more than it takes is told beside the cash it starts f
   expect(await shown()).toMatchObject({ affordableNow: 6000, cashNow: { dollars: 5000 } })
   for (const page of ['/farm', '/farm/buying'])
     expect((await (await app.get(page)).text()).replaceAll(/\s+/g, ' '), page).toContain(
-      'has $5,000 in cash at the end of Apr 30, 2026. With $1,000 of what May 2026 brings by the plan, $6,000 could be spent with the reserve of $0 intact',
+      'has $5,000 in cash on Apr 30, 2026. With $1,000 of what May 2026 brings by the plan, $6,000 could be spent with the reserve of $0 intact',
     )
 })
 
@@ -131,13 +131,13 @@ test('below what is in cash too, more than cash less the reserve names the money
   expect(await shown()).toMatchObject({ affordableNow: 3285, cashNow: { dollars: 4118 } })
   for (const page of ['/farm', '/farm/buying'])
     expect((await (await app.get(page)).text()).replaceAll(/\s+/g, ' '), page).toContain(
-      'has $4,118 in cash at the end of Apr 30, 2026. With $667 of what May 2026 brings by the plan, $3,285 could be spent with the reserve of $1,500 intact',
+      'has $4,118 in cash on Apr 30, 2026. With $667 of what May 2026 brings by the plan, $3,285 could be spent with the reserve of $1,500 intact',
     )
 })
 
 test('cash below the reserve leaves nothing to spend, and the page says so', async () => {
   app.savePlan({ ...plan('2026-05'), farm: { cash: 900, reserve: 1500 } })
   expect((await (await app.get('/farm')).text()).replaceAll(/\s+/g, ' ')).toContain(
-    'has $900 in cash at the end of Apr 30, 2026. Nothing of it could be spent with the reserve of $1,500 intact',
+    'has $900 in cash on Apr 30, 2026. Nothing of it could be spent with the reserve of $1,500 intact',
   )
 })

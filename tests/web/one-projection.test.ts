@@ -218,7 +218,7 @@ test('the sample’s plan with books far from it: other savings, other farm cash
   expect(farm.purchases.cashNow).toEqual({ dollars: 3100, isFromBooks: true, asOf: '2026-11-30' })
   expect(await (await app.get('/farm')).text()).toMatch(/\$3,100\s+in cash at the end of\s+Nov 30, 2026/)
   expect(await (await app.get('/farm/buying')).text()).toMatch(
-    /By the books the farm had\s+\$3,100\s+in cash at the end of Nov 30, 2026, the last month counted from them\./,
+    /By the books the farm had\s+\$3,100\s+in cash on Nov 30, 2026\./,
   )
   expect(held.farmYears).toBe(30)
 })

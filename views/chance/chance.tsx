@@ -7,6 +7,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, RadioGroup } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution } from '../parts/message.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { AskedBefore, Running, Stopped } from '../parts/running.tsx'
 import { BandCharts } from './bands.tsx'
 import { Distributions } from './distributions.tsx'
@@ -164,17 +165,17 @@ const Outcome = ({ figures, seconds, asked, isBrief, hasTables }: OutcomeProps) 
   const percent = (share: number) => formatPercent(share, 1)
   return (
     <>
-      <p role="status">
+      <p role="status" class={isBrief ? undefined : 'answer'}>
         The household never goes short in <strong>{percent(outcome.held.share)}</strong> of{' '}
-        {formatCount(outcome.paths)} simulations
-        <span class="hint">
-          {' '}
-          (standard error {percent(outcome.held.standardError)}; between {percent(outcome.held.low)} and{' '}
-          {percent(outcome.held.high)})
-        </span>
-        .
+        {formatCount(outcome.paths)} simulations.
       </p>
-      {asked === null ? null : <p class="hint">{asked}</p>}
+      {isBrief ? (
+        <Fold name="Savings in these simulations" holds={`${formatCount(outcome.paths)} runs`}>
+          <BandCharts figures={figures} isBrief />
+        </Fold>
+      ) : (
+        <BandCharts figures={figures} isBrief={false} />
+      )}
       <p>
         Savings never fall below the floor in {percent(outcome.aboveFloor.share)} of them. In the middle run
         they {lowestWords(outcome.lowestSavings.p50, '')}. One time in ten they{' '}
@@ -191,7 +192,10 @@ const Outcome = ({ figures, seconds, asked, isBrief, hasTables }: OutcomeProps) 
         ) : null}
       </p>
       {isBrief ? null : figures.worst.map((sentence) => <p>{sentence}</p>)}
-      <BandCharts figures={figures} isBrief={isBrief} />
+      <p class="hint">
+        {asked === null ? '' : `${asked} `}Another seed would say between {percent(outcome.held.low)} and{' '}
+        {percent(outcome.held.high)} (standard error {percent(outcome.held.standardError)}).
+      </p>
       {isBrief ? null : (
         <>
           <Distributions figures={figures} />

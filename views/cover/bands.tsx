@@ -9,14 +9,14 @@ import { coverageHad, coverageWords, povertyOf } from './coverage-words.ts'
 import { whoHas } from './spans.ts'
 
 /** From income, place and ages alone: premiums need not be known. */
-export const CoveredAnswer = ({ sight }: { sight: YearInSight }) => {
+export const CoveredNow = ({ sight }: { sight: YearInSight }) => {
   const band = sight.bands[sight.standsOn]
   if (sight.bands.length < 2 || band === undefined) return null
   return (
-    <p class="answer">
+    <>
       At a household income of {formatDollars(sight.lookedAtIncome)} in {sight.year} {hadInWords(band)}.
-      {expectedWords(sight)}
-    </p>
+      {expectedWords(sight)}{' '}
+    </>
   )
 }
 

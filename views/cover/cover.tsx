@@ -6,9 +6,9 @@ import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
-import { CoverageByIncome, CoveredAnswer } from './bands.tsx'
+import { CoverageByIncome, CoveredNow } from './bands.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
-import { IncomeLine, RoomAnswer } from './income-line.tsx'
+import { IncomeLine, OnTheWay, RoomAnswer } from './income-line.tsx'
 import { PaidEachMonth } from './paid-in-months.tsx'
 import { PlaceOfCover } from './place.tsx'
 import { RoomTable } from './room.tsx'
@@ -43,10 +43,13 @@ export const coverRooms = {
           {...props}
           view={(sight) => (
             <>
-              <CoveredAnswer sight={sight} />
               <RoomAnswer sight={sight} />
               {sight.knowsPremiums ? <IncomeLine sight={sight} /> : <PremiumsAsked year={sight.year} />}
               <PaidEachMonth paid={sight.paidInMonths} year={sight.year} />
+              <p>
+                <CoveredNow sight={sight} />
+                <OnTheWay sight={sight} />
+              </p>
             </>
           )}
         />

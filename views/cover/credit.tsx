@@ -7,7 +7,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { DollarsSaid } from '../parts/dollars.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { incomeInPart, inPart } from '../parts/year-part.ts'
+import { incomeInPart, inPart, yearOrPart } from '../parts/year-part.ts'
 
 /** Round thousands short, as on an axis; other incomes in full, as in the table. */
 const whole = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
@@ -153,7 +153,7 @@ export const CreditChart = ({ sight }: { sight: YearInSight }) => {
     <LineChart
       id="credit-by-income"
       dollars={{ of: 'one year', year: sight.year }}
-      title={inPart(`Premium credit by household income, ${sight.year}`, sight.part)}
+      title={`Premium credit by household income, ${yearOrPart(sight.year, sight.part)}`}
       summary={`The credit is at most ${formatDollars(best)} and ends at ${last ? formatDollars(last.householdIncome) : 'no income'}. At ${formatDollars(atIncome)} it is ${inPart(formatDollars(sight.room.now.credit), sight.part)}.`}
       series={[
         { name: 'Credit', tone: 1, points: sight.credit.map((p) => ({ x: p.householdIncome, y: p.credit })) },
@@ -192,7 +192,7 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
     <LineChart
       id="kept-of-income"
       dollars={{ of: 'one year', year: sight.year }}
-      title={inPart(`What you keep of extra ${sight.extraIs}, ${sight.year}`, sight.part)}
+      title={`What you keep of extra ${sight.extraIs}, ${yearOrPart(sight.year, sight.part)}`}
       summary={`Of the next $100 of ${sight.extraIs}, ${formatDollars(sight.room.keptOfNextHundred)} stay after tax and premiums.`}
       series={[
         {

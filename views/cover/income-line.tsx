@@ -7,39 +7,49 @@ import { LineChart } from '../charts/line-chart.tsx'
 import { inPart } from '../parts/year-part.ts'
 import { coverageHad } from './coverage-words.ts'
 
-/** What may still be earned before care costs more, and before the credit ends. */
+/** What may still be earned before care costs more, or before the credit ends. */
 export const RoomAnswer = ({ sight }: { sight: YearInSight }) => {
   const next = sight.cliff
-  const passes = sight.room.rooms.find((one) => one.moves.length > 0)
-  const end = sight.room.rooms.find((one) => one.line === 'credit line' || one.line === 'credit gone')
-  const begins = sight.room.rooms.find(
-    (one) => one.line === 'federal poverty level' && one.costOfCrossing <= -1,
-  )
-  const gain = begins ? (
-    <>
-      The credit begins at a household income of {formatDollars(begins.incomeAt)}:{' '}
-      <strong>{formatDollars(begins.extraLeft)} more</strong> in {sight.extraIs} brings{' '}
-      {inPart(formatDollars(-begins.costOfCrossing), sight.part, ' a year')}. Money taken from an IRA counts
-      as income too.{' '}
-    </>
-  ) : null
-  if (!next && !end)
-    return (
-      <p class="answer">
-        {fullPrice(sight)}
-        {gain}
-        More {sight.extraIs} in {sight.year} does not make coverage cost more by a step.
-      </p>
-    )
+  const first = next ?? creditEnd(sight)
   return (
     <p class="answer">
       {fullPrice(sight)}
-      {gain}
-      You can earn <strong>{formatDollars(roomBefore(next ?? end!))} more</strong> in {sight.extraIs} in{' '}
-      {sight.year} before {next ? costsWords(next, sight) : 'the credit ends'}.
-      {next && passes && passes.extraLeft < next.extraLeft ? ` ${passesWords(passes)}` : ''}
-      {next && end && end !== next ? ` ${creditEndsWords(end, sight)}` : ''}
+      {first ? (
+        <>
+          You can earn <strong>{formatDollars(roomBefore(first))} more</strong> in {sight.extraIs} in{' '}
+          {sight.year} before {next ? costsWords(next, sight) : 'the credit ends'}.
+        </>
+      ) : (
+        `More ${sight.extraIs} in ${sight.year} does not make coverage cost more by a step.`
+      )}
     </p>
+  )
+}
+
+const creditEnd = ({ room }: YearInSight): Room | undefined =>
+  room.rooms.find(({ line }) => line === 'credit line' || line === 'credit gone')
+
+/** What else lies on the way: where the credit begins, where other coverage does, and where the credit ends. */
+export const OnTheWay = ({ sight }: { sight: YearInSight }) => {
+  const next = sight.cliff
+  const passes = sight.room.rooms.find((one) => one.moves.length > 0)
+  const end = creditEnd(sight)
+  const begins = sight.room.rooms.find(
+    (one) => one.line === 'federal poverty level' && one.costOfCrossing <= -1,
+  )
+  return (
+    <>
+      {begins ? (
+        <>
+          The credit begins at a household income of {formatDollars(begins.incomeAt)}:{' '}
+          <strong>{formatDollars(begins.extraLeft)} more</strong> in {sight.extraIs} brings{' '}
+          {inPart(formatDollars(-begins.costOfCrossing), sight.part, ' a year')}. Money taken from an IRA
+          counts as income too.{' '}
+        </>
+      ) : null}
+      {next && passes && passes.extraLeft < next.extraLeft ? `${passesWords(passes)} ` : ''}
+      {next && end && end !== next ? creditEndsWords(end, sight) : ''}
+    </>
   )
 }
 

@@ -74,14 +74,13 @@ const BasicLevel = ({ level, year }: { level: NonNullable<PlaceFigures['basicLev
 
 const History = ({ place }: { place: PlaceFigures }) => {
   const [first, last] = [place.history[0]!, place.history.at(-1)!]
-  const grew = place.historyGrowth === null ? '' : `${formatPercent(place.historyGrowth, 1)} a year`
   return (
     <>
       <LineChart
         id="county-premiums"
         dollars={{ of: 'published' }}
         title={`Benchmark plan of the rating area at age ${place.age}, a month`}
-        summary={`From ${formatDollars(first.monthly)} in ${first.year} to ${formatDollars(last.monthly)} in ${last.year}: ${grew}.`}
+        summary={`From ${formatDollars(first.monthly)} in ${first.year} to ${formatDollars(last.monthly)} in ${last.year}.`}
         series={[
           {
             name: 'Benchmark plan',
@@ -94,7 +93,10 @@ const History = ({ place }: { place: PlaceFigures }) => {
         tableEvery={1}
       />
       <p>
-        It changed by {grew}. The plan assumes {formatPercent(place.growth.rate, 1)} a year
+        {place.historyGrowth === null
+          ? ''
+          : `It changed by ${formatPercent(place.historyGrowth, 1)} a year. `}
+        The plan assumes {formatPercent(place.growth.rate, 1)} a year
         {place.growth.until === null ? ', for the whole plan' : `, to ${place.growth.until}, then as prices`}.
         Our reading of published projections is {formatPercent(place.suggested, 1)}.{' '}
         <a href="/runway/plan/assumptions">Change the growth</a>

@@ -147,11 +147,17 @@ const workWords = (work: CoverYearRow['people'][number]['work']): string => {
     : `; work requirement ${work.stands}`
 }
 
+/** A year in which nobody is on the marketplace has no credit, whatever it would be. */
+const creditOf = (row: CoverYearRow): string =>
+  row.marketplaceMonths === 0
+    ? `In ${row.year} nobody is on the marketplace yet`
+    : `In ${row.year} the credit pays ${formatDollars(row.credit)}${row.part === null ? '' : ` ${creditMonths(row, row.part)}`}`
+
 const summaryOf = (rows: readonly CoverYearRow[]): string => {
   const last = [...rows].reverse().find((row) => row.marketplaceMonths > 0)
   const first = rows[0]
   if (!first || !last) return 'Nobody is on the marketplace in this plan.'
-  return `Premiums go from ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}. That is the last year on the marketplace. In ${first.year} the credit pays ${formatDollars(first.credit)}${first.part === null ? '' : ` ${creditMonths(first, first.part)}`}.`
+  return `Premiums go from ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}. That is the last year on the marketplace. ${creditOf(first)}.`
 }
 
 export const PremiumByAge = (props: {

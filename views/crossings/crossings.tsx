@@ -108,7 +108,8 @@ const Yard = ({ figures, gates }: CrossingsPageProps) => {
   const ventures = figures.equity.filter((one) => one.side.kind === 'venture')
   return (
     <>
-      <div class="yard">
+      {/* A box is as tall as what it holds: beside the yard it would be mostly empty. */}
+      <div class="yard yard-short">
         {household ? <EquityBox {...household} /> : null}
         <section class="yard-middle" aria-labelledby="line-title">
           <h2 id="line-title">The yard</h2>
@@ -118,11 +119,13 @@ const Yard = ({ figures, gates }: CrossingsPageProps) => {
             ))}
           </ol>
         </section>
-        {farm ? <EquityBox {...farm} /> : null}
+        <div>
+          {farm ? <EquityBox {...farm} /> : null}
+          {ventures.map((one) => (
+            <EquityBox {...one} />
+          ))}
+        </div>
       </div>
-      {ventures.map((one) => (
-        <EquityBox {...one} />
-      ))}
     </>
   )
 }

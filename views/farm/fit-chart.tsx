@@ -3,7 +3,7 @@ import { fromTo } from '#calendar/spell.ts'
 import { formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { ChartFrame, round, type Size } from '../charts/chart-frame.tsx'
-import { cutTo } from '../charts/text-width.ts'
+import { cutTo, widthOf } from '../charts/text-width.ts'
 import { DataTable } from '../parts/table.tsx'
 
 type FitRow = FarmFigures['fit'][number]
@@ -38,9 +38,7 @@ const yearsOf = (rows: readonly FitRow[]): number[] =>
 const summaryOf = (rows: readonly FitRow[]): string => {
   const out = rows.filter(({ firstOver }) => firstOver !== null)
   if (out.length === 0) return 'Stock, markets, room, land, feed and hours fit in every season.'
-  const said = out.map(
-    ({ name, firstOver }) => `${name}: too little from ${firstOver!.season} ${firstOver!.year}`,
-  )
+  const said = out.map(({ name, firstOver }) => `${name}: short from ${firstOver!.season} ${firstOver!.year}`)
   return `${said.join('. ')}.`
 }
 
@@ -85,7 +83,7 @@ const Row = ({ row, years, top, left, right, wide }: RowProps) => {
   return (
     <g>
       <text x={left} y={top + 13}>
-        {cutTo(rowSays(row), right - left)}
+        {rowSays(row).find((one) => widthOf(one) <= right - left) ?? cutTo(rowSays(row)[0]!, right - left)}
       </text>
       {row.seasons.map((season) => {
         const tall = barTall * Math.min(1, usedOf(season) * full)
@@ -110,10 +108,11 @@ const placeInYear = ({ seasons }: FitRow, season: FitSeason): number =>
 
 const usedOf = ({ needed, room }: FitSeason): number => (room > 0 ? needed / room : needed > 0 ? 2 : 0)
 
-const rowSays = ({ name, firstOver, seasons }: FitRow): string =>
+/** In full, and shorter where that has no room. */
+const rowSays = ({ name, firstOver, seasons }: FitRow): string[] =>
   firstOver === null
-    ? `${name}: up to ${percent(Math.max(0, ...seasons.map(usedOf)))}`
-    : `${name}: over from ${firstOver.season} ${firstOver.year}`
+    ? [`${name}: up to ${percent(Math.max(0, ...seasons.map(usedOf)))}`]
+    : [`${name}: short from ${firstOver.season} ${firstOver.year}`, `${name}: short from ${firstOver.year}`]
 
 const percent = (used: number): string => formatPercent(used, 0)
 

@@ -147,7 +147,7 @@ export const StepSection = ({ figures }: { figures: FarmFigures }) => {
               const season = one.seasons[s]!
               const words = `${whole(season.needed)} of ${whole(season.room)}`
               return season.over > 0.005 * Math.max(1, season.room) ? (
-                <strong>{`${words}, ${whole(season.over)} over`}</strong>
+                <strong>{`${words}, short by ${whole(season.over)}`}</strong>
               ) : (
                 words
               )

@@ -21,6 +21,23 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
   const order = purchases.queue.map((one) => one.id)
   return (
     <section id="purchases" aria-labelledby="purchases-title">
+      <LineChart
+        id="farm-cash"
+        title="Farm cash, purchases made and draws taken"
+        summary={`Month-end cash over ten years. The reserve is ${formatDollars(purchases.reserveNow)} now.`}
+        x="month"
+        y={dollarAxis}
+        series={[
+          {
+            name: 'Farm cash',
+            tone: 1,
+            points: purchases.cash.map((one) => ({ x: one.month, y: one.dollars })),
+          },
+        ]}
+        marks={[{ atY: purchases.reserveNow, says: 'reserve' }]}
+        notes={boughtNotes(purchases)}
+        tableEvery={6}
+      />
       <h2 id="purchases-title">What the farm buys from its own cash</h2>
       <p>
         <SpendableNow purchases={purchases} /> If cash is enough for two at once, the one higher in the list
@@ -44,23 +61,6 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
           Add a purchase
         </LinkButton>
       </p>
-      <LineChart
-        id="farm-cash"
-        title="Farm cash, purchases made and draws taken"
-        summary={`Month-end cash over ten years. The reserve is ${formatDollars(purchases.reserveNow)} now.`}
-        x="month"
-        y={dollarAxis}
-        series={[
-          {
-            name: 'Farm cash',
-            tone: 1,
-            points: purchases.cash.map((one) => ({ x: one.month, y: one.dollars })),
-          },
-        ]}
-        marks={[{ atY: purchases.reserveNow, says: 'reserve' }]}
-        notes={boughtNotes(purchases)}
-        tableEvery={6}
-      />
       <Depreciation figures={figures} />
     </section>
   )

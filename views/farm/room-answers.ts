@@ -1,4 +1,6 @@
 // What a room of the farm says first, in one sentence; null where the plan holds nothing to say it of.
+
+import { type Month, monthName } from '#calendar/month.ts'
 import { fromTo } from '#calendar/spell.ts'
 import { formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
@@ -17,6 +19,20 @@ export function marketAnswer({ markets, year }: Pick<FarmFigures, 'markets' | 'y
   return best === worst
     ? `In ${year} an hour at ${best.name} leaves ${formatDollarsAndCents(best.perHour)} after fees and miles.`
     : `In ${year} an hour leaves most after fees and miles at ${best.name}, ${formatDollarsAndCents(best.perHour)}, and least at ${worst.name}, ${formatDollarsAndCents(worst.perHour)}.`
+}
+
+/** What is bought next, of all that is wanted. */
+export function buyingAnswer({
+  purchases: { queue, firstMonth },
+}: Pick<FarmFigures, 'purchases'>): string | null {
+  const wanted = queue.filter(({ bought }) => bought === null || bought >= firstMonth)
+  if (wanted.length === 0) return null
+  const [next] = wanted
+    .flatMap(({ name, bought }) => (bought === null ? [] : [{ name, bought }]))
+    .sort((a, b) => a.bought - b.bought)
+  return next === undefined
+    ? 'Cash allows nothing on the list within the plan.'
+    : `Next comes ${next.name}, in ${monthName(next.bought as Month)}, from the farm’s own cash.`
 }
 
 /** What does not fit first, or that all does. */

@@ -10,7 +10,7 @@ import { FitChart } from './fit-chart.tsx'
 import { HerdSection } from './herds.tsx'
 import { MarketSection, StepSection } from './markets.tsx'
 import { PurchaseSection } from './purchases.tsx'
-import { enterpriseAnswer, fitAnswer, marketAnswer } from './room-answers.ts'
+import { buyingAnswer, enterpriseAnswer, fitAnswer, marketAnswer } from './room-answers.ts'
 import { SoldSection } from './sold.tsx'
 import { YearChoice } from './year-choice.tsx'
 
@@ -58,6 +58,7 @@ export const farmRooms = {
   buying: {
     title: 'Buying',
     purpose: 'What the farm buys from its own cash, when cash allows it, what it takes and what it gives.',
+    answer: buyingAnswer,
     ofYear: false,
     holds: ({ figures, formId }) => <PurchaseSection figures={figures} formId={formId} />,
   },

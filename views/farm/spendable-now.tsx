@@ -7,8 +7,8 @@ import type { FarmFigures } from '#today/farm/figures.ts'
 export const SpendableNow = ({ purchases }: Pick<FarmFigures, 'purchases'>) => {
   const { cashNow, affordableNow, reserveNow, firstMonth } = purchases
   const has = cashNow.isFromBooks
-    ? `By the books the farm had ${formatDollars(cashNow.dollars)} in cash at the end of ${dayName(cashNow.asOf)}, the last month counted from them.`
-    : `By the plan the farm has ${formatDollars(cashNow.dollars)} in cash at the end of ${dayName(cashNow.asOf)}.`
+    ? `By the books the farm had ${formatDollars(cashNow.dollars)} in cash on ${dayName(cashNow.asOf)}.`
+    : `By the plan the farm has ${formatDollars(cashNow.dollars)} in cash on ${dayName(cashNow.asOf)}.`
   const intact = `with the reserve of ${formatDollars(reserveNow)} intact through the next twelve months, draws as planned.`
   if (affordableNow < 0.5) return <>{`${has} Nothing of it could be spent ${intact}`}</>
   // Of rounded parts, so that cash and what is planned less the reserve are what is said to be spent.

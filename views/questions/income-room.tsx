@@ -11,14 +11,14 @@ import { incomeInPart, inPart } from '../parts/year-part.ts'
 
 interface IncomeRoomProps {
   found: IncomeRooms
-  /** What each line of cover is called. */
+  /** What each limit of coverage is called. */
   names: Readonly<Record<string, string>>
   planName: string
 }
 
 export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
   <>
-    <PageTitle purpose="How much more can we earn in each year before cover costs more than it brings?">
+    <PageTitle purpose="How much more can we earn in each year before coverage costs more than it brings?">
       Income room
     </PageTitle>
     <p class="answer">{found.sentence}</p>
@@ -39,7 +39,7 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
       <a href="/cover/credit">The premium tax credit over income is on Health</a>.{' '}
       <a href="/runway/questions">Other questions</a>
     </p>
-    <Caution>Lines of cover move every year, and states draw some of their own.</Caution>
+    <Caution>Limits of coverage change every year, and states have some of their own.</Caution>
   </>
 )
 

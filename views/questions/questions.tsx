@@ -1,4 +1,5 @@
 // The questions a plan can be asked: a list of them, and for each its form, its progress, its sentence and its chart.
+import type { Child } from 'hono/jsx'
 import { dayName } from '#calendar/day.ts'
 import { DrawsChoice } from '../chance/draws-choice.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -21,30 +22,40 @@ export const QuestionsPage = ({ lines, planName }: QuestionsPageProps) => (
     <PageTitle help="questions" purpose="What to do, found by trying it in many simulations of the plan.">
       Questions
     </PageTitle>
+    <p class="answer">{answerOf(lines)}</p>
     <p>They are asked of {planName}. Each answer says how sure it is.</p>
     <dl class="question-list">
       {lines.map((line) => (
-        <>
-          <dt>
-            <a href={`/runway/questions/${line.question}`}>{line.title}</a>
-          </dt>
-          <dd>
-            {line.asks}
-            {line.known === null ? null : <Known known={line.known} />}
-          </dd>
-        </>
+        <Line href={`/runway/questions/${line.question}`} title={line.title}>
+          {line.asks}
+          {line.known === null ? null : <Known known={line.known} />}
+        </Line>
       ))}
-      <dt>
-        <a href="/runway/questions/income-room">Income room</a>
-      </dt>
-      <dd>How much more can we earn in each year before cover costs more than it brings?</dd>
-      <dt>
-        <a href="/slower-years">Mix</a>
-      </dt>
-      <dd>Which enterprises keep our net income at fewer hours? It is asked on Slower years.</dd>
+      <Line href="/runway/questions/income-room" title="Income room">
+        How much more can we earn in each year before coverage costs more than it brings?
+      </Line>
+      <Line href="/slower-years" title="Mix">
+        Which enterprises keep our net income at fewer hours? It is asked on Slower years.
+      </Line>
     </dl>
   </>
 )
+
+const Line = ({ href, title, children }: { href: string; title: string; children: Child }) => (
+  <div>
+    <dt>
+      <a href={href}>{title}</a>
+    </dt>
+    <dd>{children}</dd>
+  </div>
+)
+
+const answerOf = (lines: QuestionsPageProps['lines']): string => {
+  const told = lines.filter(({ known }) => known !== null && known.state !== 'running').length
+  return told === 0
+    ? `None of these ${lines.length} questions has been asked yet.`
+    : `${told} of these ${lines.length} questions ${told === 1 ? 'has' : 'have'} an answer.`
+}
 
 const Known = ({ known }: { known: QuestionKnown }) =>
   known.state === 'running' ? (

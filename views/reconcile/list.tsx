@@ -42,12 +42,29 @@ export const ReconcileList = (props: ReconcileListProps) => (
       </EmptyState>
     ) : (
       <>
+        <p class="answer">{answerOf(props.figures)}</p>
         <Accounts {...props} />
         <StartForm {...props} />
       </>
     )}
   </>
 )
+
+/** What is next: a statement under way, one that no longer meets the books, balances of files, then what was never held against any. */
+export function answerOf({ accounts }: ReconcileListFigures): string {
+  const named = (of: typeof accounts) => new Intl.ListFormat('en-US').format(of.map(({ name }) => name))
+  const changed = accounts.filter((one) => one.changed)
+  const open = accounts.filter((one) => one.openId)
+  const waiting = accounts.filter((one) => one.fileSays)
+  const never = accounts.filter((one) => one.reconciledThrough === null)
+  if (changed.length > 0) return `The books no longer meet the statement of ${named(changed)}.`
+  if (open.length > 0) return `The statement of ${named(open)} is under way.`
+  if (waiting.length > 0)
+    return `${named(waiting)} can be reconciled next, by ${waiting.length === 1 ? 'the balance of its file' : 'the balances of their files'}.`
+  if (never.length > 0)
+    return `${named(never)} ${never.length === 1 ? 'has' : 'have'} not been reconciled yet.`
+  return 'The books meet the last statement of every account.'
+}
 
 const Accounts = ({ figures }: ReconcileListProps) => (
   <DataTable

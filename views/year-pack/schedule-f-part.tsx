@@ -42,7 +42,8 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
       line="34"
       says="Sales of breeding stock and of equipment go on Form 4797. The value of goods used at home is kept for the books; whether the costs of growing them may be deducted is a question for a preparer."
     />
-    {isBooked(form.depreciation) ? null : (
+    {/* On the paper of all sheets the schedule of depreciation, which follows, leads there. */}
+    {part.csv === '' || isBooked(form.depreciation) ? null : (
       <p class="no-print">
         <a href={`/year-pack/depreciation?year=${form.year}&side=farm`}>Book the difference of line 14</a>
       </p>

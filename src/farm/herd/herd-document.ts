@@ -43,7 +43,7 @@ const herdRatesSchema = z.object({
   birthMonths: z
     .array(monthOfYearNumber)
     .max(12)
-    .meta({ title: 'Months of birth', description: 'By their numbers, like 3, 4' }),
+    .meta({ title: 'Months of birth', description: 'Like 3, 4' }),
   adultLossPerYear: share.meta({ title: 'Grown stock lost in a year' }),
   youngLossToWeaning: share.meta({ title: 'Young lost before weaning', description: 'Of those born' }),
   weaningAgeMonths: monthsOfAge.meta({ title: 'Weaned at an age of' }),
@@ -51,8 +51,7 @@ const herdRatesSchema = z.object({
   saleAgeMonths: monthsOfAge.meta({ title: 'Sold at an age of' }),
   saleMonths: z.array(monthOfYearNumber).max(12).optional().meta({
     title: 'Months of sale',
-    description:
-      'By their numbers, in the order of the season, like 10, 11, 12: the same part in each. Empty: sold as they reach their age',
+    description: 'Like 10, 11, 12, the same part in each. Empty: as they reach their age',
   }),
   youngLossToSale: share.optional().meta({
     title: 'Young lost from weaning to sale',
@@ -136,13 +135,13 @@ export const herdSchema = z.object({
       youngSold: dollars.default(0).meta({
         title: 'A young one sells for',
         told: 'dollars a head',
-        description: 'As it is. What is sold as meat has its prices below',
+        description: 'As it is. Meat has its prices below',
       }),
       cullFemale: dollars.default(0).meta({ title: 'A cull sells for', told: 'dollars a head' }),
       atAuction: dollars.optional().meta({
         title: 'A young one that found no market sells for, at auction',
         told: 'dollars a head',
-        description: 'Empty: half of what one sells for, our own assumption',
+        description: 'Empty: half as much, our own assumption',
       }),
     })
     .prefault({})

@@ -58,12 +58,18 @@ const ThroughTheYear = ({ year }: { year?: number }) => (
   </p>
 )
 
-export const EmptyPack = () => (
+export const EmptyPack = ({ knowsPeople }: { knowsPeople: boolean }) => (
   <>
     <PageTitle purpose="The year’s papers, printed from the books.">Year pack</PageTitle>
-    <EmptyState href="/books/entry" action="Record an entry">
-      There is nothing to print yet. Once the books hold entries, the year’s statements show here.
-    </EmptyState>
+    {knowsPeople ? (
+      <EmptyState href="/books/entry" action="Record an entry">
+        There is nothing to print yet. Once the books hold entries, the year’s statements show here.
+      </EmptyState>
+    ) : (
+      <EmptyState href="/start/who" action="Enter who you are">
+        There is nothing to print yet. The papers begin with whose they are, and fill as the books do.
+      </EmptyState>
+    )}
     <ThroughTheYear />
   </>
 )
@@ -124,7 +130,7 @@ const ContentsTable = ({ figures, addresses }: Omit<ContentsProps, 'children'>) 
           <tr>
             <th scope="col">Sheet</th>
             <th scope="col" class="number">
-              {figures.year}
+              {figures.year}, dollars
             </th>
             <th scope="col" class="number">
               Table

@@ -1,7 +1,7 @@
 // The sheets of the household's return: Schedule SE a person, Forms 7206, 8962 and 8995, and the worksheet of all of it.
 import type { Child } from 'hono/jsx'
-import { cents } from '#money/cents.ts'
-import { formatCentsPlain, formatDollarsAndCents } from '#money/format.ts'
+import { cents, dollarsToCents } from '#money/cents.ts'
+import { formatCentsPlain } from '#money/format.ts'
 import type { YearPackFigures } from '#today/year-pack/figures.ts'
 import { EmptyState } from '../../parts/message.tsx'
 import { PackPart } from '../parts.tsx'
@@ -109,8 +109,8 @@ const showTax = (tax: YearPackFigures['tax'], csv: string, year: number): Child 
 const taxTotal = (tax: YearPackFigures['tax']): { says: string; amount: string } => {
   if (tax.status === 'cannot') return { says: 'not worked out', amount: '' }
   const { stillOwed, comesBack } = tax.worksheet.payments
-  if (comesBack) return { says: 'federal, comes back', amount: formatDollarsAndCents(comesBack) }
+  if (comesBack) return { says: 'federal, comes back', amount: formatCentsPlain(dollarsToCents(comesBack)) }
   return stillOwed === null
     ? { says: 'balance not known', amount: '' }
-    : { says: 'federal, still owed', amount: formatDollarsAndCents(stillOwed) }
+    : { says: 'federal, still owed', amount: formatCentsPlain(dollarsToCents(stillOwed)) }
 }

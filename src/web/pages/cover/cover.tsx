@@ -68,7 +68,7 @@ const showCover = (room: CoverRoom) => (c: Context<PageEnv>) => {
     })
   return answer(c, {
     title: coverRooms[room].title,
-    dollars: dollarsOf(c),
+    ...(figures.status === 'read' ? { dollars: dollarsOf(c) } : {}),
     status: checked.ok ? 200 : 422,
     figures,
     page: () => (

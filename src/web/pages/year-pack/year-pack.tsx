@@ -13,6 +13,7 @@ import { packSheets } from '#views/year-pack/whole/sheets.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { noSuchYear, yearNamed } from '#web/forms/asked/year-asked.ts'
 import { type FormErrors, newFormId, openingForm, statusOf, type TypedForm } from '#web/forms/form.ts'
+import { planOpen } from '#web/forms/open-plan.ts'
 import { sheetsToKeep } from '#web/forms/pack/kept-sheets.ts'
 import { packTables } from '#web/forms/pack/year-pack-tables.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -40,7 +41,11 @@ const withPack = (c: PageContext, show: (c: PageContext, asked: Asked) => Answer
   const today = c.var.web.today()
   const years = yearsOfBooks(books)
   if (years.length === 0)
-    return answer(c, { title: 'Year pack', figures: { years }, page: () => <EmptyPack /> })
+    return answer(c, {
+      title: 'Year pack',
+      figures: { years },
+      page: () => <EmptyPack knowsPeople={planOpen(c).status !== 'none'} />,
+    })
   const named = yearNamed(c)
   const missing = named === null ? null : withoutPack(c, named)
   if (missing) return missing
