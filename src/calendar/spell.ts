@@ -11,6 +11,9 @@ export const spell = (months: number, inYearsFrom = 12): string => {
   return years === 0 ? monthsWords(rest) : rest === 0 ? inYears : `${inYears} and ${monthsWords(rest)}`
 }
 
+/** How long savings last: months as the large figures have them, so that they compare; in years from where nobody pictures them. */
+export const longSpell = (months: number): string => spell(months, 120)
+
 /** Months left are counted from the first of a month, on its last day too: savings are known and projected by whole months. */
 export const countedFrom = (month: Month): string => `counted from ${monthNames[monthOfYear(month) - 1]} 1`
 

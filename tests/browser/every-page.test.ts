@@ -155,7 +155,7 @@ async function filledFindings({ page }: Pick<WatchedPage, 'page'>, path: string)
     document.body.append(ground)
     const action = getComputedStyle(ground).backgroundColor;
     [...document.querySelectorAll('main :is(button, a)')]
-      .filter((one) => getComputedStyle(one).backgroundColor === action && one.getBoundingClientRect().width > 2)
+      .filter((one) => getComputedStyle(one).backgroundColor === action && one.checkVisibility())
       .map((one) => one.textContent.trim())
   }`)) as string[]
   return filled.length > 1 ? [`${path}: filled are ${filled.join(', ')}`] : []

@@ -7,7 +7,7 @@ import { Button, LinkButton } from '../parts/button.tsx'
 import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
 import { CoverageByIncome, CoveredNow } from './bands.tsx'
-import { CreditChart, KeptChart, Standing } from './credit.tsx'
+import { CreditAnswer, CreditChart, KeptChart, Standing } from './credit.tsx'
 import { IncomeLine, OnTheWay, RoomAnswer } from './income-line.tsx'
 import { PaidEachMonth } from './paid-in-months.tsx'
 import { PlaceOfCover } from './place.tsx'
@@ -73,20 +73,29 @@ export const coverRooms = {
     purpose: 'The premium tax credit over income, and where a dollar more costs more than a dollar.',
     view: (props) => (
       <>
-        <Lever {...props} path="/cover/credit" />
         <OfYear
           {...props}
           view={(sight) =>
             sight.knowsPremiums ? (
               <>
-                <Standing sight={sight} />
-                <PaidEachMonth paid={sight.paidInMonths} year={sight.year} />
+                <CreditAnswer sight={sight} />
                 <CreditChart sight={sight} />
-                <KeptChart sight={sight} />
               </>
             ) : (
               <PremiumsAsked year={sight.year} />
             )
+          }
+        />
+        <Lever {...props} path="/cover/credit" />
+        <Part
+          of={() =>
+            props.figures.inSight?.knowsPremiums ? (
+              <>
+                <Standing sight={props.figures.inSight} />
+                <PaidEachMonth paid={props.figures.inSight.paidInMonths} year={props.figures.inSight.year} />
+                <KeptChart sight={props.figures.inSight} />
+              </>
+            ) : null
           }
         />
       </>

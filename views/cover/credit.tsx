@@ -7,7 +7,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { DollarsSaid } from '../parts/dollars.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { incomeInPart, inPart, yearOrPart } from '../parts/year-part.ts'
+import { incomeInPart, yearOrPart } from '../parts/year-part.ts'
 
 /** Round thousands short, as on an axis; other incomes in full, as in the table. */
 const whole = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
@@ -34,6 +34,21 @@ export const Standing = ({ sight }: { sight: YearInSight }) => (
     ) : null}
   </section>
 )
+
+/** The credit at the income looked at, and where it ends. */
+export const CreditAnswer = ({ sight }: { sight: YearInSight }) => {
+  const ends = creditEnds(sight)
+  return (
+    <p class="answer">
+      At a household income of {formatDollars(sight.lookedAtIncome)} the credit for{' '}
+      {yearOrPart(sight.year, sight.part)} is <strong>{formatDollars(sight.room.now.credit)}</strong>
+      {ends === undefined ? '' : `, and it ends at ${formatDollars(ends)}`}.
+    </p>
+  )
+}
+
+const creditEnds = ({ credit }: YearInSight): number | undefined =>
+  credit.findLast((point) => point.credit > 0)?.householdIncome
 
 const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure
@@ -148,13 +163,13 @@ const SilverFigure = ({ sight }: { sight: YearInSight }) => (
 export const CreditChart = ({ sight }: { sight: YearInSight }) => {
   const atIncome = sight.lookedAtIncome
   const best = sight.credit.reduce((most, point) => Math.max(most, point.credit), 0)
-  const last = [...sight.credit].reverse().find((point) => point.credit > 0)
+  const ends = creditEnds(sight)
   return (
     <LineChart
       id="credit-by-income"
       dollars={{ of: 'one year', year: sight.year }}
       title={`Premium credit by household income, ${yearOrPart(sight.year, sight.part)}`}
-      summary={`The credit is at most ${formatDollars(best)} and ends at ${last ? formatDollars(last.householdIncome) : 'no income'}. At ${formatDollars(atIncome)} it is ${inPart(formatDollars(sight.room.now.credit), sight.part)}.`}
+      summary={`The credit is at most ${formatDollars(best)} and ends at ${ends === undefined ? 'no income' : formatDollars(ends)}. At ${formatDollars(atIncome)} it is ${formatDollars(sight.room.now.credit)}.`}
       series={[
         { name: 'Credit', tone: 1, points: sight.credit.map((p) => ({ x: p.householdIncome, y: p.credit })) },
         {

@@ -6,8 +6,7 @@ import { LinkButton } from '../parts/button.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 export const PlaceOfCover = ({ place }: { place: PlaceFigures | null }) => (
-  <section aria-labelledby="place-title">
-    <h2 id="place-title">Where you live</h2>
+  <section aria-label="Where you live">
     {place === null ? (
       <p>
         No state is chosen. With state and county you see your county’s premiums and the limits of your
@@ -21,6 +20,13 @@ export const PlaceOfCover = ({ place }: { place: PlaceFigures | null }) => (
 
 const Place = ({ place }: { place: PlaceFigures }) => (
   <>
+    {place.history.length > 1 && place.historyGrowth !== null ? (
+      <p class="answer">
+        A benchmark plan where you live cost{' '}
+        <strong>{formatPercent(place.historyGrowth, 1)} more each year</strong>, {place.history[0]!.year} to{' '}
+        {place.history.at(-1)!.year}.
+      </p>
+    ) : null}
     <p>
       {place.name}
       {place.ratingArea === null
@@ -93,9 +99,6 @@ const History = ({ place }: { place: PlaceFigures }) => {
         tableEvery={1}
       />
       <p>
-        {place.historyGrowth === null
-          ? ''
-          : `It changed by ${formatPercent(place.historyGrowth, 1)} a year. `}
         The plan assumes {formatPercent(place.growth.rate, 1)} a year
         {place.growth.until === null ? ', for the whole plan' : `, to ${place.growth.until}, then as prices`}.
         Our reading of published projections is {formatPercent(place.suggested, 1)}.{' '}

@@ -2,7 +2,7 @@
 
 import type { Child } from 'hono/jsx'
 import { type Month, monthName } from '#calendar/month.ts'
-import { countedFrom, monthsWords, spell } from '#calendar/spell.ts'
+import { countedFrom, longSpell, monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { refreshes } from '../parts/htmx.ts'
@@ -68,9 +68,6 @@ const Answer = (props: {
     ) : null}
   </li>
 )
-
-/** Months as the answers above have them, so that they compare; long spells in years: nobody pictures 330 months. */
-const longSpell = (count: number): string => spell(count, 120)
 
 const leftWords = (left: number | null): string => (left === null ? 'Savings last' : monthsWords(left))
 

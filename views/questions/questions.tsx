@@ -42,7 +42,7 @@ export const QuestionsPage = ({ lines, planName }: QuestionsPageProps) => (
 )
 
 const Line = ({ href, title, children }: { href: string; title: string; children: Child }) => (
-  <div>
+  <div class="question-line">
     <dt>
       <a href={href}>{title}</a>
     </dt>

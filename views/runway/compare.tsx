@@ -1,6 +1,6 @@
 // Up to four plans side by side: their milestones, their savings in one chart, and where their documents differ.
 import { nameOfMonth, parseMonth } from '#calendar/month.ts'
-import { monthsWords } from '#calendar/spell.ts'
+import { longSpell } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Difference } from '#plan/difference.ts'
 import type { Milestones } from '#runway/project.ts'
@@ -165,7 +165,7 @@ const PutAway = ({ away, formId }: CompareProps) =>
     </section>
   )
 
-const left = (months: number | null): string => (months === null ? 'savings last' : monthsWords(months))
+const left = (months: number | null): string => (months === null ? 'savings last' : longSpell(months))
 
 /** Each row of milestones as a person asks for it; the last ones are what else can come. */
 const rowsOf: { title: string; of: (plan: ComparedPlan) => string }[] = [

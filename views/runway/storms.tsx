@@ -1,7 +1,7 @@
 // What each storm does to the plan, and those that are still to come.
 
 import { nameOfMonth } from '#calendar/month.ts'
-import { monthsWords } from '#calendar/spell.ts'
+import { longSpell } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { StormLine } from '#today/runway/figures.ts'
 import { DotScale } from '../charts/dot-scale.tsx'
@@ -98,7 +98,7 @@ const hardestFirst = (storms: readonly StormLine[]): StormLine[] =>
       one.lowestSpendable - other.lowestSpendable,
   )
 
-const leftWords = (months: number | null): string => (months === null ? 'to the end' : monthsWords(months))
+const leftWords = (months: number | null): string => (months === null ? 'to the end' : longSpell(months))
 
 const StormScale = ({ storms, monthsLeft }: StormsProps) => {
   const rows = hardestFirst(storms)
