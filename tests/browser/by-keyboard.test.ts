@@ -155,7 +155,7 @@ test.for([
       await at('/books')
       await press('Close a month')
       await at('/books/close')
-      await press('Close it')
+      await press('Close the month')
       await at('/books/close')
       expect(await page.locator('main').textContent()).toContain('Closed through October 2026')
       await press('Year pack')

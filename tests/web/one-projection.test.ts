@@ -216,7 +216,7 @@ test('the sample’s plan with books far from it: other savings, other farm cash
   await expectSaidInTerminal(said, '2026-12-10')
   const farm = await json<FarmFigures>('/farm.json')
   expect(farm.purchases.cashNow).toEqual({ dollars: 3100, isFromBooks: true, asOf: '2026-11-30' })
-  expect(await (await app.get('/farm')).text()).toMatch(/\$3,100\s+in cash at the end of\s+Nov 30, 2026/)
+  expect(await (await app.get('/farm')).text()).toMatch(/\$3,100\s+in cash on\s+Nov 30, 2026/)
   expect(await (await app.get('/farm/buying')).text()).toMatch(
     /By the books the farm had\s+\$3,100\s+in cash on Nov 30, 2026\./,
   )

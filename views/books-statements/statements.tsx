@@ -28,6 +28,23 @@ export interface StatementsFigures {
   doubtful: number
 }
 
+/** How far the files of the bank go, and what of them waits. */
+const Reach = ({ figures: { statements, waiting } }: { figures: StatementsFigures }) => {
+  const last = statements.reduce<Day | null>(
+    (found, { lastDay }) => (lastDay !== null && (found === null || lastDay > found) ? lastDay : found),
+    null,
+  )
+  return last === null ? null : (
+    <p class="answer">
+      The bank’s files reach {dayName(last)};{' '}
+      {waiting === 0
+        ? 'all of it is sorted'
+        : `${waiting} ${waiting === 1 ? 'transaction waits' : 'transactions wait'} to be sorted`}
+      .
+    </p>
+  )
+}
+
 export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures; errors: FieldErrors }) => (
   <>
     <PageTitle
@@ -36,6 +53,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
     >
       Bank statements
     </PageTitle>
+    <Reach figures={figures} />
     <form method="post" action="/books/statements/read" enctype="multipart/form-data">
       <ErrorSummary errors={errors} title="The file was not read in" />
       <BankFilesField error={errors.file} />

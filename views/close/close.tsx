@@ -1,6 +1,6 @@
 // Closing months, side by side: a checklist, the lock, and the list of what was closed and why it was opened again.
 import { day, dayName } from '#calendar/day.ts'
-import { monthName, monthText } from '#calendar/month.ts'
+import { type Month, monthName, monthText } from '#calendar/month.ts'
 import type { ChecklistItem } from '#ledger/close-checklist.ts'
 import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
 import { PageTitle } from '../layout.tsx'
@@ -30,6 +30,7 @@ export const ClosePage = (props: ClosePageProps) => (
       Close a month
     </PageTitle>
     <ErrorSummary errors={props.errors} title="Not closed. Please fix the following" />
+    <p class="answer">{nextToClose(props.figures)}</p>
     <div class="columns">
       {props.figures.sides.map((side, index) => (
         <SideClosing {...props} of={side} at={String(index)} />
@@ -38,6 +39,19 @@ export const ClosePage = (props: ClosePageProps) => (
     {props.figures.sides.some((side) => side.closings.length > 0) ? <Trace figures={props.figures} /> : null}
   </>
 )
+
+/** The month that is furthest behind, and whose it is. */
+export function nextToClose({ sides }: Pick<CloseFigures, 'sides'>): string {
+  const next = Math.min(...sides.map(({ month }) => month))
+  const whose = sides.filter(({ month }) => month === next).map(({ side }) => side.name)
+  const of =
+    whose.length < sides.length
+      ? `, of ${new Intl.ListFormat('en-US').format(whose)}`
+      : sides.length > 1
+        ? ', in all books'
+        : ''
+  return `Next to close is ${monthName(next as Month)}${of}.`
+}
 
 /** Each side's fields carry its place in their names, so that labels and errors find their own. */
 const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: string }) => {
@@ -77,7 +91,7 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
             isTicked={typed.values(`begun_${at}[]`).includes(String(account.id))}
           />
         ))}
-        <Button quiet={at !== '0'}>{of.mayClose ? 'Close it' : 'Check again and close'}</Button>
+        <Button quiet={at !== '0'}>{of.mayClose ? 'Close the month' : 'Check again and close'}</Button>
       </form>
       {of.reopenId === null ? null : <OpenAgain {...props} own={own} />}
     </section>

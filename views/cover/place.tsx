@@ -6,7 +6,10 @@ import { LinkButton } from '../parts/button.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 export const PlaceOfCover = ({ place }: { place: PlaceFigures | null }) => (
-  <section aria-label="Where you live">
+  <section aria-labelledby="place-title">
+    <h2 id="place-title" class="hidden-text">
+      Where you live
+    </h2>
     {place === null ? (
       <p>
         No state is chosen. With state and county you see your county’s premiums and the limits of your

@@ -6,8 +6,10 @@ import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { Figure, Figures } from '../parts/figure.tsx'
 
 export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
-  <section aria-labelledby="tax-title" id="tax-so-far">
-    <h2 id="tax-title">Tax so far, {tax.year}</h2>
+  <section aria-label={`Tax so far, ${tax.year}`} id="tax-so-far">
+    <p class="answer">
+      Set aside <strong>{formatDollars(tax.setAside)}</strong> for the tax of {tax.year} so far.
+    </p>
     <Figures>
       <SetAside tax={tax} />
       <Figure

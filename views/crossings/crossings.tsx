@@ -14,6 +14,7 @@ import type { HelpKey } from '../help-texts.ts'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { EmptyState, Part } from '../parts/message.tsx'
 import { SideRoof, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -61,6 +62,7 @@ export const crossingsRooms = {
             <NothingYet />
           ) : (
             <>
+              <HouseMoneyAnswer figures={{ leak: figures.leak, due: [] }} />
               <LeakBars recent={figures.leak.slice(-24)} />
               <LeakTable months={figures.leak} />
             </>
@@ -227,14 +229,31 @@ const leakMadeOf = (months: readonly LeakMonth[]) => {
 
 const monthsInTable = 60
 
-const LeakTable = ({ months }: { months: readonly LeakMonth[] }) => (
+/** Months of a year stand open; the others are a step away. */
+const monthsOpen = 12
+
+const LeakTable = ({ months }: { months: readonly LeakMonth[] }) => {
+  const rows = months.slice(-monthsInTable).reverse()
+  const earlier = rows.slice(monthsOpen)
+  const all = months.length > monthsInTable ? ', as far as they are listed; all are in the CSV' : ''
+  return (
+    <>
+      <LeakRows caption="House money in the farm by month" rows={rows.slice(0, monthsOpen)} />
+      {earlier.length === 0 ? null : (
+        <Fold name={`The months before${all}`} holds={`${earlier.length} months`}>
+          <LeakRows caption="House money in the farm by month, earlier" rows={earlier} hideCaption />
+        </Fold>
+      )}
+    </>
+  )
+}
+
+const LeakRows = (props: { caption: string; rows: readonly LeakMonth[]; hideCaption?: boolean }) => (
   <DataTable
-    caption={
-      months.length > monthsInTable
-        ? `House money in the farm by month, the last ${monthsInTable}; all are in the CSV`
-        : 'House money in the farm by month'
-    }
-    rows={months.slice(-monthsInTable).reverse()}
+    caption={props.caption}
+    hideCaption={props.hideCaption ?? false}
+    stack
+    rows={props.rows}
     csv="/crossings.csv?table=leak"
     columns={[
       {

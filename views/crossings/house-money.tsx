@@ -5,7 +5,11 @@ import { type Cents, centsToDollars } from '#money/cents.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CrossingsFigures } from '#today/crossings/figures.ts'
 
-export const HouseMoneyAnswer = ({ figures: { leak, due } }: { figures: CrossingsFigures }) => {
+export const HouseMoneyAnswer = ({
+  figures: { leak, due },
+}: {
+  figures: Pick<CrossingsFigures, 'leak' | 'due'>
+}) => {
   const last = leak.at(-1)
   if (!last || isQuiet(leak)) return null
   const amount = formatDollars(centsToDollars(Math.abs(last.runningCents) as Cents))

@@ -25,40 +25,46 @@ export const SeenPage = ({ rows, planId, basedOn, newFormId }: SeenProps) => (
         of an enterprise’s hours, an ended batch, or a count of females a year old.
       </EmptyState>
     ) : (
-      <DataTable
-        caption="The plan, and what was seen"
-        rows={rows}
-        stack
-        csv="/farm/seen.csv"
-        columns={[
-          {
-            title: 'What',
-            isHeader: true,
-            cell: ({ of, what, restsOn }) => (
-              <>
-                {of}: {what}
-                <br />
-                <span class="hint">{restsOn}</span>
-              </>
-            ),
-          },
-          { title: 'Plan', cell: (row) => told(row, row.plan), isNumber: true },
-          { title: 'Seen', cell: (row) => told(row, row.seen), isNumber: true },
-          {
-            title: <span class="hidden-text">Take over</span>,
-            isControl: true,
-            cell: ({ key, of, what }) => (
-              <form method="post" action="/farm/seen">
-                <PlanFormIds formId={newFormId()} planId={planId} basedOn={basedOn} />
-                <Hidden name="take" value={key} />
-                <Button quiet small label={`Take over: ${of}, ${what}`}>
-                  Take over
-                </Button>
-              </form>
-            ),
-          },
-        ]}
-      />
+      <>
+        <p class="answer">
+          {rows.length === 1 ? 'One figure of the plan differs' : `${rows.length} figures of the plan differ`}{' '}
+          from what the notebook saw.
+        </p>
+        <DataTable
+          caption="The plan, and what was seen"
+          rows={rows}
+          stack
+          csv="/farm/seen.csv"
+          columns={[
+            {
+              title: 'What',
+              isHeader: true,
+              cell: ({ of, what, restsOn }) => (
+                <>
+                  {of}: {what}
+                  <br />
+                  <span class="hint">{restsOn}</span>
+                </>
+              ),
+            },
+            { title: 'Plan', cell: (row) => told(row, row.plan), isNumber: true },
+            { title: 'Seen', cell: (row) => told(row, row.seen), isNumber: true },
+            {
+              title: <span class="hidden-text">Take over</span>,
+              isControl: true,
+              cell: ({ key, of, what }) => (
+                <form method="post" action="/farm/seen">
+                  <PlanFormIds formId={newFormId()} planId={planId} basedOn={basedOn} />
+                  <Hidden name="take" value={key} />
+                  <Button quiet small label={`Take over: ${of}, ${what}`}>
+                    Take over
+                  </Button>
+                </form>
+              ),
+            },
+          ]}
+        />
+      </>
     )}
   </>
 )

@@ -14,7 +14,9 @@ type Line = FarmFigures['lines'][number]
 
 export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
   <section id="enterprises" aria-labelledby="enterprises-title">
-    <h2 id="enterprises-title">Enterprises</h2>
+    <h2 id="enterprises-title" class="hidden-text">
+      Enterprises
+    </h2>
     {figures.lines.length === 0 ? (
       <EmptyState href="/farm/enterprises/new" action="Add an enterprise">
         The plan has no enterprise yet. One is enough to begin: a name, a year’s sales, a year’s costs.

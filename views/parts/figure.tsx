@@ -54,9 +54,20 @@ export const Figure = ({ label, word, value, note, madeOf, trend, large, id }: F
 export const Figures = ({ children }: { children: Child }) => <div class="figures">{children}</div>
 
 /** The disclosure by itself, for figures that stand in a sentence or a table. */
-export const MadeOfDetails = ({ says, rows, source, more, of }: MadeOf & { of?: Child }) => (
+/** `named` where several stand in a row, each with a name of its own in sight. */
+export const MadeOfDetails = ({
+  says,
+  rows,
+  source,
+  more,
+  of,
+  named = 'What this is made of',
+}: MadeOf & { of?: Child; named?: string }) => (
   <details class="made-of">
-    <summary>What this is made of{of ? <span class="hidden-text">: {of}</span> : null}</summary>
+    <summary>
+      {named}
+      {of ? <span class="hidden-text">: {of}</span> : null}
+    </summary>
     <p>{says}</p>
     {rows && rows.length > 0 ? (
       <ul>

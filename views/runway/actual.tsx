@@ -1,7 +1,7 @@
 // The plan against the books: variance by line, savings planned and real, what the pace suggests, and what months left was said to be.
 
 import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
-import { fromTo, monthsWords } from '#calendar/spell.ts'
+import { fromTo, longSpell, monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Variance } from '#runway/against-books/variance.ts'
 import { apartFromLiving } from '#runway/against-books/variance-lines.ts'
@@ -48,6 +48,8 @@ export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId
     <PageTitle help="actual" purpose="Plan, actual, and how past forecasts turned out.">
       Plan against the books
     </PageTitle>
+    {figures.variance === null ? null : <p class="answer">{changeInWords(figures.variance)}</p>}
+    <SavingsChart figures={figures} />
     <Figures>
       <Figure
         label="Months left from today"
@@ -69,31 +71,44 @@ export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId
     )}
     {figures.oneSided.length > 0 ? <KnownToOne figures={figures} formId={formId} /> : null}
     {figures.suggestions.length > 0 ? <Suggestions figures={figures} formId={formId} /> : null}
-    <SavingsChart figures={figures} />
     <History figures={figures} formId={formId} />
   </>
 )
 
 const monthsOf = ({ from, to }: Variance['actual']): string => fromTo(nameOfMonth(from), nameOfMonth(to))
 
+/** What savings did in the months compared, and how that stands to the plan. */
+export function changeInWords({ change, actual }: Pick<Variance, 'change' | 'actual'>): string {
+  const went = change.actual < 0 ? 'fell' : 'grew'
+  const against =
+    Math.abs(change.difference) < 1
+      ? 'as planned'
+      : `${formatDollars(Math.abs(change.difference))} ${change.isWorse ? 'worse' : 'better'} than planned`
+  return `Savings ${went} by ${formatDollars(Math.abs(change.actual))}, ${against}, ${monthsOf(actual)}.`
+}
+
 const VarianceTable = ({ variance }: { variance: Variance }) => (
   <section aria-labelledby="variance-title">
     <h2 id="variance-title">Line by line</h2>
-    <p class="hint">
-      {variance.sameMonths
-        ? `What was expected and what the books hold, ${monthsOf(variance.actual)}. A month is compared with the forecast kept when the one before it was closed, else with the plan as saved.`
-        : `The plan begins later than the books end: its first months (${monthsOf(variance.planned)}) against the books’ last (${monthsOf(variance.actual)}), in the prices of those.`}
-    </p>
-    <p class="hint">
-      Costs lower savings, the other lines raise them; together they are the change in cash and taxable
-      accounts, before tax that is owed.
-    </p>
-    <p class="hint">{livingHolds(variance)}</p>
+    <details>
+      <summary>What is compared with what</summary>
+      <p class="hint">
+        {variance.sameMonths
+          ? `What was expected and what the books hold, ${monthsOf(variance.actual)}. A month is compared with the forecast kept when the one before it was closed, else with the plan as saved.`
+          : `The plan begins later than the books end: its first months (${monthsOf(variance.planned)}) against the books’ last (${monthsOf(variance.actual)}), in the prices of those.`}
+      </p>
+      <p class="hint">
+        Costs lower savings, the other lines raise them; together they are the change in cash and taxable
+        accounts, before tax that is owed.
+      </p>
+      <p class="hint">{livingHolds(variance)}</p>
+    </details>
     <DataTable
       caption="Planned and actual"
       hideCaption
       rows={[...variance.lines, variance.change]}
       csv="/runway/actual.csv"
+      stack
       columns={[
         {
           title: 'Line',
@@ -117,7 +132,8 @@ const livingHolds = ({ lines, careInLiving }: Variance): string => {
   const rows = lines.filter(({ name }) => apartFromLiving.includes(name)).map(({ name }) => name)
   const care =
     careInLiving !== 0 ? ' The plan has no care of its own: what was paid for care is in them.' : ''
-  return `Living costs are without these rows: ${rows.join('; ')}.${care} Household spending on Now is living costs together with care, premiums, taxes, loan payments and what was paid on cards.`
+  const apart = new Intl.ListFormat('en-US').format(rows.map((name) => name.toLowerCase()))
+  return `Living costs leave out what has a row of its own: ${apart}.${care} Household spending on Now is living costs together with care, premiums, taxes, loan payments and what was paid on cards.`
 }
 
 /** What is sent where the other of two answers is pressed. */
@@ -160,7 +176,10 @@ const Suggestions = ({ figures, formId }: { figures: ActualFigures; formId: stri
         <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
         <Hidden name="what" value={one.id} />
         <p>
-          {one.says}. Months left would then be: {left(one.monthsLeft)}.
+          {one.says}.{' '}
+          {one.monthsLeft === null
+            ? 'Savings would then last to the end of the plan.'
+            : `Savings would then last ${longSpell(one.monthsLeft)}.`}
         </p>
         <Button quiet small>
           Put it in the plan

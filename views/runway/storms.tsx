@@ -40,11 +40,19 @@ export const StormsPage = (props: StormsProps) => (
     <PageTitle purpose="What the plan must survive: each by itself over the same months, the hardest first.">
       Bad years
     </PageTitle>
+    <p class="answer">{hardestInWords(props.storms)}</p>
     <StormScale {...props} />
     <WithLevers query={props.query} />
     <StormDetails {...props} />
   </>
 )
+
+const hardestInWords = (storms: readonly StormLine[]): string => {
+  const hardest = hardestFirst(storms)[0]
+  return hardest === undefined || hardest.monthsLeft === null
+    ? 'Savings last to the end of the plan in each of them.'
+    : `In the hardest, “${hardest.name}”, savings last ${longSpell(hardest.monthsLeft)}.`
+}
 
 /** On Runway: the picture, and the way to what each is made of. */
 export const Storms = (props: StormsProps) => (

@@ -49,17 +49,11 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
         Dates ahead
       </PageTitle>
       {salesTax ? <ErrorSummary errors={salesTax.errors} /> : null}
-      <Caution>
-        Dates of law are worked out from rules that can change; disasters and holidays move some of them.
-      </Caution>
-      <ButtonRow>
-        <LinkButton href="/calendar.ics">Calendar file (.ics)</LinkButton>
-      </ButtonRow>
-      <p>
-        Save the file into a calendar, or let a calendar on this computer follow its address:{' '}
-        <code>/calendar.ics</code>. Amounts are left out of it. With a passphrase set, a calendar cannot
-        follow the address; save the file again instead.
-      </p>
+      {ahead[0] ? (
+        <p class="answer">
+          Next comes “{ahead[0].title}”, on {dayName(ahead[0].day)}.
+        </p>
+      ) : null}
       {ahead.length === 0 ? (
         <EmptyState>Nothing is due in the next twelve months.</EmptyState>
       ) : (
@@ -72,7 +66,18 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
           )}
         </>
       )}
+      <ButtonRow>
+        <LinkButton href="/calendar.ics">Save a calendar file (.ics)</LinkButton>
+      </ButtonRow>
+      <p>
+        Save the file into a calendar, or let a calendar on this computer follow its address:{' '}
+        <code>/calendar.ics</code>. Amounts are left out of it. With a passphrase set, a calendar cannot
+        follow the address; save the file again instead.
+      </p>
       {salesTax ? <SalesTax form={salesTax} /> : null}
+      <Caution>
+        Dates of law are worked out from rules that can change; disasters and holidays move some of them.
+      </Caution>
     </>
   )
 }

@@ -27,6 +27,7 @@ export const AnswersPage = ({ answers, figures, ids, query }: AnswersProps) => (
     >
       Mix, cushion, claims
     </PageTitle>
+    {answers.mixes.length > 0 ? <p class="answer">{mixInWords(answers)}</p> : null}
     <section id="mix" aria-labelledby="mix-title">
       <h2 id="mix-title">The mix for each phase</h2>
       {answers.mixes.length > 0 ? <AskForm answers={answers} figures={figures} /> : null}
@@ -49,6 +50,15 @@ export const AnswersPage = ({ answers, figures, ids, query }: AnswersProps) => (
     </Caution>
   </>
 )
+
+/** What the first slower phase can bring. */
+function mixInWords({ mixes }: SlowerAnswers): string {
+  const { answer, from } = mixes[0]!
+  const when = nameOfMonth(from)
+  return answer.kind === 'found'
+    ? `From ${when} the farm can bring ${formatDollars(answer.net)} a year in fewer hours.`
+    : `No mix is found for the hours from ${when} on.`
+}
 
 const PathPart = ({ answers, query }: Pick<AnswersProps, 'answers' | 'query'>) => {
   if (answers.path.length === 0) return null
