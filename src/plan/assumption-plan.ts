@@ -23,7 +23,7 @@ export const assumptionsSchema = z.object({
     .default(0.025)
     .meta({ title: 'Prices rise', unit: 'rate a year', group: prices }),
   farmPriceGrowth: rate(-0.2, 0.2).default(0).meta({
-    title: 'Farm prices beyond that',
+    title: 'Farm prices beyond other prices',
     unit: 'rate a year',
     group: prices,
     description: 'How much faster (or slower) what the farm sells rises than prices in general',

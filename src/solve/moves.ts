@@ -69,7 +69,7 @@ const assumptions: readonly Assumption[] = [
     }),
   },
   rate('What prices rise by', 'inflation', 0.01),
-  rate('Farm prices beyond that', 'farmPriceGrowth', 0.01),
+  rate('Farm prices beyond other prices', 'farmPriceGrowth', 0.01),
   rate('What stocks return', 'stocks', 0.01),
   rate('What premiums rise by', 'premiumGrowth', 0.02),
 ]

@@ -150,7 +150,7 @@ export function sayMoves(moves: Moves | null): string {
     if (sayMove(moves, value) === 'nothing') return `does not move ${of}`
     if (!Number.isFinite(value)) return `puts ${of} out of reach`
     return Number.isFinite(moves.own)
-      ? `moves ${of} by ${sayMove(moves, value)}`
+      ? `${value < moves.own ? 'lowers' : 'raises'} ${of} by ${sayMove(moves, value).slice(1)}`
       : `brings ${of} within reach`
   }
   const most = `${moves.taken ? 'With the answer taken, it' : 'It'} turns most on ${first.assumption.toLowerCase()}: ${first.by} less ${moved(first.less, moves.of)}; ${first.by} more ${moved(first.more, 'it')}.`

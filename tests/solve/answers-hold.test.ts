@@ -347,7 +347,7 @@ test('what moves the level of draws is told about the level itself, where a purc
   const moves = await movesOf(about, answer)
   expect(moves!.own).toBeCloseTo(answer.answer.level.value, 6)
   // What is sold brings less or more: the level lies between both.
-  const prices = moves!.moves.find((one) => one.assumption === 'Farm prices beyond that')!
+  const prices = moves!.moves.find((one) => one.assumption === 'Farm prices beyond other prices')!
   expect(prices.less).toBeLessThan(moves!.own)
   expect(prices.more).toBeGreaterThan(moves!.own)
 })

@@ -62,7 +62,7 @@ const leversOf = (plan: Plan, begun: Month): Lever[] => [
   returnLever(plan, 'stocks', 'Stocks, percent a year', 'Main'),
   rateLever(plan, more, 'inflation', 'Prices rise, percent a year', -0.1, 0.3),
   rateLever(plan, more, 'premiumGrowth', 'Premiums rise, percent a year', -0.2, 0.5),
-  rateLever(plan, more, 'farmPriceGrowth', 'Farm prices beyond that, percent a year', -0.2, 0.2),
+  rateLever(plan, more, 'farmPriceGrowth', 'Farm prices beyond other prices, percent a year', -0.2, 0.2),
   returnLever(plan, 'bonds', 'Bonds, percent a year'),
   returnLever(plan, 'bills', 'Savings accounts, percent a year'),
 ]
