@@ -12,7 +12,8 @@ import { idleCashSentence } from './savings/idle-cash.ts'
 
 /** One sentence a milestone, most pressing first. `mend` is what `mendingAmount` found, when it was asked. */
 export const whySentences = (plan: Plan, projection: SeenCourse, mend: Mend | null = null): string[] => [
-  floorSentence(plan, projection, mend),
+  floorSentence(plan, projection),
+  ...mendSentence(projection, mend),
   ...lowestSentence(projection),
   carrySentence(plan, projection),
   ...calledSentence(projection),
@@ -31,19 +32,22 @@ export interface Mend {
   until: string | null
 }
 
-const floorSentence = (plan: Plan, projection: SeenCourse, mend: Mend | null): string => {
+const floorSentence = (plan: Plan, projection: SeenCourse): string => {
   const { milestones, months } = projection
   if (milestones.floorMonth === null) return 'Savings stay at or above the floor to the end of the plan.'
   const at = months.findIndex((month) => month.month === milestones.floorMonth)
   const left = milestones.monthsLeft!
   const reason = at < 1 ? 'they are below it already' : reasonBefore(plan, projection, at)
-  const mended =
-    mend === null
-      ? ''
-      : ` ${formatDollars(Math.ceil(mend.perMonth))} more each month from ${nameOfMonth(mend.from)} would hold the floor ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}.`
   const fall = months[at]!.floor < 0.5 ? 'savings run out' : 'savings fall below the floor'
-  return `${monthsWords(left)} left: ${fall} in ${nameOfMonth(milestones.floorMonth)}, because ${reason}.${mended}`
+  return `${monthsWords(left)} left: ${fall} in ${nameOfMonth(milestones.floorMonth)}, because ${reason}.`
 }
+
+const mendSentence = ({ milestones }: SeenCourse, mend: Mend | null): string[] =>
+  milestones.floorMonth === null || mend === null
+    ? []
+    : [
+        `${formatDollars(Math.ceil(mend.perMonth))} more each month from ${nameOfMonth(mend.from)} would hold the floor ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}.`,
+      ]
 
 interface Pull {
   dollars: number

@@ -56,7 +56,7 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
 })
 
 test('an answered question, and Runway with what is tried of it, have one filled button at most', {
-  timeout: 300_000,
+  timeout: 900_000,
 }, async () => {
   const { page } = await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })
   await page.goto('/runway/questions/draw')
@@ -68,7 +68,7 @@ test('an answered question, and Runway with what is tried of it, have one filled
     await page.reload()
     return takes.count()
   }
-  await expect.poll(isAnswered, { timeout: 200_000, interval: 1_000 }).toBe(1)
+  await expect.poll(isAnswered, { timeout: 800_000, interval: 1_000 }).toBe(1)
   const found = await filledFindings({ page }, page.url())
   await page
     .getByRole('link', { name: /^Try it first/ })

@@ -51,7 +51,7 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
       {salesTax ? <ErrorSummary errors={salesTax.errors} /> : null}
       {ahead[0] ? (
         <p class="answer">
-          Next comes “{ahead[0].title}”, on {dayName(ahead[0].day)}.
+          Next is {dayName(ahead[0].day)}: {ahead[0].title.replace('by today', 'by then')}.
         </p>
       ) : null}
       {ahead.length === 0 ? (

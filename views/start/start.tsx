@@ -49,7 +49,7 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
       </section>
     </div>
     <StartPicture />
-    <p>Everything stays in one file on this computer. Nothing is sent anywhere.</p>
+    <p>Nothing is sent anywhere.</p>
   </>
 )
 
