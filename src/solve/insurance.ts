@@ -42,21 +42,17 @@ const yearsTried = [0, 2, 5, 10, 15, 20]
 const oldestDeath = 80
 const workingAge = 67
 
+const nobodyNamed =
+  'This cannot be reached, because the plan names nobody whose death or injury could be tried: add the people with their dates of birth.'
+
 export async function solveInsurance(asking: Asking): Promise<Insurance> {
   const { plan, seed, paths, confidence } = asking
   const about = { question: 'insurance', confidence, paths, seed } as const
   const compiled = asking.compile(plan)
   const events = eventsOf(compiled)
   if (events.length === 0) {
-    const because =
-      'This cannot be reached, because the plan names nobody whose death or injury could be tried: add the people with their dates of birth.'
-    return {
-      ...about,
-      answer: { kind: 'cannot be reached', because },
-      needs: [],
-      ...saidIn(because),
-      why: '',
-    }
+    const answer = { kind: 'cannot be reached', because: nobodyNamed } as const
+    return { ...about, answer, needs: [], ...saidIn(nobodyNamed), why: '' }
   }
   const next = roundsOf(asking, events.length * 2)
   const needs: InsuranceNeed[] = []

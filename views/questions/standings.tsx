@@ -29,14 +29,7 @@ export const FoldedStandings = ({ holds, ...shown }: StandingsProps & { holds: s
   </Fold>
 )
 
-export const Standings = ({
-  caption,
-  title,
-  rows,
-  firstMonth,
-  confidence,
-  hideCaption = false,
-}: StandingsProps) => {
+export const Standings = ({ rows, firstMonth, confidence, title, ...shown }: StandingsProps) => {
   const percent = (share: number) => formatPercent(share, 0)
   const sure = percent(confidence)
   const when = (month: number) =>
@@ -44,8 +37,7 @@ export const Standings = ({
   const hasNotes = rows.some((row) => row.note)
   return (
     <DataTable
-      caption={caption}
-      hideCaption={hideCaption}
+      {...shown}
       ofPlan
       rows={rows}
       stack
