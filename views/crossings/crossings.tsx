@@ -1,6 +1,6 @@
 // Crossings: the yard itself. Who put in what, what is due, what has crossed, and how much house money is in the farm.
 import type { Child } from 'hono/jsx'
-import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
+import { monthName, monthNameShort } from '#calendar/month.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
 import { type Cents, centsToDollars } from '#money/cents.ts'
@@ -14,13 +14,12 @@ import type { HelpKey } from '../help-texts.ts'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { Fold } from '../parts/fold.tsx'
 import { EmptyState, Part } from '../parts/message.tsx'
 import { SideRoof, sideClass } from '../parts/side.tsx'
-import { DataTable } from '../parts/table.tsx'
 import { kindWords } from './crossing-form.tsx'
 import { CrossingHistory, type HistoryProps } from './history.tsx'
 import { HouseMoneyAnswer, isQuiet, leakNote } from './house-money.tsx'
+import { LeakTable } from './leak-table.tsx'
 import { DueTransfers, StandingList } from './standing.tsx'
 
 interface CrossingsPageProps extends Omit<HistoryProps, 'rows'> {
@@ -226,49 +225,6 @@ const leakMadeOf = (months: readonly LeakMonth[]) => {
     more: { text: 'Month by month on Crossings', href: '/crossings/house-money' },
   }
 }
-
-const monthsInTable = 60
-
-/** Months of a year stand open; the others are a step away. */
-const monthsOpen = 12
-
-const LeakTable = ({ months }: { months: readonly LeakMonth[] }) => {
-  const rows = months.slice(-monthsInTable).reverse()
-  const earlier = rows.slice(monthsOpen)
-  const all = months.length > monthsInTable ? ', as far as they are listed; all are in the CSV' : ''
-  return (
-    <>
-      <LeakRows caption="House money in the farm by month" rows={rows.slice(0, monthsOpen)} />
-      {earlier.length === 0 ? null : (
-        <Fold name={`The months before${all}`} holds={`${earlier.length} months`}>
-          <LeakRows caption="House money in the farm by month, earlier" rows={earlier} hideCaption />
-        </Fold>
-      )}
-    </>
-  )
-}
-
-const LeakRows = (props: { caption: string; rows: readonly LeakMonth[]; hideCaption?: boolean }) => (
-  <DataTable
-    caption={props.caption}
-    hideCaption={props.hideCaption ?? false}
-    stack
-    rows={props.rows}
-    csv="/crossings.csv?table=leak"
-    columns={[
-      {
-        title: 'Month',
-        isHeader: true,
-        cell: (one) => <span id={`leak-${monthText(one.month)}`}>{monthNameShort(one.month)}</span>,
-      },
-      { title: 'Contributions', isNumber: true, cell: (one) => formatCents(one.contributionCents) },
-      { title: 'Draws', isNumber: true, cell: (one) => formatCents(one.drawCents) },
-      { title: 'Reimbursements', isNumber: true, cell: (one) => formatCents(one.reimbursementCents) },
-      { title: 'Change', isNumber: true, cell: (one) => formatCents(one.leakCents) },
-      { title: 'To date', isNumber: true, cell: (one) => formatCents(one.runningCents) },
-    ]}
-  />
-)
 
 const LeakLine = (props: { months: readonly LeakMonth[]; last: LeakMonth; peak: LeakMonth }) => {
   const { months, last, peak } = props

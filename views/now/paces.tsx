@@ -12,7 +12,7 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
   const left = (months: number | null) => (months === null ? 'does not fall' : String(months))
   const [ends] = figures.paces.map((pace) => pace.ends)
   return (
-    <>
+    <div>
       <DataTable
         caption="Months left at recent spending"
         stack
@@ -34,7 +34,7 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
       {figures.paces.map((one) => (
         <PaceMadeOf pace={one} left={left} month={figures.month} />
       ))}
-    </>
+    </div>
   )
 }
 
@@ -51,7 +51,7 @@ const PaceMadeOf = ({
   return (
     <MadeOfDetails
       says="Savings above the floor, over what each month took off them, in whole months. All of it is in the books but the floor, which is the plan’s of this month."
-      of={`Months left at the spending of ${monthsWords(pace.months)}`}
+      named={`What the ${monthsWords(pace.months)} are made of`}
       rows={[
         { label: 'Savings above the floor', value: dollars(pace.aboveFloorCents) },
         { label: `Costs a month over ${monthsWords(pace.months)}`, value: dollars(pace.costCents) },
