@@ -122,6 +122,37 @@ test('books whose file was taken away while they were open are saved when the se
   )
 })
 
+test('what was entered in a first short sitting is in the copy of the day that stopping keeps', async () => {
+  const house = start(['--port', '0'])
+  const [, address] = await house.says(/open at (http:\/\/127\.0\.0\.1:\d+)/)
+  const form = await (await fetch(`${address}/start/who`)).text()
+  const field = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(form)![1]!
+  const sent = await fetch(`${address}/start/who`, {
+    method: 'POST',
+    redirect: 'manual',
+    headers: { origin: address! },
+    body: new URLSearchParams({
+      formId: field('formId'),
+      basedOn: field('basedOn'),
+      farmName: 'Fernlea',
+      'people.0.name': 'Oda',
+      'people.0.born': '1988-03-09',
+    }),
+  })
+  expect(sent.status).toBe(303)
+  house.child.kill('SIGTERM')
+  expect(await house.ended).toBe(0)
+  const backups = join(house.folder, 'backups')
+  const [copy] = readdirSync(backups)
+  expect(copy).toMatch(/^books-\d{4}-\d\d-\d\d\.sqlite$/)
+  const books = openBooksOrThrow(join(backups, copy!), { now: new Date(0), mustExist: true })
+  expect(books.sqlite.prepare('SELECT name FROM sides ORDER BY kind').pluck().all()).toEqual([
+    'Fernlea',
+    'Household',
+  ])
+  books.close()
+})
+
 test('the copy of the day is made by a process of its own, and what hinders it is told in words', async () => {
   const house = start(['--port', '0'])
   await house.says(/Stop with/)

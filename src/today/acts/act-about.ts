@@ -1,8 +1,7 @@
 // What an act of the log was about: the account, the day, the amount, the name of market or batch, with the page that shows it.
-import { eq } from 'drizzle-orm'
 import { type Day, dayName } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
-import { isAmong } from '#db/among.ts'
+import { daysOfStatementLines, sumOfLines } from '#db/acts/told-lines.ts'
 import { type Change, lastDetailsOf } from '#db/change-log.ts'
 import { findAccount, listSides } from '#db/ledger/account-store.ts'
 import { attachmentById } from '#db/ledger/attachment-store.ts'
@@ -11,12 +10,10 @@ import { findBatch } from '#db/notebook/batch-store.ts'
 import { findNote, isNoteKind, type NoteKind } from '#db/notebook/note-rows.ts'
 import type { Books } from '#db/open.ts'
 import { findReconciliation } from '#db/reconcile/reconcile-reader.ts'
-import { accounts, postings } from '#db/schema.ts'
-import { statementLines } from '#db/schema-statements.ts'
 import { findStatement } from '#db/statements/statement-store.ts'
 import { findStanding } from '#db/transfers/standing-store.ts'
 import { balanceAsRead } from '#ledger/account.ts'
-import { cents, sumCents } from '#money/cents.ts'
+import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { noteSaysWithDay } from '#today/farm/note-says.ts'
 import { type NotebookNames, notebookNames } from '#today/farm/notebook-names.ts'
@@ -140,15 +137,9 @@ const receiptTold: Teller = ({ books }, { subject }) => {
 const tieTold = ({ books }: Told, batchId: string, postingIds: readonly number[]): ActAbout | null => {
   const batch = findBatch(books, batchId)
   if (!batch) return null
-  const amounts = books.db
-    .select({ amountCents: postings.amountCents })
-    .from(postings)
-    .where(isAmong(postings.id, postingIds))
-    .all()
-    .map(({ amountCents }) => amountCents)
   const lines = `${postingIds.length} ${postingIds.length === 1 ? 'line' : 'lines'}`
   return {
-    says: parts(batch.name, lines, formatCents(sumCents(amounts))),
+    says: parts(batch.name, lines, formatCents(sumOfLines(books, postingIds))),
     href: `/farm/batches/${batchId}`,
   }
 }
@@ -169,17 +160,7 @@ const span = (first: Day, last: Day): string =>
   first === last ? dayName(first) : `${dayName(first)} to ${dayName(last)}`
 
 /** Of each account the days of the lines that were sorted. */
-const linesTold = (books: Books, ids: readonly number[]): string => {
-  const lines = books.db
-    .select({ account: accounts.name, day: statementLines.day })
-    .from(statementLines)
-    .innerJoin(accounts, eq(accounts.id, statementLines.accountId))
-    .where(isAmong(statementLines.id, ids))
-    .all()
-  return [...new Set(lines.map(({ account }) => account))]
-    .map((name) => {
-      const days = lines.flatMap(({ account, day }) => (account === name ? [day] : [])).sort()
-      return parts(name, span(days[0]!, days.at(-1)!))
-    })
+const linesTold = (books: Books, ids: readonly number[]): string =>
+  daysOfStatementLines(books, ids)
+    .map(({ account, first, last }) => parts(account, span(first, last)))
     .join('; ')
-}
