@@ -14,7 +14,7 @@ const allowed = {
   kept: [],
   money: [],
   calendar: [],
-  rules: ['money', 'calendar'],
+  rules: ['kept', 'money', 'calendar'],
   ledger: ['kept', 'money', 'calendar', 'rules'],
   farm: ['money', 'calendar', 'rules'],
   plan: underPlan,

@@ -3,7 +3,8 @@ import { drawCode, isSpendable } from '#runway/compile/codes.ts'
 import { expectSteps } from '#runway/compile/compile-ahead.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { hair, isBelowFloor } from '#runway/milestones.ts'
+import { hair } from '#runway/figures/hair.ts'
+import { isBelowFloor } from '#runway/milestones.ts'
 
 /** Months count from the plan's first; `toMonth` is not included. Dollars are at the plan's first prices unless said. */
 export type Dial =

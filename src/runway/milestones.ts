@@ -2,9 +2,7 @@
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { type Marks, type MonthFigures, unmarked } from './figures/course-figures.ts'
-
-/** Less than this is a rounding of cents. */
-export const hair = 0.005
+import { hair } from './figures/hair.ts'
 
 export const beginMarks = (plan: CompiledPlan, { marks }: CourseBuffers): void => {
   Object.assign(marks, unmarked)

@@ -2,7 +2,7 @@
 // else, so that what the farm can spare month by month says what level it could have paid since any month. Exact where no
 // purchase waits for cash; where one does, the run must have the draws in it, and then it is exact at those.
 import { makeBuffers } from '#runway/course-buffers.ts'
-import { hair } from '#runway/milestones.ts'
+import { hair } from '#runway/figures/hair.ts'
 import { runCourse } from '#runway/run-course.ts'
 import { type CourseMemory, type CourseRun, counter } from '../course-run.ts'
 import { drawCourse } from '../draw-course.ts'

@@ -4,9 +4,9 @@ import { addMonths, type Month, monthsBetween, monthText, parseMonth } from '#ca
 import { byPart } from '#kept/by-part.ts'
 import type { CourseParts } from '#runway/course-buffers.ts'
 import { type MonthSeries, monthSeries, yearSeries } from '#runway/figures/course-figures.ts'
+import { hair } from '#runway/figures/hair.ts'
 import { figurePlace, monthRow } from '#runway/figures/month-row.ts'
 import { figureAt, type MonthTable, rowsOf } from '#runway/figures/month-table.ts'
-import { hair } from '#runway/milestones.ts'
 import type { Milestones, ProjectedYear, Projection } from '#runway/project.ts'
 import { type SeenMonth, seenMonths } from './seen-month.ts'
 

@@ -1,8 +1,8 @@
 // The figures of a course's months as numbers in one block, a month after the other. As rows each number would be an object of its own,
 // which V8 moves and looks through for as long as a plan is kept: so rows are written out only for those who read rows.
 import { addMonths, type Month, monthText } from '#calendar/month.ts'
-import { hair } from '../milestones.ts'
 import { type MonthFigures, type MonthSeries, monthSeries } from './course-figures.ts'
+import { hair } from './hair.ts'
 import { figurePlace, monthRow, type ProjectedMonth } from './month-row.ts'
 
 export interface MonthTable {

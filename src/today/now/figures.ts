@@ -10,9 +10,9 @@ import type { Cents } from '#money/cents.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import type { MonthReview } from '#today/month-review/figures.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
+import type { StepAhead } from './ahead-words.ts'
 import type { DrawsFit } from './draws-fit.ts'
 import type { FloorParts } from './floor-parts.ts'
-import type { StepAhead } from './steps-ahead.ts'
 
 export interface NowFigures {
   today: Day

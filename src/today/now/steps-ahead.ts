@@ -1,20 +1,7 @@
 // What lies ahead: the household's costs and income that the plan changes by much, and for good, within the next twelve months.
 import { type Month, parseMonth } from '#calendar/month.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
-import { aheadWords } from './ahead-words.ts'
-
-export interface StepAhead {
-  /** The first month of it. */
-  month: Month
-  of: 'premiums' | 'living costs' | 'loan payments' | 'pay' | 'side ventures' | 'Social Security' | 'draws'
-  /** Dollars a month before and from then on. */
-  before: number
-  after: number
-  /** Premiums alone: what was taken in advance of the credit ends with it. */
-  creditEnds: boolean
-  /** In one line. */
-  says: string
-}
+import { aheadWords, type StepAhead } from './ahead-words.ts'
 
 const monthsLookedAt = 12
 /** So long it holds: what comes and goes with the seasons, or once, is none. */

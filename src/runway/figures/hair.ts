@@ -1,0 +1,2 @@
+/** Less than this is a rounding of cents. */
+export const hair = 0.005
