@@ -107,9 +107,10 @@ function howWorse(one: ComparedDraws, plan: ComparedDraws, name: (month: number)
 const endsHigher = (one: Standing, plan: Standing): boolean =>
   Math.round(one.atEnd.median) > Math.round(plan.atEnd.median)
 
+/** What can be drawn now comes first, where the answer begins later. */
 function sayLevel(
-  { compared, untilMonth }: Told,
-  { level, fromMonth }: BearableDraw,
+  { compared, starts, untilMonth }: Told,
+  { level, fromMonth, paths }: BearableDraw,
   name: (month: number) => string,
   confidence: number,
   hasSlower: boolean,
@@ -123,8 +124,16 @@ function sayLevel(
       ? ', but savings do not stay above the floor'
       : ''
   const until = hasSlower ? `until ${name(untilMonth)}` : 'to the end of the plan'
-  return `The farm can pay draws of ${formatDollars(level.value)} a month from ${name(fromMonth)} ${until}, rising with prices${but}.`
+  const draws = `${formatDollars(level.value)} a month from ${name(fromMonth)}`
+  const now = fromMonth > 0 ? startNow(starts) : undefined
+  if (now === undefined) return `The farm can pay draws of ${draws} ${until}, rising with prices${but}.`
+  if (now.level.value <= 0)
+    return `The farm can pay no draws that begin now; it can pay ${draws} ${until}, rising with prices${but}.`
+  const about = now.paths < paths ? 'about ' : ''
+  return `The farm can pay draws of ${about}${formatDollars(now.level.value)} a month from now on ${until}, rising with prices, or ${draws}${but}.`
 }
+
+const startNow = (starts: Draw['starts']) => starts.find(({ fromMonth }) => fromMonth === 0)
 
 const saySure = ({ level }: BearableDraw, confidence: number): string =>
   level.value <= 0
@@ -143,7 +152,7 @@ function sayOthers(
   starts: Draw['starts'],
   name: (month: number) => string,
 ): string {
-  const elsewhere = starts.filter((start) => start.fromMonth !== fromMonth)
+  const elsewhere = starts.filter((start) => start.fromMonth !== fromMonth && start.fromMonth !== 0)
   const few = elsewhere.find((start) => start.paths < paths)
   const others = elsewhere.map((start) =>
     start.level.value > 0

@@ -37,6 +37,7 @@ const told = (
   steps: Steps,
   more: Partial<ComparedDraws> = {},
   ofLevel: Partial<ComparedDraws> = {},
+  starts: Draw['starts'] = [],
 ) => {
   const monthsTo = (text: string) => Number(text.slice(0, 4)) * 12 + Number(text.slice(5)) - 1 - firstMonth
   const [first, after] = level
@@ -50,7 +51,7 @@ const told = (
       steps: steps.map(([from, perMonth]) => ({ fromMonth: monthsTo(from), perMonth })),
       paidInWorstYear: 0.9,
     },
-    starts: [],
+    starts,
     untilMonth: until,
     compared: [
       rowOf('plan', [['2026-11', 3000]], 0.34),
@@ -61,8 +62,29 @@ const told = (
   return sayDraw(of, { firstMonth, months: 400 }, 0.9, after !== undefined)
 }
 
+const begun = (fromMonth: number, value: number, paths = 400): Draw['starts'][number] => ({
+  fromMonth,
+  level: amount(value),
+  paths,
+})
+
 /** All that follows the answer. */
 const said = (...of: Parameters<typeof told>): string => told(...of).more.join(' ')
+
+test('where the level begins later, what can be drawn now is told first, and only once', () => {
+  const level = [['2029-01', 1900]] as Steps
+  const at = (starts: Draw['starts']) => told(level, level, {}, {}, starts)
+  const some = at([begun(0, 640, 40), begun(14, 1100, 40), begun(26, 1900)])
+  expect(some.sentence).toBe(
+    'The farm can pay draws of about $640 a month from now on to the end of the plan, rising with prices, or $1,900 a month from January 2029.',
+  )
+  expect(some.more.join(' ')).toContain(
+    'Begun at other times, from 40 simulations: $1,100 from January 2028.',
+  )
+  expect(at([begun(0, 0), begun(26, 1900)]).sentence).toBe(
+    'The farm can pay no draws that begin now; it can pay $1,900 a month from January 2029 to the end of the plan, rising with prices.',
+  )
+})
 
 test('the answer is one sentence: the level and its months, and that the plan does better or the floor is not kept', () => {
   const level: Steps = [

@@ -92,7 +92,11 @@ export const coverRooms = {
             props.figures.inSight?.knowsPremiums ? (
               <>
                 <Standing sight={props.figures.inSight} />
-                <PaidEachMonth paid={props.figures.inSight.paidInMonths} year={props.figures.inSight.year} />
+                <PaidEachMonth
+                  paid={props.figures.inSight.paidInMonths}
+                  year={props.figures.inSight.year}
+                  withForm
+                />
                 <KeptChart sight={props.figures.inSight} />
               </>
             ) : null

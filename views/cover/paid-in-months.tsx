@@ -3,11 +3,18 @@ import { monthNames } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { PaidInMonths } from '#today/cover/paid-in-months.ts'
 
-export const PaidEachMonth = ({ paid, year }: { paid: PaidInMonths | null; year: number }) =>
+interface PaidProps {
+  paid: PaidInMonths | null
+  year: number
+  /** Besides, what months that are over are read as, and where that is told. */
+  withForm?: boolean
+}
+
+export const PaidEachMonth = ({ paid, year, withForm }: PaidProps) =>
   paid === null ? null : (
     <p class="figure-note">
       {paidWords(paid, year)}
-      {paid.over === null ? null : (
+      {paid.over === null || !withForm ? null : (
         <>
           {' '}
           What was paid below the premium counts as credit taken in advance;{' '}

@@ -53,7 +53,7 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
         rows={rows.slice(0, nearYears)}
         names={names}
       />
-      {rows[0] ? <PaidEachMonth paid={rows[0].paidInMonths} year={rows[0].year} /> : null}
+      {rows[0] ? <PaidEachMonth paid={rows[0].paidInMonths} year={rows[0].year} withForm /> : null}
       <LaterYears years={later.map((row) => row.year)}>
         <YearRows caption="Later years: each person’s age and coverage" rows={later} names={names} />
       </LaterYears>
