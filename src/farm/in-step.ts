@@ -7,6 +7,7 @@ import {
   seasonNames,
   everyMonth as singleMonths,
 } from '#farm/mix/mix-frame.ts'
+import { formatDollars } from '#money/format.ts'
 import { type FarmCourse, farmCourse } from './course.ts'
 import type { Farm } from './farm-document.ts'
 import { speciesWords } from './herd/species-words.ts'
@@ -123,7 +124,7 @@ const marketChecks = (course: FarmCourse, factor: number): StepCheck[] => [
     if (grown(everyMonth) - sold(everyMonth) <= 0.5) return []
     const found = check('unsold', `${line.name}, grown against sold`, 'dollars', grown, sold)
     const says = ({ season, needed, over }: StepCheck['seasons'][number]) =>
-      `${line.name}: of the $${rounded(needed)} grown in ${season} $${rounded(over)} finds no market`
+      `${line.name}: of the ${formatDollars(needed)} grown in ${season} ${formatDollars(over)} finds no market`
     return [saidAtWorst(found, says)]
   }),
 ]
@@ -173,7 +174,7 @@ const check = (
     return { season: seasonNames[s]!, needed: wanted, room: has, over: Math.max(0, wanted - has) }
   })
   const worst = worstOf(seasons)
-  const amount = (value: number) => (unit === 'dollars' ? `$${rounded(value)}` : `${rounded(value)} ${unit}`)
+  const amount = (value: number) => (unit === 'dollars' ? formatDollars(value) : `${rounded(value)} ${unit}`)
   return {
     measure,
     name,

@@ -141,13 +141,14 @@ export const StepSection = ({ figures }: { figures: FarmFigures }) => {
           { title: 'Measure', isHeader: true, cell: (one) => one.name },
           { title: 'In', cell: (one) => one.unit },
           ...([0, 1, 2, 3] as const).map((s) => ({
-            title: figures.inStep[0]?.seasons[s]?.season ?? '',
+            title: capital(figures.inStep[0]?.seasons[s]?.season ?? ''),
             isNumber: true,
             cell: (one: FarmFigures['inStep'][number]) => {
               const season = one.seasons[s]!
-              const words = `${whole(season.needed)} of ${whole(season.room)}`
+              const told = one.unit === 'dollars' ? wholeDollars : whole
+              const words = `${told(season.needed)} of ${told(season.room)}`
               return season.over > 0.005 * Math.max(1, season.room) ? (
-                <strong>{`${words}, short by ${whole(season.over)}`}</strong>
+                <strong>{`${words}, short by ${told(season.over)}`}</strong>
               ) : (
                 words
               )
@@ -158,6 +159,11 @@ export const StepSection = ({ figures }: { figures: FarmFigures }) => {
     </section>
   )
 }
+
+/** The column says that it is dollars. */
+const wholeDollars = (value: number) => Math.round(value).toLocaleString('en-US')
+
+const capital = (word: string) => word.replace(/^./, (letter) => letter.toUpperCase())
 
 const whole = (value: number) =>
   Number.isFinite(value)
