@@ -35,7 +35,7 @@ export const savingsPlan = (input: {
 
 /**
  * Two people of 45 and 47, a market garden and honey, a marketplace plan, a slower year at 60: law and chance whole. `planToAge`: where
- * what is tested needs no more years, since a simulation takes as long as it has months.
+ * what is tested needs no more years; then nobody lives longer or shorter, since simulations with drawn lives are followed to a great age.
  */
 export const farmPlan = (rest: Partial<PlanInput> = {}, planToAge?: number): Plan => {
   const until = planToAge === undefined ? {} : { planToAge }
@@ -120,6 +120,7 @@ export const farmPlan = (rest: Partial<PlanInput> = {}, planToAge?: number): Pla
       phases: [{ from: '2041-01', name: 'Half days', scales: [{ enterprise: 'garden', value: 0.5 }] }],
     },
     draw: { policy: 'steps', steps: [{ from: '2026-11', perMonth: 2_400 }], withPrices: true },
+    ...(planToAge === undefined ? {} : { chance: { lives: false } }),
     ...rest,
   })
 }
