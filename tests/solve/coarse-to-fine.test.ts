@@ -14,7 +14,7 @@ const pathsOfWays = 120
 
 /** The farm with so many times as much grown and sold. */
 const farmTimes = (scale: number): Plan => {
-  const plan = farmPlan({}, 58)
+  const plan = farmPlan({}, 66)
   const enterprises = plan.farm.enterprises.map((one) => ({ ...one, scale: one.scale * scale }))
   return planSchema.parse({ ...plan, farm: { ...plan.farm, enterprises } })
 }
@@ -56,7 +56,7 @@ test.each([
 )
 
 test('account order: no way left out on few leaves more on all without being worse', async () => {
-  const plan = farmPlan({}, 58)
+  const plan = farmPlan({}, 66)
   const about = asking(plan, pathsOfWays)
   const found = await solveWays('account-order', about)
   const fewer = found.ways.filter((way) => way.paths < pathsOfWays)

@@ -8,7 +8,7 @@ import { asking, courses } from './asking.ts'
 // Workers are slow on a busy machine.
 vi.setConfig({ testTimeout: 180_000 })
 
-const pool = new CoursePool(3)
+const pool = new CoursePool(2)
 afterAll(() => pool.close())
 
 test('equal seeds give equal answers, whoever works them out, and another seed does not', async () => {
