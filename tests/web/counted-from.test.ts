@@ -86,7 +86,10 @@ test('months left are counted from the first of the month on its last day too, a
       milestones: { monthsLeft: 12, floorMonth: '2027-11' },
     })
     expect(await json('/now.json')).toMatchObject({ plan: { monthsLeft: 12, projectedFromMonth: '2026-11' } })
-    expect(await page('/now')).toContain('Below the floor in November 2027, counted from November 1.')
+    // Of 30,000, fifteen months of 2,000 are paid, to January 2028.
+    expect(await page('/now')).toContain(
+      'Below the floor in November 2027, counted from November 1; out of money in February 2028.',
+    )
     expect(await page('/runway')).toContain('floor crossed in November 2027, counted from November 1')
     expect(await page('/runway')).not.toContain('The books miss')
     expect(await terminal(today)).toContain(
@@ -101,7 +104,9 @@ test('months left are counted from the first of the month on its last day too, a
     countedFrom: '2026-12',
     milestones: { monthsLeft: 11, floorMonth: '2027-11' },
   })
-  expect(await page('/now')).toContain('Below the floor in November 2027, counted from December 1.')
+  expect(await page('/now')).toContain(
+    'Below the floor in November 2027, counted from December 1; out of money in February 2028.',
+  )
 })
 
 test('months that the books miss are counted as planned, and every place that tells months left says so', async () => {
