@@ -48,7 +48,7 @@ test('left over and the checked sum follow a check before it is saved, and the s
 test('after a month is closed the focus is on the words that say so', async () => {
   await page.goto('/books/close')
   await page
-    .getByRole('button', { name: /lose it/ })
+    .getByRole('button', { name: /^(Close the month|Check again and close)$/ })
     .first()
     .click()
   await page.waitForLoadState()
