@@ -120,6 +120,8 @@ describe('a market garden', () => {
   test('Form 4562, part by part', () => {
     const { depreciation } = booksYear(app.books, 2025).farm!
     expect(depreciation.section179).toEqual({
+      // Line 6 lists each thing with its cost and what is elected of it.
+      things: [{ name: 'Cooler', costCents: 240_000, electedCents: 240_000 }],
       electedCents: 240_000,
       // Profit without the deduction: 16,979.64 + 2,400.
       businessIncomeCents: 1_937_964,
