@@ -1,4 +1,6 @@
 // The command line: `dooryard [COMMAND] [OPTIONS]`. Serves when no command is named.
+// Before any shape is made.
+import '#src/shapes-as-read.ts'
 import { text } from 'node:stream/consumers'
 import type { CommandIo } from '#src/cli/command.ts'
 import { runCommandLine } from '#src/cli/run-command-line.ts'

@@ -24,6 +24,8 @@ const bundles = join(cache, 'dooryard')
 const bundlesKept = 3
 /** Before the number of a process, in the bundle that it runs. */
 const runBy = 'run-by-'
+/** Data of the start that was gone through as the house was installed, in its bundle; `sample/open-sample.ts` looks there. */
+export const madeBefore = 'made'
 /** Sizes and times of the sources as they were last hashed, and their bundle: reading them all takes a seventh of a start. */
 const lastHashed = join(cache, 'dooryard-last.json')
 /** A file changed twice within the clock's step looks unchanged: what is younger is hashed again at the next start. */

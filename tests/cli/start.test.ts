@@ -87,6 +87,37 @@ test('installing the house makes its bundle, which the first start runs, and wha
   }
 })
 
+test('installing goes through one start: what it made and what V8 made of it lie in the bundle', () => {
+  const { house, main } = smallHouse()
+  try {
+    main(
+      'served',
+      `import { mkdirSync, writeFileSync } from 'node:fs'
+      import { createServer } from 'node:http'
+      const { argv } = process
+      const data = argv[argv.indexOf('--data') + 1]!
+      const server = createServer((request, reply) => {
+        mkdirSync(data)
+        writeFileSync(data + '/asked', [argv[2], argv.includes('--sample'), request.url].join(' '))
+        reply.end('a page')
+      })
+      process.once('SIGTERM', () => server.close())
+      server.listen(0, '127.0.0.1', () => console.log('open at http://127.0.0.1:' + (server.address() as { port: number }).port))`,
+    )
+    const install = spawnSync(process.execPath, ['src/start/ready.mjs'], { cwd: house, encoding: 'utf8' })
+    expect(install).toMatchObject({ status: 0, stdout: '', stderr: '' })
+    const bundles = join(house, 'node_modules/.cache/dooryard')
+    const [made] = readdirSync(bundles)
+    expect(readFileSync(join(bundles, made!, 'made/asked'), 'utf8')).toBe('serve true /now')
+    expect(readdirSync(join(bundles, made!))).toContain(
+      `main.cjs.serve-${process.version}-${process.arch}.code`,
+    )
+    expect(readdirSync(join(bundles, made!)).filter((name) => name.startsWith('run-by-'))).toEqual([])
+  } finally {
+    rmSync(house, { recursive: true, force: true })
+  }
+})
+
 test('a bundle stays while a server runs it, however many come after, and goes when no one does', async () => {
   const { house, main } = smallHouse()
   let server: ReturnType<typeof spawn> | undefined

@@ -12,7 +12,8 @@ import { listCrossings } from '#db/ledger/crossing-store.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import { headMoves } from '#db/notebook/field-notes.ts'
 import { waitingNotes } from '#db/notebook/settle-notes.ts'
-import type { Books } from '#db/open.ts'
+import { type Books, openBooksOrThrow } from '#db/open.ts'
+import { readSetting, writeSetting } from '#db/settings-store.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { headsOn } from '#farm/notebook/heads.ts'
@@ -188,6 +189,43 @@ test('the household’s costs and the farm’s takings are of a size a family wo
   }
   expect(lowest.farm).toBeGreaterThan(0)
   expect(lowest.household).toBeGreaterThan(0)
+})
+
+test('a sample built before is copied where it is of the same sources, and else built', {
+  timeout: 120_000,
+}, async () => {
+  const now = new Date('2026-12-01T12:00:00Z')
+  const [built, other] = [mkdtempSync(join(folder, 'built-')), mkdtempSync(join(folder, 'other-'))]
+  const before = join(built, 'sample.sqlite')
+  await books.sqlite.backup(before)
+  const mark = (file: string, text: string) => {
+    const marked = openBooksOrThrow(file, { now })
+    writeSetting(marked, { at: now.toISOString(), actor: 'test' }, text, true, 0)
+    marked.close()
+  }
+  mark(before, 'test.copied')
+  const copy = await openSampleBooks(other, now, before)
+  expect(readSetting(copy, 'test.copied').value).toBe(true)
+  expect(verifyBooks(copy.sqlite).findings).toEqual([])
+  copy.close()
+  // What lies in the data folder goes before it, and it stays as it is.
+  mark(join(other, 'sample.sqlite'), 'test.own')
+  const own = await openSampleBooks(other, now, before)
+  expect(readSetting(own, 'test.own').value).toBe(true)
+  own.sqlite.prepare("UPDATE settings SET value = '\"other\"' WHERE key = 'sample.made_from'").run()
+  own.sqlite.pragma('wal_checkpoint(TRUNCATE)')
+  own.close()
+  const anew = await openSampleBooks(built, now, join(other, 'sample.sqlite'))
+  expect(readSetting(anew, 'test.copied').value).toBe(true)
+  anew.close()
+  rmSync(before)
+  const made = await openSampleBooks(built, now, join(other, 'sample.sqlite'))
+  expect(readSetting(made, 'test.own').value).toBeUndefined()
+  expect(verifyBooks(made.sqlite).findings).toEqual([])
+  made.close()
+  expect(
+    [...readdirSync(built), ...readdirSync(other)].filter((name) => !name.startsWith('sample.sqlite')),
+  ).toEqual([])
 })
 
 test('opening the sample again takes the file as it is', { timeout: 60_000 }, async () => {
