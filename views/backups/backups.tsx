@@ -1,5 +1,5 @@
 // Backups: a file to carry away, the copies kept by themselves, proof of the books, and how to restore.
-import { type Day, day, dayName } from '#calendar/day.ts'
+import { type Day, dayName } from '#calendar/day.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -18,7 +18,7 @@ export interface BackupsFigures {
     /** The newest link of the chain of changes, as `verify --end` takes it. */
     chainEnd: string | null
     /** When the books were taken as they were found. */
-    begun: readonly string[]
+    begun: readonly Day[]
   } | null
 }
 
@@ -107,7 +107,7 @@ const Proof = ({ figures, formId }: BackupsProps) => (
               </p>
             )}
             {figures.verified.begun.map((at) => (
-              <p>What was in the books on {dayName(day(at.slice(0, 10)))} was taken as it was found.</p>
+              <p>What was in the books on {dayName(at)} was taken as it was found.</p>
             ))}
           </>
         ) : (

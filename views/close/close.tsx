@@ -1,5 +1,5 @@
 // Closing months, side by side: a checklist, the lock, and the list of what was closed and why it was opened again.
-import { day, dayName } from '#calendar/day.ts'
+import { dayName } from '#calendar/day.ts'
 import { type Month, monthName, monthText } from '#calendar/month.ts'
 import type { ChecklistItem } from '#ledger/close-checklist.ts'
 import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
@@ -98,8 +98,6 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
   )
 }
 
-const dayOfInstant = (instant: string): string => dayName(day(instant.slice(0, 10)))
-
 const stateWords = { done: 'Done.', look: 'To check:', stops: 'First:' } as const
 
 const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>> = {
@@ -144,7 +142,7 @@ const Trace = ({ figures }: { figures: CloseFigures }) => (
     columns={[
       { title: 'Month', isHeader: true, cell: (row) => monthName(row.month) },
       { title: 'Books', cell: (row) => <SideWord kind={row.side.kind}>{row.side.name}</SideWord> },
-      { title: 'Closed', cell: (row) => dayOfInstant(row.closedAt) },
+      { title: 'Closed', cell: (row) => dayName(row.closedOn) },
       {
         title: 'Note',
         cell: (row) =>
@@ -152,7 +150,7 @@ const Trace = ({ figures }: { figures: CloseFigures }) => (
             .filter(Boolean)
             .join('; '),
       },
-      { title: 'Opened again', cell: (row) => (row.reopenedAt === null ? '' : dayOfInstant(row.reopenedAt)) },
+      { title: 'Opened again', cell: (row) => (row.reopenedOn === null ? '' : dayName(row.reopenedOn)) },
       { title: 'Because', cell: (row) => row.reopenReason ?? '' },
     ]}
   />

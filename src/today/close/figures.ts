@@ -1,4 +1,5 @@
 // What the closing page shows for each side: how far it is shut, what should be done first, and the trace of what was reopened.
+import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import type { SideKind } from '#ledger/account.ts'
 import type { ChecklistItem } from '#ledger/close-checklist.ts'
@@ -8,8 +9,11 @@ export interface ClosingFigures {
   month: Month
   /** ISO instants. */
   closedAt: string
+  /** By this computer’s calendar. */
+  closedOn: Day
   note: string
   reopenedAt: string | null
+  reopenedOn: Day | null
   reopenReason: string | null
   openItems: number
 }

@@ -1,7 +1,6 @@
 // What Now says about copies: whether the last one failed, and how long ago one left this computer.
-import { type Day, dayNumber, parseDay } from '#calendar/day.ts'
+import { type Day, dayNumber } from '#calendar/day.ts'
 import { lastCopyElsewhere } from '#db/backup/elsewhere.ts'
-import { firstChangeAt } from '#db/change-log.ts'
 import type { Books } from '#db/open.ts'
 
 export interface CopiesFigures {
@@ -16,9 +15,14 @@ export interface CopiesFigures {
 /** After this many days a copy is asked for (common practice: once a month, with the statements). */
 const mostDays = 31
 
-export const copiesFigures = (books: Books, today: Day, problem: string | null): CopiesFigures => {
+/** `begun`: the day of the first change in these books, by this computer’s calendar. */
+export const copiesFigures = (
+  books: Books,
+  today: Day,
+  begun: Day | null,
+  problem: string | null,
+): CopiesFigures => {
   const lastElsewhere = lastCopyElsewhere(books.path)
-  const begun = parseDay(firstChangeAt(books)?.slice(0, 10) ?? '')
   const daysTo = (from: Day | null) => (from === null ? null : dayNumber(today) - dayNumber(from))
   const daysSince = daysTo(lastElsewhere)
   return { problem, lastElsewhere, daysSince, isDue: (daysSince ?? daysTo(begun) ?? 0) > mostDays }

@@ -12,6 +12,9 @@ export interface Clock {
 export const localDay = (now: Date): Day =>
   `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}` as Day
 
+/** On which day of this computer an instant of the books was: an evening here may be the next day in universal time. */
+export const dayOfInstant = (instant: string): Day => localDay(new Date(instant))
+
 /** Instants in the time of a zone; the computer's own when none is named. */
 export const timeNameOf = (zone = Intl.DateTimeFormat().resolvedOptions().timeZone): TimeName =>
   timeNameIn(zone)

@@ -8,7 +8,7 @@ import { planRevision } from '#db/plan-store.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
-import { localDay } from '#web/server/clock.ts'
+import { dayOfInstant } from '#web/server/clock.ts'
 import type { WebContext } from '#web/server/context.ts'
 import type { ProjectedPlan } from '../with-plan.tsx'
 
@@ -60,7 +60,7 @@ export function saySince(
 function planSince(books: Books, { saved }: AskedState, now: ProjectedPlan): string[] {
   if (stateOf(saved) === stateOf(now.saved)) return []
   const revision = planRevision(books, now.planId, now.revisionNo)
-  const when = revision === undefined ? '' : ` on ${dayName(dayOf(revision.savedAt))}`
+  const when = revision === undefined ? '' : ` on ${dayName(dayOfInstant(revision.savedAt))}`
   return [`the plan was saved as revision ${now.revisionNo}${when}`]
 }
 
@@ -77,10 +77,8 @@ function booksSince(
   )
   return [
     ...(monthOfDay(askedOn) === monthOfDay(today) ? [] : ['a new month has begun']),
-    ...(last === undefined ? [] : [`the books were changed, last on ${dayName(dayOf(last.at))}`]),
+    ...(last === undefined ? [] : [`the books were changed, last on ${dayName(dayOfInstant(last.at))}`]),
   ]
 }
 
 const mostChanges = 10_000
-
-const dayOf = (instant: string): Day => localDay(new Date(instant))

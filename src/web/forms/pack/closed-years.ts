@@ -7,7 +7,7 @@ import { keptUntilChange } from '#today/kept.ts'
 import type { PaidUntil } from '#today/tax/paid-for.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import type { TypedForm } from '#web/forms/form.ts'
-import { localDay } from '#web/server/clock.ts'
+import { dayOfInstant } from '#web/server/clock.ts'
 import {
   type KeptSheets,
   newSheets,
@@ -40,7 +40,7 @@ export const sinceClosed = (c: PageContext, year: number): SinceClosed | null =>
 
 /** The payments of its tax that a copy knows. */
 export const paidUntil = ({ keptAt }: Pick<KeptPack, 'keptAt'>): Required<PaidUntil> => ({
-  day: localDay(new Date(keptAt)),
+  day: dayOfInstant(keptAt),
   bookedBy: keptAt,
 })
 

@@ -1,4 +1,5 @@
 // Backups: what is kept by itself, a file to carry away, proof of the books, and the way back to a copy.
+
 import { createReadStream, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { Readable } from 'node:stream'
@@ -18,6 +19,7 @@ import { type BackupsFigures, BackupsPage } from '#views/backups/backups.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { dayOfInstant } from '#web/server/clock.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { restoreDesk } from './restore.tsx'
 
@@ -95,7 +97,7 @@ function showBackups(c: PageContext, errors: FormErrors, report?: ReturnType<typ
           findings: report.findings.map((finding) => `${finding.at}: ${finding.message}`),
           checks: report.checked.length,
           chainEnd: report.end && endInWords(report.end),
-          begun: report.begun,
+          begun: report.begun.map(dayOfInstant),
         }
       : null,
   }

@@ -1,6 +1,7 @@
 // Entries by form: post, look at, take back, correct; and the mixed receipt that makes its own crossing.
+
 import { type Context, Hono } from 'hono'
-import { day, dayName } from '#calendar/day.ts'
+import { dayName } from '#calendar/day.ts'
 import { purposeOf } from '#db/acts/entry-purpose.ts'
 import { reverseEntry } from '#db/acts/reverse-entry.ts'
 import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
@@ -39,6 +40,7 @@ import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
+import { dayOfInstant } from '#web/server/clock.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
 import { bookedBefore } from './booked-before.tsx'
@@ -211,7 +213,7 @@ function entryFigures(books: Books, entry: EntryRecord): EntryFigures {
     day: entry.day,
     payee: entry.payee,
     memo: entry.memo,
-    sourceSays: `${sourceWords[entry.source]}, ${dayName(day(entry.postedAt.slice(0, 10)))}.`,
+    sourceSays: `${sourceWords[entry.source]}, ${dayName(dayOfInstant(entry.postedAt))}.`,
     side: sideName(entry.sideId),
     lines: entry.lines.map((line) => ({
       accountId: line.accountId,

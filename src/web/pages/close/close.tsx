@@ -1,4 +1,5 @@
 // Closing a month on a side, and opening the last one again.
+
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { monthOfDay } from '#calendar/day.ts'
@@ -34,6 +35,7 @@ import {
 import { overClosedField } from '#web/forms/pack/closed-years.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
+import { dayOfInstant } from '#web/server/clock.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const closePages: PageRoom = {
@@ -168,8 +170,10 @@ function sideClosing(c: PageContext, side: Side, typed: TypedForm): SideClosingF
       id: one.id,
       month: one.month,
       closedAt: one.closedAt,
+      closedOn: dayOfInstant(one.closedAt),
       note: one.note,
       reopenedAt: one.reopenedAt,
+      reopenedOn: one.reopenedAt === null ? null : dayOfInstant(one.reopenedAt),
       reopenReason: one.reopenReason,
       openItems: (one.checklist as ChecklistItem[]).filter((item) => item.state !== 'done').length,
     })),

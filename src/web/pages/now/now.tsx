@@ -1,10 +1,14 @@
 // The Now page; without books yet, the way to the start.
+
 import { Hono } from 'hono'
 import { z } from 'zod'
+import type { Day } from '#calendar/day.ts'
 import { monthText } from '#calendar/month.ts'
+import { firstChangeAt } from '#db/change-log.ts'
 import { saySteps } from '#db/first-steps-store.ts'
 import { hasHousehold, listAccounts } from '#db/ledger/account-store.ts'
 import { sayCardCredit } from '#db/ledger/card-credits.ts'
+import type { Books } from '#db/open.ts'
 import { withMore } from '#kept/by-part.ts'
 import { farmSide } from '#ledger/account.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
@@ -26,6 +30,7 @@ import { checkForm, newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { continuedToday } from '#web/forms/with-plan.tsx'
+import { dayOfInstant } from '#web/server/clock.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { chanceNow } from './chance-now.ts'
 
@@ -85,6 +90,11 @@ const chanceOf = (c: PageContext): ChanceNow => {
     : { isRunning: false, isOfBefore: false, outcome: null }
 }
 
+const begunOn = (books: Books): Day | null => {
+  const first = firstChangeAt(books)
+  return first === null ? null : dayOfInstant(first)
+}
+
 function showNow(c: PageContext) {
   const { books } = c.var.web
   if (!hasHousehold(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
@@ -93,7 +103,7 @@ function showNow(c: PageContext) {
   const dollars = dollarsOf(c)
   const figures = nowFigures(books, c.var.web.today(), waits, dollars)
   const { isSample, upkeep, today } = c.var.web
-  const copies = isSample ? null : copiesFigures(books, today(), upkeep.backupProblem)
+  const copies = isSample ? null : copiesFigures(books, today(), begunOn(books), upkeep.backupProblem)
   const chance = chanceOf(c)
   const isWhole = c.req.query('savings') === 'all'
   return answer(c, {

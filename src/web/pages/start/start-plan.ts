@@ -1,4 +1,5 @@
 // What the first run writes into the plan: people with their hours; and how each of its steps is saved.
+
 import { z } from 'zod'
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { monthText } from '#calendar/month.ts'
@@ -24,6 +25,7 @@ import {
   requiredText,
 } from '#web/forms/fields.ts'
 import type { TypedForm } from '#web/forms/form.ts'
+import { dayOfInstant } from '#web/server/clock.ts'
 import { firstChance, firstGrowth } from './first-growth.ts'
 import { personIds } from './person-ids.ts'
 import { placeOf, rateUnheard, withLocalRate } from './start-place.ts'
@@ -251,7 +253,7 @@ export function changePlan(
   step: FirstRunStep,
   change: (plan: PlanInput) => PlanInput,
 ): { ok: true } | Refusal {
-  const changed = changedPlan(books, step, change, act.at.slice(0, 10))
+  const changed = changedPlan(books, step, change, dayOfInstant(act.at))
   if (!changed.ok) return changed
   const { plan, current } = changed
   const { note, asked } = step
