@@ -197,18 +197,28 @@ test('owner’s equity: start, net income, contributions, draws, goods, end', ()
 })
 
 describe('cash flow', () => {
-  test('operations, purchases, loans and crossings make the change of money; booked depreciation moves none', () => {
+  test('operating, investing and financing activities make the change of money; booked depreciation moves none', () => {
+    // The three headings of a statement of cash flows, draws and contributions among the financing (FFSC guidelines, from memory).
     const flow = cashFlow(aFarmYear().side('farm'))
+    expect([flow.operations, flow.investing, flow.financing].map(({ title }) => title)).toEqual([
+      'Operating activities',
+      'Investing activities',
+      'Financing activities',
+    ])
     expect(flow.operations.totalCents).toBe((33_000 + 2000 - 1100 - 3200 - 5000 - 300) * 100)
     expect(flow.investing.totalCents).toBe(-400_000 + 70_000)
     expect(amounts(flow.investing.lines)).toEqual({
       'Machinery and equipment': -4000,
       'Breeding stock and equipment sold': 700,
     })
-    expect(flow.financing.totalCents).toBe(-150_000)
-    expect(flow.crossings.totalCents).toBe((1000 - 6000) * 100)
+    expect(flow.financing.totalCents).toBe(-150_000 + (1000 - 6000) * 100)
     // Goods used at home are on no line, neither as what they are worth nor as the crossing.
-    expect(flow.crossings.lines).toHaveLength(2)
+    expect(flow.financing.lines.map(({ label, amountCents }) => [label, amountCents / 100])).toEqual([
+      ['Term loan', -1500],
+      ['draws', -6000],
+      ['contributions', 1000],
+    ])
+    expect(flow.crossings.lines).toEqual([])
     expect(flow.endCents).toBe(flow.beginCents + flow.changeCents)
     expect(flow.byMonth.reduce((a, b) => a + b, 0)).toBe(flow.changeCents)
   })

@@ -525,6 +525,41 @@ test('a sheet that an earlier program did not have is named as new, and is no di
   expect(text).not.toContain('Keep an amended copy')
 })
 
+test('a cash flow kept under headings in plain words says the same under those of the trade, and tells an amount that changed', () => {
+  const packOf = (rows: string[][]): KeptSheets => {
+    const sheet = { of: 'Wrenfold', title: 'Cash flow', total: '', header: ['part', 'line', 'amount'], rows }
+    const basis = { days: '', open: [], sheets: [{ ...sheet, id: 'farm-cash' }] }
+    return { format: 'dooryard-year-pack', version: 1, year: 2025, cash: basis, accrual: basis }
+  }
+  const before = packOf([
+    ['', 'Money at the beginning', '5000.00'],
+    ['Earning and spending', 'Vegetables and fruit sold', '9000.00'],
+    ['Earning and spending', 'From earning and spending', '9000.00'],
+    ['Loans', 'Term loan', '-1500.00'],
+    ['Loans', 'From loans', '-1500.00'],
+    ['Crossings', 'Owner’s draws', '-600.00'],
+    ['Crossings', 'From crossings', '-600.00'],
+    ['', 'Money at the end', '11900.00'],
+  ])
+  const now = (draws: string, financing: string) =>
+    packOf([
+      ['', 'Money at the beginning', '5000.00'],
+      ['Operating activities', 'Vegetables and fruit sold', '9000.00'],
+      ['Operating activities', 'Cash from operating activities', '9000.00'],
+      ['Financing activities', 'Term loan', '-1500.00'],
+      ['Financing activities', 'Owner’s draws', draws],
+      // −1,500 and −600 of the copy are −2,100 here.
+      ['Financing activities', 'Cash from financing activities', financing],
+      ['', 'Money at the end', '11900.00'],
+    ])
+  expect(packDifferences(before, now('-600.00', '-2100.00'))).toEqual([])
+  const told = packDifferences(before, now('-650.00', '-2150.00'))
+  expect(told.slice(0, 2).map(({ line, before: then, now: later }) => [line, then, later])).toEqual([
+    ['Financing activities, Owner’s draws', '-600.00', '-650.00'],
+    ['Financing activities, Cash from financing activities', '-2100.00', '-2150.00'],
+  ])
+})
+
 test('a plan that moves the worksheet of a closed year is asked about before it is saved, in words of the sheet', async () => {
   await closedBeforePaying()
   const revisions = async () =>

@@ -1,4 +1,6 @@
-// The cash flow statement: every change of the money accounts, told as operations, purchases and sales, loans, and crossings.
+// The cash flow statement: every change of the money accounts. A business tells it as its trade does, as operating, investing and financing activities
+// (ASC 230; Farm Financial Standards Council, Financial Guidelines for Agriculture: what owners put in and withdraw is financing; both from memory); a
+// household, and all sides as one, in plain words.
 import { isCash, isLoan } from '#ledger/account.ts'
 import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
@@ -20,6 +22,7 @@ export interface CashFlow {
   beginCents: Cents
   operations: ReportSection
   investing: ReportSection
+  /** Of a business also what owners put in and take out, and gifts: none of it stands below. */
   financing: ReportSection
   crossings: ReportSection
   openings: ReportSection
@@ -50,20 +53,21 @@ export const cashFlow = (books: BookYear): CashFlow => {
   // Goods that were used at home are a value on both sides and no money: what comes to nothing together is not told.
   const isSettled = sumCents(goods.map(paidOf)) === 0
   const rest = books.accounts.filter(({ account }) => !isCash(account) && !(isSettled && isOfGoods(account)))
-  const of = (flow: Flow, title: string, totalLabel: string): ReportSection =>
-    section(title, totalLabel, filled(rest.filter(({ account }) => flowOf(account) === flow).map(flowLine)))
+  const isBusiness = books.kind === 'farm' || books.kind === 'venture'
+  const of = (flow: Flow): ReportSection => {
+    const isTold = ({ account }: AccountYear) =>
+      (isBusiness ? ofBusiness(flowOf(account)) : flowOf(account)) === flow
+    const [title, totalLabel] = (isBusiness ? tradeTitles[flow] : undefined) ?? titles[flow]
+    return section(title, totalLabel, filled(rest.filter(isTold).sort(loansFirst).map(flowLine)))
+  }
   const sections = {
-    operations: of('operations', 'Earning and spending', 'From earning and spending'),
-    investing: of(
-      'investing',
-      'Land, buildings, equipment, stock and money set aside',
-      'From buying and selling what lasts',
-    ),
-    financing: of('financing', 'Loans', 'From loans'),
-    crossings: of('crossings', 'Crossings', 'From crossings'),
-    openings: of('openings', 'Opening balances entered', 'Opening balances entered'),
-    valuation: of('valuation', 'Change in value, not sold', 'From changes in value'),
-    other: of('other', 'Gifts and other equity', 'From gifts and other equity'),
+    operations: of('operations'),
+    investing: of('investing'),
+    financing: of('financing'),
+    crossings: of('crossings'),
+    openings: of('openings'),
+    valuation: of('valuation'),
+    other: of('other'),
   }
   const beginCents = sumCents(money.map((row) => row.openingCents))
   const changeCents = sumCents(money.map(changeOf))
@@ -91,6 +95,28 @@ export const cashFlow = (books: BookYear): CashFlow => {
     byMonth: Array.from({ length: 12 }, (_, i) => sumCents(money.map((row) => row.monthsCents[i]!))),
   }
 }
+
+const titles: Readonly<Record<Flow, readonly [title: string, totalLabel: string]>> = {
+  operations: ['Earning and spending', 'From earning and spending'],
+  investing: ['Land, buildings, equipment, stock and money set aside', 'From buying and selling what lasts'],
+  financing: ['Loans', 'From loans'],
+  crossings: ['Crossings', 'From crossings'],
+  openings: ['Opening balances entered', 'Opening balances entered'],
+  valuation: ['Change in value, not sold', 'From changes in value'],
+  other: ['Gifts and other equity', 'From gifts and other equity'],
+}
+
+const tradeTitles: Partial<typeof titles> = {
+  operations: ['Operating activities', 'Cash from operating activities'],
+  investing: ['Investing activities', 'Cash from investing activities'],
+  financing: ['Financing activities', 'Cash from financing activities'],
+}
+
+const ofBusiness = (flow: Flow): Flow => (flow === 'crossings' || flow === 'other' ? 'financing' : flow)
+
+/** Among what finances a business, what owners put in and take out comes after its loans. */
+const loansFirst = (one: AccountYear, other: AccountYear): number =>
+  Number(!isLoan(one.account)) - Number(!isLoan(other.account))
 
 const flowLine = (row: AccountYear) => accountLine(row, paidOf(row), -1)
 

@@ -10,6 +10,7 @@ import { shownValue } from '#views/year-pack/whole/kept-value.ts'
 import { plainAmounts } from '#views/year-pack/whole/plain-amounts.ts'
 import { packSheets } from '#views/year-pack/whole/sheets.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
+import { underItsHeadings } from './headings-of-before.ts'
 import { notSaid } from './people-tables.ts'
 import { packTables } from './year-pack-tables.ts'
 
@@ -117,9 +118,10 @@ const bases = ['cash', 'accrual'] as const
 export const packDifferences = (then: KeptSheets, now: KeptSheets): PackDifference[] =>
   bases.flatMap((basis) => {
     const after = new Map(now[basis].sheets.map((sheet) => [sheet.id, sheet]))
-    return then[basis].sheets.flatMap((sheet) =>
-      sheetDifferences(basis, now.year, sheet, after.get(sheet.id)),
-    )
+    return then[basis].sheets.flatMap((sheet) => {
+      const today = after.get(sheet.id)
+      return sheetDifferences(basis, now.year, today ? underItsHeadings(sheet, today) : sheet, today)
+    })
   })
 
 /** Sheets that were not there before, by name: a later program tells more of the same books, or the books have something of a new kind. */
