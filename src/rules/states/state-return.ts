@@ -95,7 +95,7 @@ const wordsOf = (law: StateLaw): { rule: string; source: string; local: string }
   const data = stateData(law.state)
   return {
     rule: `income tax of ${stateNames[law.state]}${law.basis === 'projected' ? ', carried forward' : ''}`,
-    source: `rules of ${rulesOf(data, law.year).year}, second hand; returns and statutes are under Sources`,
+    source: `statutes and returns of ${stateNames[law.state]}, ${rulesOf(data, law.year).year}, second hand`,
     local: data.local?.says ?? 'none',
   }
 }

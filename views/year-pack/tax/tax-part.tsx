@@ -1,6 +1,7 @@
 // The tax worksheet: what the return takes in from the books, its figures with rule and source, when tax is due, and what it leaves out.
 import { dayName } from '#calendar/day.ts'
 import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
+import { estimatedTaxSource } from '#rules/estimated-tax.ts'
 import { stateNames } from '#rules/places/state-names.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
@@ -237,7 +238,7 @@ const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
         <li>The return is due {dayName(estimated.returnDue)}.</li>
       </ul>
       {stateEstimated ? <StateEstimated state={stateEstimated} /> : null}
-      <p class="source">Source: 26 USC 6654(i), IRS Topic 416; percentages from memory.</p>
+      <p class="source">Source: {estimatedTaxSource}.</p>
     </>
   )
 }

@@ -3,10 +3,14 @@
 import { type Cents, sumCents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { parseMoney } from '#money/parse.ts'
-import type { KeptSheet } from './kept-sheets.ts'
 
-export const underItsHeadings = (then: KeptSheet, now: KeptSheet): KeptSheet => {
-  const isTold = ({ rows }: KeptSheet) => rows.some(([heading]) => headings.has(heading ?? ''))
+interface Told {
+  id: string
+  rows: readonly (readonly string[])[]
+}
+
+export const underItsHeadings = <Sheet extends Told>(then: Sheet, now: Told): Sheet => {
+  const isTold = ({ rows }: Told) => rows.some(([heading]) => headings.has(heading ?? ''))
   if (!then.id.endsWith('-cash') || !isTold(then) || isTold(now)) return then
   const parts: Cents[] = []
   const rows = then.rows.flatMap(([heading = '', line = '', amount = '', ...rest]) => {
