@@ -11,6 +11,8 @@ import { ChooseCopy } from './restore.tsx'
 export interface BackupsFigures {
   folder: string
   kept: readonly { name: string; day: Day | null; byteCount: number }[]
+  /** When a copy last left this computer. */
+  lastElsewhere: Day | null
   /** What the last “prove the books” said, when it was asked for. */
   verified: {
     findings: readonly string[]
@@ -40,6 +42,7 @@ export const BackupsPage = (props: BackupsProps) => (
         <p>{props.restoreSaid}</p>
       </Notice>
     ) : null}
+    <p class="answer">{copiesInWords(props.figures)}</p>
     <CarryAway {...props} />
     <Proof {...props} />
     <Kept {...props} />
@@ -51,6 +54,24 @@ export const BackupsPage = (props: BackupsProps) => (
     />
   </>
 )
+
+/** How old the newest copies are, here and somewhere else. */
+export function copiesInWords({
+  kept,
+  lastElsewhere,
+}: Pick<BackupsFigures, 'kept' | 'lastElsewhere'>): string {
+  const here = kept
+    .flatMap(({ day }) => (day === null ? [] : [day]))
+    .sort()
+    .at(-1)
+  const on =
+    here === undefined
+      ? 'No copy is on this computer yet'
+      : `The newest copy on this computer is of ${dayName(here)}`
+  return lastElsewhere === null
+    ? `${on}, and none has left it.`
+    : `${on}; the last one that left it is of ${dayName(lastElsewhere)}.`
+}
 
 const CarryAway = ({ errors, formId }: BackupsProps) => (
   <section aria-labelledby="carry-title">

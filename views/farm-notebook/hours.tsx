@@ -40,6 +40,18 @@ export const HoursPage = (props: HoursProps) => (
   </>
 )
 
+/** What all worked in the week, and who how much of it. */
+export function weekInWords(people: HoursFigures['people']): string {
+  const all = people.reduce((sum, { total }) => sum + total, 0)
+  const each = [...people]
+    .sort((a, b) => b.total - a.total)
+    .map(({ name, total }) => `${hoursText(total)} by ${name}`)
+  const hours = `${hoursText(all)} ${all === 60 ? 'hour is' : 'hours are'} written down for this week`
+  return people.length === 1
+    ? `${hours}, all by ${people[0]!.name}.`
+    : `${hours}: ${new Intl.ListFormat('en-US').format(each)}.`
+}
+
 const Week = ({ figures, newFormId }: HoursProps) =>
   figures.rows.length === 0 ? (
     <EmptyState href="/farm/notebook" action="Write hours">
@@ -47,6 +59,7 @@ const Week = ({ figures, newFormId }: HoursProps) =>
     </EmptyState>
   ) : (
     <>
+      <p class="answer">{weekInWords(figures.people)}</p>
       <DataTable
         caption="Hours of the week, by person"
         rows={figures.people}

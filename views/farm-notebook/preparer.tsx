@@ -2,6 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import type { PreparerNotes } from '#farm/notebook/preparer.ts'
 import { hoursText } from '#farm/notebook/words.ts'
+import { sumCents } from '#money/cents.ts'
 import { formatCents, formatCount } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
@@ -19,6 +20,7 @@ export const PreparerPage = ({ figures, year }: PreparerProps) => (
     <PageTitle purpose={`Miles, hired hours and goods of ${year}, as the notebook holds them.`}>
       For the preparer
     </PageTitle>
+    <p class="answer">{notedInWords(figures, year)}</p>
     <p class="no-print">
       <a href={`/farm/preparer?year=${year - 1}`}>The year before</a> ·{' '}
       <a href="/farm/notebook">The notebook</a>
@@ -51,6 +53,30 @@ export const PreparerPage = ({ figures, year }: PreparerProps) => (
     <Heads figures={figures} />
   </>
 )
+
+/** What a preparer asks for first; goods count at what they sell for, and those without a price in nothing. */
+export function notedInWords(
+  {
+    farmMiles,
+    hired,
+    goods,
+    kitchenCents,
+    barteredCents,
+  }: Pick<PreparerNotes, 'farmMiles' | 'hired' | 'goods' | 'kitchenCents' | 'barteredCents'>,
+  year: number,
+): string {
+  const hours = hired.reduce((sum, { minutes }) => sum + minutes, 0)
+  const some = [
+    ...(farmMiles > 0 ? [`${formatCount(farmMiles)} farm miles`] : []),
+    ...(hours > 0 ? [`${hoursText(hours)} hired hours`] : []),
+    ...(goods.length > 0
+      ? [`${formatCents(sumCents([kitchenCents, barteredCents]))} of goods that left without money`]
+      : []),
+  ]
+  return some.length === 0
+    ? `No miles, hired hours or goods of ${year} are noted yet.`
+    : `Noted for ${year} are ${new Intl.ListFormat('en-US').format(some)}.`
+}
 
 const odometerSays = ({ odometers }: PreparerNotes): string =>
   odometers

@@ -1,7 +1,7 @@
 // What a room of the farm says first, in one sentence; null where the plan holds nothing to say it of.
 
-import { type Month, monthName } from '#calendar/month.ts'
-import { fromTo } from '#calendar/spell.ts'
+import { type Month, monthName, nameOfMonth } from '#calendar/month.ts'
+import { fromTo, spell } from '#calendar/spell.ts'
 import { formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { hourInWords } from './hour-chart.tsx'
@@ -33,6 +33,25 @@ export function buyingAnswer({
   return next === undefined
     ? 'Cash allows nothing on the list within the plan.'
     : `Next comes ${next.name}, in ${monthName(next.bought as Month)}, from the farm’s own cash.`
+}
+
+/** When what was put into each herd is back; of more than one the last. */
+export function herdAnswer({ herds }: Pick<FarmFigures, 'herds'>): string | null {
+  const told = herds.flatMap(({ name, payback }) => (payback === null ? [] : [{ name, ...payback }]))
+  if (told.length === 0) return null
+  const named = (of: typeof told) => new Intl.ListFormat('en-US').format(of.map(({ name }) => name))
+  const isOut = told.filter(({ isPutIn, paidBack }) => isPutIn && paidBack === null)
+  if (isOut.length > 0) return `The money put into ${named(isOut)} does not come back within 30 years.`
+  const back = told.flatMap(({ name, isPutIn, paidBack, monthsToPayBack }) =>
+    isPutIn && paidBack !== null ? [{ name, paidBack, monthsToPayBack }] : [],
+  )
+  const last = back.sort((a, b) => (a.paidBack < b.paidBack ? 1 : -1))[0]
+  if (!last)
+    return `No money has to come back from ${named(told)}: each pays its own way from the first month.`
+  const after =
+    last.monthsToPayBack === null ? '' : `, ${spell(last.monthsToPayBack)} after the first of it went in`
+  const others = back.length === 1 ? '' : ' That of the others is back before.'
+  return `The money put into ${last.name} is back in ${nameOfMonth(last.paidBack)}${after}.${others}`
 }
 
 /** What does not fit first, or that all does. */

@@ -10,7 +10,7 @@ import { FitChart } from './fit-chart.tsx'
 import { HerdSection } from './herds.tsx'
 import { MarketSection, StepSection } from './markets.tsx'
 import { PurchaseSection } from './purchases.tsx'
-import { buyingAnswer, enterpriseAnswer, fitAnswer, marketAnswer } from './room-answers.ts'
+import { buyingAnswer, enterpriseAnswer, fitAnswer, herdAnswer, marketAnswer } from './room-answers.ts'
 import { SoldSection } from './sold.tsx'
 import { YearChoice } from './year-choice.tsx'
 
@@ -52,6 +52,7 @@ export const farmRooms = {
   herds: {
     title: 'Herds and flocks',
     purpose: 'How the stock grows, what it has taken and given, and when it has paid itself back.',
+    answer: herdAnswer,
     ofYear: false,
     holds: ({ figures }) => <HerdSection figures={figures} />,
   },

@@ -62,6 +62,7 @@ export const ComparePage = (props: CompareProps) => (
     >
       Compare plans
     </PageTitle>
+    {props.plans.length > 1 ? <p class="answer">{lastInWords(props.plans)}</p> : null}
     <PlanList {...props} />
     {props.unreadable.length > 0 ? (
       <p>These cannot be read and are left out: {props.unreadable.join(', ')}.</p>
@@ -83,6 +84,22 @@ export const ComparePage = (props: CompareProps) => (
   </>
 )
 
+/** How long savings last with each; where they last with all, which one keeps most. */
+export function lastInWords(plans: readonly Pick<ComparedPlan, 'name' | 'milestones'>[]): string {
+  const list = new Intl.ListFormat('en-US')
+  if (plans.some(({ milestones }) => milestones.monthsLeft !== null))
+    return `Savings last ${list.format(
+      plans.map(
+        ({ name, milestones: { monthsLeft } }) =>
+          `${monthsLeft === null ? 'to the end' : longSpell(monthsLeft)} with “${name}”`,
+      ),
+    )}.`
+  const lowest = plans.map(
+    ({ name, milestones }) => `${formatDollars(milestones.lowestSpendable)} with “${name}”`,
+  )
+  return `Savings last with each; the lowest they get is ${list.format(lowest)}.`
+}
+
 const PlanList = ({ choices, formId }: CompareProps) => (
   <section aria-labelledby="plans-title">
     <h2 id="plans-title">Your plans</h2>
@@ -91,10 +108,12 @@ const PlanList = ({ choices, formId }: CompareProps) => (
         There is no plan yet. What a month costs and what the farm gives are enough to begin one.
       </EmptyState>
     ) : choices.length === 1 ? (
-      <p>
-        There is one plan so far, {choices[0]!.name}. <a href="#another-plan">Make a copy of it</a> and change
-        that one: then both are here side by side.
-      </p>
+      <>
+        <p class="answer">There is one plan so far, {choices[0]!.name}.</p>
+        <p>
+          <a href="#another-plan">Make a copy of it</a> and change that one: then both are here side by side.
+        </p>
+      </>
     ) : (
       <ChooseSome choices={choices} />
     )}

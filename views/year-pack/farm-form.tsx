@@ -21,6 +21,7 @@ import {
 } from './business-fields.tsx'
 import { Beginning } from './farm-beginning.tsx'
 import type { InputForm } from './inputs-shape.ts'
+import { profitInWords } from './profit-in-words.ts'
 
 interface FarmFormProps {
   year: number
@@ -50,11 +51,10 @@ export const FarmFormPage = ({ year, form, booked, people, sales, weatherRows, i
       Schedule F of {year}
     </PageTitle>
     <ErrorSummary errors={form.errors} />
+    <p class="answer">{profitInWords('the farm', booked, isOwn)}</p>
     <p>
       <a href={`/year-pack?year=${year}#schedule-f`}>Back to the form’s summary</a>
-      {isOwn
-        ? null
-        : '. Nothing is entered for this year yet; what goes on from an earlier one is filled in.'}
+      {isOwn ? null : '. What goes on from an earlier year is filled in.'}
     </p>
     <Caution askWhom="a licensed tax preparer">
       Putting income off, a joint venture and what is not taxed are elections with conditions that are not all

@@ -28,6 +28,7 @@ export const PeoplePage = ({ figures, payees, papers, accountErrors, formIds, cs
       People and payees of {figures.year}
     </PageTitle>
     <ErrorSummary errors={{ ...payees.errors, ...papers.errors, ...accountErrors }} />
+    <p class="answer">{formsInWords(figures)}</p>
     <p>
       <a href={`/year-pack?year=${figures.year}`}>Back to the year pack</a>
     </p>
@@ -37,6 +38,23 @@ export const PeoplePage = ({ figures, payees, papers, accountErrors, formIds, cs
     <Premiums figures={figures} csv={csv('premiums')} />
   </>
 )
+
+/** Of whom it must still be said who they are; then who gets a form. */
+export function formsInWords({
+  payees,
+  lineCents,
+  year,
+}: Pick<PeopleFigures, 'payees' | 'lineCents' | 'year'>): string {
+  if (lineCents === null) return `Who was paid in ${year}, without the Forms 1099 of that year.`
+  const over = payees.filter(({ forms }) => forms.length > 0)
+  const named = (of: typeof over) => new Intl.ListFormat('en-US').format(of.map(({ name }) => name))
+  const unknown = over.filter(({ kind }) => kind === null)
+  if (unknown.length > 0)
+    return `Say who ${named(unknown)} ${unknown.length === 1 ? 'is' : 'are'}: paid enough in ${year} for a Form 1099.`
+  return over.length === 0
+    ? `Nobody was paid enough in ${year} for a Form 1099.`
+    : `${over.length === 1 ? 'A Form 1099 of' : 'Forms 1099 of'} ${year} ${over.length === 1 ? 'goes' : 'go'} to ${named(over)}.`
+}
 
 export const payeeKindWords: Record<(typeof payeeKinds)[number], string> = {
   worker: 'a worker on the payroll',
@@ -74,7 +92,7 @@ const Payees = ({ figures, form, formId, csv }: PayeesProps) => {
           <PayeeRows rows={payees.map((payee, i) => ({ payee, i }))} form={form} names={names} />
           <OverClosed {...form} />
           <ButtonRow>
-            <Button>Save</Button>
+            <Button>Save who they are</Button>
           </ButtonRow>
           <p class="no-print">
             <a href={csv}>Payees as CSV</a>

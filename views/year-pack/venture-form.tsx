@@ -1,4 +1,5 @@
 // The questions of Schedule C of one venture.
+import type { Cents } from '#money/cents.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -14,6 +15,7 @@ import {
   yesNoOptions,
 } from './business-fields.tsx'
 import type { InputForm } from './inputs-shape.ts'
+import { profitInWords } from './profit-in-words.ts'
 
 interface VentureFormProps {
   year: number
@@ -21,6 +23,7 @@ interface VentureFormProps {
   form: InputForm
   people: readonly { id: string; name: string }[]
   isOwn: boolean
+  netProfitCents: Cents
 }
 
 const lines: LineNames = {
@@ -34,17 +37,16 @@ const lines: LineNames = {
   vehicle: 'line 9 and Part IV',
 }
 
-export const VentureFormPage = ({ year, side, form, people, isOwn }: VentureFormProps) => (
+export const VentureFormPage = ({ year, side, form, people, isOwn, netProfitCents }: VentureFormProps) => (
   <>
     <PageTitle purpose="What the venture’s form asks and the books do not know. Leave empty what does not touch you.">
       Schedule C of {side.name}, {year}
     </PageTitle>
     <ErrorSummary errors={form.errors} />
+    <p class="answer">{profitInWords(side.name, { year, netProfitCents }, isOwn)}</p>
     <p>
       <a href={`/year-pack?year=${year}#${side.id}-schedule-c`}>Back to the form’s summary</a>
-      {isOwn
-        ? null
-        : '. Nothing is entered for this year yet; what goes on from an earlier one is filled in.'}
+      {isOwn ? null : '. What goes on from an earlier year is filled in.'}
     </p>
     <Caution askWhom="a licensed tax preparer">
       Miles, the part of the home and what is a cost of goods sold have conditions that are not all asked

@@ -6,7 +6,7 @@ import { Readable } from 'node:stream'
 import { Hono } from 'hono'
 import { listBackups } from '#db/backup/backup.ts'
 import { backUpToFile } from '#db/backup/backup-file.ts'
-import { noteCopyElsewhere } from '#db/backup/elsewhere.ts'
+import { lastCopyElsewhere, noteCopyElsewhere } from '#db/backup/elsewhere.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { endInWords } from '#db/chain/chain.ts'
 import { endsInCopies } from '#db/chain/kept-ends.ts'
@@ -92,6 +92,7 @@ function showBackups(c: PageContext, errors: FormErrors, report?: ReturnType<typ
       day: one.day,
       byteCount: statSync(one.path).size,
     })),
+    lastElsewhere: lastCopyElsewhere(books.path),
     verified: report
       ? {
           findings: report.findings.map((finding) => `${finding.at}: ${finding.message}`),

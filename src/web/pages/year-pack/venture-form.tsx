@@ -117,6 +117,7 @@ const show = (c: PageContext, typed: TypedForm | null, errors: FormErrors) => {
         form={{ typed: typed ?? formOf(c, sideId, year), errors }}
         people={current.status === 'read' ? current.plan.household.people : []}
         isOwn={isOwn}
+        netProfitCents={venture.form.netProfitCents}
       />
     ),
   })
