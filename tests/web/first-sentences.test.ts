@@ -12,9 +12,9 @@ import { weekInWords } from '#views/farm-notebook/hours.tsx'
 import { notedInWords } from '#views/farm-notebook/preparer.tsx'
 import { answerOf } from '#views/reconcile/list.tsx'
 import { changeInWords } from '#views/runway/actual.tsx'
-import { lastInWords } from '#views/runway/compare.tsx'
+import { lastInWords } from '#views/runway/last-in-words.ts'
 import { formsInWords } from '#views/year-pack/people.tsx'
-import { profitInWords } from '#views/year-pack/profit-in-words.ts'
+import { profitInWords } from '#views/year-pack/tax/profit-in-words.ts'
 
 const buying = (...queue: [name: string, bought: number | null][]): string | null =>
   buyingAnswer({
@@ -137,8 +137,10 @@ test('copies say the newest here and the last that left, also of those whose day
 })
 
 test('plans say how long savings last with each, and where they last with all, which gets lowest', () => {
-  const plan = (name: string, monthsLeft: number | null, lowestSpendable: number) =>
-    ({ name, milestones: { monthsLeft, lowestSpendable } }) as Parameters<typeof lastInWords>[0][number]
+  const plan = (name: string, monthsLeft: number | null, lowestSpendable: number) => ({
+    name,
+    milestones: { monthsLeft, lowestSpendable },
+  })
   expect(lastInWords([plan('As it is', 34, 0), plan('Fewer hours', null, 9000)])).toBe(
     'Savings last 34 months with “As it is” and to the end with “Fewer hours”.',
   )

@@ -152,9 +152,11 @@ const MonthsTable = ({ figures, csv }: { figures: SpendingPageFigures; csv: stri
       isHeader: true,
       cell: (row) => (row.accountId === null ? row.name : <AccountLink row={row} months={months} />),
     },
+    // On a phone the last month stands for all: any one is chosen under Until, and the pictures have them all.
     ...months.map((month, at) => ({
       title: monthNameShort(month),
       isNumber: true,
+      isWide: at < months.length - 1,
       cell: (row: SpendingRow) => whole(row.spent[at]!),
     })),
     { title: 'Total', isNumber: true, cell: (row) => whole(row.totalCents) },
@@ -163,6 +165,7 @@ const MonthsTable = ({ figures, csv }: { figures: SpendingPageFigures; csv: stri
           {
             title: 'Expected',
             isNumber: true,
+            isWide: true,
             cell: (row: SpendingRow) => (row.plannedCents === null ? '' : whole(row.plannedCents)),
           },
           {

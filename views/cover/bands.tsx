@@ -4,6 +4,7 @@ import { formatDollars } from '#money/format.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { WorkInSight } from '#today/cover/cover-work.ts'
 import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
+import { Fold } from '../parts/fold.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { coverageHad, coverageWords, povertyOf } from './coverage-words.ts'
 import { whoHas } from './spans.ts'
@@ -31,27 +32,33 @@ const expectedWords = ({ expectedIncome, plannedIncome, year, part }: YearInSigh
 export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="bands-title">
     <h2 id="bands-title">Coverage by income</h2>
-    <DataTable
-      caption={`Who is covered by what in ${sight.year}, by household income`}
-      stack
-      dollars={{ of: 'one year', year: sight.year }}
-      csv={`/cover.csv?table=bands&${sight.query}`}
-      rows={sight.bands}
-      columns={[
-        {
-          title: 'Household income',
-          isHeader: true,
-          cell: (band) =>
-            `${incomeWords(band, sight)}${sight.bands[sight.standsOn] === band ? (sight.isTried ? ', the income tried' : ', as it stands') : ''}`,
-        },
-        { title: 'Covered by', cell: peopleWords },
-        {
-          title: `Marketplace premium a month${aheadWords(sight)}, before the credit`,
-          isNumber: true,
-          cell: (band) => formatDollars(band.premiumMonthly),
-        },
-      ]}
-    />
+    <Fold
+      name={`Who is covered by what in ${sight.year}, by household income`}
+      holds={`${sight.bands.length} ${sight.bands.length === 1 ? 'range' : 'ranges'} of income`}
+    >
+      <DataTable
+        caption={`Who is covered by what in ${sight.year}, by household income`}
+        hideCaption
+        stack
+        dollars={{ of: 'one year', year: sight.year }}
+        csv={`/cover.csv?table=bands&${sight.query}`}
+        rows={sight.bands}
+        columns={[
+          {
+            title: 'Household income',
+            isHeader: true,
+            cell: (band) =>
+              `${incomeWords(band, sight)}${sight.bands[sight.standsOn] === band ? (sight.isTried ? ', the income tried' : ', as it stands') : ''}`,
+          },
+          { title: 'Covered by', cell: peopleWords },
+          {
+            title: `Marketplace premium a month${aheadWords(sight)}, before the credit`,
+            isNumber: true,
+            cell: (band) => formatDollars(band.premiumMonthly),
+          },
+        ]}
+      />
+    </Fold>
     <p class="figure-note">
       A program may ask a small premium of its own. A navigator or the agency decides.
       {sight.part ? partNote : ''}

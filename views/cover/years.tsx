@@ -59,12 +59,18 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
       </LaterYears>
       <p class="figure-note">
         * The law of this year is not out yet. It is the last one published, grown with the plan’s prices and
-        premiums. Coverage is set each January by the income expected for the year, with what is taken from
-        savings. What is taken once counts over all its months here; Medicaid counts it in its own month alone
-        (42 CFR 435.603(e)(1)). Income and credit are those of the tax return. Premiums are all that you pay:
-        the marketplace after the year’s credit, taken in advance or with the return, Medicare, other plans,
-        and any premium among living costs.
+        premiums.
       </p>
+      <details>
+        <summary>How these figures are counted</summary>
+        <p class="figure-note">
+          Coverage is set each January by the income expected for the year, with what is taken from savings.
+          What is taken once counts over all its months here; Medicaid counts it in its own month alone (42
+          CFR 435.603(e)(1)). Income and credit are those of the tax return. Premiums are all that you pay:
+          the marketplace after the year’s credit, taken in advance or with the return, Medicare, other plans,
+          and any premium among living costs.
+        </p>
+      </details>
     </section>
   )
 }

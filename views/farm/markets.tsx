@@ -4,6 +4,7 @@ import { spell } from '#calendar/spell.ts'
 import { usualGrowthYears } from '#farm/selling/market-months.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { FarmFigures, MarketFigures } from '#today/farm/figures.ts'
+import { Fold } from '../parts/fold.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { NewMarket } from './new-market.tsx'
 import { UnsoldMarkets } from './unsold-markets.tsx'
@@ -131,31 +132,36 @@ export const StepSection = ({ figures }: { figures: FarmFigures }) => {
           ))}
         </ul>
       )}
-      <DataTable
-        caption={`Needed against what there is, by season of ${figures.year}`}
-        ofPlan
-        csv={`/farm.csv?table=in-step&year=${figures.year}`}
-        stack
-        rows={figures.inStep}
-        columns={[
-          { title: 'Measure', isHeader: true, cell: (one) => one.name },
-          { title: 'In', cell: (one) => one.unit },
-          ...([0, 1, 2, 3] as const).map((s) => ({
-            title: capital(figures.inStep[0]?.seasons[s]?.season ?? ''),
-            isNumber: true,
-            cell: (one: FarmFigures['inStep'][number]) => {
-              const season = one.seasons[s]!
-              const told = one.unit === 'dollars' ? wholeDollars : whole
-              const words = `${told(season.needed)} of ${told(season.room)}`
-              return season.over > 0.005 * Math.max(1, season.room) ? (
-                <strong>{`${words}, short by ${told(season.over)}`}</strong>
-              ) : (
-                words
-              )
-            },
-          })),
-        ]}
-      />
+      <Fold
+        name={`In figures, season by season of ${figures.year}`}
+        holds={`${figures.inStep.length} measures`}
+      >
+        <DataTable
+          caption={`Needed against what there is, by season of ${figures.year}`}
+          ofPlan
+          csv={`/farm.csv?table=in-step&year=${figures.year}`}
+          stack
+          rows={figures.inStep}
+          columns={[
+            { title: 'Measure', isHeader: true, cell: (one) => one.name },
+            { title: 'In', cell: (one) => one.unit },
+            ...([0, 1, 2, 3] as const).map((s) => ({
+              title: capital(figures.inStep[0]?.seasons[s]?.season ?? ''),
+              isNumber: true,
+              cell: (one: FarmFigures['inStep'][number]) => {
+                const season = one.seasons[s]!
+                const told = one.unit === 'dollars' ? wholeDollars : whole
+                const words = `${told(season.needed)} of ${told(season.room)}`
+                return season.over > 0.005 * Math.max(1, season.room) ? (
+                  <strong>{`${words}, short by ${told(season.over)}`}</strong>
+                ) : (
+                  words
+                )
+              },
+            })),
+          ]}
+        />
+      </Fold>
     </section>
   )
 }

@@ -12,6 +12,8 @@ export interface Column<Row> {
   isControl?: boolean
   /** Stands at the right of a card’s first line, beside its name. */
   endsCard?: boolean
+  /** Left out on a narrow screen, where the page has it another way. */
+  isWide?: boolean
 }
 
 interface TableProps<Row> {
@@ -26,6 +28,8 @@ interface TableProps<Row> {
   hideCaption?: boolean
   /** On a narrow screen each row becomes a small card with the column titles beside the values. */
   stack?: boolean
+  /** The same with two values a line, for many short ones. */
+  pairs?: boolean
   /** On a narrow screen each row becomes two lines: its name and what ends the card, then the other values without titles. */
   cards?: boolean
   rowClass?: (row: Row) => string | undefined
@@ -41,7 +45,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
     <div id={props.id}>
       {/* Wide tables scroll sideways in their frame, which the keyboard must reach too. */}
       <div class="table-frame" {...frameFor(props.name ?? props.caption)}>
-        <table class={props.stack ? 'stack-small' : props.cards ? 'cards-small' : undefined}>
+        <table class={narrowClass(props)}>
           <caption class={props.hideCaption ? 'hidden-text' : undefined}>{props.caption}</caption>
           <thead>
             <tr>
@@ -71,6 +75,13 @@ export function DataTable<Row>(props: TableProps<Row>) {
   )
 }
 
+const narrowClass = ({
+  stack,
+  pairs,
+  cards,
+}: Pick<TableProps<never>, 'stack' | 'pairs' | 'cards'>): string | undefined =>
+  pairs ? 'stack-small pairs-small' : stack ? 'stack-small' : cards ? 'cards-small' : undefined
+
 export const frameFor = (caption: Child) => ({
   tabindex: 0,
   role: 'group',
@@ -96,8 +107,11 @@ const classOf = ({
   isNumber,
   isControl,
   endsCard,
-}: Pick<Column<never>, 'isNumber' | 'isControl' | 'endsCard'>) =>
-  isNumber ? 'number' : isControl ? 'no-print' : endsCard ? 'ends-card' : undefined
+  isWide,
+}: Pick<Column<never>, 'isNumber' | 'isControl' | 'endsCard' | 'isWide'>) => {
+  const kind = isNumber ? 'number' : isControl ? 'no-print' : endsCard ? 'ends-card' : undefined
+  return isWide ? `${kind ?? ''} wide-only`.trim() : kind
+}
 
 function bodyCell<Row>(column: Column<Row>, row: Row) {
   const title = typeof column.title === 'string' ? { 'data-title': column.title } : {}
@@ -121,7 +135,7 @@ function TableFoot<Row>({ cells, columns }: { cells: readonly Child[]; columns: 
           const title = columns[index]?.title
           return (
             <td
-              class={columns[index]?.isNumber ? 'number' : undefined}
+              class={columns[index] && classOf(columns[index])}
               data-title={typeof title === 'string' ? title : undefined}
             >
               {cell}

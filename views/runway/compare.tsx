@@ -14,6 +14,7 @@ import { Field, type FieldErrors, FormId } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { lastInWords } from './last-in-words.ts'
 import { Differences } from './revisions.tsx'
 
 export interface ComparedPlan {
@@ -83,22 +84,6 @@ export const ComparePage = (props: CompareProps) => (
     <Caution>Plans are compared as planned; chance moves each of them.</Caution>
   </>
 )
-
-/** How long savings last with each; where they last with all, which one keeps most. */
-export function lastInWords(plans: readonly Pick<ComparedPlan, 'name' | 'milestones'>[]): string {
-  const list = new Intl.ListFormat('en-US')
-  if (plans.some(({ milestones }) => milestones.monthsLeft !== null))
-    return `Savings last ${list.format(
-      plans.map(
-        ({ name, milestones: { monthsLeft } }) =>
-          `${monthsLeft === null ? 'to the end' : longSpell(monthsLeft)} with “${name}”`,
-      ),
-    )}.`
-  const lowest = plans.map(
-    ({ name, milestones }) => `${formatDollars(milestones.lowestSpendable)} with “${name}”`,
-  )
-  return `Savings last with each; the lowest they get is ${list.format(lowest)}.`
-}
 
 const PlanList = ({ choices, formId }: CompareProps) => (
   <section aria-labelledby="plans-title">

@@ -38,6 +38,7 @@ const YearRows = (props: { caption: string; years: readonly YearLine[]; query: s
   <DataTable
     caption={props.caption}
     ofPlan
+    pairs
     rows={props.years}
     csv={withQuery('/runway.csv', props.query)}
     columns={[

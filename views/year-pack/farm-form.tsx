@@ -21,7 +21,7 @@ import {
 } from './business-fields.tsx'
 import { Beginning } from './farm-beginning.tsx'
 import type { InputForm } from './inputs-shape.ts'
-import { profitInWords } from './profit-in-words.ts'
+import { profitInWords } from './tax/profit-in-words.ts'
 
 interface FarmFormProps {
   year: number

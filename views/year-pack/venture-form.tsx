@@ -15,7 +15,7 @@ import {
   yesNoOptions,
 } from './business-fields.tsx'
 import type { InputForm } from './inputs-shape.ts'
-import { profitInWords } from './profit-in-words.ts'
+import { profitInWords } from './tax/profit-in-words.ts'
 
 interface VentureFormProps {
   year: number

@@ -39,8 +39,8 @@ export interface Answer {
   tables?: Tables | (() => Tables)
   /** In which dollars amounts of the plan stand in it: said in the page, its JSON and its tables. */
   dollars?: Dollars
-  /** Their switch stands in a part, which is repainted with an address of its own; else it is the last thing of the page. */
-  switchesDollarsInPart?: boolean
+  /** Their switch stands in a part, which is repainted with an address of its own, or nowhere, where the page shows one year alone; else it is the last thing of the page. */
+  switchesDollars?: 'in a part' | 'nowhere'
   status?: 200 | 403 | 404 | 409 | 413 | 422 | 429 | 500 | 503
   /** Left out before the books are set up and while locked. */
   withoutPages?: boolean
@@ -88,7 +88,7 @@ const partOf = (reply: Answer, id: string) =>
 const wholePage = (reply: Answer) => () => (
   <>
     {reply.page()}
-    {reply.switchesDollarsInPart ? null : <DollarsSwitch />}
+    {reply.switchesDollars ? null : <DollarsSwitch />}
   </>
 )
 

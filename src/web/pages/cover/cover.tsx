@@ -69,6 +69,7 @@ const showCover = (room: CoverRoom) => (c: Context<PageEnv>) => {
   return answer(c, {
     title: coverRooms[room].title,
     ...(figures.status === 'read' ? { dollars: dollarsOf(c) } : {}),
+    ...(room === 'tax' ? { switchesDollars: 'nowhere' } : {}),
     status: checked.ok ? 200 : 422,
     figures,
     page: () => (

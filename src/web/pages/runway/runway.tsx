@@ -111,7 +111,7 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
   return answer(c, {
     title: 'Runway',
     dollars: course.dollars,
-    switchesDollarsInPart: true,
+    switchesDollars: 'in a part',
     figures: withMore(figures, { levers: textsOf(course.levers) }),
     status: statusOf(course.errors),
     page: () => (
