@@ -90,3 +90,16 @@ test('section 179 is listed thing by thing on line 6, and classes of the year ha
     ['Part III, line 19c', 17_148],
   ])
 })
+
+// Straight line from the middle of April (26 USC 168(b)(3), (d)(2)): 100,000 ÷ 27.5 × 8.5 ÷ 12. The form names this class by what it is.
+test('a tenant house is residential rental property on line 19h', () => {
+  const made = form(bought('Tenant house', 'tenant-house', 100_000, { kind: 'building' }))
+  expect(depreciationRows(made)).toEqual([
+    {
+      part: 'Part III, line 19h',
+      label: 'Residential rental property of this year',
+      note: '27.5 years, straight line, mid-month, basis 100,000.00',
+      amountCents: 257_576,
+    },
+  ])
+})

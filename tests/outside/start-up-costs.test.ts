@@ -1,13 +1,14 @@
-// A market farm that was made ready from October and began in May, worked by hand from 26 USC 195(b)(1): at once at most 5,000, less what
+// A market farm that was made ready from October and began in May, and its soap kitchen of the year after, worked by hand from 26 USC 195(b)(1): at once at most 5,000, less what
 // the costs are over 50,000; the rest over 180 months from the month in which the business begins. Interest and taxes are no start-up
 // costs (195(c)(1)). The line of Form 4562, Part VI, is 42 in the first year and 43 after it (from memory).
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
+import { addAccount, addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { startUpOf } from '#ledger/tax/start-up.ts'
 import { cents } from '#money/cents.ts'
 import { booksYear } from '#today/tax/books-year.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
+import { act, done } from '../db/fresh-books.ts'
 import { filledForm } from '../web/browser-form.ts'
 import { postByName } from '../web/post-by-name.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
@@ -55,7 +56,7 @@ test('costs before the day are deducted as start-up costs, carried from the year
   expect((await say(2025, { beganOn: '2025-05-10' })).status).toBe(303)
   // 2024 has interest and taxes alone; 5,000 waits.
   expect(costsOf(2024)).toEqual({ '21b': '300.00', '29': '150.00' })
-  expect(form(2024).carried.startUpCents).toBe(500_000)
+  expect(form(2024).startUp!.costsCents).toBe(500_000)
   expect(gaps(2024)[0]).toContain('$5,000.00 of 2024 was paid before the farm began on May 10, 2025')
   // 2025: 5,000 + 4,000 + 1,200 = 10,200; 5,000 at once; 5,200 × 8 ÷ 180 = 231.11.
   expect(costsOf(2025)).toEqual({ '28': '2500.00', '32(195)': '5231.11' })
@@ -88,6 +89,66 @@ test('the day is one for all years, costs of years before the books come beside,
   expect(await refused.text()).toContain('Enter the day the farm began, or empty the costs before it')
   expect((await say(2024, { beganOn: '', startUpBefore: '' })).status).toBe(303)
   expect(costsOf(2025)).toEqual({ '26': '1200.00', '28': '6500.00' })
+})
+
+// A venture of the year after: 6,000 of supplies and 600 of advertising before September, 240 of licenses, 90 of bank interest and 500 of
+// oils bought to sell, which are none; from its first day on 800 of supplies and 2,000 of sales.
+const soapYear = () => {
+  const soap = done(addSide(app.books, act(), { kind: 'venture', name: 'Soap kitchen' })).sideId
+  const called = (line: string) =>
+    listAccounts(app.books).find((one) => one.sideId === soap && one.scheduleLine === line)!.name
+  const pay = (on: string, name: string, dollars: number) =>
+    postByName(app.books, soap, on, { [name]: dollars, 'Venture checking': -dollars })
+  const account = (name: string, scheduleLine: string) =>
+    done(addAccount(app.books, act(), { sideId: soap, name, kind: 'expense', scheduleLine }))
+  account('Licenses', '23')
+  account('Bank interest', '16b')
+  account('Oils', '36')
+  pay('2025-11-03', called('22'), 2500)
+  pay('2026-02-10', called('22'), 3500)
+  pay('2026-03-01', called('8'), 600)
+  pay('2026-03-02', 'Licenses', 240)
+  pay('2026-04-02', 'Bank interest', 90)
+  pay('2026-05-02', 'Oils', 500)
+  pay('2026-09-20', called('22'), 800)
+  postByName(app.books, soap, '2026-10-04', { 'Venture checking': 2000, 'Sales and fees earned': -2000 })
+  return soap
+}
+const soapForm = (year: number) => booksYear(app.books, year).ventures[0]!.form
+const soapCosts = (year: number) => yearParts.dollarsOf(soapForm(year).expenses)
+
+test('what was paid before a venture began is deducted as the farm’s is, in Part V of its Schedule C', async () => {
+  const soap = soapYear()
+  expect(gaps(2025)).toEqual([
+    '$2,500.00 of Soap kitchen costs is booked before the first Soap kitchen income. If Soap kitchen began only in these books, enter the day: what was paid before it is no Soap kitchen expense but start-up costs (26 USC 195). If it began earlier, enter that day.',
+  ])
+  const path = `/year-pack/schedule-c/${soap}?year=2026`
+  const say = async (more: Record<string, string>) => app.post(path, await filledForm(app, path, more))
+  expect((await say({ beganOn: '2026-09-15', began: 'no' })).status).toBe(422)
+  expect((await say({ startUpBefore: '100' })).status).toBe(422)
+  expect((await say({ beganOn: '2026-09-15' })).status).toBe(303)
+  // 2025 deducts nothing of it; 2026: 2,500 + 3,500 + 600 = 6,600; 5,000 at once; 1,600 × 4 ÷ 180 = 35.56.
+  expect(soapCosts(2025)).toEqual({})
+  expect(soapCosts(2026)).toEqual({ '16b': '90.00', '22': '800.00', '23': '240.00', '48(195)': '5035.56' })
+  // 2,000 less 500 of oils, 90, 800, 240 and 5,035.56.
+  expect(soapForm(2026).netProfitCents).toBe(200_000 - 50_000 - 113_000 - 503_556)
+  expect(soapForm(2026).bridge.formCents).toBe(
+    soapForm(2026).bridge.booksCents +
+      soapForm(2026).bridge.changed.reduce((sum, { amountCents }) => sum + amountCents, 0),
+  )
+  expect(gaps(2026)).toEqual([
+    '$6,600.00 paid before Soap kitchen began on Sep 15, 2026 count as start-up costs. A preparer should look at that day, and whether any of it was for goods to sell or things that last (26 USC 195(c), 263A). Deducting them is an election of this year’s return.',
+  ])
+  const sheet = (await (await app.get(`/year-pack/sheets/${soap}-schedule-c?year=2026`)).text())
+    .replaceAll(/<[^>]+>/g, ' ')
+    .replaceAll(/\s+/g, ' ')
+  expect(sheet).toContain('Began in this year Yes')
+  expect(sheet).toContain('Deducted at once Schedule C, Part V: 26 USC 195(b)(1)(A) 5,000.00')
+  expect(sheet).toContain(
+    'Amortization that begins this year Part VI, line 42: start-up costs, from Sep 15, 2026, 1,600.00, section 195, 180 months 35.56',
+  )
+  // The farm's own day is another.
+  expect(form(2026).startUp).toBeNull()
 })
 
 test('over 50,000 less is deducted at once, over 55,000 nothing; the months end after fifteen years, to the cent', () => {

@@ -50,6 +50,9 @@ export interface DepreciationRow {
   amountCents: Cents
 }
 
+/** Named by what it is, and not by its years (26 USC 168(c)). */
+const residentialRental = 27.5
+
 /** Of the form's general system, by recovery period; from memory, as all of its line numbers. */
 const letterOfClass: Readonly<Record<number, string>> = {
   3: 'a',
@@ -59,6 +62,7 @@ const letterOfClass: Readonly<Record<number, string>> = {
   15: 'e',
   20: 'f',
   25: 'g',
+  [residentialRental]: 'h',
 }
 
 /** Every line that line 22 is the sum of, in the order of the form. */
@@ -68,8 +72,11 @@ export const depreciationRows = (form: DepreciationForm): DepreciationRow[] => [
   ...filledRow('Part III, line 17', 'Property of earlier years', '', form.earlierCents),
   ...form.placedThisYear.map(({ years, method, convention, basisCents, deductedCents }) => ({
     part: `Part III, line 19${letterOfClass[years] ?? ''}`,
-    label: `${years}-year property of this year`,
-    note: `${method}, ${convention}, basis ${formatCentsPlain(basisCents)}`,
+    label:
+      years === residentialRental
+        ? 'Residential rental property of this year'
+        : `${years}-year property of this year`,
+    note: `${years === residentialRental ? `${years} years, ` : ''}${method}, ${convention}, basis ${formatCentsPlain(basisCents)}`,
     amountCents: deductedCents,
   })),
   ...form.listed.map(({ row, writeOff, section179Cents }) => ({
@@ -115,13 +122,13 @@ export const incomeAgainRows = (form: DepreciationForm): DepreciationRow[] =>
       amountCents: writeOff.excessCents,
     }))
 
-/** Part VI, and what is deducted at once beside it: together line 32 of Schedule F. */
+/** Part VI, and what is deducted at once beside it: together a line of the business's form. */
 export const startUpRows = ({ startUp }: DepreciationForm): DepreciationRow[] => {
   if (startUp === null) return []
-  const { beganOn, isFirstYear, atOnceCents, spreadCents, byMonthsCents } = startUp
+  const { place, beganOn, isFirstYear, atOnceCents, spreadCents, byMonthsCents } = startUp
   const byMonths = `start-up costs, from ${dayName(beganOn)}, ${formatCentsPlain(spreadCents)}, section 195, 180 months`
   return [
-    ...filledRow('Schedule F line 32', 'Deducted at once', '26 USC 195(b)(1)(A)', atOnceCents),
+    ...filledRow(place, 'Deducted at once', '26 USC 195(b)(1)(A)', atOnceCents),
     ...filledRow(
       `Part VI, line ${isFirstYear ? '42' : '43'}`,
       isFirstYear ? 'Amortization that begins this year' : 'Amortization that began before',
@@ -131,7 +138,7 @@ export const startUpRows = ({ startUp }: DepreciationForm): DepreciationRow[] =>
     ...filledRow(
       'Part VI, line 44',
       'Total amortization',
-      'with what is deducted at once on Schedule F line 32',
+      `with what is deducted at once on ${place}`,
       byMonthsCents,
     ),
   ]

@@ -10,6 +10,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Checkbox, Field, fieldOf, Hidden, MoneyField, QuantityField, Select } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
+import { Beginning } from './beginning.tsx'
 import {
   BusinessFields,
   HomeField,
@@ -19,7 +20,6 @@ import {
   VehicleFields,
   yesNoOptions,
 } from './business-fields.tsx'
-import { Beginning } from './farm-beginning.tsx'
 import type { InputForm } from './inputs-shape.ts'
 import { profitInWords } from './tax/profit-in-words.ts'
 
@@ -64,7 +64,12 @@ export const FarmFormPage = ({ year, form, booked, people, sales, weatherRows, i
       <Hidden name="basedOn" value={form.typed.value('basedOn')} />
       {people.length > 1 ? <Owners form={form} people={people} /> : null}
       <BusinessFields form={form} lines={lines} />
-      <Beginning form={form} />
+      <Beginning
+        form={form}
+        what="the farm"
+        not="land, stock and machines"
+        like="the first planting or stock for sale"
+      />
       <PaperFields form={form} lines={lines} year={year} />
       <Untaxed form={form} booked={booked} />
       <PutOff form={form} booked={booked} year={year} rows={weatherRows} sales={sales} />

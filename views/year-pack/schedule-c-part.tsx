@@ -1,6 +1,8 @@
 // Schedule C of one venture as it prints, with its depreciation.
+import { yearIn } from '#calendar/month.ts'
 import { scheduleCRows } from '#ledger/reports/form-rows.ts'
 import { scheduleCSource } from '#ledger/schedule-c-lines.ts'
+import type { YesNo } from '#ledger/tax/form-said.ts'
 import type { VentureForm } from '#today/year-pack/figures.ts'
 import { Bridge } from './bridge-part.tsx'
 import { BesideLine22, depreciationRows } from './depreciation-part.tsx'
@@ -30,7 +32,7 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
       <Answers rows={scheduleCAnswers(venture)} />
       <FormTable caption={`Schedule C summary, ${form.year}`} rows={scheduleCRows(form)} />
       {form.homeUnused === '' ? null : <p>{form.homeUnused}</p>}
-      {depreciation.totalCents === 0 ? null : (
+      {depreciation.totalCents === 0 && !depreciation.startUp ? null : (
         <>
           <h3>Depreciation for Form 4562</h3>
           <table class="pack-table">
@@ -56,6 +58,9 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
   )
 }
 
+const beganIn = ({ began, beganOn }: VentureForm['said'], year: number): YesNo =>
+  beganOn === null ? began : yearIn(beganOn) === year ? 'yes' : 'no'
+
 export const scheduleCAnswers = ({ said, person, form }: VentureForm) =>
   [
     ['', 'Proprietor', person],
@@ -69,7 +74,7 @@ export const scheduleCAnswers = ({ said, person, form }: VentureForm) =>
     ],
     ['F', 'Method', 'Cash'],
     ['G', 'Material participation', yesOrNo(said.takesPart)],
-    ['H', 'Began in this year', yesOrNo(said.began)],
+    ['H', 'Began in this year', yesOrNo(beganIn(said, form.year))],
     ['I', 'Payments that call for Forms 1099', yesOrNo(said.owes1099)],
     ['J', 'They were or will be filed', yesOrNo(said.files1099)],
     [

@@ -6,6 +6,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { fieldOf, Hidden, Select } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
+import { Beginning } from './beginning.tsx'
 import {
   BusinessFields,
   HomeField,
@@ -68,11 +69,17 @@ export const VentureFormPage = ({ year, side, form, people, isOwn, netProfitCent
         {...fieldOf(form, 'began')}
         label="Line H: it began in this year"
         options={yesNoOptions}
-        empty="Not entered"
+        empty="Not entered, or by the day below"
       />
       <PaperFields form={form} lines={lines} year={year} />
       <VehicleFields form={form} line={lines.vehicle} />
       <HomeField form={form} />
+      <Beginning
+        form={form}
+        what="the business"
+        not="equipment and goods to sell"
+        like="the first work offered or done for pay"
+      />
       <OverClosed typed={form.typed} errors={form.errors} />
       <ButtonRow>
         <Button>Save</Button>

@@ -45,7 +45,7 @@ export interface DepreciationForm {
   listed: readonly { row: InventoryRow; writeOff: WriteOff; section179Cents: Cents }[]
   /** Line 22, which is line 14 of Schedule F. */
   totalCents: Cents
-  /** Part VI: start-up costs deducted in the year, which stand on line 32 of Schedule F; null where none are. */
+  /** Part VI: start-up costs deducted in the year, which stand among the other costs of the business's form; null where none are. */
   startUp: StartUp | null
 }
 

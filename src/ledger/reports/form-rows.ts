@@ -54,7 +54,7 @@ export const scheduleCRows = (form: ScheduleC): FormRow[] => {
   const sales = form.income.filter(({ line }) => line !== '6')
   const other = sumCents(others.map(({ amountCents }) => amountCents))
   const net = cents(taken - other)
-  const listed = form.expenses.filter(({ line }) => line === otherCostsLine)
+  const listed = form.expenses.filter(({ line }) => line.startsWith(otherCostsLine))
   const listedCents = sumCents(listed.map(({ amountCents }) => amountCents))
   return [
     ...sales.flatMap((line) => rowsOf(line)),

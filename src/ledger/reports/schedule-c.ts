@@ -11,7 +11,15 @@ import {
   milesDeduction,
 } from '../tax/deducted-by-rate.ts'
 import { nothingOfVenture, type VentureSaid } from '../tax/form-said.ts'
-import { businessPartOf } from '../tax/vehicle-share.ts'
+import {
+  type BeforeBeginning,
+  nothingBefore,
+  type StartUp,
+  startUpApart,
+  startUpRow,
+  ventureStartUp,
+} from '../tax/start-up.ts'
+import { businessPartOf, carPart } from '../tax/vehicle-share.ts'
 import {
   type AccountYear,
   type BookYear,
@@ -63,20 +71,39 @@ export interface ScheduleC {
   capitalSalesCents: Cents
   depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
   bridge: FormBridge
+  /** Null where no day is said on which it began. */
+  startUp: StartUp | null
   /** Accounts without a line, or with one they cannot have: they count with other income and other costs. */
   withoutLine: readonly Account[]
 }
 
-/** Line 13 is the depreciation schedule's total where there is one, else what the books hold. `resale` is the stock of lines 35 and 41; `fallsBackCents` is income again on line 6 (26 USC 280F(b)(2)). */
+/** What the form takes beside the books. */
+export interface VentureChoices {
+  said: VentureSaid
+  /** Income again on line 6 (26 USC 280F(b)(2)). */
+  fallsBackCents: Cents
+  /** Business shares of cars and trucks on the inventory, each once. */
+  vehicleShares: readonly number[]
+  beforeBeginning: BeforeBeginning
+  /** Of the home, what other businesses have taken. */
+  homeTaken?: HomeArea | undefined
+}
+
+const noChoices: VentureChoices = {
+  said: nothingOfVenture,
+  fallsBackCents: zeroCents,
+  vehicleShares: [],
+  beforeBeginning: nothingBefore,
+}
+
+/** Line 13 is the depreciation schedule's total where there is one, else what the books hold. `resale` is the stock of lines 35 and 41. */
 export const scheduleC = (
   venture: BookYear,
   scheduleCents: Cents | null = null,
   resale: StockInventory['resale'] = { beginCents: zeroCents, endCents: zeroCents },
-  said: VentureSaid = nothingOfVenture,
-  fallsBackCents: Cents = zeroCents,
-  vehicleShares: readonly number[] = [],
-  homeTaken?: HomeArea,
+  choices: VentureChoices = noChoices,
 ): ScheduleC => {
+  const { said, fallsBackCents, homeTaken } = choices
   const { year, sideId, name } = venture
   const rows = venture.accounts.filter((row) => isResult(row) && row.account.systemRole !== 'goods_value')
   const byLine = rowsByLine(rows, countedOn)
@@ -95,9 +122,7 @@ export const scheduleC = (
   const goodsSoldCents = sumCents(
     goods.map(({ line, amountCents }) => cents(line === '41' ? -amountCents : amountCents)),
   )
-  const expenses = booked
-    .filter(({ line }) => !goodsSoldLines.includes(line))
-    .map((line) => expenseLine(line, year, scheduleCents, said, vehicleShares))
+  const { expenses, startUp } = expensesOf(booked, rows, venture, scheduleCents, choices)
   const grossIncomeCents = cents(takenOf(income) - goodsSoldCents)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
   const homeCents = homeDeduction(said, year, cents(grossIncomeCents - totalExpensesCents), homeTaken)
@@ -125,8 +150,31 @@ export const scheduleC = (
       bridgedLines({ earned, spent }, { income, goods, expenses, homeCents }),
       netProfitCents,
     ),
+    startUp,
     withoutLine: rows.filter((row) => isUnclear(row) && changeOf(row) !== 0).map(({ account }) => account),
   }
+}
+
+const expensesOf = (
+  booked: readonly FormLine[],
+  rows: readonly AccountYear[],
+  { year, name }: BookYear,
+  scheduleCents: Cents | null,
+  { said, vehicleShares, beforeBeginning }: VentureChoices,
+): { expenses: FormLine[]; startUp: StartUp | null } => {
+  const begins = ventureStartUp(name)
+  const { lines, startUp } = startUpApart(
+    begins,
+    { lines: booked, businessPart: carPart('9', said.vehicle, year, vehicleShares) },
+    year,
+    said,
+    beforeBeginning,
+    rows.filter((row) => row.account.kind === 'income' && !isBeside(row)),
+  )
+  const counted = lines
+    .filter(({ line }) => !goodsSoldLines.includes(line))
+    .map((line) => expenseLine(line, year, scheduleCents, said, vehicleShares))
+  return { expenses: [...counted, ...startUpRow(begins, startUp)], startUp }
 }
 
 /** What was sold, less what was given back (line 2). */

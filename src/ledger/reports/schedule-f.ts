@@ -19,8 +19,15 @@ import {
   type PartlyUntaxed,
 } from '../tax/form-said.ts'
 import { fuelCredit } from '../tax/fuel-credit.ts'
-import { type StartUp, startUpOf, startUpRow, withoutStartUp } from '../tax/start-up.ts'
-import { businessPartOf } from '../tax/vehicle-share.ts'
+import {
+  type BeforeBeginning,
+  farmStartUp,
+  nothingBefore,
+  type StartUp,
+  startUpApart,
+  startUpRow,
+} from '../tax/start-up.ts'
+import { businessPartOf, carPart } from '../tax/vehicle-share.ts'
 import { type AccountYear, type BookYear, filled, type ReportLine, takenIn } from './book-year.ts'
 import { bridged, type ChangedLine, changedLines, type FormBridge, formBridge } from './form-bridge.ts'
 import {
@@ -79,8 +86,7 @@ export interface FarmChoices {
   fallsBackCents: Cents
   /** Business shares of cars and trucks on the inventory, each once. */
   vehicleShares: readonly number[]
-  /** By account, in the ledger's sign: booked in the year before the day the farm began. */
-  bookedBefore: ReadonlyMap<number, Cents>
+  beforeBeginning: BeforeBeginning
 }
 
 const noChoices: FarmChoices = {
@@ -89,7 +95,7 @@ const noChoices: FarmChoices = {
   stockGainsCents: zeroCents,
   fallsBackCents: zeroCents,
   vehicleShares: [],
-  bookedBefore: new Map(),
+  beforeBeginning: nothingBefore,
 }
 
 /**
@@ -109,14 +115,8 @@ export const scheduleF = (
   const gross = cents(income.reduce((sum, line) => sum + signOf(line.line) * countedOf(line), 0))
   const spent = linesOf(scheduleFExpenses, byLine, () => 1, isListed)
   const costs = spent.map((line) => asPaid(line, byLine.get(line.line)))
-  const takenInBefore = sumCents(
-    rows.flatMap((row) =>
-      row.account.kind === 'income' && !isBeside(row)
-        ? [cents(-(choices.bookedBefore.get(row.account.id) ?? 0))]
-        : [],
-    ),
-  )
-  const { expenses, carried, startUp } = expensesOf(costs, farm.year, gross, scheduleCents, choices)
+  const onForm = rows.filter((row) => row.account.kind === 'income' && !isBeside(row))
+  const { expenses, carried, startUp } = expensesOf(costs, onForm, farm.year, gross, scheduleCents, choices)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
   const netProfitCents = cents(gross - totalExpensesCents)
   const taken = bridged(income, booked, signOf)
@@ -142,7 +142,7 @@ export const scheduleF = (
       [...taken, ...bridged(expenses, spent, () => -1)],
       netProfitCents,
     ),
-    startUp: startUp && { ...startUp, takenInBeforeCents: takenInBefore },
+    startUp,
     carried,
   }
 }
@@ -219,28 +219,19 @@ const withTaxedPart = (line: FormLine, said: FarmSaid): FormLine => {
 
 const expensesOf = (
   booked: readonly FormLine[],
+  income: readonly AccountYear[],
   year: number,
   gross: Cents,
   scheduleCents: Cents | null,
-  { said, before, stockGainsCents, vehicleShares, bookedBefore }: FarmChoices,
+  { said, before, stockGainsCents, vehicleShares, beforeBeginning }: FarmChoices,
 ): { expenses: FormLine[]; carried: FarmCarried; startUp: StartUp | null } => {
   const miles = milesDeduction(said.vehicle, year)
   const waiting = cents(before.conservationCents + said.conservationBeforeCents)
   let conservationCents = zeroCents
-  const ofCar = (line: FormLine) => {
-    if (line.line !== '10') return line.amountCents
-    return miles === null ? businessPartOf(line, said.vehicle, vehicleShares).amountCents : zeroCents
-  }
-  const begun = said.beganOn ? withoutStartUp(booked, said.beganOn, bookedBefore, ofCar) : null
-  const startUpCents = cents(before.startUpCents + said.startUpBeforeCents + (begun?.movedCents ?? 0))
-  const startUp: StartUp | null = said.beganOn && {
-    beganOn: said.beganOn,
-    movedCents: begun!.movedCents,
-    costsCents: startUpCents,
-    ...startUpOf(startUpCents, said.beganOn, year),
-    takenInBeforeCents: zeroCents,
-  }
-  const lines = (begun?.lines ?? booked).map((line): FormLine => {
+  const businessPart = carPart('10', said.vehicle, year, vehicleShares)
+  const own = { lines: booked, businessPart }
+  const { lines: begun, startUp } = startUpApart(farmStartUp, own, year, said, beforeBeginning, income)
+  const lines = begun.map((line): FormLine => {
     if (line.line === '14' && scheduleCents !== null)
       return inPlaceOf(line, scheduleCents, 'From the depreciation schedule')
     if (line.line === '10' && miles !== null)
@@ -252,7 +243,7 @@ const expensesOf = (
     return limited.line
   })
   const limited = withPrepaidLimit(lines, year, said)
-  const counted = [...limited.lines, ...(startUp ? startUpRow(startUp) : [])]
+  const counted = [...limited.lines, ...startUpRow(farmStartUp, startUp)]
   const home = homeDeduction(said, year, cents(gross - sumCents(counted.map(countedOf))))
   const ofHome: FormLine = {
     line: homeLine,
@@ -270,7 +261,6 @@ const expensesOf = (
       conservationCents,
       fuelCreditCents: fuelCredit(said.fuel, year),
       prepaid: limited.left,
-      startUpCents,
     },
   }
 }

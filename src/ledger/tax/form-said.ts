@@ -33,6 +33,10 @@ export interface BusinessSaid {
   /** First and last day of that use; null where it has no beginning or no end that counts: then all of the year. */
   homeFrom: Day | null
   homeUntil: Day | null
+  /** The day it began as a business; null where that was before these books, or is not said. */
+  beganOn: Day | null
+  /** Paid before that day in years that the books do not have. */
+  startUpBeforeCents: Cents
 }
 
 export const partlyUntaxedLines = ['3a', '4a', '5b', '6a'] as const
@@ -85,15 +89,12 @@ export interface FarmSaid extends BusinessSaid {
   /** The area was declared eligible for federal help because of that weather: four years to replace what was sold, not two. */
   weatherArea: YesNo
   fuel: FarmFuel
-  /** The day the farm began as a business; null where that was before these books, or is not said. */
-  beganOn: Day | null
-  /** Paid before that day in years that the books do not have. */
-  startUpBeforeCents: Cents
 }
 
 export interface VentureSaid extends BusinessSaid {
   /** Who runs it; null where the plan tells. */
   person: string | null
+  /** Whether it began in this year, where no day is said. */
   began: YesNo
 }
 
@@ -105,8 +106,6 @@ export interface FarmCarried {
   /** Credit for tax on fuel: income of the next year. */
   fuelCreditCents: Cents
   prepaid: Readonly<Record<PrepaidLine, Cents>>
-  /** All that was paid before the farm began, up to the year's end. */
-  startUpCents: Cents
 }
 
 const perLine = <Line extends string>(lines: readonly Line[]): Record<Line, Cents> =>
@@ -118,7 +117,6 @@ export const noFarmCarried: FarmCarried = {
   conservationCents: zeroCents,
   fuelCreditCents: zeroCents,
   prepaid: perLine(prepaidLines),
-  startUpCents: zeroCents,
 }
 
 const noVehicle: VehicleSaid = {
@@ -143,6 +141,8 @@ const nothingOfBusiness: BusinessSaid = {
   homeSquareFeet: null,
   homeFrom: null,
   homeUntil: null,
+  beganOn: null,
+  startUpBeforeCents: zeroCents,
 }
 
 export const nothingOfVenture: VentureSaid = { ...nothingOfBusiness, person: null, began: null }
@@ -163,6 +163,4 @@ export const nothingOfFarm: FarmSaid = {
   replaced: {},
   weatherArea: null,
   fuel: { gasolineGallons: null, dieselGallons: null },
-  beganOn: null,
-  startUpBeforeCents: zeroCents,
 }

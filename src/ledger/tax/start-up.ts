@@ -1,13 +1,46 @@
-// Start-up costs: what was paid before the farm began is no farm expense, but deducted from the year it begins on (26 USC 195).
+// Start-up costs: what was paid before a business began is no expense of it, but deducted from the year it begins on (26 USC 195).
 import { type Day, dayName, monthOfDay } from '#calendar/day.ts'
 import { monthOfYear, yearIn } from '#calendar/month.ts'
 import { type Cents, cents, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { startUpDeduction } from '#rules/data/business-deductions.ts'
 import { inForce } from '#rules/in-force.ts'
+import type { AccountYear } from '../reports/book-year.ts'
 import { changedBy, type FormLine } from '../reports/form-lines.ts'
+import type { BusinessSaid } from './form-said.ts'
+
+/** How the form of a business takes them. */
+export interface StartUpForm {
+  /** What began, as sentences say it. */
+  what: string
+  /** Among its other costs; worked out, without an account. */
+  line: string
+  /** The same as Form 4562 refers to it. */
+  place: string
+  /** Its lines that hold none: interest and taxes (26 USC 195(c)(1)), and what has rules of its own. */
+  without: readonly string[]
+}
+
+/** Depreciation, and conservation work of land that is farmed, have rules of their own. */
+export const farmStartUp: StartUpForm = {
+  what: 'the farm',
+  line: '32(195)',
+  place: 'Schedule F line 32',
+  without: ['12', '14', '21a', '21b', '29'],
+}
+
+/** Depletion and depreciation have rules of their own, and goods to sell are deducted as they are sold (Part III). */
+export const ventureStartUp = (name: string): StartUpForm => ({
+  what: name,
+  line: '48(195)',
+  place: 'Schedule C, Part V',
+  without: ['12', '13', '16a', '16b', '23', '36', '37', '38', '39'],
+})
 
 export interface StartUp {
+  what: string
+  /** The form and line on which it is deducted. */
+  place: string
   beganOn: Day
   /** Of the year, paid before that day and taken off the lines of the form. */
   movedCents: Cents
@@ -23,33 +56,57 @@ export interface StartUp {
   takenInBeforeCents: Cents
 }
 
-/** Line 32 of Schedule F has its costs by letter; this one is worked out. */
-export const startUpLine = '32(195)'
+/** What lies before the day. */
+export interface BeforeBeginning {
+  /** Start-up costs of the years before. */
+  costsCents: Cents
+  /** Of this year, by account, in the ledger's sign. */
+  booked: ReadonlyMap<number, Cents>
+}
 
-/** Interest and taxes are no start-up costs (26 USC 195(c)(1)); depreciation, and conservation work of land that is farmed, have rules of their own. */
-const notStartUp: readonly string[] = ['12', '14', '21a', '21b', '29']
+export const nothingBefore: BeforeBeginning = { costsCents: zeroCents, booked: new Map() }
 
-/** Without what was paid before the day; `bookedBefore` by account, in the ledger's sign. `businessPart`: of a car, what is the farm's. */
-export const withoutStartUp = (
-  lines: readonly FormLine[],
-  beganOn: Day,
-  bookedBefore: ReadonlyMap<number, Cents>,
-  businessPart: (line: FormLine) => Cents,
-): { lines: FormLine[]; movedCents: Cents } => {
+interface Costs {
+  lines: readonly FormLine[]
+  /** Of a line's costs, like those of a car, what is the business's. */
+  businessPart: (line: FormLine) => Cents
+}
+
+/** The form's costs without what was paid before the day; `startUp` is null where no day is said. `income` are the rows on the form. */
+export const startUpApart = (
+  form: StartUpForm,
+  { lines, businessPart }: Costs,
+  year: number,
+  said: Pick<BusinessSaid, 'beganOn' | 'startUpBeforeCents'>,
+  before: BeforeBeginning,
+  income: readonly AccountYear[],
+): { lines: readonly FormLine[]; startUp: StartUp | null } => {
+  const { beganOn } = said
+  if (beganOn === null) return { lines, startUp: null }
   const moved = lines.map((line): Cents => {
-    if (notStartUp.includes(line.line)) return zeroCents
-    const before = sumCents(line.accounts.map(({ id }) => bookedBefore.get(id) ?? zeroCents))
-    return before <= 0 ? zeroCents : before
+    if (form.without.includes(line.line)) return zeroCents
+    const paid = sumCents(line.accounts.map(({ id }) => before.booked.get(id) ?? zeroCents))
+    return paid <= 0 ? zeroCents : paid
   })
+  const movedCents = sumCents(lines.map((line, i) => businessPart({ ...line, amountCents: moved[i]! })))
+  const costsCents = cents(before.costsCents + said.startUpBeforeCents + movedCents)
   return {
     lines: lines.map((line, i) =>
       changedBy(
         line,
         -moved[i]!,
-        `without ${formatCents(moved[i]!)} paid before the farm began on ${dayName(beganOn)} (26 USC 195)`,
+        `without ${formatCents(moved[i]!)} paid before ${form.what} began on ${dayName(beganOn)} (26 USC 195)`,
       ),
     ),
-    movedCents: sumCents(lines.map((line, i) => businessPart({ ...line, amountCents: moved[i]! }))),
+    startUp: {
+      what: form.what,
+      place: form.place,
+      beganOn,
+      movedCents,
+      costsCents,
+      ...startUpOf(costsCents, beganOn, year),
+      takenInBeforeCents: sumCents(income.map(({ account }) => cents(-(before.booked.get(account.id) ?? 0)))),
+    },
   }
 }
 
@@ -79,22 +136,26 @@ export const startUpOf = (
   }
 }
 
+/** Of the year, on the form and on Form 4562; null where nothing is deducted. */
+export const startUpDeducted = (one: StartUp | null): StartUp | null =>
+  one && one.atOnceCents + one.byMonthsCents !== 0 ? one : null
+
 /** The line of the form; none where nothing is deducted in the year. */
-export const startUpRow = (one: StartUp): FormLine[] => {
-  const { atOnceCents, byMonthsCents, costsCents, beganOn } = one
-  const amountCents = cents(atOnceCents + byMonthsCents)
-  if (amountCents === 0) return []
+export const startUpRow = ({ line }: StartUpForm, startUp: StartUp | null): FormLine[] => {
+  const one = startUpDeducted(startUp)
+  if (one === null) return []
+  const { what, atOnceCents, byMonthsCents, costsCents, beganOn } = one
   const parts = [
     ...(atOnceCents === 0 ? [] : [`${formatCents(atOnceCents)} at once`]),
     ...(byMonthsCents === 0 ? [] : [`${formatCents(byMonthsCents)} by months (Form 4562, Part VI)`]),
   ]
   return [
     {
-      line: startUpLine,
+      line,
       label: 'Start-up costs',
-      amountCents,
+      amountCents: cents(atOnceCents + byMonthsCents),
       accounts: [],
-      note: `${formatCents(costsCents)} paid before the farm began on ${dayName(beganOn)}: ${parts.join(', ')} (26 USC 195)`,
+      note: `${formatCents(costsCents)} paid before ${what} began on ${dayName(beganOn)}: ${parts.join(', ')} (26 USC 195)`,
     },
   ]
 }

@@ -1,8 +1,9 @@
 // What part of a car's or truck's running costs is deducted: the business share of its miles, or of its use as the inventory has it.
-import { cents } from '#money/cents.ts'
+import { type Cents, cents, zeroCents } from '#money/cents.ts'
 import { formatCents, formatPercent } from '#money/format.ts'
 import type { FormLine } from '../reports/form-lines.ts'
 import type { StockInventory } from '../reports/stock-inventory.ts'
+import { milesDeduction } from './deducted-by-rate.ts'
 import type { VehicleSaid } from './form-said.ts'
 
 /** Business shares of the year's listed things, each once. */
@@ -41,3 +42,11 @@ export const businessPartOf = (line: FormLine, said: VehicleSaid, listed: readon
     note: `${formatPercent(of.share, 1)} business use by ${of.by === 'miles' ? 'its miles' : 'the inventory'}, of ${formatCents(line.amountCents)} booked; ${formatCents(cents(line.amountCents - amountCents))} is private and not deducted`,
   }
 }
+
+/** Of costs on a form what is the business's: of its car at the line `at` that part, and nothing where miles are deducted in its place. */
+export const carPart =
+  (at: string, said: VehicleSaid, year: number, listed: readonly number[]) =>
+  (line: FormLine): Cents => {
+    if (line.line !== at) return line.amountCents
+    return milesDeduction(said, year) === null ? businessPartOf(line, said, listed).amountCents : zeroCents
+  }

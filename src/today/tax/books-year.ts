@@ -1,7 +1,7 @@
 // A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
-import { addDays, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
+import { lastDayOfYear } from '#calendar/day.ts'
 import { month, parseMonth, yearOf } from '#calendar/month.ts'
-import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
 import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
@@ -12,7 +12,7 @@ import {
   section179Left,
 } from '#ledger/reports/depreciation-form.ts'
 import { incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
-import { type ScheduleC, scheduleC } from '#ledger/reports/schedule-c.ts'
+import { type ScheduleC, scheduleC, type VentureChoices } from '#ledger/reports/schedule-c.ts'
 import { type FarmChoices, type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { paysForWork } from '#ledger/schedule-lines.ts'
@@ -22,14 +22,16 @@ import { type FarmCarried, type FarmSaid, noFarmCarried, type VentureSaid } from
 import { fuelCredit } from '#ledger/tax/fuel-credit.ts'
 import { paidFor } from '#ledger/tax/payee-totals.ts'
 import { type PropertySales, propertySales, salesTogether } from '#ledger/tax/property-sales.ts'
+import { startUpDeducted } from '#ledger/tax/start-up.ts'
 import { listedShares } from '#ledger/tax/vehicle-share.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
 import { keptThrough } from '#today/kept.ts'
+import { beforeBeginning } from './before-beginning.ts'
 import { coverPapers } from './cover-papers.ts'
 import { grossSaidOfLastYear } from './paid-ahead.ts'
-import { farmSaid, firstYearSaid, ventureSaid } from './said-of-year.ts'
+import { farmSaid, isSaidBefore, ventureSaid } from './said-of-year.ts'
 import { yearHoldings } from './year-holdings.ts'
 
 export interface BooksYear {
@@ -72,19 +74,19 @@ const readYear = (books: Books, year: number): BooksYear => {
     inventory,
     choices: {
       said,
-      before: carriedInto(books, farm, year, said.beganOn),
+      before: carriedInto(books, farm, year),
       stockGainsCents: stockGains(inventory),
       fallsBackCents: inventory.fallsBackCents,
       vehicleShares: listedShares(inventory),
-      bookedBefore: bookedBefore(books, said.beganOn, year),
+      beforeBeginning: beforeBeginning(
+        books,
+        farm.sideId,
+        year,
+        said.beganOn,
+        () => yearBefore(books, year)?.farm?.form.startUp,
+      ),
     },
-    ventures: sides
-      .filter((side) => side.kind === 'venture')
-      .map((side) => ({
-        books: side,
-        inventory: stockInventory(yearHoldings(books, side.sideId, lastDayOfYear(year)), year),
-        said: ventureSaid(books, side.sideId, year).said,
-      })),
+    ventures: sides.filter((side) => side.kind === 'venture').map((side) => ventureGround(books, side, year)),
   }
   const inventories = [inventory, ...ground.ventures.map((one) => one.inventory)]
   const limit = businessIncome(formsWith(ground, withoutElected(inventories)))
@@ -97,7 +99,7 @@ const readYear = (books: Books, year: number): BooksYear => {
     farm: {
       books: farm,
       inventory,
-      depreciation: { ...forms[0]!, startUp: deductedStartUp(worked.form) },
+      depreciation: { ...forms[0]!, startUp: startUpDeducted(worked.form.startUp) },
       form: worked.form,
       sales: worked.sales,
       income: {
@@ -109,12 +111,11 @@ const readYear = (books: Books, year: number): BooksYear => {
       },
       said,
     },
-    ventures: ground.ventures.map((venture, i) => ({
-      ...venture,
-      depreciation: forms[i + 1]!,
-      form: worked.ventures[i]!.form,
-      sales: worked.ventures[i]!.sales,
-    })),
+    ventures: ground.ventures.map(({ books, inventory, choices }, i) => {
+      const { form, sales } = worked.ventures[i]!
+      const depreciation = { ...forms[i + 1]!, startUp: startUpDeducted(form.startUp) }
+      return { books, inventory, said: choices.said, depreciation, form, sales }
+    }),
   }
 }
 
@@ -126,7 +127,31 @@ interface Ground {
   farm: BookYear
   inventory: StockInventory
   choices: FarmChoices
-  ventures: readonly { books: BookYear; inventory: StockInventory; said: VentureSaid }[]
+  ventures: readonly VentureGround[]
+}
+
+interface VentureGround {
+  books: BookYear
+  inventory: StockInventory
+  choices: VentureChoices
+}
+
+const ventureGround = (books: Books, side: BookYear, year: number): VentureGround => {
+  const { sideId } = side
+  const inventory = stockInventory(yearHoldings(books, sideId, lastDayOfYear(year)), year)
+  const { said } = ventureSaid(books, sideId, year)
+  const startUpBefore = () =>
+    yearBefore(books, year)?.ventures.find((one) => one.books.sideId === sideId)?.form.startUp
+  return {
+    books: side,
+    inventory,
+    choices: {
+      said,
+      fallsBackCents: inventory.fallsBackCents,
+      vehicleShares: listedShares(inventory),
+      beforeBeginning: beforeBeginning(books, sideId, year, said.beganOn, startUpBefore),
+    },
+  }
 }
 
 /** The year's forms with so much depreciation of the farm and of each venture. */
@@ -135,17 +160,9 @@ const formsWith = ({ sides, farm, inventory, choices, ventures }: Ground, deprec
     of.rows.some((row) => row.convention !== null) ? depreciation[i]! : null
   const form = scheduleF(farm, scheduled(inventory, 0), inventory.resale, choices)
   const homes = homesTaken(choices.said, ventures, farm.year)
-  const runs = ventures.map(({ books, inventory: things, said }, i) => {
-    const own = scheduleC(
-      books,
-      scheduled(things, i + 1),
-      things.resale,
-      said,
-      things.fallsBackCents,
-      listedShares(things),
-      homes[i],
-    )
-    return { form: own, person: said.person, sales: propertySales(things, own.capitalSalesCents) }
+  const runs = ventures.map(({ books, inventory: things, choices: own }, i) => {
+    const form = scheduleC(books, scheduled(things, i + 1), things.resale, { ...own, homeTaken: homes[i] })
+    return { form, person: own.said.person, sales: propertySales(things, form.capitalSalesCents) }
   })
   const sales = propertySales(inventory, form.capitalSalesCents, choices.said.replaced)
   return { form, sales, ventures: runs, income: incomeOfYear(sides, form, sales, runs) }
@@ -156,7 +173,7 @@ const homesTaken = (farm: FarmSaid, ventures: Ground['ventures'], year: number):
   const before: { person: string | null; area: HomeArea }[] = [
     { person: farm.ownership === 'one' ? farm.owner : null, area: homeArea(farm, year) },
   ]
-  return ventures.map(({ said }) => {
+  return ventures.map(({ choices: { said } }) => {
     const { person } = said
     const taken = before
       .filter((one) => person === null || one.person === null || one.person === person)
@@ -186,37 +203,19 @@ const stockGains = (inventory: StockInventory): Cents => {
   return cents(section1231Cents + ordinaryCents)
 }
 
-/** The year before is read only where something of it can carry over: what was said of it, conservation work, or costs before the farm began. */
-const carriedInto = (
-  books: Books,
-  farm: BookYear,
-  year: number,
-  beganOn: FarmSaid['beganOn'],
-): FarmCarried => {
-  const firstSaid = firstYearSaid(books)
+/** The year before is read only where something of it can carry over: what was said of it, or conservation work. */
+const carriedInto = (books: Books, farm: BookYear, year: number): FarmCarried => {
   const conserved = farm.accounts.some(
     ({ account, openingCents }) => account.scheduleLine === '12' && openingCents !== 0,
   )
+  const before = conserved || isSaidBefore(books, farm.sideId, year) ? yearBefore(books, year) : null
+  return before?.farm?.form.carried ?? noFarmCarried
+}
+
+const yearBefore = (books: Books, year: number): BooksYear | null => {
   const span = spanOfBooks(books)
-  const beganWithin = beganOn !== null && span !== null && parseMonth(beganOn.slice(0, 7))! >= span.first
-  const mayCarry = conserved || beganWithin || (firstSaid !== null && firstSaid < year)
-  return mayCarry && span !== null && span.first <= month(year - 1, 12)
-    ? (booksYear(books, year - 1).farm?.form.carried ?? noFarmCarried)
-    : noFarmCarried
+  return span !== null && span.first <= month(year - 1, 12) ? booksYear(books, year - 1) : null
 }
-
-/** By account, booked in the year before that day. */
-const bookedBefore = (books: Books, beganOn: FarmSaid['beganOn'], year: number): Map<number, Cents> => {
-  if (beganOn === null || beganOn <= firstDayOfYear(year)) return new Map()
-  const through = beganOn > lastDayOfYear(year) ? lastDayOfYear(year) : addDays(beganOn, -1)
-  const atFirst = balancesOn(books, lastDayOfYear(year - 1))
-  return new Map(
-    [...balancesOn(books, through)].map(([id, sum]) => [id, cents(sum - (atFirst.get(id) ?? 0))]),
-  )
-}
-
-const deductedStartUp = ({ startUp }: ScheduleF): DepreciationForm['startUp'] =>
-  startUp && startUp.atOnceCents + startUp.byMonthsCents !== 0 ? startUp : null
 
 /** Whether any side earned or spent in the year. */
 export const hasResults = ({ sides }: BooksYear): boolean =>

@@ -5,6 +5,7 @@ import type { Books } from '#db/open.ts'
 import { readSettingAs, writeSetting } from '#db/settings-store.ts'
 import { farmSide, type SideId } from '#ledger/account.ts'
 import {
+  type BusinessSaid,
   type FarmSaid,
   nothingOfFarm,
   nothingOfVenture,
@@ -50,6 +51,8 @@ const business = {
   homeSquareFeet: count,
   homeFrom: dayOrNull,
   homeUntil: dayOrNull,
+  beganOn: dayOrNull,
+  startUpBeforeCents: amount.default(zeroCents),
 }
 
 const amountsOf = <const Lines extends readonly string[]>(lines: Lines) =>
@@ -86,8 +89,6 @@ const farmYear = z.object({
   replaced: z.record(z.string(), amount).default({}),
   weatherArea: yesNo,
   fuel: z.object({ gasolineGallons: count, dieselGallons: count }).prefault({}),
-  beganOn: dayOrNull,
-  startUpBeforeCents: amount.default(zeroCents),
 })
 
 const ventureYear = z.object({ ...business, person: z.string().nullable().default(null), began: yesNo })
@@ -108,9 +109,8 @@ export interface SaidOfYear<Said> {
   isOwn: boolean
 }
 
-/** The day the farm began is one for all years, the one said last: costs before it are those of years before, too. */
-export const farmSaid = (books: Books, year: number): SaidOfYear<FarmSaid> => {
-  const found = saidOf<FarmSaid>(books, farmSide, shapes.farm, year, nothingOfFarm, (earlier) => ({
+export const farmSaid = (books: Books, year: number): SaidOfYear<FarmSaid> =>
+  saidOf<FarmSaid>(books, farmSide, shapes.farm, year, nothingOfFarm, (earlier) => ({
     ...nothingOfFarm,
     ...holdingOn(earlier),
     ownership: earlier.ownership,
@@ -118,13 +118,6 @@ export const farmSaid = (books: Books, year: number): SaidOfYear<FarmSaid> => {
     firstShare: earlier.firstShare,
     loansAsIncome: earlier.loansAsIncome,
   }))
-  return { ...found, said: { ...found.said, beganOn: farmBeganOn(books) } }
-}
-
-const farmBeganOn = (books: Books): FarmSaid['beganOn'] => {
-  const { value } = readSettingAs(books, saidSetting(farmSide), shapes.farm)
-  return Object.values(value?.years ?? {}).find(({ beganOn }) => beganOn !== null)?.beganOn ?? null
-}
 
 export const ventureSaid = (books: Books, sideId: SideId, year: number): SaidOfYear<VentureSaid> =>
   saidOf<VentureSaid>(books, sideId, shapes.venture, year, nothingOfVenture, (earlier) => ({
@@ -133,11 +126,10 @@ export const ventureSaid = (books: Books, sideId: SideId, year: number): SaidOfY
     person: earlier.person,
   }))
 
-/** The first year of which anything was said of the farm; null where nothing was. */
-export const firstYearSaid = (books: Books): number | null => {
-  const { value } = readSettingAs(books, saidSetting(farmSide), shapes.farm)
-  const years = Object.keys(value?.years ?? {}).map(Number)
-  return years.length === 0 ? null : Math.min(...years)
+/** Whether anything was said of a side in an earlier year. */
+export const isSaidBefore = (books: Books, sideId: SideId, year: number): boolean => {
+  const { value } = readSettingAs(books, saidSetting(sideId), yearsOf(z.unknown()))
+  return Object.keys(value?.years ?? {}).some((key) => Number(key) < year)
 }
 
 /** Saves one year over the revision the form was opened with; what is saved already, word for word, is saved. */
@@ -161,18 +153,19 @@ export const saveSaidOf = (
     books,
     act,
     saidSetting(sideId),
-    { years: 'beganOn' in said ? withOneBeginning(all, said.beganOn) : all },
+    { years: withOneBeginning(all, said.beganOn) },
     basedOn,
   )
 }
 
 const withOneBeginning = (
   years: Readonly<Record<string, unknown>>,
-  beganOn: FarmSaid['beganOn'],
+  beganOn: BusinessSaid['beganOn'],
 ): Record<string, unknown> =>
   Object.fromEntries(Object.entries(years).map(([year, said]) => [year, { ...(said as object), beganOn }]))
 
-const saidOf = <Said>(
+/** The day a business began is one for all years, the one said last: costs before it are those of years before, too. */
+const saidOf = <Said extends BusinessSaid>(
   books: Books,
   sideId: SideId,
   shape: z.ZodType<{ years: Record<string, Said> }>,
@@ -182,13 +175,15 @@ const saidOf = <Said>(
 ): SaidOfYear<Said> => {
   const { value, revision } = readSettingAs(books, saidSetting(sideId), shape)
   const years = value?.years ?? {}
+  const beganOn = Object.values(years).find((one) => one.beganOn !== null)?.beganOn ?? null
   const own = years[String(year)]
-  if (own) return { said: own, revision, isOwn: true }
+  if (own) return { said: { ...own, beganOn }, revision, isOwn: true }
   const earlier = Object.keys(years)
     .filter((key) => Number(key) < year)
     .sort()
     .at(-1)
-  return { said: earlier ? laterOf(years[earlier]!) : nothing, revision, isOwn: false }
+  const said = earlier ? laterOf(years[earlier]!) : nothing
+  return { said: { ...said, beganOn }, revision, isOwn: false }
 }
 
 /** Of both forms alike: what one year says and the next one need not be asked again. */

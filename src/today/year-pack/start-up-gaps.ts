@@ -1,27 +1,63 @@
-// What was paid before the farm began: how it counts, what a preparer must look at, and of a new farm the question when it began.
+// What was paid before a business began: how it counts, what a preparer must look at, and of a new one the question when it began.
 import { dayName } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
-import { yearsOfBooks } from '#db/ledger/report-store.ts'
-import type { Books } from '#db/open.ts'
 import { isCash } from '#ledger/account.ts'
+import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
+import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import type { BusinessSaid } from '#ledger/tax/form-said.ts'
+import type { StartUp } from '#ledger/tax/start-up.ts'
 import { type Cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { BooksYear } from '#today/tax/books-year.ts'
 import type { YearPackFigures } from './figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
-type Farm = NonNullable<BooksYear['farm']>
 
-export const startUpGaps = (books: Books, { farm }: BooksYear, year: number): Gap[] => {
-  if (!farm) return []
-  const says = farm.said.beganOn === null ? askedOf(books, farm) : toldOf(farm)
-  return says.map((text) => ({ says: text, href: `/year-pack/schedule-f?year=${year}` }))
+interface Business {
+  books: BookYear
+  inventory: StockInventory
+  said: BusinessSaid
+  form: { startUp: StartUp | null }
 }
 
-const toldOf = ({ form, inventory, books }: Farm): string[] => {
-  const { startUp } = form
+/** How sentences say it. */
+interface Words {
+  form: string
+  what: string
+  /** Its costs and income. */
+  of: string
+  /** What of its costs must be looked at. */
+  notFor: string
+}
+
+export const startUpGaps = ({ farm, ventures }: BooksYear, year: number): Gap[] => [
+  ...(farm
+    ? gapsOf(farm, `/year-pack/schedule-f?year=${year}`, {
+        form: 'Schedule F',
+        what: 'the farm',
+        of: 'farm',
+        notFor: 'stock, trees or things that last',
+      })
+    : []),
+  ...ventures.flatMap((venture) => {
+    const { name, sideId } = venture.books
+    return gapsOf(venture, `/year-pack/schedule-c/${sideId}?year=${year}`, {
+      form: `Schedule C of ${name}`,
+      what: name,
+      of: name,
+      notFor: 'goods to sell or things that last',
+    })
+  }),
+]
+
+const gapsOf = (business: Business, href: string, words: Words): Gap[] => {
+  const says = business.said.beganOn === null ? askedOf(business, words) : toldOf(business, words)
+  return says.map((text) => ({ says: text, href }))
+}
+
+const toldOf = ({ form: { startUp }, inventory, books }: Business, words: Words): string[] => {
   if (startUp === null) return []
-  const { beganOn, movedCents, costsCents, isFirstYear, takenInBeforeCents } = startUp
+  const { what, beganOn, movedCents, costsCents, isFirstYear, takenInBeforeCents } = startUp
   const began = yearIn(beganOn)
   const early = inventory.rows.filter(
     ({ writeOff, holding }) => writeOff !== null && (holding.inServiceDay ?? holding.acquiredDay) < beganOn,
@@ -29,30 +65,30 @@ const toldOf = ({ form, inventory, books }: Farm): string[] => {
   return [
     ...(began > books.year && movedCents > 0
       ? [
-          `${formatCents(movedCents)} of ${books.year} was paid before the farm began on ${dayName(beganOn)}: it is on no line of Schedule F, and waits for the return of ${began} (26 USC 195). A preparer should look at it, and at interest and taxes, which stay.`,
+          `${formatCents(movedCents)} of ${books.year} was paid before ${what} began on ${dayName(beganOn)}: it is on no line of ${words.form}, and waits for the return of ${began} (26 USC 195). A preparer should look at it, and at interest and taxes, which stay.`,
         ]
       : []),
     ...(isFirstYear && costsCents > 0
       ? [
-          `${formatCents(costsCents)} paid before the farm began on ${dayName(beganOn)} count as start-up costs. A preparer should look at that day, and whether any of it was for stock, trees or things that last (26 USC 195(c), 263A). Deducting them is an election of this year’s return.`,
+          `${formatCents(costsCents)} paid before ${what} began on ${dayName(beganOn)} count as start-up costs. A preparer should look at that day, and whether any of it was for ${words.notFor} (26 USC 195(c), 263A). Deducting them is an election of this year’s return.`,
         ]
       : []),
     ...(takenInBeforeCents > 0
       ? [
-          `${formatCents(takenInBeforeCents)} of farm income is booked before ${dayName(beganOn)}, the day on which the farm is said to have begun. Look at that day again.`,
+          `${formatCents(takenInBeforeCents)} of ${words.of} income is booked before ${dayName(beganOn)}, the day on which ${what} is said to have begun. Look at that day again.`,
         ]
       : []),
     ...(began >= books.year && early.length > 0
       ? [
-          `${[...new Set(early.map(({ holding }) => holding.name))].join(', ')}: in use before the farm began on ${dayName(beganOn)}. Depreciation begins no earlier than the business does: enter that day as the one it came into use (26 CFR 1.167(a)-11(e)(1)(i), from memory).`,
+          `${[...new Set(early.map(({ holding }) => holding.name))].join(', ')}: in use before ${what} began on ${dayName(beganOn)}. Depreciation begins no earlier than the business does: enter that day as the one it came into use (26 CFR 1.167(a)-11(e)(1)(i), from memory).`,
         ]
       : []),
   ]
 }
 
-/** Of books without anything of earlier years: costs of the months before the first income. */
-const askedOf = (books: Books, { books: side, inventory }: Farm): string[] => {
-  const isFirst = yearsOfBooks(books).every((year) => year >= side.year)
+/** Of a business without anything of earlier years: costs of the months before the first income. */
+const askedOf = ({ books: side, inventory }: Business, words: Words): string[] => {
+  const isFirst = side.accounts.filter(isResult).every(({ openingCents }) => openingCents === 0)
   const hadThings =
     side.accounts.some(({ account, openingCents }) => !isCash(account) && openingCents !== 0) ||
     inventory.rows.some(({ holding }) => yearIn(holding.acquiredDay) < side.year)
@@ -69,6 +105,6 @@ const askedOf = (books: Books, { books: side, inventory }: Farm): string[] => {
   return before <= 0
     ? []
     : [
-        `${formatCents(before)} of farm costs is booked before the first farm income. If the farm began only in these books, enter the day: what was paid before it is no farm expense but start-up costs (26 USC 195). If it began earlier, enter that day.`,
+        `${formatCents(before)} of ${words.of} costs is booked before the first ${words.of} income. If ${words.what} began only in these books, enter the day: what was paid before it is no ${words.of} expense but start-up costs (26 USC 195). If it began earlier, enter that day.`,
       ]
 }

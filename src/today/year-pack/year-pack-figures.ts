@@ -104,7 +104,7 @@ const gapsOf = (
     ...brokerGaps(books, year),
     ...statementGaps(ground, sides, yearsOfBooks(books).includes(year - 1)),
     ...formGaps(read, currentPlan(books), year, people.owes1099),
-    ...startUpGaps(books, read, year),
+    ...startUpGaps(read, year),
     ...replacedGaps(books, year),
     ...peopleGaps(people),
     ...(tax.status === 'worked' ? tax.worksheet.tooMuchSaved : []).map((says) => ({

@@ -9,6 +9,7 @@ import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { linesFor } from '#ledger/schedule-lines.ts'
 import { type FarmSaid, noFarmCarried, nothingOfFarm, prepaidLines } from '#ledger/tax/form-said.ts'
 import { incomePlaces } from '#ledger/tax/income-places.ts'
+import { nothingBefore } from '#ledger/tax/start-up.ts'
 import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { blankAccount } from '../blank-account.ts'
 
@@ -75,7 +76,7 @@ test('books, form, owners and the next year hold the same dollars', () => {
         stockGainsCents: zeroCents,
         fallsBackCents: cents(usual),
         vehicleShares: [],
-        bookedBefore: new Map(),
+        beforeBeginning: nothingBefore,
       })
       const after = scheduleF(next, null, undefined, {
         said: nothingOfFarm,
@@ -83,7 +84,7 @@ test('books, form, owners and the next year hold the same dollars', () => {
         stockGainsCents: zeroCents,
         fallsBackCents: cents(usual),
         vehicleShares: [],
-        bookedBefore: new Map(),
+        beforeBeginning: nothingBefore,
       })
 
       // Income in the books is income on the form, and what is told between the two.

@@ -4,7 +4,13 @@ import type { FieldProblem } from '#ledger/problem.ts'
 import type { BusinessSaid, YesNo } from '#ledger/tax/form-said.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
-import { bookedDayOrNull, optionalText, quantityOrNull, wholeNumber } from '#web/forms/fields.ts'
+import {
+  bookedDayOrNull,
+  moneyZeroOrMoreOrNull,
+  optionalText,
+  quantityOrNull,
+  wholeNumber,
+} from '#web/forms/fields.ts'
 
 const oneOf = <const Words extends readonly [string, ...string[]]>(words: Words) =>
   z
@@ -42,9 +48,12 @@ export const businessFields = {
   homeSquareFeet: atLeast0('Enter square feet, 0 or more'),
   homeFrom: bookedDayOrNull(),
   homeUntil: bookedDayOrNull(),
+  beganOn: bookedDayOrNull(),
+  startUpBefore: moneyZeroOrMoreOrNull(),
 }
 
 const businessShape = z.object(businessFields)
+type Read = z.output<typeof businessShape>
 
 export const businessOf = ({
   vehicleBy,
@@ -55,7 +64,7 @@ export const businessOf = ({
   otherMiles,
   evidence,
   ...read
-}: z.output<typeof businessShape>): BusinessSaid => ({
+}: Read): BusinessSaid => ({
   product: read.product,
   code: read.code,
   hasEmployerId: read.hasEmployerId,
@@ -66,6 +75,8 @@ export const businessOf = ({
   homeSquareFeet: read.homeSquareFeet,
   homeFrom: read.homeFrom,
   homeUntil: read.homeUntil,
+  beganOn: read.beganOn,
+  startUpBeforeCents: amountOf(read.startUpBefore),
   vehicle: {
     by: vehicleBy,
     booked: vehicleBooked,
@@ -77,12 +88,20 @@ export const businessOf = ({
   },
 })
 
-/** What cannot be said of the part of the home: days without it, or an end before the beginning. */
-export const homeProblems = ({
-  homeSquareFeet,
-  homeFrom,
-  homeUntil,
-}: Pick<z.output<typeof businessShape>, 'homeSquareFeet' | 'homeFrom' | 'homeUntil'>): FieldProblem[] => [
+/**
+ * What cannot be said of any business: miles in place of costs without miles, days of the home without a part of it or with an end before
+ * the beginning, costs before a day that is not said. `what`: the farm, the business.
+ */
+export const businessProblems = (
+  { vehicleBy, businessMiles, homeSquareFeet, homeFrom, homeUntil, beganOn, startUpBefore }: Read,
+  what: string,
+): FieldProblem[] => [
+  ...(vehicleBy === 'miles' && businessMiles === null
+    ? [{ path: 'businessMiles', message: `Enter the miles for ${what}, or choose costs as booked` }]
+    : []),
+  ...(beganOn === null && amountOf(startUpBefore) > 0
+    ? [{ path: 'beganOn', message: `Enter the day ${what} began, or empty the costs before it` }]
+    : []),
   ...(homeSquareFeet === null && (homeFrom !== null || homeUntil !== null)
     ? [{ path: 'homeSquareFeet', message: 'Enter the square feet used from that day, or empty the days' }]
     : []),
@@ -109,6 +128,8 @@ export const businessText = ({ vehicle, ...said }: BusinessSaid): Record<string,
   homeSquareFeet: numberText(said.homeSquareFeet),
   homeFrom: said.homeFrom ?? '',
   homeUntil: said.homeUntil ?? '',
+  beganOn: said.beganOn ?? '',
+  startUpBefore: amountText(said.startUpBeforeCents),
 })
 
 export const wordOf = (word: YesNo): string => word ?? ''

@@ -1,5 +1,4 @@
 // What cannot be said of a farm's year: more taken off a line than stands on it, fewer sold than usual put off, a joint venture of one.
-import type { Day } from '#calendar/day.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import { partlyUntaxedLines, prepaidLines, type WeatherSale } from '#ledger/tax/form-said.ts'
@@ -20,10 +19,6 @@ interface Read {
     usual: number | null
     income: Cents | null
   }[]
-  beganOn: Day | null
-  startUpBefore: Cents | null
-  vehicleBy: string
-  businessMiles: number | null
 }
 
 export const farmSaidProblems = ({ farm }: BooksYear, read: Read): FieldProblem[] => {
@@ -52,12 +47,6 @@ export const farmSaidProblems = ({ farm }: BooksYear, read: Read): FieldProblem[
         ]
       : []),
     ...weatherBeyond(read.weather, { raised: bookedOn(income, '2'), bought: bookedOn(income, '1a') }),
-    ...(read.beganOn === null && amountOf(read.startUpBefore) > 0
-      ? [{ path: 'beganOn', message: 'Enter the day the farm began, or empty the costs before it' }]
-      : []),
-    ...(read.vehicleBy === 'miles' && read.businessMiles === null
-      ? [{ path: 'businessMiles', message: 'Enter the miles for the farm, or choose costs as booked' }]
-      : []),
   ]
 }
 

@@ -19,7 +19,6 @@ import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import {
-  bookedDayOrNull,
   checkbox,
   moneyZeroOrMoreOrNull,
   optionalText,
@@ -46,8 +45,8 @@ import {
   amountText,
   businessFields,
   businessOf,
+  businessProblems,
   businessText,
-  homeProblems,
   numberText,
   wordOf,
   yesNo,
@@ -95,8 +94,6 @@ const farmForm = z.object({
   weatherArea: yesNo(),
   gasolineGallons: quantityOrNull(),
   dieselGallons: quantityOrNull(),
-  beganOn: bookedDayOrNull(),
-  startUpBefore: moneyZeroOrMoreOrNull(),
 })
 type FarmForm = z.output<typeof farmForm>
 
@@ -115,8 +112,6 @@ const saidOf = (read: FarmForm): FarmSaid => ({
   conservationBeforeCents: amountOf(read.conservationBefore),
   weatherArea: read.weatherArea,
   fuel: { gasolineGallons: read.gasolineGallons, dieselGallons: read.dieselGallons },
-  beganOn: read.beganOn,
-  startUpBeforeCents: amountOf(read.startUpBefore),
   replaced: Object.fromEntries(
     Object.entries(read.replaced).flatMap(([id, amount]) =>
       amount === null || amount === 0 ? [] : [[id, amount]],
@@ -167,8 +162,6 @@ const textOf = (said: FarmSaid): Record<string, string> => ({
   conservationBefore: amountText(said.conservationBeforeCents),
   gasolineGallons: numberText(said.fuel.gasolineGallons),
   dieselGallons: numberText(said.fuel.dieselGallons),
-  beganOn: said.beganOn ?? '',
-  startUpBefore: amountText(said.startUpBeforeCents),
   ...Object.fromEntries(
     Object.entries(said.replaced).map(([id, amount]) => [`replaced.${id}`, amountText(amount)]),
   ),
@@ -186,7 +179,10 @@ const save = (c: PageContext) =>
     keep(read, typed) {
       const { books } = c.var.web
       const year = yearAskedFor(c)
-      const problems = [...farmSaidProblems(booksYear(books, year), read), ...homeProblems(read)]
+      const problems = [
+        ...farmSaidProblems(booksYear(books, year), read),
+        ...businessProblems(read, 'the farm'),
+      ]
       if (problems.length > 0) return refuse(...problems)
       const there = `/year-pack/schedule-f?year=${year}`
       const kept = () => moveOn(c, `/year-pack/sheets/schedule-f?year=${year}`, 'Kept for Schedule F.')

@@ -1,7 +1,8 @@
 // What Schedule C asks of a venture and the books do not know: said once a year, what is no amount holds on.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { refuse } from '#ledger/problem.ts'
+import { yearIn } from '#calendar/month.ts'
+import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import type { VentureSaid } from '#ledger/tax/form-said.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { booksYear } from '#today/tax/books-year.ts'
@@ -24,7 +25,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { businessFields, businessOf, businessText, homeProblems, wordOf, yesNo } from './business-form.ts'
+import { businessFields, businessOf, businessProblems, businessText, wordOf, yesNo } from './business-form.ts'
 
 export const ventureFormPages: PageRoom = {
   build: () =>
@@ -40,6 +41,17 @@ const saidOf = (read: z.output<typeof ventureForm>): VentureSaid => ({
   person: read.person === '' ? null : read.person,
   began: read.began,
 })
+
+/** Line H and the day on which it began are one thing. */
+const beganProblems = ({ began, beganOn }: z.output<typeof ventureForm>, year: number): FieldProblem[] => {
+  if (began === null || beganOn === null || (began === 'yes') === (yearIn(beganOn) === year)) return []
+  return [
+    {
+      path: 'began',
+      message: `By the day below it began in ${yearIn(beganOn)}: change one of the two, or leave this to the day`,
+    },
+  ]
+}
 
 const formOf = (c: PageContext, sideId: string, year: number): TypedForm => {
   const { said, revision } = ventureSaid(c.var.web.books, sideId, year)
@@ -65,17 +77,7 @@ const save = (c: PageContext) =>
       const year = yearAskedFor(c)
       const venture = ventureOf(c, year)
       if (!venture) return refuse({ path: '', message: noSuchVenture })
-      const problems = [
-        ...(read.vehicleBy === 'miles' && read.businessMiles === null
-          ? [
-              {
-                path: 'businessMiles',
-                message: 'Enter the miles for the business, or choose costs as booked',
-              },
-            ]
-          : []),
-        ...homeProblems(read),
-      ]
+      const problems = [...businessProblems(read, 'the business'), ...beganProblems(read, year)]
       if (problems.length > 0) return refuse(...problems)
       const { sideId, name } = venture.books
       const kept = () =>
