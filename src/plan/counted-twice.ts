@@ -15,9 +15,9 @@ export interface TwiceQuestion {
   answers: readonly { label: string; says: string; plan: Plan }[]
 }
 
-/** The first thing that `after` would count twice and `before` did not. Null when there is none. */
-export const countedTwice = (before: Plan, after: Plan): TwiceQuestion | null =>
-  premiumTwice(before, after) ?? loanTwice(before, after) ?? farmTwice(before, after)
+/** The first thing that `after` would count twice and `before` did not. Null when there is none. `thisMonth`: like `2026-03`. */
+export const countedTwice = (before: Plan, after: Plan, thisMonth: string): TwiceQuestion | null =>
+  premiumTwice(before, after) ?? loanTwice(before, after) ?? farmTwice(before, after, thisMonth)
 
 /** A plan of the marketplace is paid for somebody. */
 export const paysMarketplace = (plan: Plan): boolean =>
@@ -94,15 +94,20 @@ const loanTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   }
 }
 
-const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
+const farmTwice = (before: Plan, after: Plan, thisMonth: string): TwiceQuestion | null => {
   const whole = wholeFarmOf(after)
   if (whole === null || wholeFarmOf(before) === null) return null
+  // What begins later is no part of the farm as it is.
+  const now = thisMonth > after.startMonth ? thisMonth : after.startMonth
+  const runs = ({ start }: { start?: string | undefined }): boolean => start === undefined || start <= now
   const known = new Set(ownLines(before).map((line) => line.id))
-  const lines = ownLines(after).filter((line) => !known.has(line.id))
+  const lines = ownLines(after).filter((line) => !known.has(line.id) && runs(line))
   const had = new Set(before.farm.overheads.map((one) => one.id))
   const overheads = after.farm.overheads.filter((one) => !had.has(one.id))
   const stood = new Set(before.farm.markets.map((one) => one.id))
-  const markets = after.farm.markets.filter((one) => !stood.has(one.id) && sharesWith(whole, one))
+  const markets = after.farm.markets.filter(
+    (one) => !stood.has(one.id) && runs(one) && sharesWith(whole, one),
+  )
   const added = [...lines, ...overheads, ...markets]
   if (added.length === 0) return null
   const isNew = ({ id }: { id: string }) => added.some((line) => line.id === id)

@@ -12,5 +12,5 @@ export const wholeFarmOf = (plan: Plan): Enterprise | null => {
 }
 
 /** The lines of work other than that one. */
-export const ownLines = (plan: Plan): { id: string; name: string }[] =>
+export const ownLines = (plan: Plan): { id: string; name: string; start?: string | undefined }[] =>
   [...plan.farm.enterprises, ...plan.farm.herds].filter((one) => one.id !== wholeFarm)

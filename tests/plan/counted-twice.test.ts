@@ -1,10 +1,13 @@
 // What a change of the plan would count twice is asked before it is saved.
 import { expect, test } from 'vitest'
-import { countedTwice } from '#plan/counted-twice.ts'
-import { type PlanInput, planSchema } from '#plan/plan.ts'
+import { countedTwice as countedTwiceIn } from '#plan/counted-twice.ts'
+import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 
 const plan = (parts: object) => planSchema.parse({ startMonth: '2026-01', ...parts } as PlanInput)
+
+const countedTwice = (before: Plan, after: Plan, thisMonth = '2026-01') =>
+  countedTwiceIn(before, after, thisMonth)
 
 const family = {
   household: { people: [{ id: 'ines', name: 'Ines', born: '1975-05-05' }] },
@@ -84,6 +87,27 @@ test('hives added to the farm as it is: a part of it, all of it, or new on top',
   expect(countedTwice(part, farmOf([whole, { ...hives, scale: 25 }]))).toBeNull()
   expect(countedTwice(part, farmOf([whole, hives, { ...hives, id: 'beds', name: 'Beds' }]))).not.toBeNull()
   expect(countedTwice(asked.answers[1]!.plan, farmOf([hives]))).toBeNull()
+})
+
+test('what begins later is no part of the farm as it is, and is not asked about until it runs', () => {
+  const from = (start: string) => farmOf([whole, { ...hives, start }])
+  expect(countedTwice(farmOf([whole]), from('2026-04'))).toBeNull()
+  expect(countedTwice(farmOf([whole]), from('2026-04'), '2026-03')).toBeNull()
+  expect(countedTwice(farmOf([whole]), from('2026-04'), '2026-04')!.asks).toContain('What is “Hives” to it?')
+  // A plan that begins later than this month: what is there when it begins is asked about.
+  expect(countedTwice(farmOf([whole]), from('2026-01'), '2025-11')).not.toBeNull()
+  const both = farmOf([whole, hives, { ...hives, id: 'mushrooms', name: 'Mushrooms', start: '2027-02' }])
+  const asked = countedTwice(farmOf([whole]), both)!
+  expect(asked.asks).toContain('What is “Hives” to it?')
+  // All are entered one by one: those of later stay too.
+  expect(asked.answers[1]!.plan.farm.enterprises.map(({ id }) => id)).toEqual(['hives', 'mushrooms'])
+  const flock = (start: string) => farmOf([whole], { herds: [{ ...hens, start }] })
+  expect(countedTwice(farmOf([whole]), flock('2026-05'))).toBeNull()
+  const stand = { id: 'stand', name: 'Stand', trips: 4, salesPerTrip: 100, feePerTrip: 25 }
+  expect(countedTwice(farmOf([whole]), farmOf([whole], { markets: [stand] }))).not.toBeNull()
+  expect(
+    countedTwice(farmOf([whole]), farmOf([whole], { markets: [{ ...stand, start: '2026-05' }] })),
+  ).toBeNull()
 })
 
 test('a part larger than the whole leaves nothing of it, never less', () => {

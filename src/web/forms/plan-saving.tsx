@@ -124,7 +124,7 @@ export function savePlanForm(
   if (open.length > 0) return refused(open)
   const { planId } = current
   const from = basedOn ?? revisionOpened(typed) ?? 0
-  const question = opened && !countsOnce ? countedTwice(opened, checked.data) : null
+  const question = opened && !countsOnce ? countedTwice(opened, checked.data, thisMonth(c)) : null
   if (question) return askWhatIsMeant(c, question, { planId, basedOn: from, note, next })
   const act = actOf(c, formId.data)
   const saved = overClosedYears(c, typed, act, () =>
@@ -167,6 +167,8 @@ export function savePlanForm(
     saved.problems.map(({ path, message }) => ({ path: path === '' ? [] : path.split('.'), message })),
   )
 }
+
+const thisMonth = (c: PageContext): string => c.var.web.today().slice(0, 7)
 
 /** What a form shown again carries on: the plan, and the revision it was first opened with. */
 export const openedIn = (typed: TypedForm, current: PlanInUse): { planId: string; basedOn: number } => ({
