@@ -38,14 +38,34 @@ export function sayWays(
       short,
       surest(steadiest, best),
     )
-  const less = lessSure(best, plan)
-  const holding = less === '' ? `${sayHoldingBeside(best, plan)}.` : ''
+  const lost = worseIn(best, plan)
+  const left = `${leftIn(best, plan, laterRate)}${taxes(best, plan)}`
+  const unpaid = lessUnpaid(best, plan)
+  const instead = insteadOf(most, best)
+  // Called the best only where no figure is worse; else by what it is the best, and what that costs.
+  if (lost.length > 0)
+    return saidIn(
+      `“${best.name}”${instead === '' ? '' : `${instead},`} ${bestBy(most, best, plan)}, and costs this against today’s plan: ${lost.join(', and ')}. With it ${unpaid === '' ? '' : `${unpaid}, and `}${left}.`,
+      short,
+      surest(steadiest, best),
+    )
   return saidIn(
-    `${less}Best of those tried: ${best.name}${paying(best, plan)}${insteadOf(most, best)}: ${leftIn(best, plan, laterRate)}${taxes(best, plan)}.`,
+    `Best of those tried: ${best.name}${unpaid === '' ? '' : `, with which ${unpaid}`}${instead}: ${left}.`,
     short,
-    holding,
+    `${sayHoldingBeside(best, plan)}.`,
     surest(steadiest, best),
   )
+}
+
+/** What it was chosen by (`chosenOf`). */
+function bestBy(most: WayTried, best: WayTried, plan: WayTried): string {
+  if (most.id !== best.id) return 'is the surest of those tried that leave nearly as much'
+  if (best.holdsMore.low > 0) return 'leaves most of the ways tried that pay all bills most often'
+  if (plan.held.share < 0.5 && best.paysLonger.low > 0)
+    return 'leaves most of the ways tried with which money lasts longest'
+  return plan.held.share < 0.5 && best.paysMore.low > 0
+    ? 'leaves most of the ways tried with which least goes unpaid'
+    : 'leaves most of the ways tried'
 }
 
 const taxes = (best: WayTried, plan: WayTried): string => {
@@ -89,9 +109,9 @@ function runsShortWith(best: WayTried, plan: WayTried, firstMonth: number): stri
 }
 
 /** Where bills decided, and they go unpaid whatever is done. */
-const paying = (best: WayTried, plan: WayTried): string =>
+const lessUnpaid = (best: WayTried, plan: WayTried): string =>
   best.holdsMore.low <= 0 && best.paysMore.low > 0 && plan.unpaid - best.unpaid > 1
-    ? `, with which ${formatDollars(best.unpaid)} goes unpaid in the middle simulation instead of ${formatDollars(plan.unpaid)}`
+    ? `${formatDollars(best.unpaid)} goes unpaid in the middle simulation instead of ${formatDollars(plan.unpaid)}`
     : ''
 
 /** Where it leaves nearly as much as another and is surer: what decided. */
@@ -107,9 +127,9 @@ const surest = (steadiest: WayTried | null, best: WayTried): string =>
     ? ''
     : ` Surest of those tried: “${steadiest.name}”, with savings above the floor in ${formatPercent(steadiest.aboveFloor.share, 1)} of simulations instead of ${formatPercent(best.aboveFloor.share, 1)}, and ${formatDollars(Math.abs(steadiest.leftMore))} ${steadiest.leftMore >= 0 ? 'more' : 'less'} left at the end than as planned.`
 
-/** What is worse with it than as planned comes before all else, be it no more than chance. */
-function lessSure(best: WayTried, plan: WayTried): string {
-  const lost = [
+/** What is worse with it than as planned, be it no more than chance. */
+function worseIn(best: WayTried, plan: WayTried): string[] {
+  return [
     ...(best.held.share < plan.held.share
       ? [
           `nothing goes unpaid in ${formatPercent(best.held.share, 1)} of simulations instead of ${formatPercent(plan.held.share, 1)}`,
@@ -126,9 +146,6 @@ function lessSure(best: WayTried, plan: WayTried): string {
         ]
       : []),
   ]
-  return lost.length === 0
-    ? ''
-    : `What follows ${best.leftMore > 0 ? 'leaves more and is' : 'is in part'} less sure than today’s plan: ${lost.join(', and ')}. `
 }
 
 /** Beside the plan, with how sure that is. */
