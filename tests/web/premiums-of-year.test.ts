@@ -173,6 +173,22 @@ test('a household that pays in full is told so', async () => {
   expect(next!.paidInMonths!.over).toBeNull()
 })
 
+// Less was paid than the plan's premium, and nothing came in advance: what was paid is the premium of these months, and the credit of each
+// is no more than it: 8 × 300 and 2 × 944.56 (above) are 4,289.12. Charged are 8 × 300 and 2 × 1,025.60; 162.08 is left, 16.21 a month of ten.
+test('without a credit in advance a household that paid less than the plan’s premium was charged no more', async () => {
+  app.savePlan(planOf({ state: 'NC', perMonth: 3400, withChild: false, advanceCredit: false }))
+  pay(300, 3400)
+  const [first] = (await cover()).rows
+  expect(first!.paidInMonths!.over).toEqual({ months: 8, monthly: 300 })
+  expect(first!.paidInMonths!.ahead!.monthly).toBeCloseTo(1025.6, 2)
+  expect(first!.credit).toBeCloseTo(4289.12, 0)
+  expect(first!.paidInMonths!.settles).toBeCloseTo(first!.credit, 0)
+  expect(first!.paidMonthly).toBeCloseTo(16.21, 0)
+  expect(await text('/year-pack/sheets/tax?year=2026')).toContain(
+    'the plan takes no credit in advance, so where less was paid, that is the premium',
+  )
+})
+
 // Farm profit of 6,000 more than none is taxed for self-employment, half of it deducted; where the credit begins, premiums that were deducted
 // are paid by it, so that less profit is needed than household income is short.
 test('the note of the room says which way room as farm profit differs', async () => {

@@ -16,8 +16,8 @@ import { rulesOf } from '#today/projection/courses.ts'
 
 /**
  * January first; without a premium where the plan lists nobody or none was paid: cover that is planned for later was not had before.
- * What the plan's own premium lines ask is taken off first: a month of these alone is none of the marketplace. The credit in advance
- * is the premium less what was paid on average in these months, where the plan takes it so.
+ * What the plan's own premium lines ask is taken off first: a month of these alone is none of the marketplace. What was paid less than
+ * the premium, on average in these months, came in advance of the credit where the plan takes it so; else the premium was no more.
  */
 export const coverAsPaid = (plan: Plan, sides: readonly BookYear[], year: number): CoverMonth[] => {
   const planned = keptWith(plan, `as listed for ${year}`, () => coverAsPlanned(plan, year))
@@ -25,13 +25,14 @@ export const coverAsPaid = (plan: Plan, sides: readonly BookYear[], year: number
   const counts = planned.map(({ premiumCents }, m) => premiumCents > 0 && paid[m]! > 0)
   const paidCents = sumCents(paid.filter((_, m) => counts[m]))
   const mean = centsToDollars(paidCents) / counts.filter(Boolean).length
-  const advanceOf = (premiumCents: Cents): Cents =>
-    plan.health.marketplace.advanceCredit
-      ? dollarsToCents(Math.max(0, centsToDollars(premiumCents) - mean))
-      : zeroCents
-  return planned.map((one, m) =>
-    counts[m] ? { ...one, advanceCents: advanceOf(one.premiumCents) } : noCoverMonth,
-  )
+  const takesAdvance = plan.health.marketplace.advanceCredit
+  const counted = (one: CoverMonth): CoverMonth => {
+    const lessPaid = dollarsToCents(Math.max(0, centsToDollars(one.premiumCents) - mean))
+    return takesAdvance
+      ? { ...one, advanceCents: lessPaid }
+      : { ...one, premiumCents: cents(one.premiumCents - lessPaid) }
+  }
+  return planned.map((one, m) => (counts[m] ? counted(one) : noCoverMonth))
 }
 
 const premiumsByMonth = (sides: readonly BookYear[]): Cents[] => {

@@ -198,20 +198,20 @@ export const fillCover = (
     assumed.push(
       fromPapers > 0
         ? `Marketplace premium, benchmark and advance credit are those of Form 1095-A, as entered for ${monthsWords(fromPapers)}.${areAlike ? '' : ' They change within the year: each month counts by itself, as on Form 8962, lines 12 to 23.'}`
-        : `${coverWords(said.length, coveredMonths(asPaid).length)} Form 1095-A has the true figures.`,
+        : `${coverWords(said.length, coveredMonths(asPaid).length, plan.health.marketplace.advanceCredit)} Form 1095-A has the true figures.`,
     )
   }
   household.otherHealthPremiums += earlier?.healthPremiums ?? 0
 }
 
 /** Which months count, and where their figures come from. */
-const coverWords = (said: number, paid: number): string =>
+const coverWords = (said: number, paid: number, takesAdvance: boolean): string =>
   [
     said > 0
       ? `Marketplace premium, benchmark and advance credit of ${monthsWords(said)} are as entered for the time before the books.`
       : '',
     paid > 0
-      ? `Marketplace premium and benchmark are the plan’s, typed or published for its county, by age, for ${monthsWords(paid)} in which the books hold premiums; the advance credit is the premium less what was paid.`
+      ? `Marketplace premium and benchmark are the plan’s, typed or published for its county, by age, for ${monthsWords(paid)} in which the books hold premiums; ${takesAdvance ? 'the advance credit is the premium less what was paid.' : 'the plan takes no credit in advance, so where less was paid, that is the premium.'}`
       : '',
   ]
     .filter((part) => part !== '')
