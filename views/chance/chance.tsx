@@ -44,14 +44,14 @@ export const Chance = ({ figures, errors, place = 'chance' }: ChanceProps & { pl
     )}
     <State figures={figures} place={place} />
     {figures.run.status === 'running' ? null : (
-      <AskAgain isFolded={place === 'chance-brief' && figures.run.status === 'done'} errors={errors}>
+      <AskAgain isFolded={figures.run.status === 'done'} errors={errors}>
         <AskForm figures={figures} errors={errors} place={place} />
       </AskAgain>
     )}
   </section>
 )
 
-/** In brief the answer stands alone: its form is a step away until something in it is wrong. */
+/** An answer stands alone: its form is a step away until something in it is wrong. */
 const AskAgain = ({
   isFolded,
   errors,

@@ -12,7 +12,7 @@ export interface Column<Row> {
   isControl?: boolean
   /** Stands at the right of a card’s first line, beside its name. */
   endsCard?: boolean
-  /** Left out on a narrow screen, where the page has it another way. */
+  /** Left out on a narrow screen, where a line names what is, and the file has it. */
   isWide?: boolean
 }
 
@@ -28,8 +28,6 @@ interface TableProps<Row> {
   hideCaption?: boolean
   /** On a narrow screen each row becomes a small card with the column titles beside the values. */
   stack?: boolean
-  /** The same with two values a line, for many short ones. */
-  pairs?: boolean
   /** On a narrow screen each row becomes two lines: its name and what ends the card, then the other values without titles. */
   cards?: boolean
   rowClass?: (row: Row) => string | undefined
@@ -41,11 +39,14 @@ interface TableProps<Row> {
 }
 
 export function DataTable<Row>(props: TableProps<Row>) {
+  const wide = props.columns.flatMap(({ isWide, title }) =>
+    isWide && typeof title === 'string' ? [title] : [],
+  )
   return (
     <div id={props.id}>
       {/* Wide tables scroll sideways in their frame, which the keyboard must reach too. */}
       <div class="table-frame" {...frameFor(props.name ?? props.caption)}>
-        <table class={narrowClass(props)}>
+        <table class={props.stack ? 'stack-small' : props.cards ? 'cards-small' : undefined}>
           <caption class={props.hideCaption ? 'hidden-text' : undefined}>{props.caption}</caption>
           <thead>
             <tr>
@@ -64,6 +65,13 @@ export function DataTable<Row>(props: TableProps<Row>) {
           {props.foot ? <TableFoot cells={props.foot} columns={props.columns} /> : null}
         </table>
       </div>
+      {wide.length > 0 ? (
+        <p class="hint narrow-only">
+          {wide.length > 5
+            ? `${wide.length} columns are left out on this narrow screen.`
+            : `Left out on this narrow screen: ${new Intl.ListFormat('en-US').format(wide)}.`}
+        </p>
+      ) : null}
       {props.ofPlan || props.dollars ? <DollarsSaid of={props.dollars} /> : null}
       {props.csv || props.pager ? (
         <div class="table-foot no-print">
@@ -74,13 +82,6 @@ export function DataTable<Row>(props: TableProps<Row>) {
     </div>
   )
 }
-
-const narrowClass = ({
-  stack,
-  pairs,
-  cards,
-}: Pick<TableProps<never>, 'stack' | 'pairs' | 'cards'>): string | undefined =>
-  pairs ? 'stack-small pairs-small' : stack ? 'stack-small' : cards ? 'cards-small' : undefined
 
 export const frameFor = (caption: Child) => ({
   tabindex: 0,

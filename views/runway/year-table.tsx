@@ -38,7 +38,6 @@ const YearRows = (props: { caption: string; years: readonly YearLine[]; query: s
   <DataTable
     caption={props.caption}
     ofPlan
-    pairs
     rows={props.years}
     csv={withQuery('/runway.csv', props.query)}
     columns={[
@@ -53,16 +52,27 @@ const YearRows = (props: { caption: string; years: readonly YearLine[]; query: s
         ),
       },
       { title: 'Draws', isNumber: true, cell: (year) => drawsCell(year) },
-      { title: 'Into the farm', isNumber: true, cell: (year) => formatDollars(year.contributions) },
-      { title: 'Other income', isNumber: true, cell: (year) => formatDollars(year.otherIncome) },
+      {
+        title: 'Into the farm',
+        isNumber: true,
+        isWide: true,
+        cell: (year) => formatDollars(year.contributions),
+      },
+      {
+        title: 'Other income',
+        isNumber: true,
+        isWide: true,
+        cell: (year) => formatDollars(year.otherIncome),
+      },
       { title: 'Household costs', isNumber: true, cell: (year) => formatDollars(year.householdCosts) },
       {
         title: 'Tax',
         isNumber: true,
+        isWide: true,
         cell: (year) => (year.tax === null ? '' : formatDollars(year.tax)),
       },
       { title: 'Spendable', isNumber: true, cell: (year) => formatDollars(year.spendable) },
-      { title: 'Retirement', isNumber: true, cell: (year) => formatDollars(year.retirement) },
+      { title: 'Retirement', isNumber: true, isWide: true, cell: (year) => formatDollars(year.retirement) },
       {
         title: 'Paid by the farm',
         isNumber: true,

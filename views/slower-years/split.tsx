@@ -39,11 +39,17 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
           <Fold name={`Limits of ${split.year}`} holds={`${split.limits.length} people`}>
             <Limits split={split} />
           </Fold>
-          <SplitForm split={split} ids={ids} typed={typed} />
-          <Caution askWhom="a licensed tax preparer">
-            Farm profit adds to what SEP and solo plans allow; what may be deducted, and Roth limits by
-            income, depend on the whole return.
-          </Caution>
+          <Fold
+            name="Change the split"
+            holds={split.ventures.map(({ setAsideShare }) => formatPercent(setAsideShare, 0)).join(', ')}
+            isOpen={Object.keys(typed.errors).length > 0}
+          >
+            <SplitForm split={split} ids={ids} typed={typed} />
+            <Caution askWhom="a licensed tax preparer">
+              Farm profit adds to what SEP and solo plans allow; what may be deducted, and Roth limits by
+              income, depend on the whole return.
+            </Caution>
+          </Fold>
         </>
       )}
     </section>
