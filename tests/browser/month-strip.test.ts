@@ -80,7 +80,7 @@ test('what a market comes to in a year follows its fields, and stands without sc
     await page.getByLabel('Name').first().fill('Village green')
     await page
       .locator('fieldset.strip', { hasText: 'Trips a month' })
-      .getByLabel('Or the same in every month')
+      .getByLabel('Same every month')
       .fill('2')
     await page.getByLabel('Hours a trip').fill('10')
   }

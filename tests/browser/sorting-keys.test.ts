@@ -108,3 +108,25 @@ test('x skips a row and s opens its split; what was chosen before is there after
   const balances = balancesOn(house.books)
   expect([balances.get(idOf('Utilities')), balances.get(idOf('Groceries'))]).toEqual([1000, 1001])
 })
+
+test('that tax may have been withheld is asked as soon as money goes to pay, and answered there it is booked at once', async () => {
+  const paid = [
+    { bankNumber: 'p1', day: day('2026-09-18'), amount: cents(120_000), payee: 'CREAMERY PAYROLL' },
+  ]
+  const file = statementFile(paid, { format: 'ofx', fileName: 'b.ofx' })
+  expect(importStatement(house.books, act(), idOf('Household checking'), file, day('2026-10-01')).ok).toBe(
+    true,
+  )
+  await page.goto('/books/sorting')
+  const row = rowOf('CREAMERY PAYROLL')
+  const where = row.getByRole('combobox', { name: /^Where/ })
+  const question = row.getByText('Was tax withheld?')
+  await where.selectOption({ label: 'Other income' })
+  expect(await question.isVisible()).toBe(false)
+  await where.selectOption({ label: 'Off-farm pay' })
+  expect(await question.isVisible()).toBe(true)
+  await row.getByLabel('Nothing was withheld from CREAMERY PAYROLL').check()
+  await page.getByRole('button', { name: 'Book the checked transactions' }).click()
+  await page.getByText('Transactions sorted: 1 booked').waitFor()
+  expect(balancesOn(house.books, day('2026-09-30')).get(idOf('Off-farm pay'))).toBe(-120_000)
+})

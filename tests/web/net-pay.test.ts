@@ -47,7 +47,7 @@ test('pay is asked about where it is chosen first; with a yes it is booked as it
   expect(asked.status).toBe(422)
   const html = await asked.text()
   expect(html).toContain('This is what was paid out.')
-  expect(html.match(/Nothing was withheld/g)).toHaveLength(1)
+  expect(html.match(/<p class="desk-acts">\s*Was tax withheld/g)).toHaveLength(1)
   expect([balance('Off-farm pay'), balance('Groceries')]).toEqual([0, 0])
   const again = deskFields(html)
   expect(again.fields[again.name('TARN', 'to')]).toBe(`a:${id('Groceries')}`)
@@ -85,7 +85,7 @@ test('with the others booked first, the deposits asked about stand named and wit
   )
   // The question stands there at once, and with a yes all three are booked.
   expect(html).toContain('Say what was withheld')
-  expect(html.match(/Nothing was withheld/g)).toHaveLength(1)
+  expect(html.match(/<p class="desk-acts">\s*Was tax withheld/g)).toHaveLength(1)
   const now = deskFields(html)
   const line = /name="payAsPaid\[\]" value="(\d+)"/.exec(html)![1]!
   expect((await send({ ...now.fields, 'payAsPaid[]': [line] })).status).toBe(303)

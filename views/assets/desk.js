@@ -38,6 +38,7 @@ function placesOf(list) {
     }
     const option = new Option(value, dataset.to)
     if (dataset.farm) option.dataset.farm = dataset.farm
+    if (dataset.pay) option.dataset.pay = dataset.pay
     group.append(option)
   }
   return places

@@ -27,6 +27,8 @@ export interface DeskProps {
   figures: DeskFigures
   formId: string
   groups: readonly GroupProps[]
+  /** Whether a place is pay or a pension. */
+  isPay: (place: string) => boolean
   /** How many of other pages are ticked. */
   keptToBook: number
   errors: FieldErrors
@@ -126,6 +128,7 @@ const Groups = (props: DeskProps) => (
     <PlaceLists
       lists={[...new Set(props.groups.map(({ places }) => places))]}
       isForFarm={(value) => props.groups[0]?.isForFarm(value) ?? false}
+      isForPay={props.isPay}
     />
     {props.keptToBook > 0 ? (
       <p>

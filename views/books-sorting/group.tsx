@@ -44,6 +44,8 @@ export interface GroupProps {
   /** Enterprises and batches, as choices of one list; empty where there are none. */
   enterprises: readonly Option[]
   isForFarm: (value: string) => boolean
+  /** Of money that goes there it is asked whether tax was withheld. */
+  isForPay: (value: string) => boolean
   error: string | undefined
   /** Where its transactions are, to be shown underneath. */
   address: string
@@ -97,7 +99,7 @@ export const GroupRow = (props: GroupProps) => {
             {error}
           </span>
         ) : null}
-        {group.asksPay ? <PayQuestion lineId={row.id} of={name} /> : null}
+        {row.amount > 0 ? <PayQuestion lineId={row.id} of={name} isAsked={group.asksPay} /> : null}
       </div>
       <Lines {...props} name={name} />
     </li>
@@ -140,8 +142,9 @@ const EnterpriseChoice = ({
     </select>
   )
 
-const PayQuestion = ({ lineId, of }: { lineId: number; of: string }) => (
-  <p class="desk-acts">
+/** There from the start, and in sight where such a place is chosen or was sent (sorting.css): a place is chosen without a word to the server. */
+const PayQuestion = ({ lineId, of, isAsked }: { lineId: number; of: string; isAsked: boolean }) => (
+  <p class={isAsked ? 'desk-acts' : 'desk-acts only-of-pay'}>
     Was tax withheld? <Act value={`line:${lineId}`} says="Say what was withheld" of={of} />
     <label class="desk-without">
       <input type="checkbox" name="payAsPaid[]" value={String(lineId)} /> Nothing was withheld

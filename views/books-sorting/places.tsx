@@ -11,9 +11,11 @@ export interface PlaceList {
 export const PlaceLists = ({
   lists,
   isForFarm,
+  isForPay,
 }: {
   lists: readonly PlaceList[]
   isForFarm: (value: string) => boolean
+  isForPay: (value: string) => boolean
 }) => (
   <>
     {lists.map(({ id, options }) => (
@@ -24,6 +26,7 @@ export const PlaceLists = ({
             data-to={value}
             data-under={group}
             data-farm={isForFarm(value) ? 'yes' : undefined}
+            data-pay={isForPay(value) ? 'yes' : undefined}
           />
         ))}
       </datalist>
@@ -46,6 +49,7 @@ export interface TargetProps {
   places: PlaceList
   /** Beside such a place a line of work can be said. */
   isForFarm: (value: string) => boolean
+  isForPay: (value: string) => boolean
   error: string | undefined
 }
 
@@ -66,6 +70,7 @@ export const TargetChoice = (props: TargetProps) => (
               value={option.value}
               selected={option.value === props.chosen}
               data-farm={props.isForFarm(option.value) ? 'yes' : undefined}
+              data-pay={props.isForPay(option.value) ? 'yes' : undefined}
             >
               {option.label}
             </option>

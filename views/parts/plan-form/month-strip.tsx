@@ -32,7 +32,7 @@ export const MonthStrip = ({ node, errors }: { node: MonthsNode; errors: FieldEr
       <div class="strip-one">
         <QuantityField
           name={`${node.name}.one`}
-          label={node.isEachMonth ? 'Or the same in every month' : 'Or a year’s total, the same every month'}
+          label={node.isEachMonth ? 'Same every month' : 'Or a year’s total, the same every month'}
           value={node.one}
           placeholder={node.months.every((text) => text === '') ? node.whenEmpty : ''}
           error={errors[`${node.name}.one`]}

@@ -35,15 +35,19 @@ const isGross = (account: Account): boolean =>
   (account.kind === 'income' && account.taxKind !== 'unrealized' && account.systemRole === null)
 
 /** Whether a deposit that goes to a place would be booked whole as pay or a pension, by a payee of whom nobody said before that it is so. */
-export const netAskedOf = ({ ground }: Pick<DeskRead, 'ground'>): ((row: DeskRow, to: string) => boolean) => {
-  const pay = new Set(
+export const netAskedOf = (read: Pick<DeskRead, 'ground'>): ((row: DeskRow, to: string) => boolean) => {
+  const pay = payPlaces(read)
+  return ({ amount, proposal }, to) =>
+    amount > 0 && pay.has(to) && !(proposal?.isSure === true && proposal.value === to)
+}
+
+/** Accounts of pay and pensions, as places of the desk. */
+export const payPlaces = ({ ground }: Pick<DeskRead, 'ground'>): ReadonlySet<string> =>
+  new Set(
     ground.accounts
       .filter((account) => isPay(account) || isPension(account))
       .map(({ id }) => targetValue({ kind: 'account', accountId: id, enterpriseId: null })),
   )
-  return ({ amount, proposal }, to) =>
-    amount > 0 && pay.has(to) && !(proposal?.isSure === true && proposal.value === to)
-}
 
 /** Of payees, with how many deposits each; what is asked, by line: all of a row are named together. */
 export interface PayAsked {

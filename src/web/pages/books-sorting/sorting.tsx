@@ -28,7 +28,7 @@ import {
 import { deskGroup, isShown, largestFirst, proposedChoice } from './desk-groups.ts'
 import { type DeskRead, readDesk } from './desk-read.ts'
 import { forgetLearned, learnedBy } from './learned.ts'
-import { netAskedOf } from './net-pay.ts'
+import { netAskedOf, payPlaces } from './net-pay.ts'
 import { showLine, sortOneLine } from './sorting-line.tsx'
 
 export const sortingPages: PageRoom = {
@@ -64,6 +64,8 @@ function showDesk(c: PageContext, again: DeskAgain) {
   const desk = deskOf(books, read, place, again)
   const figures: DeskFigures = { ...desk.figures, learned: learnedBy(books, c.req.query('learned'), ground) }
   const errors = errorsOn(desk.groups, again.wrong)
+  const isNetAsked = netAskedOf(read)
+  const pay = payPlaces(read)
   const rowProps = (group: DeskGroup, index: number): GroupProps => ({
     group,
     index,
@@ -71,6 +73,7 @@ function showDesk(c: PageContext, again: DeskAgain) {
     places: read.offers.places(group.rows[0]!),
     enterprises: read.offers.enterprises(group),
     isForFarm: read.offers.isForFarm,
+    isForPay: (value) => isNetAsked(group.rows[0]!, value),
     error: errors[`g.${index}.to`],
     address: deskAddress({ ...place, open: group.rows[0]!.id, from: 0 }, '/books/sorting', {
       row: String(index),
@@ -85,6 +88,7 @@ function showDesk(c: PageContext, again: DeskAgain) {
         figures={figures}
         formId={again.formId || newFormId()}
         groups={desk.groups.map(rowProps)}
+        isPay={(value) => pay.has(value)}
         keptToBook={desk.keptToBook}
         errors={errors}
         pages={desk.pages}
