@@ -308,7 +308,7 @@ test('Now asks for it after the page; its JSON, its table and the terminal say t
   expect(page).not.toContain('Since last month')
   const asked = await (await app.get('/now?review=yes')).text()
   expect(asked).toContain('As February 2027 began, 9 months were left; now 7 are left.')
-  expect(asked).toContain('Spent $2,600 of $2,000 planned, premiums and tax apart.')
+  expect(asked).toContain('Household spending: $2,600 of $2,000 planned.')
   expect(await (await app.get('/now')).text()).toContain('Since last month')
   const { review } = (await (await app.get('/now.json')).json()) as { review: MonthReview }
   expect(review).toEqual(figuresSaid(monthReview(app.books, day('2027-03-05'))))
@@ -460,6 +460,10 @@ test('in random books each part is its own difference to the dollar, gains that 
     july('Mortgage', 'Household checking', lent!)
     const review = reviewed('2026-08-09')
     expectToAddUp(review)
+    // Premiums and tax are spent too: 2,500, 300 of the loan and 400 were planned, and no tax.
+    expect(review.spending.planned, `seed ${seed}`).toBeCloseTo(3200, 2)
+    expect(review.spending.actual, `seed ${seed}`).toBeCloseTo(spent! + 300 + premium! + tax!, 2)
+    expect(review.things).toEqual({ planned: 0, actual: 0 })
     // Planned: −2,500 − 300 − 400 + 700 a month, and what the accounts were to earn.
     const expected = review.savings.expected - review.savings.before + 2500
     expect(expected, `seed ${seed}`).toBeGreaterThan(50)

@@ -104,19 +104,23 @@ const leftWords = ({ month, monthsLeft: { before, now } }: Told): string => {
   return `As ${monthName(month)} began, ${was}; now ${is}.`
 }
 
-const sidesWords = ({ month, savings, spending, inFarm }: Told): string => {
+const sidesWords = ({ month, savings, spending, things, inFarm }: Told): string => {
   const off = savings.now - savings.expected
   const against =
     Math.abs(off) < 0.5
       ? 'as expected'
       : `${formatDollars(Math.abs(off))} ${off > 0 ? 'more' : 'less'} than expected`
+  const apart =
+    Math.abs(things.planned) + Math.abs(things.actual) < 0.5
+      ? ''
+      : ` One-off items and lasting things: ${formatDollars(things.actual)} of ${formatDollars(things.planned)} planned.`
   const farm =
     inFarm === null
       ? ''
       : inFarm.now < 0
         ? ` The farm has paid the house ${formatDollars(-inFarm.now)} more than it got.`
         : ` House money in the farm: ${formatDollars(inFarm.before)} then, ${formatDollars(inFarm.now)} now.`
-  return `Savings at the end of ${monthName(month)}: ${formatDollars(savings.now)}, ${against}. Spent ${formatDollars(spending.actual)} of ${formatDollars(spending.planned)} planned, premiums and tax apart.${farm}`
+  return `Savings at the end of ${monthName(month)}: ${formatDollars(savings.now)}, ${against}. Household spending: ${formatDollars(spending.actual)} of ${formatDollars(spending.planned)} planned.${apart}${farm}`
 }
 
 const change = (dollars: number): string =>

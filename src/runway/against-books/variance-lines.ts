@@ -139,6 +139,10 @@ export const livingLine = 'Living costs'
 export const oneOffLine = 'One-off items, and lasting things bought'
 export const drawLine = 'Draws'
 
+/** Living, care, loan payments, premiums and taxes, as household costs are told everywhere; what was bought to last stands apart. */
+export const isHouseholdCost = ({ name, about }: Pick<LineKind, 'name' | 'about'>): boolean =>
+  (about === 'spending' && name !== oneOffLine) || about === 'premiums' || about === 'tax'
+
 export const lineKinds: readonly LineKind[] = [
   cost(
     livingLine,

@@ -30,8 +30,10 @@ export type MonthReview =
       yearAhead: { before: number; now: number }
       /** In the order in which each was put in place of what was expected; together they are the whole change. */
       parts: readonly ReviewPart[]
-      /** Living costs, care, loan payments and things bought. */
+      /** Household costs, premiums and taxes with them, as Now tells the household’s spending. */
       spending: { planned: number; actual: number }
+      /** One-off items, and things bought to last. */
+      things: { planned: number; actual: number }
       /** House money in the farm; null without a farm in the books. */
       inFarm: { before: number; now: number } | null
       /** The revision that stood as the month began, and the one of now. */

@@ -12,7 +12,12 @@ import { centsToDollars, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { varianceOf } from '#runway/against-books/variance.ts'
-import { openingOf, plannedMonths } from '#runway/against-books/variance-lines.ts'
+import {
+  isHouseholdCost,
+  oneOffLine,
+  openingOf,
+  plannedMonths,
+} from '#runway/against-books/variance-lines.ts'
 import type { Projection } from '#runway/project.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
@@ -76,7 +81,10 @@ function reviewOf(books: Books, current: PlanInUse, today: Day): MonthReview {
     { kind: 'plan', savings: 0, course: now },
   ]
   const thenLeft = monthsLeftFrom(firstDayOf(last), course)
-  const spending = lines.filter((line) => line.about === 'spending')
+  const sumOf = (some: typeof lines) => ({
+    planned: some.reduce((sum, line) => sum + line.planned, 0),
+    actual: some.reduce((sum, line) => sum + line.actual, 0),
+  })
   return {
     status: 'read',
     month: last,
@@ -84,10 +92,8 @@ function reviewOf(books: Books, current: PlanInUse, today: Day): MonthReview {
     savings: { before, expected: spendableIn(expected), now: spendableIn(end.from) },
     yearAhead: { before: yearAheadIn(course, month), now: yearAheadIn(now, month) },
     parts: partsOf(chain, thenLeft, today),
-    spending: {
-      planned: spending.reduce((sum, line) => sum + line.planned, 0),
-      actual: spending.reduce((sum, line) => sum + line.actual, 0),
-    },
+    spending: sumOf(lines.filter(isHouseholdCost)),
+    things: sumOf(lines.filter(({ name }) => name === oneOffLine)),
     inFarm: inFarmFigures(books, today, last),
     revisions: { before: revision.revisionNo, now: current.revisionNo },
     standsIn: revision.standsIn,
