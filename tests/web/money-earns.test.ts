@@ -244,3 +244,42 @@ test('the plan’s form of savings says that an account without a mix earns noth
   expect(page).toContain('Left empty, the account earns nothing')
   expect(page).toContain('gives for all; one that pays less has less')
 })
+
+test('“Not for us” of one account says nothing of those opened later', { timeout: 30_000 }, async () => {
+  await begin(['40,000', ''])
+  await app.post('/start/costs', await filledForm(app, '/start/costs', { living: '2,000', floorMonths: '6' }))
+  app.setToday('2027-03-04')
+  const open = (name: string, dollars: number) => {
+    const act = { formId: name, at: '2027-03-04T12:00:00.000Z', actor: 'test' }
+    const made = addAccount(app.books, act, {
+      sideId: 'household',
+      kind: 'asset',
+      name,
+      cashRole: 'spendable',
+    })
+    if (!made.ok) throw new Error(JSON.stringify(made.problems))
+    moveIn(app.books, 'household', '2027-03-04', 'Savings', name, dollars)
+  }
+  const asked = async () => {
+    const page = await (await app.get('/now')).text()
+    const form = page.match(/<form[^>]*action="\/now\/first-step"[\s\S]*?<\/form>/g)
+    const earns = (form ?? []).find((one) => one.includes('value="earns"'))
+    return (
+      earns &&
+      Object.fromEntries([...earns.matchAll(/name="(\w+)" value="([^"]*)"/g)].map((one) => one.slice(1)))
+    )
+  }
+  const notForUs = async () => {
+    const form = (await asked()) as Record<string, string>
+    expect((await app.post('/now/first-step', form)).status).toBe(303)
+  }
+  expect(await asked()).not.toHaveProperty('of')
+  await notForUs()
+  expect(await asked()).toBeUndefined()
+  open('Two-year certificate', 15_000)
+  expect(await asked()).toHaveProperty('of')
+  await notForUs()
+  expect(await asked()).toBeUndefined()
+  open('Barn fund', 4000)
+  expect(await asked()).toHaveProperty('of')
+})

@@ -30,6 +30,7 @@ export const FirstSteps = ({ steps, formId, isNext }: FirstStepsProps) =>
             <form method="post" action="/now/first-step">
               <FormId value={formId} />
               <Hidden name="step" value={step.id} />
+              {step.of === undefined ? null : <Hidden name="of" value={String(step.of)} />}
               <Button quiet small label={`Not for us: ${step.says}`}>
                 Not for us
               </Button>

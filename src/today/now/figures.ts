@@ -130,6 +130,8 @@ export interface NowFigures {
 
 export interface FirstStep {
   id: string
+  /** The number of the account that it asks about, where each is asked about by itself. */
+  of?: number
   says: string
   why: string
   href: string

@@ -37,9 +37,13 @@ export type FirstStepId = (typeof firstStepIds)[number]
 export const firstSteps = (books: Books, plan: Plan, today: Day): FirstStep[] => {
   const said = stepsSaid(books)
   return steps(books, plan, today).flatMap(({ isDone, ...step }) =>
-    isDone() || said.has(step.id) ? [] : [step],
+    isDone() || said.has(stepKey(step)) ? [] : [step],
   )
 }
+
+/** As it is kept when it is not for this house: of one account, it says nothing of others. */
+export const stepKey = ({ id, of }: Pick<FirstStep, 'id' | 'of'>): string =>
+  of === undefined ? id : `${id}:${of}`
 
 interface Step extends FirstStep {
   id: FirstStepId
@@ -84,6 +88,7 @@ const stepsOfAccounts = (books: Books, plan: Plan): Step[] => {
     },
     {
       id: 'earns',
+      ...(later ? { of: later.number } : {}),
       says: later
         ? `Say what the money in “${later.name}” earns a year`
         : 'Say what the money in your savings earns a year',
@@ -175,7 +180,12 @@ const mostCash = (books: Books, asked: (account: Account) => boolean = () => tru
 /** An account made after the opening balances, with which all others were asked about, and not told of since. */
 const untoldLater = (books: Books, plan: Plan): Account | undefined => {
   const later = accountsSinceOpening(books)
-  return mostCash(books, ({ id, number }) => later.has(id) && tiedTo(plan, number) === undefined)
+  const said = stepsSaid(books)
+  return mostCash(
+    books,
+    ({ id, number }) =>
+      later.has(id) && tiedTo(plan, number) === undefined && !said.has(stepKey({ id: 'earns', of: number })),
+  )
 }
 
 const cashEarns = ({ savings }: Plan): boolean =>

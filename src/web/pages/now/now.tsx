@@ -16,7 +16,7 @@ import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { isCountedCard } from '#today/now/card-figures.ts'
 import { copiesFigures } from '#today/now/copies.ts'
-import { firstStepIds } from '#today/now/first-steps.ts'
+import { firstStepIds, stepKey } from '#today/now/first-steps.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
 import type { ChanceNow } from '#views/now/figures.ts'
 import { MonthsLeft, NowPage } from '#views/now/now.tsx'
@@ -25,7 +25,7 @@ import { SinceLastMonth } from '#views/now/since-last-month.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { dollarsInCell, tableOf } from '#web/forms/csv.ts'
-import { formIdField, moneyZeroOrMore, rowId } from '#web/forms/fields.ts'
+import { formIdField, moneyZeroOrMore, rowId, wholeNumberOrNull } from '#web/forms/fields.ts'
 import { checkForm, newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
@@ -71,14 +71,20 @@ async function sayCredit(c: PageContext): Promise<Response> {
   )
 }
 
-const stepForm = z.object({ formId: formIdField(), step: z.enum(firstStepIds) })
+const stepForm = z.object({
+  formId: formIdField(),
+  step: z.enum(firstStepIds),
+  of: wholeNumberOrNull(1, 1_000_000_000),
+})
 
 /** A step that is not for this house is shown no more. */
 async function sayStep(c: PageContext): Promise<Response> {
   const checked = checkForm(stepForm, await readForm(c))
   if (!checked.ok) return notFound(c, 'There is no such step. Open Now again.')
-  const { formId, step } = checked.value
-  const said = saySteps(c.var.web.books, actOf(c, formId), [step])
+  const { formId, step, of } = checked.value
+  const said = saySteps(c.var.web.books, actOf(c, formId), [
+    stepKey({ id: step, ...(of === null ? {} : { of }) }),
+  ])
   return moveOn(c, '/now', said.ok ? 'That step is shown no more.' : (said.problems[0]?.message ?? ''))
 }
 
