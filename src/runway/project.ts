@@ -99,6 +99,20 @@ export const projectThrough = (plan: PlanOfDay, rules: RunwayRules, last: Month)
   return readCourse(compiled, buffers)
 }
 
+/** Of a course that is asked for nothing but when savings fall below the floor: its months up to that one, all where they never do. */
+export interface CourseToFloor {
+  months: readonly ProjectedMonth[]
+  milestones: Pick<Milestones, 'monthsLeft' | 'floorMonth'>
+}
+
+/** The expected course as far as it is asked for so; these months and milestones are those of the whole one. */
+export const projectToFloor = (plan: PlanOfDay, rules: RunwayRules): CourseToFloor => {
+  const compiled = compilePlan(plan, rules)
+  const buffers = wholeCourse(compiled)
+  runCourse(compiled, expectedShocks(compiled.shape), buffers, () => buffers.marks.floorMonth >= 0)
+  return readCourse(compiled, buffers)
+}
+
 /** What the buffers hold after a run, each part written out as rows when it is first asked for: they must not be run again. */
 export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection =>
   byPart<Projection>({

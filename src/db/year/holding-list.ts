@@ -1,7 +1,8 @@
 // Stock and equipment of a side: as it is kept, and as it stood on a day, parts that were sold by then apart.
-import { asc, eq } from 'drizzle-orm'
+import { asc, eq, sql } from 'drizzle-orm'
 import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
+import { prepared } from '#db/prepared.ts'
 import { holdingParts, holdings } from '#db/schema-year.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { Holding, HoldingDepreciation, SoldPart, WrittenOffBefore } from '#ledger/reports/holding.ts'
@@ -12,12 +13,15 @@ import { holdingValuesOf } from './holding-values.ts'
 /** Things in the order they came, those disposed of too, each with its sold parts; the market value is one that was entered before values had a day. */
 export const storedHoldings = (books: Books, sideId: SideId): Holding[] => {
   const parts = partsOf(books, sideId)
-  return books.db
-    .select()
-    .from(holdings)
-    .where(eq(holdings.sideId, sideId))
-    .orderBy(asc(holdings.kind), asc(holdings.acquiredDay), asc(holdings.name))
-    .all()
+  return prepared(books, 'things of a side', (db) =>
+    db
+      .select()
+      .from(holdings)
+      .where(eq(holdings.sideId, sql.placeholder('sideId')))
+      .orderBy(asc(holdings.kind), asc(holdings.acquiredDay), asc(holdings.name))
+      .prepare(),
+  )
+    .all({ sideId })
     .map(({ depreciation, writtenOffBefore, ...row }) => ({
       ...row,
       writtenOffBefore: writtenOffBefore as WrittenOffBefore | null,
@@ -59,19 +63,21 @@ export const thingValues = (books: Books, sideId: SideId, on: Day): Map<string, 
 
 const partsOf = (books: Books, sideId: SideId): Map<string, SoldPart[]> => {
   const found = new Map<string, SoldPart[]>()
-  const rows = books.db
-    .select({
-      id: holdingParts.id,
-      holdingId: holdingParts.holdingId,
-      quantity: holdingParts.quantity,
-      disposedDay: holdingParts.disposedDay,
-      disposedForCents: holdingParts.disposedForCents,
-    })
-    .from(holdingParts)
-    .innerJoin(holdings, eq(holdings.id, holdingParts.holdingId))
-    .where(eq(holdings.sideId, sideId))
-    .orderBy(asc(holdingParts.disposedDay), asc(holdingParts.id))
-    .all()
+  const rows = prepared(books, 'sold parts of a side', (db) =>
+    db
+      .select({
+        id: holdingParts.id,
+        holdingId: holdingParts.holdingId,
+        quantity: holdingParts.quantity,
+        disposedDay: holdingParts.disposedDay,
+        disposedForCents: holdingParts.disposedForCents,
+      })
+      .from(holdingParts)
+      .innerJoin(holdings, eq(holdings.id, holdingParts.holdingId))
+      .where(eq(holdings.sideId, sql.placeholder('sideId')))
+      .orderBy(asc(holdingParts.disposedDay), asc(holdingParts.id))
+      .prepare(),
+  ).all({ sideId })
   for (const { holdingId, ...part } of rows) found.set(holdingId, [...(found.get(holdingId) ?? []), part])
   return found
 }

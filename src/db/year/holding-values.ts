@@ -1,9 +1,10 @@
 // What stock and equipment was worth at market, a value a day.
-import { and, asc, eq } from 'drizzle-orm'
+import { and, asc, eq, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
+import { prepared } from '#db/prepared.ts'
 import { holdings, holdingValues } from '#db/schema-year.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
@@ -13,17 +14,19 @@ import type { Cents } from '#money/cents.ts'
 /** Values of all things of a side, or of all sides, by the thing's id, the oldest first. */
 export const holdingValuesOf = (books: Books, sideId: SideId | null): Map<string, DatedValue[]> => {
   const values = new Map<string, DatedValue[]>()
-  const rows = books.db
-    .select({
-      holdingId: holdingValues.holdingId,
-      day: holdingValues.day,
-      amountCents: holdingValues.amountCents,
-    })
-    .from(holdingValues)
-    .innerJoin(holdings, eq(holdings.id, holdingValues.holdingId))
-    .where(sideId === null ? undefined : eq(holdings.sideId, sideId))
-    .orderBy(asc(holdingValues.holdingId), asc(holdingValues.day))
-    .all()
+  const rows = prepared(books, `values of things ${sideId !== null}`, (db) =>
+    db
+      .select({
+        holdingId: holdingValues.holdingId,
+        day: holdingValues.day,
+        amountCents: holdingValues.amountCents,
+      })
+      .from(holdingValues)
+      .innerJoin(holdings, eq(holdings.id, holdingValues.holdingId))
+      .where(sideId === null ? undefined : eq(holdings.sideId, sql.placeholder('sideId')))
+      .orderBy(asc(holdingValues.holdingId), asc(holdingValues.day))
+      .prepare(),
+  ).all({ sideId })
   for (const { holdingId, ...value } of rows) values.set(holdingId, [...(values.get(holdingId) ?? []), value])
   return values
 }

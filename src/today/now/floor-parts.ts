@@ -1,7 +1,7 @@
 // What lies between savings as a plan begins and the month in which they end below the floor: each kind of money, summed.
 import type { Plan } from '#plan/plan.ts'
 import { lineKinds, openingOf, plannedMonths } from '#runway/against-books/variance-lines.ts'
-import type { Projection } from '#runway/project.ts'
+import type { CourseToFloor } from '#runway/project.ts'
 
 export interface FloorParts {
   /** The first month summed, like `2026-11`. */
@@ -18,7 +18,7 @@ export interface FloorParts {
 }
 
 /** Null when savings stay above the floor. The lines are those that plan and books are held against each other by. */
-export const floorParts = (plan: Plan, { milestones, months }: Projection): FloorParts | null => {
+export const floorParts = (plan: Plan, { milestones, months }: CourseToFloor): FloorParts | null => {
   const at = months.findIndex(({ month }) => month === milestones.floorMonth)
   if (at < 0) return null
   const until = months.slice(0, at + 1)

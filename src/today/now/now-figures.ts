@@ -1,6 +1,6 @@
 // The figures of Now: what they rest on, the pace of the books, cover, leak, what is due, and savings past and to come.
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
-import { type Month, parseMonth } from '#calendar/month.ts'
+import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
@@ -213,7 +213,7 @@ function futureSavings(
 }
 
 const baselineOfNow = (saved: Plan, { plan }: ContinuedPlan, dollars: Dollars): NowFigures['baseline'] =>
-  baselineBeside(saved, plan, dollars)
+  baselineBeside(saved, plan, dollars, yearOf(firstMonthOf(plan)) + futureYears)
     ?.slice(0, futureYears * 12)
     .map(({ month, spendable }) => ({ month: parseMonth(month)!, dollars: spendable })) ?? null
 

@@ -15,7 +15,14 @@ import {
   type SeenCourse,
   seenInDollars,
 } from '#runway/dollars/dollars.ts'
-import { type Milestones, type Projection, project, projectThrough } from '#runway/project.ts'
+import {
+  type CourseToFloor,
+  type Milestones,
+  type Projection,
+  project,
+  projectThrough,
+  projectToFloor,
+} from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { type StormCourse, stormCourse } from '#runway/storms/storm.ts'
@@ -37,7 +44,7 @@ interface Known {
   projection?: Projection
   storms?: readonly StormRun[]
   spread?: StormSpread
-  withoutDraws?: Projection
+  withoutDraws?: CourseToFloor
 }
 
 const known = new WeakMap<Plan, Known>()
@@ -92,27 +99,35 @@ export const baselineOf = (saved: Plan): Projection => projectionOf(saved)
 
 /**
  * Spendable savings by the baseline in the months of the plan that goes on from it, to be drawn thin beside that one and never to
- * be spoken of there; null where the two are one.
+ * be spoken of there; null where the two are one. `through`: no further than December of that year, as what follows is not shown.
  */
 export const baselineBeside = (
   saved: Plan,
   ongoing: Plan,
   dollars: Dollars,
+  through: number | null = null,
 ): readonly SpendableMonth[] | null =>
   ongoing.continuesFrom === undefined
     ? null
-    : besideOnce(ongoing, dollars.of === 'year' ? '' : dollars.month, () =>
-        savedBeside(saved, ongoing, dollars),
+    : besideOnce(ongoing, `${dollars.of === 'year' ? '' : dollars.month} ${through}`, () =>
+        savedBeside(saved, ongoing, dollars, through),
       )
 
-/** A plan goes on from one saved plan only. */
-const besideOnce = keeper(2)
+/** A plan goes on from one saved plan only; Now shows less of it than Runway. */
+const besideOnce = keeper(4)
 
-function savedBeside(saved: Plan, ongoing: Plan, dollars: Dollars): readonly SpendableMonth[] | null {
+function savedBeside(
+  saved: Plan,
+  ongoing: Plan,
+  dollars: Dollars,
+  through: number | null,
+): readonly SpendableMonth[] | null {
   const { ofMonth } = pricesIn(projectionOf(ongoing), dollars)
-  const planned = new Map(
-    seenIn(saved, dollarsOfTheYear).months.map((one) => [one.month, one.spendable] as const),
-  )
+  const course =
+    through === null
+      ? seenIn(saved, dollarsOfTheYear)
+      : seenInDollars(projectionThrough(saved, through), dollarsOfTheYear)
+  const planned = new Map(course.months.map((one) => [one.month, one.spendable] as const))
   const beside = seenIn(ongoing, dollarsOfTheYear).months.flatMap(({ month }) => {
     const spendable = planned.get(month)
     return spendable === undefined ? [] : [{ month, spendable: spendable * ofMonth(month) }]
@@ -121,11 +136,11 @@ function savedBeside(saved: Plan, ongoing: Plan, dollars: Dollars): readonly Spe
 }
 
 /** The same when the household draws nothing: what savings alone would carry. */
-export const withoutDrawsOf = (plan: Plan): Projection => {
+export const withoutDrawsOf = (plan: Plan): CourseToFloor => {
   const entry = knownOf(plan)
   const draw = { policy: 'steps' as const, steps: [], growth: 0, withPrices: false }
   const savings = { ...plan.savings, drawsToHoldFloor: false }
-  entry.withoutDraws ??= project({ ...plan, draw, savings }, entry.rules)
+  entry.withoutDraws ??= projectToFloor({ ...plan, draw, savings }, entry.rules)
   return entry.withoutDraws
 }
 
