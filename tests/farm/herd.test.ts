@@ -110,6 +110,31 @@ test('a male costs as much to keep as a female, and so do young ones kept to bre
   expect(herdMonths(herd, month(2027, 5), 12).costs[0]).toBeCloseTo((8 + 2 + 3) * 5, 9)
 })
 
+// Does kid in March, are weaned at two months and join at 19. Kept doelings of a start in January were born the March before: they join in
+// October. Bought in May, when this spring's are at the udder, they are yearlings: they join that October too.
+test('young females kept to breed are of the latest birth that is weaned, and join the herd at their age', () => {
+  const still = { conception: 0, adultLossPerYear: 0, cullPerYear: 0, femalesPerMale: 0 }
+  const rates = { ...still, birthMonths: [3], weaningAgeMonths: 2, breedingAgeMonths: 19 }
+  const joins = (more: object, from = month(2027, 1)) => {
+    const herd = readHerd({ kind: 'goats', breedingFemales: 12, carryingLimit: 20, rates, ...more })
+    const { joined } = herdMonths(herd, from, 24)
+    return [...joined].flatMap((heads, m) => (heads > 0 ? [[m, heads]] : []))
+  }
+  expect(joins({ start: '2027-01', replacements: 3 })).toEqual([[9, 3]])
+  expect(joins({ start: '2027-05', replacements: 3 })).toEqual([[9, 3]])
+  // In August this spring's are weaned: seventeen months after their March they are not yet of the age, nineteen after it they are.
+  expect(joins({ start: '2027-08', replacements: 3 })).toEqual([[21, 3]])
+  // Counted where none was expected, and of those past the age at once.
+  const counts = [{ month: '2027-06', breedingFemales: 12, replacements: 2 }]
+  expect(joins({ start: '2027-01', counts })).toEqual([[21, 2]])
+  const early = { ...rates, breedingAgeMonths: 8 }
+  expect(joins({ start: '2027-01', replacements: 3, rates: early })).toEqual([[0, 3]])
+  // Without months of birth they are just weaned: 17 months more.
+  expect(joins({ start: '2027-01', replacements: 3, rates: { ...rates, birthMonths: [] } })).toEqual([
+    [16, 3],
+  ])
+})
+
 test('a herd that is sold up leaves nothing behind', () => {
   const herd = readHerd({ end: '2030-06', prices: { cullFemale: 100, youngSold: 200 } })
   const months = herdMonths(herd, month(2027, 5), 60)
@@ -135,7 +160,13 @@ test('layers are bought again each year and sell eggs every month', () => {
 })
 
 test('heads as they were counted stand from their month on; what was not counted stays as expected', () => {
-  const still = { conception: 0, adultLossPerYear: 0, cullPerYear: 0, femalesPerMale: 0 }
+  const still = {
+    conception: 0,
+    adultLossPerYear: 0,
+    youngLossToWeaning: 0,
+    cullPerYear: 0,
+    femalesPerMale: 0,
+  }
   const flock = readHerd({
     start: '2027-01',
     breedingFemales: 20,

@@ -88,9 +88,12 @@ export const herdSchema = z.object({
   }),
   end: monthTextSchema.optional().meta({ title: 'All sold after', group: heads }),
   breedingFemales: amount.meta({ title: 'Breeding females then', told: 'animals', group: heads }),
-  replacements: amount
-    .default(0)
-    .meta({ title: 'Young females kept to breed then', told: 'animals', group: heads }),
+  replacements: amount.default(0).meta({
+    title: 'Young females kept to breed then',
+    told: 'animals',
+    description: 'Taken as of the latest birth that is weaned',
+    group: heads,
+  }),
   males: amount.default(0).meta({ title: 'Males then', told: 'animals', group: heads }),
   ownedAlready: z
     .boolean()

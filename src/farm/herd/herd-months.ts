@@ -49,7 +49,7 @@ export const herdMonths = (
   const last = firstMonth + monthCount - 1
   for (let at: Month = start; at <= last && at <= end + 1; at = addMonths(at, 1)) {
     const count = at > start ? counts.get(at) : undefined
-    const missing = count ? recount(yard, count) : 0
+    const missing = count ? recount(yard, count, at) : 0
     const flows = at > end ? sellUp(yard) : monthInYard(yard, at, start, limits)
     flows.lost += missing
     if (at >= firstMonth) record(out, at - firstMonth, yard, flows, at)

@@ -4,6 +4,7 @@ import { heldEachMonth, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
 import type { Herd, HerdRates } from './herd-document.ts'
 import { ratesOf } from './herd-rates.ts'
 import { youngWorth } from './meat.ts'
+import { ageAsBegins } from './young-age.ts'
 
 export interface Yard {
   herd: Herd
@@ -90,7 +91,7 @@ export const monthInYard = (
 ): Flows => {
   const flows = noFlows()
   const limit = limits.length ? stepInForce(yard.herd.carryingLimit, limits, at) : yard.herd.carryingLimit
-  if (at === start) stockUp(yard, flows)
+  if (at === start) stockUp(yard, flows, at)
   growOlder(yard, flows, limit)
   sellReady(yard, flows, at)
   if (yard.rates.birthMonths.includes(monthOfYear(at))) {
@@ -107,12 +108,13 @@ export const monthInYard = (
   return flows
 }
 
-const stockUp = (yard: Yard, flows: Flows) => {
+const stockUp = (yard: Yard, flows: Flows, at: Month) => {
   const { breedingFemales, replacements, males, ownedAlready, prices } = yard.herd
   const females = Math.min(breedingFemales, yard.herd.carryingLimit)
   if (ownedAlready) yard.raised = females
   else yard.bought = females
-  yard.kept[Math.min(yard.rates.weaningAgeMonths, yard.kept.length - 2)] = replacements
+  const age = ageAsBegins(yard.rates, at, yard.rates.weaningAgeMonths)
+  yard.kept[Math.min(age, yard.kept.length - 2)] = replacements
   yard.males = males
   flows.bought += females + replacements + males
   if (!ownedAlready) {
