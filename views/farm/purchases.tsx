@@ -139,7 +139,7 @@ const consequences = (one: Queued): string => {
       ? `waiting costs ${formatDollars(one.waitingCosts)} in cash and hours not gained`
       : null,
     one.drawDisplaced !== null && one.drawDisplaced > 0.5
-      ? `costs you ${formatDollars(one.drawDisplaced)} a month in draws for a year`
+      ? `without it an even draw could be ${formatDollars(one.drawDisplaced)} a month higher for a year`
       : null,
     one.payback.months !== null
       ? `pays back in ${spell(Math.ceil(one.payback.months))}, hours saved counted`
