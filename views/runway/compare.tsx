@@ -23,6 +23,8 @@ export interface ComparedPlan {
   isCurrent: boolean
   milestones: Milestones
   savingsAtEnd: number
+  /** What is not drawn stays there. */
+  farmCashAtEnd: number
   /** The bad years are run a moment after the page where they were not yet. */
   stormsRun: boolean
   /** The worst of them; null where the plan has none, or they were not run. */
@@ -202,6 +204,7 @@ const rowsOf: { title: string; of: (plan: ComparedPlan) => string }[] = [
     of: ({ milestones }) => (milestones.runsShort === null ? 'none' : formatDollars(milestones.unmetNeed)),
   },
   { title: 'Savings at the end', of: (plan) => formatDollars(plan.savingsAtEnd) },
+  { title: 'Farm cash at the end', of: (plan) => formatDollars(plan.farmCashAtEnd) },
   {
     title: 'In a bad year',
     of: ({ badYear, stormsRun }) =>
@@ -229,7 +232,7 @@ export const MilestoneTable = ({ plans }: { plans: readonly ComparedPlan[] }) =>
         caption="What each comes to"
         ofPlan
         stack={plans.length === 1}
-        rows={rowsOf}
+        rows={rowsOf.filter(({ of }) => plans.some((plan) => of(plan) !== ''))}
         csv={`/runway/compare.csv?${query}`}
         columns={[
           { title: 'Milestone', isHeader: true, cell: (row) => row.title },

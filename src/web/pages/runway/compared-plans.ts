@@ -51,6 +51,7 @@ const comparedPlan = (c: PageContext, current: PlanInUse, withStorms: boolean) =
     name: current.name,
     milestones,
     savingsAtEnd: savingsAtEnd(months),
+    farmCashAtEnd: months.at(-1)?.farmCash ?? 0,
     stormsRun: isRun,
     badYear: worst && {
       name: worst.storm.name,

@@ -87,6 +87,7 @@ const milestonesCsv = (plans: readonly ComparedPlan[]): CsvTable => {
     rows: [
       ...milestoneNames.map((name) => row(name, ({ milestones }) => milestones[name])),
       row('savingsAtEnd', (plan) => plan.savingsAtEnd),
+      row('farmCashAtEnd', (plan) => plan.farmCashAtEnd),
       row('badYear', (plan) => plan.badYear?.name),
       row('badYearMonthsLeft', (plan) => plan.badYear?.monthsLeft),
       row('badYearLowestSpendable', (plan) => plan.badYear?.lowestSpendable),
