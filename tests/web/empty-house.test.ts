@@ -60,3 +60,11 @@ test('without a plan Health offers no dollars to choose, and the year pack begin
   expect(pack).toContain('href="/start/who"')
   expect(pack).not.toContain('Record an entry</a>')
 })
+
+test('books without a plan: Now has no dollars to choose, and the month says that there is no plan, not that it cannot be read', async () => {
+  app.openSides()
+  expect(await (await app.get('/now')).text()).not.toContain('action="/dollars"')
+  const month = await (await app.get('/month?review=yes')).text()
+  expect(month).toContain('There is no plan yet. With one, this shows')
+  expect(month).not.toContain('cannot be read')
+})

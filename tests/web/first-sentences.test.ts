@@ -55,7 +55,11 @@ test('what is next of reconciling: what no longer meets, what is under way, bala
 })
 
 test('the month that is furthest behind is closed next, with whose it is', () => {
-  const side = (name: string, of: number) => ({ side: { name }, month: of })
+  const side = (name: string, of: number, state = 'done') => ({
+    side: { name },
+    month: of,
+    checklist: [{ id: 'over', state }],
+  })
   const said = (...sides: ReturnType<typeof side>[]) =>
     nextToClose({ sides } as unknown as Parameters<typeof nextToClose>[0])
   const march = month(2026, 3)
@@ -65,6 +69,10 @@ test('the month that is furthest behind is closed next, with whose it is', () =>
   )
   expect(said(side('The Orrs', march), side('Bramley', month(2026, 1)))).toBe(
     'Next to close is January 2026, of Bramley.',
+  )
+  // May still runs, of both.
+  expect(said(side('The Orrs', month(2026, 5), 'stops'), side('Bramley', month(2026, 5), 'stops'))).toBe(
+    'Every month that is over is closed. May 2026 can be closed from Jun 1, 2026 on.',
   )
 })
 

@@ -1,5 +1,5 @@
 // Closing months, side by side: a checklist, the lock, and the list of what was closed and why it was opened again.
-import { dayName } from '#calendar/day.ts'
+import { dayName, firstDayOf } from '#calendar/day.ts'
 import { type Month, monthName, monthText } from '#calendar/month.ts'
 import type { ChecklistItem } from '#ledger/close-checklist.ts'
 import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
@@ -50,8 +50,14 @@ export function nextToClose({ sides }: Pick<CloseFigures, 'sides'>): string {
       : sides.length > 1
         ? ', in all books'
         : ''
-  return `Next to close is ${monthName(next as Month)}${of}.`
+  const isOver = sides.every((side) => side.month !== next || !stillRuns(side))
+  return isOver
+    ? `Next to close is ${monthName(next as Month)}${of}.`
+    : `Every month that is over is closed. ${monthName(next as Month)} can be closed from ${dayName(firstDayOf((next + 1) as Month))} on.`
 }
+
+const stillRuns = ({ checklist }: Pick<SideClosingFigures, 'checklist'>): boolean =>
+  checklist.some(({ id, state }) => id === 'over' && state === 'stops')
 
 /** Each side's fields carry its place in their names, so that labels and errors find their own. */
 const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: string }) => {
@@ -91,7 +97,9 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
             isTicked={typed.values(`begun_${at}[]`).includes(String(account.id))}
           />
         ))}
-        <Button quiet={at !== '0'}>{of.mayClose ? 'Close the month' : 'Check again and close'}</Button>
+        <Button quiet={at !== '0' || stillRuns(of)}>
+          {of.mayClose ? 'Close the month' : 'Check again and close'}
+        </Button>
       </form>
       {of.reopenId === null ? null : <OpenAgain {...props} own={own} />}
     </section>

@@ -206,9 +206,9 @@ const SavingsChart = ({ figures }: { figures: ActualFigures }) => {
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[
-        { name: 'In the books', tone: 1, points: actual },
-        { name: 'By the plan', tone: 2, points: planned },
-      ]}
+        { name: 'In the books', tone: 1, points: actual } as const,
+        { name: 'By the plan', tone: 2, points: planned } as const,
+      ].filter(({ points }) => points.length > 0)}
       tableEvery={3}
     />
   )

@@ -71,7 +71,7 @@ export const PeoplePage = (props: StepProps & { childRows: number; place: PlaceC
       People and place
     </PageTitle>
     <WhoForm {...props} action="/settings/people">
-      <Button>Save</Button>
+      <Button>Save people and place</Button>
       <LinkButton quiet href="/settings">
         Cancel
       </LinkButton>

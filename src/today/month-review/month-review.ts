@@ -44,9 +44,12 @@ const heldFor = (books: Books, today: Day): { review?: MonthReview } =>
 
 const workedOut = (books: Books, today: Day): MonthReview => {
   const current = currentPlan(books)
-  return current.status === 'read'
-    ? reviewOf(books, current, today)
-    : none('The plan cannot be read, so this cannot show what the month changed.')
+  if (current.status === 'read') return reviewOf(books, current, today)
+  return none(
+    current.status === 'none'
+      ? 'There is no plan yet. With one, this shows what the month did to months left.'
+      : 'The plan cannot be read, so this cannot show what the month changed.',
+  )
 }
 
 const none = (says: string): MonthReview => ({ status: 'none', says })

@@ -114,7 +114,8 @@ function showNow(c: PageContext) {
   const isWhole = c.req.query('savings') === 'all'
   return answer(c, {
     title: 'Now',
-    dollars,
+    // Without a plan nothing on it is of a plan, in any dollars.
+    ...(currentPlan(books).status === 'read' ? { dollars } : {}),
     figures: withMore(figures, { chance, copies }),
     page: () => (
       <NowPage figures={figures} chance={chance} copies={copies} formId={newFormId()} isWhole={isWhole} />
