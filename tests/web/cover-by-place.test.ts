@@ -184,3 +184,31 @@ test('percents of the poverty level name the year of its guidelines', async () =
   expect(page).toMatch(/up to \$29,863, 138% of FPL of 2026/)
   expect(page).toMatch(/up to \$4\d,\d{3}, 200% of FPL of 202[56]/)
 })
+
+// The level of 2026 for three is 27,320 dollars (ASPE, read). Wren's 20 hours a week are 20 × 52 ÷ 12 = 87 a month; Odd has none.
+test('Georgia’s Medicaid for adults who work is told up to the poverty level, and counted in no figure', async () => {
+  const inGeorgia = (perMonth: number, state: 'GA' | 'OR' = 'GA'): PlanInput => {
+    const document = family(perMonth)
+    const pay = [{ id: 'shop', name: 'Shop', person: 'wren', perMonth, hoursPerWeek: 20 }]
+    return { ...document, household: { ...document.household, place: { state }, pay } }
+  }
+  const { figures, page } = await shown(inGeorgia(1500))
+  const sight = figures.inSight!
+  expect(sight.medicaidByWork).toMatchObject({
+    percent: 100,
+    hours: 80,
+    people: [
+      { name: 'Wren', hoursMonthly: expect.closeTo(86.67, 1) },
+      { name: 'Odd', hoursMonthly: 0 },
+    ],
+  })
+  expect(sight.bands[sight.standsOn]!.people.map(({ kind }) => kind)).not.toContain('marketplace')
+  expect(page).toContain(
+    'This state covers adults up to 100% of the federal poverty level who show 80 hours a month',
+  )
+  expect(page).toContain('Wren: 87 hours a month')
+  app.close()
+  expect((await shown(inGeorgia(2400))).figures.inSight!.medicaidByWork).toBeNull()
+  app.close()
+  expect((await shown(inGeorgia(1500, 'OR'))).figures.inSight!.medicaidByWork).toBeNull()
+})

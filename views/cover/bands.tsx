@@ -2,7 +2,7 @@
 import { monthNames } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
-import type { WorkInSight } from '#today/cover/cover-work.ts'
+import type { MedicaidByWork, WorkInSight } from '#today/cover/cover-work.ts'
 import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
 import { Fold } from '../parts/fold.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -73,6 +73,7 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
       </p>
     </details>
     {sight.work ? <WorkRequired work={sight.work} year={sight.year} /> : null}
+    {sight.medicaidByWork ? <ByWork of={sight.medicaidByWork} year={sight.year} /> : null}
   </section>
 )
 
@@ -111,6 +112,28 @@ const WorkRequired = ({ work, year }: { work: WorkInSight; year: number }) => {
     </>
   )
 }
+
+/** Open to those who ask, and in no figure of the page. */
+const ByWork = ({ of, year }: { of: MedicaidByWork; year: number }) => (
+  <>
+    <h3>Medicaid for adults who work, {year}</h3>
+    <p>
+      This state covers adults up to {of.percent}% of the federal poverty level who show {of.hours} hours a
+      month of work, training, study or service. The figures here do not count it: ask the agency before you
+      pay for other coverage, or go without. By the plan’s hours:
+    </p>
+    <ul>
+      {of.people.map(({ name, hoursMonthly }) => (
+        <li>
+          {name}: {String(Math.round(hoursMonthly))} hours a month
+        </li>
+      ))}
+    </ul>
+    <p class="figure-note">
+      {of.note} <cite>Source: {of.source}.</cite>
+    </p>
+  </>
+)
 
 const workWords = (
   { name, stands, hoursMonthly }: WorkInSight['people'][number],

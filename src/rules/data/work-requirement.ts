@@ -35,3 +35,25 @@ export const workAges: Dated<{ readonly from: number; readonly to: number; reado
   values: { 2027: { from: 19, to: 64, childTo: 13 } },
   after: { by: 'statute' },
 }
+
+/** Beside the limits of `places/coverage-limits.json`, which have no Medicaid for adults there: by the plan alone nobody is in it. */
+export const medicaidByWorkGeorgia: Dated<{
+  readonly from: number
+  readonly to: number
+  readonly percent: number
+  readonly hours: number
+}> = {
+  rule: 'Georgia’s Medicaid for adults who work: ages, most household income, hours of work, training, study or service a month',
+  unit: 'years; percent of the federal poverty level; hours a month',
+  source:
+    'Georgia Pathways to Coverage, the state’s own pages on eligibility (pathways.georgia.gov), and news of its extension of September 2025, read on December 1, 2026',
+  note: 'Since July 1, 2023. Approved through December 31, 2026; then it is to be made to fit the federal work requirement. Caring for a child under six who has Medicaid counts too.',
+  obtained: 'secondHand',
+  values: { 2023: { from: 19, to: 64, percent: 100, hours: 80 } },
+  after: { by: 'held' },
+}
+
+/** By state. */
+export const medicaidByWork: Readonly<Record<string, typeof medicaidByWorkGeorgia>> = {
+  GA: medicaidByWorkGeorgia,
+}

@@ -15,7 +15,11 @@ import { coverMethods, type HouseholdYear, householdSize } from '#rules/househol
 import type { LawYear } from '#rules/law.ts'
 import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
 import { costlyLine, extraNames, extraOf, incomeRoom } from '#rules/marketplace/income-room.ts'
-import { applicableHundredths, povertyLineCents } from '#rules/marketplace/premium-credit.ts'
+import {
+  applicableHundredths,
+  povertyLineCents,
+  programPovertyLine,
+} from '#rules/marketplace/premium-credit.ts'
 import { type ExtraIncome, standAt, standing } from '#rules/marketplace/year-standing.ts'
 import { partBMonthly } from '#rules/medicare/premiums.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
@@ -28,7 +32,7 @@ import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { householdOfYear } from './cover-household.ts'
 import { placeFiguresOf } from './cover-place.ts'
-import { workInSight, workOf } from './cover-work.ts'
+import { medicaidByWorkOf, workInSight, workOf } from './cover-work.ts'
 import type { CoverYear } from './cover-year.ts'
 import { coverYears, medicareStarts, untoldMonths } from './cover-years.ts'
 import type { CoverageBand, CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
@@ -202,11 +206,16 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     careMonthly: plan.health.careBefore65 * household.people,
     bands: bandsOf(law, household, steps),
     work: workInSight(plan, cover, room.now.householdIncome),
+    medicaidByWork: medicaidByWorkOf(plan, cover, percentOf(law, household, room.now.householdIncome)),
     knowsPremiums: knowsPremiums(steps),
     standsOn: room.now.step,
     sources: sourcesOf(plan),
   }
 }
+
+/** By the level of the year itself, as Medicaid goes. */
+const percentOf = (law: LawYear, household: HouseholdYear, income: number): number =>
+  (100 * income) / programPovertyLine(law, household.region, householdSize(household))
 
 const sourcesOf = (plan: Plan): YearInSight['sources'] => ({
   percentage: marketplace.applicablePercentage.source,

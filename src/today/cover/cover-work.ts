@@ -3,7 +3,8 @@ import { month } from '#calendar/month.ts'
 import { heldEachMonth } from '#farm/seasonal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type WorkRequirement, workRequirement } from '#rules/coverage/work-requirement.ts'
-import { workHoursMonthly, workIncomeMonthly } from '#rules/data/work-requirement.ts'
+import { medicaidByWork, workHoursMonthly, workIncomeMonthly } from '#rules/data/work-requirement.ts'
+import { yearsOf } from '#rules/dated.ts'
 import { inForce } from '#rules/in-force.ts'
 import { isIn } from '#runway/span.ts'
 import type { CoveredPerson, CoverYear } from './cover-year.ts'
@@ -67,6 +68,38 @@ export const workInSight = (plan: Plan, cover: CoverYear, householdIncome: numbe
 export interface WorkInSight {
   incomeMonthly: number
   people: (Work & { name: string })[]
+}
+
+/** A state's Medicaid for adults who work, which no income of the plan brings: who could ask for it, and with how many hours. */
+export interface MedicaidByWork {
+  percent: number
+  hours: number
+  source: string
+  note: string
+  people: { name: string; hoursMonthly: number }[]
+}
+
+/** Null where the state has none, nobody is of its ages without Medicaid, or the household's income is above it. */
+export const medicaidByWorkOf = (
+  plan: Plan,
+  { year, people }: CoverYear,
+  povertyPercent: number,
+): MedicaidByWork | null => {
+  const law = medicaidByWork[plan.household.place.state ?? '']
+  if (law === undefined || year < yearsOf(law).first) return null
+  const { from, to, percent, hours } = inForce(law, year)
+  const asked = people.filter(
+    ({ isChild, age, months }) => !isChild && age >= from && age <= to && !months.Medicaid,
+  )
+  return asked.length === 0 || povertyPercent > percent
+    ? null
+    : {
+        percent,
+        hours,
+        source: law.source,
+        note: law.note ?? '',
+        people: asked.map(({ id, name }) => ({ name, hoursMonthly: hoursIn(plan, id, year) })),
+      }
 }
 
 /** Hours a month of the year’s mean: the farm’s, pay’s and those of side ventures. */

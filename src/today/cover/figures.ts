@@ -5,7 +5,7 @@ import type { CoverageLimit, CoveredBy } from '#rules/coverage/coverage-steps.ts
 import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
 import type { IncomeRoom, Room } from '#rules/marketplace/income-room.ts'
-import type { Work, WorkInSight } from './cover-work.ts'
+import type { MedicaidByWork, Work, WorkInSight } from './cover-work.ts'
 import type { YearPart } from './cover-year.ts'
 import type { LeftWithout } from './left-without.ts'
 import type { PaidInMonths } from './paid-in-months.ts'
@@ -90,6 +90,8 @@ export interface YearInSight {
   bands: CoverageBand[]
   /** Medicaid's work requirement at the income looked at; null where it asks nobody. */
   work: WorkInSight | null
+  /** The state's Medicaid for adults who work, which the plan does not count; null where none is open at that income. */
+  medicaidByWork: MedicaidByWork | null
   /** Whether what the marketplace charges is known; without it there is no credit to tell, only who is covered by what. */
   knowsPremiums: boolean
   /** Place among the bands at the income looked at. */
