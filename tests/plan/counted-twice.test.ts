@@ -161,6 +161,41 @@ test('hours of the whole are lowered with its part, and what the part has more t
   expect(part.says).toContain('only $10,000 of sales to take out, of $11,880 of sales')
 })
 
+// 3 sows that farrow 10 each in April and in October, none lost, all 60 sold at seven months for $100; $10 of feed a sow and month. A
+// tenth is culled each November and none kept, so the herd shrinks. By hand 2 × 3 × 10 × 100 = 6,000 and 3 × 10 × 12 = 360 in a year of
+// the three, less what the culled no longer eat.
+test('a herd that keeps too few young to hold itself is taken out with a full year of its heads, not of those left later', () => {
+  const sows = {
+    id: 'sows',
+    kind: 'pigs',
+    name: 'Sows',
+    start: '2025-07',
+    breedingFemales: 3,
+    carryingLimit: 3,
+    ownedAlready: true,
+    rates: {
+      conception: 1,
+      birthsPerFemale: 10,
+      birthMonths: [4, 10],
+      adultLossPerYear: 0,
+      youngLossToWeaning: 0,
+      youngLossToSale: 0,
+      saleAgeMonths: 7,
+      cullPerYear: 0.1,
+      cullMonth: 11,
+      keepOfFemaleYoung: 0,
+      femalesPerMale: 0,
+    },
+    prices: { youngSold: 100, breedingFemale: 540, cullFemale: 0 },
+    costPerFemale: 10,
+  }
+  const asked = countedTwice(farmOf([whole]), farmOf([whole], { herds: [sows] }))!
+  const rest = asked.answers[0]!.plan.farm.enterprises[0]!
+  expect(rest.salesPerUnit).toBeCloseTo(48_000 - 6000, 1)
+  expect(30_000 - Number(rest.costsPerUnit)).toBeGreaterThan(0.93 * 360)
+  expect(30_000 - Number(rest.costsPerUnit)).toBeLessThanOrEqual(360)
+})
+
 test('a flock that dies out has no year to take out, and so that is not offered', () => {
   const dying = { ...hens, buysReplacements: false }
   const asked = countedTwice(farmOf([whole]), farmOf([whole], { herds: [dying] }))!

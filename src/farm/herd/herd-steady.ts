@@ -27,16 +27,7 @@ const measured = 12
 
 /** `limit`: what is carried, from one up. `null` for a herd that dies out: no births, and none bought. */
 export const steadyFemale = (herd: Herd, limit = Math.max(herd.carryingLimit, 1)): SteadyFemale | null => {
-  const grown = {
-    ...herd,
-    start: '2001-01',
-    end: undefined,
-    carryingLimit: limit,
-    breedingFemales: limit,
-    ownedAlready: true,
-    counts: [],
-  }
-  const months = herdMonths(grown, month(2001, 1), years * 12)
+  const months = monthsAtLimit(herd, limit)
   const from = (years - measured) * 12
   const each = (value: (m: number) => number) =>
     Array.from({ length: 12 }, (_, season) => {
@@ -54,6 +45,36 @@ export const steadyFemale = (herd: Herd, limit = Math.max(herd.carryingLimit, 1)
     standing,
   }
 }
+
+/**
+ * The part of the limit that stands, on average of the years measured, of a herd that keeps too few young to hold itself: what it comes
+ * to in a full year is what it comes to then, over this. What a year sells was born in it and in the year before. 1 for all others.
+ */
+export const strength = (herd: Herd, limit: number): number => {
+  const { breedingFemales } = monthsAtLimit(herd, limit)
+  const most = Array.from({ length: years }, (_, y) =>
+    Math.max(...breedingFemales.slice(y * 12, y * 12 + 12)),
+  )
+  const from = years - measured
+  if (most.at(-1)! >= most[from]! * 0.98) return 1
+  const stood = most.slice(from).map((heads, y) => (heads + most[from + y - 1]!) / 2)
+  return stood.reduce((sum, heads) => sum + heads, 0) / measured / limit
+}
+
+const monthsAtLimit = (herd: Herd, limit: number): HerdMonths =>
+  herdMonths(
+    {
+      ...herd,
+      start: '2001-01',
+      end: undefined,
+      carryingLimit: limit,
+      breedingFemales: limit,
+      ownedAlready: true,
+      counts: [],
+    },
+    month(2001, 1),
+    years * 12,
+  )
 
 const sold = (herd: Herd, months: HerdMonths, each: (value: (m: number) => number) => number[]) => {
   const { perHead } = youngWorth(herd)

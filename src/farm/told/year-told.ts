@@ -2,7 +2,7 @@
 import { month } from '#calendar/month.ts'
 import { type Enterprise, farmSchema, type Market, type Overhead } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
-import { steadyFemale } from '#farm/herd/herd-steady.ts'
+import { steadyFemale, strength } from '#farm/herd/herd-steady.ts'
 import { youngWorth } from '#farm/herd/meat.ts'
 import { yearTotal } from '#farm/seasonal.ts'
 import { type MarketMonths, marketMonths } from '#farm/selling/market-months.ts'
@@ -43,7 +43,7 @@ export const usualMarketYear = ({
 }: Market): MarketMonths =>
   marketMonths(farmSchema.parse({ markets: [{ ...runs, tripsSteps: [] }] }), month(2001, 1), 12)
 
-/** As many breeding females as it begins with, or as are carried, once births and culls have come to rest. Null for one that dies out. */
+/** As many breeding females as it begins with, or as are carried, with the births of a whole year. Null for one that dies out. */
 export const herdYear = (herd: Herd): ThingYear | null => {
   const most = Math.max(herd.carryingLimit, 1)
   const heads = herd.breedingFemales > 0 ? Math.min(Math.max(herd.breedingFemales, 1), most) : most
@@ -55,12 +55,13 @@ export const herdYear = (herd: Herd): ThingYear | null => {
 export const femaleYear = (herd: Herd, heads: number): (ThingYear & { ready: number }) | null => {
   const one = steadyFemale(herd, heads)
   if (one === null) return null
-  const ready = sum(one.ready)
+  const part = strength(herd, heads)
+  const ready = sum(one.ready) / part
   return {
     ready,
-    sales: sum(one.product) + ready * youngWorth(herd).perHead,
-    costs: sum(one.costs),
-    hours: sum(one.hours) + sum(one.hoursFixed) / heads,
+    sales: sum(one.product) / part + ready * youngWorth(herd).perHead,
+    costs: sum(one.costs) / part,
+    hours: sum(one.hours) / part + sum(one.hoursFixed) / heads,
   }
 }
 
