@@ -117,7 +117,7 @@ async function narrowFindings(
   const isRoom = setLetters !== null
   found.push(...(await lengthFindings(watched, path, 'phone')), ...(await cutFindings(watched, path)))
   await page.setViewportSize(screens.desk)
-  found.push(...(await lengthFindings(watched, path, 'desk')))
+  found.push(...(await lengthFindings(watched, path, 'desk')), ...(await cutFindings(watched, path)))
   if (isRoom) found.push(...(await largeLetterFindings(watched, path, setLetters)))
   found.push(...(await filledFindings(watched, path)))
   await page.setViewportSize(screens.phone)
