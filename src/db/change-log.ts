@@ -20,7 +20,11 @@ export interface ChangeNote {
 }
 
 /** Adds a row; call it inside the transaction of the change. Returns the row's id. */
-export const logChange = (books: Books, act: Pick<Act, 'at' | 'actor'>, note: ChangeNote): number =>
+export const logChange = (
+  books: Books,
+  act: Pick<Act, 'at' | 'actor' | 'isPart'>,
+  note: ChangeNote,
+): number =>
   books.db
     .insert(changeLog)
     .values({
@@ -30,7 +34,7 @@ export const logChange = (books: Books, act: Pick<Act, 'at' | 'actor'>, note: Ch
       subject: note.subject,
       summary: note.summary,
       sideId: note.sideId ?? null,
-      details: note.details ?? {},
+      details: act.isPart ? { ...(note.details as object | undefined), part: true } : (note.details ?? {}),
       undoesId: note.undoesId ?? null,
     })
     .returning({ id: changeLog.id })

@@ -15,6 +15,8 @@ export interface Act {
   /** ISO instant, from the edge's clock. */
   at: string
   actor: string
+  /** It is a part of undoing another act, and told with that one. */
+  isPart?: true
 }
 
 /**

@@ -1,8 +1,9 @@
 // Taking back the last action: by the opposite action, which is logged like any other. What cannot be taken back says what to do instead.
-import { and, desc, eq, isNotNull, lt, notExists, sql } from 'drizzle-orm'
+import { and, desc, eq, inArray, isNotNull, lt, notExists, or, sql } from 'drizzle-orm'
 import { alias } from 'drizzle-orm/sqlite-core'
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
+import { loneKinds } from '#db/acts/lone-kinds.ts'
 import { onceMore, putInstead } from '#db/acts/put-instead.ts'
 import { undoReversal } from '#db/acts/reverse-entry.ts'
 import { removeAttachment, restoreAttachment } from '#db/ledger/attachment-store.ts'
@@ -38,18 +39,18 @@ export const lastUndoable = (books: Books, actor: string): Change | undefined =>
     .get()
 }
 
-export type ShownAct = Change & { isTakenBack: boolean }
+export type ShownAct = Change & { isTakenBack: boolean; hasOpposite: boolean }
 
-/** What was done and can be taken back, newest first, and what was. */
+/** What was done and can be taken back, newest first, and what was; `withLone`: what has no opposite act too. */
 export const listActs = (
   books: Books,
-  { limit = 200, before }: { limit?: number; before?: number } = {},
+  { limit = 200, before, withLone = false }: { limit?: number; before?: number; withLone?: boolean } = {},
 ): ShownAct[] => {
   const older = before === undefined ? undefined : lt(changeLog.id, before)
   const acts = books.db
     .select()
     .from(changeLog)
-    .where(and(isOfAct, older))
+    .where(and(withLone ? or(isOfAct, isLone) : isOfAct, older))
     .orderBy(desc(changeLog.id))
     .limit(limit)
     .all()
@@ -62,7 +63,7 @@ export const listActs = (
       .map(({ id }) => id),
   )
   // A part of one act, like a line that an import's taking back reversed, is told by its act.
-  return acts.map((act) => ({ ...act, isTakenBack: undone.has(act.id) }))
+  return acts.map((act) => ({ ...act, isTakenBack: undone.has(act.id), hasOpposite: act.kind in opposites }))
 }
 
 /** Takes back the change with this id: pressing twice takes back one thing only. Its month must be open on all sides concerned. */
@@ -81,7 +82,7 @@ export const undoChange = (
           path: '',
           message: 'Something was done since. Open the page again to see what is last now',
         })
-      const inner = { ...act, formId: `${act.formId}.undo` }
+      const inner: Act = { ...act, formId: `${act.formId}.undo`, isPart: true }
       const done = opposite(books, inner, change, today)
       if (!done.ok) return done
       logChange(books, act, {
@@ -182,3 +183,9 @@ const isOfAct = sql`${changeLog.kind} IN (${sql.raw(
     .map((kind) => `'${kind}'`)
     .join(', '),
 )})`
+
+/** Of such a kind, and no part of undoing another. */
+const isLone = and(
+  inArray(changeLog.kind, [...loneKinds]),
+  sql`json_extract(${changeLog.details}, '$.part') IS NULL`,
+)

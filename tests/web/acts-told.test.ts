@@ -25,13 +25,18 @@ const account = (name: string) => listAccounts(app.books).find((one) => one.name
 const geese = formId()
 
 interface ActTold {
+  hasOpposite: boolean
   id: number
   says: string
   about: string
   href: string | null
   isTakenBack: boolean
 }
-const acts = async () => ((await (await app.get('/books/acts.json')).json()) as { acts: ActTold[] }).acts
+/** Those that one press undoes. */
+const acts = async () =>
+  ((await (await app.get('/books/acts.json')).json()) as { acts: ActTold[] }).acts.filter(
+    ({ hasOpposite }) => hasOpposite,
+  )
 const newest = async () => (await acts())[0]!
 const undo = async (id: number) => {
   const reply = await app.post(`/undo/${id}`, { formId: formId(), from: 'acts' })

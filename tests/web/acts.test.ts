@@ -13,6 +13,7 @@ import { importStatement } from '#db/statements/statement-store.ts'
 import { listActs } from '#db/undo.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { cents } from '#money/cents.ts'
+import { planVersion } from '#plan/plan.ts'
 import { statementFile } from '../db/statement-file.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -146,17 +147,26 @@ test('who did it is said by the name given once at the browser', async () => {
     ((await (await app.get('/books/acts.json', headers)).json()) as { acts: { who: string }[] }).acts.map(
       ({ who }) => who,
     )
-  expect(await rows()).toEqual(['This browser', 'test'])
+  // The first two are the books of both sides, the third the file.
+  expect(await rows()).toEqual(['This browser', 'test', 'test', 'test'])
   await app.post('/books/acts/name', { formId: randomUUID(), name: 'Wren' }, here)
-  expect(await rows({ cookie: 'dooryard-browser=browser-other999' })).toEqual(['Wren', 'test'])
+  expect(await rows({ cookie: 'dooryard-browser=browser-other999' })).toEqual([
+    'Wren',
+    'Wren',
+    'test',
+    'test',
+    'test',
+  ])
 })
 
 test('acts beyond a page are a step away, however many there are, and none is told twice', async () => {
   for (let at = 0; at < 60; at += 1) read('Farm checking', [['2026-02-01', -1000 - at, `MILL ${at}`]])
   interface Acts {
-    acts: { id: number }[]
+    acts: { id: number; hasOpposite: boolean }[]
   }
-  const all = ((await (await app.get('/books/acts.json')).json()) as Acts).acts.map(({ id }) => id)
+  const all = ((await (await app.get('/books/acts.json')).json()) as Acts).acts.flatMap((one) =>
+    one.hasOpposite ? [one.id] : [],
+  )
   const shown: number[] = []
   for (let path: string | undefined = '/books/acts'; path !== undefined; ) {
     const html: string = await (await app.get(path)).text()
@@ -165,4 +175,26 @@ test('acts beyond a page are a step away, however many there are, and none is to
   }
   expect(shown).toEqual(all)
   expect(shown.length).toBeGreaterThanOrEqual(60)
+})
+
+test('acts without an opposite are in the list with the page on which they are changed back; a part of an undo is not told twice', async () => {
+  app.savePlan({ planVersion, startMonth: '2026-03' })
+  read('Farm checking', [['2026-02-01', -1000, 'HOLLOW MILL']])
+  expect((await takeBack('statement.imported')).status).toBe(303)
+  const { acts } = (await (await app.get('/books/acts.json')).json()) as {
+    acts: { says: string; href: string | null; hasOpposite: boolean; isTakenBack: boolean }[]
+  }
+  const saved = acts.find(({ says }) => says === 'A plan was saved')
+  expect(saved).toMatchObject({ href: '/runway/revisions', hasOpposite: false, isTakenBack: false })
+  const ofStatement = acts.filter(({ says }) => /statement/i.test(says))
+  expect(ofStatement.map(({ hasOpposite, isTakenBack }) => [hasOpposite, isTakenBack])).toEqual([
+    [true, true],
+  ])
+  const page = await (await app.get('/books/acts')).text()
+  expect(page).toMatch(/A plan was saved[\s\S]*?href="\/runway\/revisions"[\s\S]*?on its own page/)
+  // None of it can be undone by its number.
+  const lone = listActs(app.books, { withLone: true }).find(({ kind }) => kind === 'plan.saved')!
+  const tried = await app.post(`/undo/${lone.id}`, { formId: randomUUID(), from: 'acts' })
+  expect(await said(tried)).toContain('Something was done since')
+  sound()
 })

@@ -17,6 +17,8 @@ export interface ActRow {
   /** The page that shows it. */
   href: string | null
   isTakenBack: boolean
+  /** Whether one press undoes it; else it is changed back on its own page. */
+  hasOpposite: boolean
 }
 
 export interface ActsProps {
@@ -30,7 +32,7 @@ export interface ActsProps {
 
 export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps) => (
   <>
-    <PageTitle purpose="What was done in the books and can be undone while its month is open, newest first. Undoing is written down too. Accounts, batches and settings are changed back on their own pages.">
+    <PageTitle purpose="What was done, newest first. What was booked can be undone while its month is open, and undoing is written down too. The plan, accounts, batches and settings are changed back on their own pages.">
       What was done
     </PageTitle>
     <NameForm name={name} formId={nameFormId} />
@@ -51,13 +53,20 @@ export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps)
           { title: 'What', isHeader: true, cell: (act) => act.says },
           {
             title: 'Of',
-            cell: (act) => (act.href === null ? act.about : <a href={act.href}>{act.about}</a>),
+            cell: (act) =>
+              act.href === null ? (
+                act.about
+              ) : (
+                <a href={act.href}>{act.about === '' ? 'Its page' : act.about}</a>
+              ),
           },
           {
             title: 'Undo',
             cell: (act) =>
               act.isTakenBack ? (
                 'undone'
+              ) : !act.hasOpposite ? (
+                'on its own page'
               ) : (
                 <form method="post" action={`/undo/${act.id}`}>
                   <FormId value={formIdOf(act)} />

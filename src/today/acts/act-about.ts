@@ -17,6 +17,7 @@ import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { noteSaysWithDay } from '#today/farm/note-says.ts'
 import { type NotebookNames, notebookNames } from '#today/farm/notebook-names.ts'
+import { loneAbout } from './lone-about.ts'
 
 export interface ActAbout {
   says: string
@@ -29,6 +30,8 @@ export const actsTold = (books: Books): ((change: Change) => ActAbout) => {
   let names: NotebookNames | undefined
   const told: Told = { books, names: () => (names ??= notebookNames(books)) }
   return (change) => {
+    const lone = loneAbout(books, change)
+    if (lone && !(change.kind in tellers)) return lone
     const teller = tellers[change.kind] ?? ofEntry
     return teller(told, change) ?? { says: sideName(books, change.sideId), href: null }
   }

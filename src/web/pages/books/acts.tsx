@@ -32,9 +32,13 @@ function showActs(c: PageContext) {
   const who = whoDid(books, own)
   const before = /^\d{1,15}$/.exec(c.req.query('before') ?? '')?.[0]
   const limit = actsShown[formatAsked(c)]
-  const found = listActs(books, { limit: limit + 1, ...(before ? { before: Number(before) } : {}) })
+  const found = listActs(books, {
+    limit: limit + 1,
+    withLone: true,
+    ...(before ? { before: Number(before) } : {}),
+  })
   const told = actsTold(books)
-  const acts = found.slice(0, limit).map(({ isTakenBack, ...change }): ActRow => {
+  const acts = found.slice(0, limit).map(({ isTakenBack, hasOpposite, ...change }): ActRow => {
     const about = told(change)
     return {
       id: change.id,
@@ -45,6 +49,7 @@ function showActs(c: PageContext) {
       about: about.says,
       href: about.href,
       isTakenBack,
+      hasOpposite,
     }
   })
   return answer(c, {
@@ -70,7 +75,7 @@ function showActs(c: PageContext) {
           who: (act) => act.who,
           what: (act) => act.says,
           of: (act) => act.about,
-          undone: (act) => (act.isTakenBack ? 'yes' : 'no'),
+          undone: (act) => (act.isTakenBack ? 'yes' : act.hasOpposite ? 'no' : 'on its own page'),
         }),
     },
   })
