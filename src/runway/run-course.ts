@@ -149,7 +149,7 @@ const beginFarm = (plan: CompiledPlan, buffers: CourseBuffers) => {
   beginPurchases(plan, buffers)
 }
 
-/** Dated purchases of the time before the plan are made already, at the plan's first prices: what is left of their deductions counts. */
+/** Dated purchases of the time before the plan are made already, at the plan's first prices: what is left of their deductions counts, unless the books have told it. */
 const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
   const { purchases, stockSpread } = plan.farm
   buffers.state.deductions.set(stockSpread.openingDeductions)
@@ -162,6 +162,7 @@ const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
     if (month < plan.months && !made) buffers.state.purchasesLeft += 1
     if (!made) continue
     putToWork(plan, buffers, p)
+    if (stockSpread.isByBooks) continue
     const age = plan.firstYear - Math.floor((plan.firstMonth + month) / 12)
     if (age === 0)
       buffers.state.section179[0] =

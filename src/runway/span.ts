@@ -93,3 +93,7 @@ export const sumOfMonths = (values: Float64Array, from: number, to: number): num
   for (let m = from; m < to; m += 1) sum += values[m]!
   return sum
 }
+
+/** Numbers of each year from the span's first on; 0 for those that are not told. */
+export const byYear = (told: readonly number[], { years }: Pick<Span, 'years'>): Float64Array =>
+  Float64Array.from({ length: years }, (_, y) => told[y] ?? 0)

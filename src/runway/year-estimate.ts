@@ -97,8 +97,10 @@ const expectedFarmProfit = (plan: CompiledPlan, buffers: CourseBuffers, m: numbe
     // What is carried here or elected already; an estimate counts it against the farm's own profit only.
     return profit - Math.min(Math.max(0, profit), state.section179[y]! + state.section179Carried)
   }
-  if (plan.draw.policy !== drawCode.steps) return 0
-  return sumOver(plan.draw.planned, m, monthsLeftInYear(plan, m)) * (plan.draw.withPrices ? state.level : 1)
+  if (plan.draw.policy !== drawCode.steps) return -state.deductions[y]!
+  const drawn =
+    sumOver(plan.draw.planned, m, monthsLeftInYear(plan, m)) * (plan.draw.withPrices ? state.level : 1)
+  return drawn - state.deductions[y]!
 }
 
 const plainIncome = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {

@@ -26,7 +26,7 @@ export const turnYear = (
   state.monthlyCareStep = (1 + careStep(plan, shocks, y + 1)) ** (1 / 12)
   setReturns(plan, shocks, buffers, y)
   setRequired(plan, buffers, m, y)
-  startYearTotals(plan, buffers, m)
+  startYearTotals(plan, buffers, m, y)
   beginYearOfBenefits(plan, buffers, m, y)
   estimateYear(plan, buffers, m, y)
 }

@@ -274,6 +274,9 @@ const sharesOf = (holding: Holding): number[] => {
 export const hasKnownBonus = (holding: Pick<Holding, 'inServiceDay' | 'acquiredDay'>): boolean =>
   yearIn(serviceDay(holding)) >= firstBonusYear
 
+/** Whether it was in use by the end of a day. */
+export const inServiceBy = (holding: Holding, on: Day): boolean => serviceDay(holding) <= on
+
 const serviceDay = ({ inServiceDay, acquiredDay }: Pick<Holding, 'inServiceDay' | 'acquiredDay'>): Day =>
   inServiceDay ?? acquiredDay
 

@@ -15,9 +15,10 @@ import { type Around, compileAhead } from './compile-ahead.ts'
 import { type CompiledStock, compileStock } from './compile-stock.ts'
 import { type CompiledFarm, type CompiledPurchases, deductionYears } from './compiled-plan.ts'
 import { courseUnder, sumRows } from './expected-course.ts'
+import type { PlanOfDay } from './plan-of-day.ts'
 
 export const compileFarm = (
-  plan: Plan,
+  plan: PlanOfDay,
   rules: RunwayRules,
   span: Span,
   weather: Weather,

@@ -8,8 +8,9 @@ import { monthFromText } from '#farm/seasonal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import type { Span } from '#runway/span.ts'
+import { byYear, type Span } from '#runway/span.ts'
 import { sumRows } from './expected-course.ts'
+import type { PlanOfDay } from './plan-of-day.ts'
 
 /** Herds whose bought stock is spread, in rows. */
 export interface CompiledStock {
@@ -21,9 +22,11 @@ export interface CompiledStock {
   section179: Uint8Array
   /** Share of the cost deducted, row × year bought × year after; none where section 179 is elected. */
   deduction: Float64Array
-  /** By year: what is left to deduct of stock bought before the plan, and what was elected of it in the plan's first year. */
+  /** By year: what is left to deduct of stock bought before the plan, or by the books of all that was, and what was elected of it in the plan's first year. */
   openingDeductions: Float64Array
   openingSection179: number
+  /** The books have told these: what purchases made before the plan would deduct is among them. */
+  isByBooks: boolean
 }
 
 /** Years over which breeding stock is written off, the first and the last in part. */
@@ -31,13 +34,14 @@ export const stockYears = 8
 
 /** `costs`: growth beyond prices of what a farm buys, by month. */
 export const compileStock = (
-  plan: Plan,
+  plan: PlanOfDay,
   rules: RunwayRules,
   span: Span,
   course: FarmCourse,
   costs: Float64Array,
 ): CompiledStock => {
   const herds = plan.farm.herds.filter((herd) => isSpread(herd))
+  const booked = plan.writtenOff?.farm
   const bought = new Float64Array(herds.length * span.months)
   herds.forEach((herd, k) => {
     const row = course.rows.findIndex((one) => one.kind === 'herd' && one.id === herd.id)
@@ -50,11 +54,12 @@ export const compileStock = (
     boughtInAll: sumRows(bought, span.months),
     section179: Uint8Array.from(herds, (herd) => (herd.stockWriteOff === 'section179' ? 1 : 0)),
     deduction: new Float64Array(herds.length * span.years * stockYears),
-    openingDeductions: new Float64Array(span.years),
-    openingSection179: 0,
+    openingDeductions: byYear(booked?.byYear ?? [], span),
+    openingSection179: booked?.section179 ?? 0,
+    isByBooks: booked != null,
   }
   herds.forEach((herd, k) => {
-    addBoughtBefore(plan, rules, span, herd, out)
+    if (!booked) addBoughtBefore(plan, rules, span, herd, out)
     for (let y = 0; y < span.years; y += 1)
       out.deduction.set(sharesOf(rules, herd, span.firstYear + y), (k * span.years + y) * stockYears)
   })

@@ -2,20 +2,21 @@
 import { parseMonth } from '#calendar/month.ts'
 import type { SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { monthsOf, type Span } from '#runway/span.ts'
+import { byYear, monthsOf, type Span } from '#runway/span.ts'
 import type { CompiledHousehold } from './compiled-plan.ts'
 import type { CompiledVentures } from './compiled-ventures.ts'
+import type { PlanOfDay } from './plan-of-day.ts'
 
 const nobodys = 2
 
 /** `opening` are prices as the plan begins, first prices = 1. */
-export const addVentures = (plan: Plan, span: Span, opening: number, out: CompiledHousehold): void => {
+export const addVentures = (plan: PlanOfDay, span: Span, opening: number, out: CompiledHousehold): void => {
   const { people, sideVentures } = plan.household
   const holds = sideVentures.some(({ cash, keeps }) => cash !== 0 || (keeps ?? 0) > 0)
-  if (holds) out.ventures = emptyVentures(sideVentures.length, span.months)
+  out.ventures = emptyVentures(holds ? sideVentures.length : 0, span.months, span.years)
+  addWrittenOff(plan, span, out.ventures.writtenOff)
   sideVentures.forEach((venture, v) => {
-    const person = people.findIndex((one) => one.id === venture.person)
-    const owner = person < 0 ? nobodys : person
+    const owner = ownerOf(people, venture.person)
     const net = netOf(venture, span)
     addTo(out.sideNetReal, owner, net)
     if (owner < nobodys)
@@ -35,15 +36,30 @@ export const addVentures = (plan: Plan, span: Span, opening: number, out: Compil
   })
 }
 
-export const noVentures = (): CompiledVentures => emptyVentures(0, 0)
+const ownerOf = (people: Plan['household']['people'], id: string | null | undefined): number => {
+  const person = people.findIndex((one) => one.id === id)
+  return person < 0 ? nobodys : person
+}
 
-const emptyVentures = (count: number, months: number): CompiledVentures => ({
+const addWrittenOff = ({ household, writtenOff }: PlanOfDay, span: Span, out: Float64Array) => {
+  for (const { person, byYear: told } of writtenOff?.ventures ?? []) {
+    const row = ownerOf(household.people, person) * span.years
+    byYear(told, span).forEach((dollars, y) => {
+      out[row + y]! += dollars
+    })
+  }
+}
+
+export const noVentures = (): CompiledVentures => emptyVentures(0, 0, 0)
+
+const emptyVentures = (count: number, months: number, years: number): CompiledVentures => ({
   count,
   owner: new Int32Array(count),
   netReal: new Float64Array(count * months),
   opening: new Float64Array(count),
   keepsReal: new Float64Array(count),
   overFrom: new Float64Array(count),
+  writtenOff: new Float64Array(3 * years),
 })
 
 const addTo = (rows: Float64Array, row: number, values: Float64Array) => {

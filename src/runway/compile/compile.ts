@@ -39,7 +39,7 @@ export interface CompileOptions {
 /** Compiles the farm of the plan anew, in place: a market closed to it is the only weather that changes what was compiled. */
 export const compileFarmAnew = (
   into: CompiledPlan,
-  plan: Plan,
+  plan: PlanOfDay,
   rules: RunwayRules,
   weather: Weather,
 ): void => {

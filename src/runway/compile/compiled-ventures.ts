@@ -12,4 +12,6 @@ export interface CompiledVentures {
   keepsReal: Float64Array
   /** The first month in which it is no more. */
   overFrom: Float64Array
+  /** What the books write off of things in use before the projection, per owner × year, in dollars of the year. */
+  writtenOff: Float64Array
 }

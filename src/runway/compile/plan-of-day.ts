@@ -22,12 +22,24 @@ export interface SettledApart {
   stateReturn: number
 }
 
+/**
+ * What the books write off of things that came into use before the projection, in dollars of each year, the projection's first year first;
+ * after the last one nothing. Of section 179, what is elected in the first year stands apart: it waits for income. Of each venture
+ * all of it, by the plan's person who runs it.
+ */
+export interface WrittenOff {
+  /** Null where the books hold nothing of the farm's that wears out: what the plan bought before then counts. */
+  farm: { byYear: readonly number[]; section179: number } | null
+  ventures: readonly { person: string | null; byYear: readonly number[] }[]
+}
+
 /** Without `seenFrom` all is told from the projection's own first month. What is made of such a plan keeps it. */
 export interface PlanOfDay extends Plan {
   seenFrom?: SeenFrom
   settles?: SettledApart
   /** The household has put money into the farm in months of the first year that lie before the projection. */
   hasPutIn?: boolean
+  writtenOff?: WrittenOff
 }
 
 /** The month on whose first day months left are counted from, whatever the day: today's, or the projection's own where no day is told. */

@@ -5,7 +5,7 @@ import { noteMonthsBehind } from '#runway/coverage/cover-by-month.ts'
 import { countPutIn } from '#runway/savings/contribution-rooms.ts'
 
 /** Empties the year's totals; the plan's first year starts with what the plan says happened before its first month. */
-export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
+export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   const { state } = buffers
   const { year } = state
   const before = plan.law.soFar
@@ -14,11 +14,12 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.farmDeductions = first ? before.farmGross - before.farmProfit : 0
   year.farmOtherGain = first ? before.ordinaryGain : 0
   year.farm1231Gain = first ? before.propertyGain : 0
-  year.side.fill(0)
+  const { writtenOff } = plan.household.ventures
+  for (let owner = 0; owner < 3; owner += 1) year.side[owner] = -writtenOff[owner * plan.years + y]!
   year.wages.fill(0)
   year.pensions.fill(0)
   if (first) {
-    year.side[0] = before.otherSelfEmployment
+    year.side[0]! += before.otherSelfEmployment
     year.wages[0] = before.wages
   }
   year.interest = first ? before.otherIncome : 0

@@ -27,6 +27,7 @@ import { purchasesNow } from './purchases-ahead.ts'
 import { putIntoFarm } from './put-into-farm.ts'
 import { loanGoesOn, type StartOfMonth, startedAgain, ventureCashIn } from './start-of-month.ts'
 import { taxFacts } from './tax-facts.ts'
+import { writtenOff } from './written-off.ts'
 
 export interface SavingsFrom {
   books: AccountKind[]
@@ -177,6 +178,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
     tax: taxFacts(books, saved, month, baseline, due.stillDue),
     settles: due.settles,
     hasPutIn: putIntoFarm(books, saved, month, baseline),
+    writtenOff: writtenOff(books, saved, month),
   }
   return { from, facts, before }
 }

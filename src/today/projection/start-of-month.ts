@@ -9,7 +9,7 @@ import { partsOf } from '#plan/savings/money-earns.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { planSpan } from '#runway/compile/compile.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
-import type { PlanOfDay, SettledApart } from '#runway/compile/plan-of-day.ts'
+import type { PlanOfDay, SettledApart, WrittenOff } from '#runway/compile/plan-of-day.ts'
 import type { Projection } from '#runway/project.ts'
 import { grownBeyond } from '#runway/span.ts'
 import type { HeldApart, SavingsByKind } from './accounts-apart.ts'
@@ -38,6 +38,7 @@ export interface StartOfMonth {
   settles?: SettledApart
   /** The household has put money into the farm in the months of the year that are behind. */
   hasPutIn: boolean
+  writtenOff?: WrittenOff
 }
 
 /** The plan as saved, with what is so at the start of `month` in place of what it opened with. */
@@ -49,6 +50,7 @@ export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Pl
     continuesFrom: monthText(month),
     ...(start.settles && { settles: start.settles }),
     ...(start.hasPutIn && { hasPutIn: true }),
+    ...(start.writtenOff && { writtenOff: start.writtenOff }),
     savings: { ...saved.savings, accounts: accountsHolding(saved, month, start) },
     household: {
       ...saved.household,

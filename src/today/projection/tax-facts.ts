@@ -90,7 +90,7 @@ function appliedTo(books: Books, saved: Plan, year: number): Pick<SoFar, 'paid' 
   return { paid: applied('federal'), statePaid: applied('state') + applied('local') }
 }
 
-/** Income is read off the year's books with the other months left out; depreciation is the plan's own. */
+/** Income is read off the year's books with the other months left out; depreciation comes by year (`written-off.ts`). */
 function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFar {
   const year = yearOf(month)
   const booked = bookedBetween(books, from, month)
