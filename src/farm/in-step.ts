@@ -40,7 +40,7 @@ const atFirstPrices: StepDollars = { grown: (course) => course, factor: 1 }
 export const inStepCheck = (farm: Farm, year: number, dollars = atFirstPrices): StepCheck[] => {
   const course = dollars.grown(farmCourse(farm, month(year, 1), 12))
   return [
-    hoursCheck(course.hoursNeeded, course.hoursAvailable, course.workers.length),
+    ...hoursChecks(course),
     ...hiredCheck(course),
     ...landCheck(farm, course),
     ...stockChecks(farm, course),
@@ -147,19 +147,36 @@ const placeChecks = (farm: Farm, course: FarmCourse, year: number): StepCheck[] 
     )
   })
 
-const hoursCheck = (needed: Float64Array, available: Float64Array, workers: number): StepCheck => {
-  const room = (k: number) => {
-    let hours = 0
-    for (let worker = 0; worker < workers; worker += 1) hours += available[worker * 12 + k]!
-    return hours
-  }
-  return check(
+/** By season; and where hours of a season are enough and those of one month in it are not, which is what the plan goes by, by month. */
+const hoursChecks = ({ hoursNeeded, hoursAvailable, workers }: FarmCourse): StepCheck[] => {
+  const needed = (k: number) => hoursNeeded[k]!
+  const room = (k: number) => workers.reduce((sum, _, worker) => sum + at(hoursAvailable, worker, k), 0)
+  const bySeason = check(
     'hours',
     'Hours of crew and hired help',
     'hours',
-    (months) => total(months, (k) => needed[k]!),
+    (months) => total(months, needed),
     (months) => total(months, room),
   )
+  const over = (k: number) => needed(k) - room(k)
+  const fullest = (months: Period) => months.reduce((most, k) => (over(k) > over(most) ? k : most))
+  const isHidden = fourSeasons.some(
+    (months, s) => bySeason.seasons[s]!.over === 0 && over(fullest(months)) > 0.5,
+  )
+  return [
+    bySeason,
+    ...(isHidden
+      ? [
+          check(
+            'hours',
+            'Hours in the fullest month',
+            'hours',
+            (months) => needed(fullest(months)),
+            (months) => room(fullest(months)),
+          ),
+        ]
+      : []),
+  ]
 }
 
 const check = (

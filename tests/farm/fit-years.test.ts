@@ -3,6 +3,7 @@ import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
 import { type FarmInput, farmSchema } from '#farm/farm-document.ts'
 import { fitYears } from '#farm/fit/fit-years.ts'
+import { inStepCheck } from '#farm/in-step.ts'
 
 /** Plant starts that grow by steps: 4 beds, 7 from 2029, 10 from 2031, in a house of 8. */
 const input: FarmInput = {
@@ -64,4 +65,25 @@ test('a wing that cash allows in February 2031 gives its room from the month aft
 test('land, hours and every other measure stand in the same picture', () => {
   const names = fitYears(farm, 2028, 2, new Map()).map(({ name }) => name)
   expect(names).toEqual(['Hours of crew and hired help', 'Land', 'Plant house'])
+})
+
+// 20 hours a week are 20 × 365.25 ÷ 84 = 86.96 a month and 260.89 a season. 100 hours of July are within the summer and over their month, in
+// which the plan leaves 13.04 undone; spread over the summer they fit.
+test('a month whose hours nobody has is told, though its season has enough', () => {
+  const hoursOf = (hoursPerUnit: number[]) =>
+    inStepCheck(
+      farmSchema.parse({
+        crew: [{ who: 'a', weeklyHours: 20 }],
+        enterprises: [{ id: 'garlic', name: 'Garlic', salesPerUnit: 900, hoursPerUnit }],
+      }),
+      2027,
+    ).filter(({ measure }) => measure === 'hours')
+  const [season, fullest] = hoursOf([0, 0, 0, 0, 0, 0, 100, 0, 0, 0, 0, 0])
+  expect(season!.isOut).toBe(false)
+  expect(season!.seasons[2]).toMatchObject({ needed: 100, room: expect.closeTo(260.89, 2) })
+  expect(fullest!.says).toBe(
+    'Hours in the fullest month: short by 13 hours in summer (100 hours needed, 87 hours there)',
+  )
+  expect(fullest!.seasons[2]!.over).toBeCloseTo(13.04, 2)
+  expect(hoursOf([0, 0, 0, 0, 0, 40, 40, 20, 0, 0, 0, 0])).toHaveLength(1)
 })
