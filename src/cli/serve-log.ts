@@ -1,15 +1,16 @@
 // What the server says of itself while it runs: plain lines for people, or JSON lines where DOORYARD_LOG asks for them.
-import pino from 'pino'
 import type { Log } from '#web/server/context.ts'
 import { CommandError, type CommandIo } from './command.ts'
 
 const levels = ['debug', 'info', 'warn', 'error', 'silent']
 
-export const serveLog = (io: CommandIo): Log => {
+export const serveLog = async (io: CommandIo): Promise<Log> => {
   const level = io.env.DOORYARD_LOG
   if (level === undefined || level === '') return plainLog(io)
   if (!levels.includes(level)) throw new CommandError(`DOORYARD_LOG takes one of: ${levels.join(', ')}.`, 2)
-  return pino({ level, base: null }, pino.destination(2))
+  const { default: pino } = await import('pino')
+  const log: Log = pino({ level, base: null }, pino.destination(2))
+  return log
 }
 
 /** Warnings and errors, a line each; what went well is not told. */

@@ -52,7 +52,7 @@ const keptOpenMilliseconds = 75_000
 
 async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const options = readServeOptions(args)
-  const log = serveLog(io)
+  const log = await serveLog(io)
   const home = await openHome(options, io, log)
   const { path, backupBeforeMigrating, chainBegun } = home.books()
   const answers = answersOf(home)

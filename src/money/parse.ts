@@ -4,7 +4,8 @@ import { Decimal } from './decimal.ts'
 
 export type Parsed<Value> = { ok: true; value: Value } | { ok: false; message: string }
 
-const moneyPattern = /^\(?\s*([-+−]?)\s*\$?\s*([-+−]?)\s*(\d{1,3}(?:,\d{3})+|\d+)?(?:\.(\d{0,6}))?\s*\)?$/
+const moneyPattern =
+  /^\(?\s*([-+\u2212]?)\s*\$?\s*([-+\u2212]?)\s*(\d{1,3}(?:,\d{3})+|\d+)?(?:\.(\d{0,6}))?\s*\)?$/
 
 /**
  * Typed dollars to cents: `1,234.56`, `$5`, `-3.10`, `(12.00)`. Rounds half away from zero only when told to;
@@ -24,7 +25,7 @@ export const parseMoney = (text: string, options: { roundFractions?: boolean } =
     return refuse('Enter no more than two digits after the point, like 12.34')
   const size = new Decimal(`${whole || '0'}.${fraction || '0'}`).times(100).toDecimalPlaces(0)
   if (size.gt(CENTS_MAX)) return refuse('That is more than these books can hold. Check the amount')
-  const minus = bracketed !== /[-−]/.test(`${match[1] ?? ''}${match[2] ?? ''}`)
+  const minus = bracketed !== /[-\u2212]/.test(`${match[1] ?? ''}${match[2] ?? ''}`)
   return { ok: true, value: cents(size.toNumber() * (minus ? -1 : 1)) }
 }
 

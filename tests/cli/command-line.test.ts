@@ -237,7 +237,7 @@ describe('options', () => {
   })
 })
 
-test('the server speaks plain lines to people, and JSON only when asked', () => {
+test('the server speaks plain lines to people, and JSON only when asked', async () => {
   const lines: string[] = []
   const io = {
     out: () => {},
@@ -246,7 +246,7 @@ test('the server speaks plain lines to people, and JSON only when asked', () => 
     env: {},
     now: () => new Date(0),
   }
-  const log = serveLog(io)
+  const log = await serveLog(io)
   log.info({ status: 200 }, 'answered')
   log.warn({ waiting: 2 }, 'standing transfers wait for a person')
   log.error({ route: '/farm', error: 'RangeError', at: ['at a', 'at b'] }, 'a page broke')

@@ -20,7 +20,8 @@ export const Doubtful = ({ rows }: { rows: readonly DeskRow[] }) => {
 }
 
 /** What was seen, without the names and figures in it. */
-const reasonOf = (row: DeskRow): string => (row.hasEarlier ? '' : row.doubt.replace(/“[^”]*”|\d+/g, ''))
+const reasonOf = (row: DeskRow): string =>
+  row.hasEarlier ? '' : row.doubt.replace(/\u201c[^\u201d]*\u201d|\d+/g, '')
 
 /** Lines of one reason are decided together; one that may replace another line is looked at by itself. */
 const DoubtfulGroup = ({ rows, group }: { rows: readonly DeskRow[]; group: number }) => (

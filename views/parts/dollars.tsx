@@ -63,6 +63,6 @@ export const DollarsSwitch = () => {
 export const unbroken = (text: string): Child =>
   text.includes('−$')
     ? text
-        .split(/(\(?−\$[\d,.]*\d[km]?\)?)/)
+        .split(/(\(?\u2212\$[\d,.]*\d[km]?\)?)/)
         .map((part, place) => (place % 2 === 1 ? <span class="amount">{part}</span> : part))
     : text

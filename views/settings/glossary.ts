@@ -161,7 +161,8 @@ const listed = (group: Readonly<Record<string, string>>, from: GlossaryWord['fro
     .toSorted(([one], [other]) => one.localeCompare(other, 'en'))
     .map(([word, means]) => ({ word, from, means }))
 
-export const words: readonly GlossaryWord[] = [
+/** In their order, which is made when it is asked for: other pages lead to single words. */
+export const words = (): readonly GlossaryWord[] => [
   ...listed(ours, 'ours'),
   ...listed(ofTheTrade, 'trade'),
   ...listed(ofLaw, 'law'),

@@ -22,7 +22,7 @@ const groups = [
 
 const WordList = ({ from }: { from: GlossaryWord['from'] }) => (
   <dl class="words">
-    {words
+    {words()
       .filter((one) => one.from === from)
       .map((one) => (
         <div id={wordId(one.word)}>

@@ -26,7 +26,7 @@ const plainOf = (text: string): string => {
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')
     .toLowerCase()
-    .replace(/['’]/g, '')
+    .replace(/['\u2019]/g, '')
     .split(/[^\p{L}\p{N}&]+/u)
     .filter((word) => word !== '' && word !== '&')
   const lettered = words.filter((word) => !/\d/.test(word) || namesForm(word))

@@ -43,7 +43,7 @@ export const bearingOf = (
 
 /** Ends of account numbers as banks hide them: `...4411`, `xx4411`, `ending in 4411`. */
 const numbersIn = (text: string): string[] =>
-  [...text.matchAll(/(?:\.{2,}|[x*•]{2,}|\bending(?: in)?|\bacc(?:oun)?t)\s*#?\s*(\d{3,17})\b/gi)].map(
+  [...text.matchAll(/(?:\.{2,}|[x*\u2022]{2,}|\bending(?: in)?|\bacc(?:oun)?t)\s*#?\s*(\d{3,17})\b/gi)].map(
     (match) => match[1]!,
   )
 

@@ -39,5 +39,5 @@ export const signedText = (shape: Shape, key: string, typed: unknown): unknown =
   const holder = asRecord(typed)
   const text = holder[key]
   if (shape.belowZero === undefined || typeof text !== 'string' || holder[wayOf(key)] !== 'below') return text
-  return /^\s*([-−]|$)/.test(text) ? text : `-${text.trim()}`
+  return /^\s*([-\u2212]|$)/.test(text) ? text : `-${text.trim()}`
 }

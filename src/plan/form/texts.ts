@@ -40,7 +40,7 @@ export const valueIn = (of: FieldKind, text: string): Parsed<unknown> => {
   }
 }
 
-export const withoutDollarSign = (text: string): string => text.replace(/^\s*([-−]?)\s*\$/, '$1')
+export const withoutDollarSign = (text: string): string => text.replace(/^\s*([-\u2212]?)\s*\$/, '$1')
 
 const inPercent = (share: number): string => String(Math.round(share * 1e8) / 1e6)
 

@@ -15,6 +15,11 @@ export const localDay = (now: Date): Day =>
 /** On which day of this computer an instant of the books was: an evening here may be the next day in universal time. */
 export const dayOfInstant = (instant: string): Day => localDay(new Date(instant))
 
-/** Instants in the time of a zone; the computer's own when none is named. */
-export const timeNameOf = (zone = Intl.DateTimeFormat().resolvedOptions().timeZone): TimeName =>
-  timeNameIn(zone)
+/** Instants in the time of a zone; the computer's own when none is named. Zones are slow to read, and few pages tell a time. */
+export const timeNameOf = (zone?: string): TimeName => {
+  let name: TimeName | undefined
+  return (instant) => {
+    name ??= timeNameIn(zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone)
+    return name(instant)
+  }
+}

@@ -61,7 +61,7 @@ export const readRow = ({ fileLine, cells }: CsvRow, mapping: ColumnMapping): Re
 }
 
 /** Nothing, or what banks write in place of nothing (common practice). */
-const saysNoBalance = /^(?:[-–—.*]*|n\/?a|none|null)$/i
+const saysNoBalance = /^(?:[-\u2013\u2014.*]*|n\/?a|none|null)$/i
 
 /** A cell that says nothing else, beside the texts of the movement: in place of its day, or in a column for how it stands. */
 const isPending = (cells: readonly string[], { payeeColumn, memoColumn }: ColumnMapping): boolean =>

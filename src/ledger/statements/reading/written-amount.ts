@@ -24,7 +24,7 @@ export const readAmountRounded = (written: string, mark: DecimalMark): Cents | n
 const fiveCode = '5'.charCodeAt(0)
 
 const amountFrom = (written: string, sizeOf: (digits: string) => number | null): Cents | null => {
-  let text = written.trim().replace(/[\s\u00a0\u202f'’]/g, '')
+  let text = written.trim().replace(/[\s\u00a0\u202f'\u2019]/g, '')
   let negative = false
   const bracketed = /^\((.*)\)$/.exec(text)
   if (bracketed) {
@@ -36,11 +36,11 @@ const amountFrom = (written: string, sizeOf: (digits: string) => number | null):
     if (/^DR$/i.test(side[1]!)) negative = !negative
     text = text.slice(0, -2)
   }
-  text = text.replace(/^([-+−–]?)(?:[$€£]|USD|US\$)/, '$1')
-  const signed = /^([-+−–]?)(.*?)([-+−–]?)$/.exec(text)!
+  text = text.replace(/^([-+\u2212\u2013]?)(?:[$\u20ac\u00a3]|USD|US\$)/, '$1')
+  const signed = /^([-+\u2212\u2013]?)(.*?)([-+\u2212\u2013]?)$/.exec(text)!
   if (signed[1] && signed[3]) return null
-  if (/[-−–]/.test(`${signed[1]}${signed[3]}`)) negative = !negative
-  const size = sizeOf(signed[2]!.replace(/^[$€£]/, ''))
+  if (/[-\u2212\u2013]/.test(`${signed[1]}${signed[3]}`)) negative = !negative
+  const size = sizeOf(signed[2]!.replace(/^[$\u20ac\u00a3]/, ''))
   return size === null ? null : cents(negative ? -size : size)
 }
 

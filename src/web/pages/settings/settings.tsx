@@ -34,10 +34,10 @@ export const settingsPages: PageRoom = {
       .get('/settings/words', (c) =>
         answer(c, {
           title: 'Words we use',
-          figures: words,
+          figures: words(),
           page: () => <WordsPage />,
           tables: {
-            words: () => tableOf(words, { word: (one) => one.word, means: (one) => one.means }),
+            words: () => tableOf(words(), { word: (one) => one.word, means: (one) => one.means }),
           },
         }),
       )
