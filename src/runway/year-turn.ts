@@ -22,8 +22,10 @@ export const turnYear = (
   const { state } = buffers
   if (m > 0) stepPrices(plan, shocks, buffers, y)
   setYearPrices(plan, buffers, y)
-  state.monthlyStep = (1 + shocks.inflation[y]!) ** (1 / 12)
-  state.monthlyCareStep = (1 + careStep(plan, shocks, y + 1)) ** (1 / 12)
+  if (plan.priceStepsMonthly) {
+    state.monthlyStep = (1 + shocks.inflation[y]!) ** (1 / 12)
+    state.monthlyCareStep = (1 + careStep(plan, shocks, y + 1)) ** (1 / 12)
+  }
   setReturns(plan, shocks, buffers, y)
   setRequired(plan, buffers, m, y)
   startYearTotals(plan, buffers, m, y)

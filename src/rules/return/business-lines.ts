@@ -40,7 +40,9 @@ export interface PersonLines extends SelfEmployment, SelfEmploymentTax {}
 
 export const workBusiness = (law: LawYear, household: HouseholdYear, lines: BusinessLines): void => {
   clear(lines)
-  const [first, second] = lines.people
+  // By place: as a list they would be walked through for each return.
+  const first = lines.people[0]
+  const second = lines.people[1]
   fillPerson(household, 0, first)
   fillPerson(household, 1, second)
   takeSection179(household, lines)

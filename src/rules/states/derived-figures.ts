@@ -58,7 +58,7 @@ const sumOfFilers = (form: ReturnForm, value: (form: ReturnForm, filer: number) 
 
 const grossOf = (form: ReturnForm, filer: number): number => {
   let sum = 0
-  for (const place of kindsOfIncome) sum += own(form, place, filer)
+  for (let k = 0; k < kindsOfIncome.length; k += 1) sum += own(form, kindsOfIncome[k]!, filer)
   return sum
 }
 

@@ -40,7 +40,8 @@ const dollars = (cents: number): number => cents / 100
 
 const fillIncome = (law: LawYear, household: HouseholdYear, lines: ReturnLines, form: ReturnForm): void => {
   const { business, income, taxable } = lines
-  const [first, second] = business.people
+  const first = business.people[0]
+  const second = business.people[1]
   const profit = dollars(first.farmProfit + first.otherProfit)
   const profitOfSecond = dollars(second.farmProfit + second.otherProfit)
   setEach(form, person.wages, dollars(first.wages), dollars(second.wages))

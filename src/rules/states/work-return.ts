@@ -48,8 +48,8 @@ const workTaxable = (program: Program, form: ReturnForm): number => {
   const { lines } = program
   const keep = form === program.form
   let gross = 0
-  for (const read of program.start) {
-    const amount = read(form, -1)
+  for (let k = 0; k < program.start.length; k += 1) {
+    const amount = program.start[k]!(form, -1)
     gross += program.floorEach ? Math.max(0, amount) : amount
   }
   gross += sumOf(lines.add, form, keep)
@@ -210,7 +210,8 @@ const takeCredits = (program: Program, tax: number): number => {
   const { credits } = lines
   let left = tax
   let back = 0
-  for (const line of credits) {
+  for (let k = 0; k < credits.length; k += 1) {
+    const line = credits[k]!
     line.used = 0
     if (line.place >= 0) setFigure(form, line.place, 0)
   }
