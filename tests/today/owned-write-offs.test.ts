@@ -7,6 +7,7 @@ import type { HoldingDepreciation } from '#ledger/reports/stock-inventory.ts'
 import { cents } from '#money/cents.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
+import { monthReview } from '#today/month-review/month-review.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
@@ -121,4 +122,14 @@ test('what comes into use within the month or later is not in it yet', () => {
   const run = opened(plan)
   bought('Press', '2026-06-04', 7000)
   expect(run().years[0]!.depreciation).toBe(0)
+})
+
+test('a month later nothing of it is told as a change', () => {
+  opened(plan)
+  bought('Tractor', '2025-04-10', 20_000)
+  app.savePlan(plan)
+  const review = monthReview(app.books, day('2026-06-10'))
+  if (review.status !== 'read') throw new Error(review.says)
+  expect(review.parts.map(({ kind }) => kind)).toContain('tax')
+  expect(Math.abs(review.parts.find(({ kind }) => kind === 'rest')?.yearAhead ?? 0)).toBeLessThan(1)
 })

@@ -18,7 +18,7 @@ import { leastPut } from './put-into-farm.ts'
 import { loanGoesOn, type StartOfMonth, ventureCashIn } from './start-of-month.ts'
 import { leftBy, nothingYet, plannedOf, refundMonth } from './tax-facts.ts'
 
-/** `known` gives what does not depend on how the month went: earnings of years before, purchases made. */
+/** `known` gives what does not depend on how the month went: earnings of years before, purchases made, what the inventory writes off. */
 export function expectedStart(then: PlanOfDay, course: Projection, known: StartOfMonth): StartOfMonth {
   const month = (firstMonthOf(then) + 1) as Month
   const first = course.months[0]!
@@ -40,6 +40,7 @@ export function expectedStart(then: PlanOfDay, course: Projection, known: StartO
     hasPutIn: monthOfYear(month) > 1 && (then.hasPutIn === true || first.contribution > leastPut),
     headMoves: known.headMoves,
     tax: monthOfYear(month) === 1 ? taxOfNewYear(then, course) : taxAfter(then, course, month),
+    ...(known.writtenOff && { writtenOff: known.writtenOff }),
     settles: monthOfYear(month) === 1 ? settlesOf(course, yearOf(month) - 1) : settlesAfter(then, month),
   }
 }
