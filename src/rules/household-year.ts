@@ -30,6 +30,8 @@ export interface HouseholdYear {
   region: number
 
   wages: number[]
+  /** Put off into a plan at work, by person: in none of `wages`, but wages for Social Security (26 USC 3121(v)(1)). */
+  deferredPay?: readonly number[]
   /** Schedule F profit or loss, after depreciation and section 179 but for what was carried here. */
   farmProfit: number[]
   /** Other net profit or loss from self-employment. */

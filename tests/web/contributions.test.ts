@@ -94,15 +94,19 @@ test('a SEP of the plan’s account of that name: as far as the profit allows, a
   expect(assumed.join(' ')).toContain('SEP: $6,000.00 is booked and $4,966.64 is the most for 2025')
 })
 
-test('a deferral to a plan at work is in the wages of its form already', async () => {
-  app.savePlan(planWith('workPlan'), { basedOn: 1 })
-  post('household', '2025-10-31', {
-    'Household checking': 900,
-    'Retirement, traditional': 100,
-    'Off-farm pay': -1000,
-  })
-  expect(await agi()).toBeCloseTo(income + 1000, 2)
-})
+// 26 USC 402(e)(3): of 1,000.00 earned 100.00 is no income. Whatever the plan calls the account, pay put it into a plan at work.
+test.for(['workPlan', 'ira'] as const)(
+  'a deferral from pay, into what the plan calls %s, is in no wages',
+  async (heldAs) => {
+    app.savePlan(planWith(heldAs), { basedOn: 1 })
+    post('household', '2025-10-31', {
+      'Household checking': 900,
+      'Retirement, traditional': 100,
+      'Off-farm pay': -1000,
+    })
+    expect(await agi()).toBeCloseTo(income + 900, 2)
+  },
+)
 
 // 26 USC 219(f)(3), 408A(c)(7): up to the day of the return it may be for the year before.
 test('what went in before the day of the return is asked for which year, and said on its page', async () => {

@@ -50,6 +50,11 @@ export const PayForm = ({ fields, amount, address, formId, sent, errors }: PayFo
           as income, and tax withheld counts as paid for the year. A pay slip, or the statement of whoever
           pays a pension, a benefit or interest, has it.
         </p>
+        <p class="hint">
+          What pay gives to a plan at work (traditional savings) or to an employer’s health plan (premiums)
+          goes here too: it is taken as taken off before tax, and is in no wages. What a pay slip takes after
+          tax for these goes to cash at home here, and from there on in an entry of its own.
+        </p>
         <Select
           name="pay"
           label="What it was before tax"

@@ -3,6 +3,7 @@ import { type Day, firstDayOf, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { keptPostings } from '#db/tax/kept-postings.ts'
+import { payBeforeTax } from '#db/tax/pay-before-tax.ts'
 import { payrollPostings } from '#db/tax/payroll-postings.ts'
 import { savingsTaken } from '#db/tax/savings-taken.ts'
 import { type Account, isLasting, isLoan, isTermLoan } from '#ledger/account.ts'
@@ -40,6 +41,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
     days,
   )
   const taken = savingsTaken(books, year)
+  const beforeTax = payBeforeTax(books, accounts, year)
   const unpaid = unpaidAt(books, year)
   const withoutMoney = keptAmong(books, accounts.filter(isOfAssets), days)
   const inTrade = inTradeOf(books, accounts.filter(isOfTrade), days)
@@ -57,6 +59,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             paidDownCents: paidDown.get(account.id) ?? zeroCents,
             termInterestCents: termInterest.get(account.id) ?? zeroCents,
             ...taken.get(account.id),
+            ...beforeTax.get(account.id),
             ...unpaid(account.id),
             withoutMoneyCents: withoutMoney.get(account.id) ?? zeroCents,
             ...(inTrade.has(account.id) ? { inTradeCents: inTrade.get(account.id)! } : {}),

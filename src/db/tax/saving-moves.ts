@@ -27,7 +27,9 @@ export const savingMoves = (books: Books): SavingMove[] =>
 
 const movesText = `
   SELECT p.id AS postingId, e.no AS entryNo, p.day, e.payee, CASE WHEN p.memo = '' THEN e.memo ELSE p.memo END AS memo,
-    a.name AS account, a.savings_kind AS savingsKind, a.person_id AS personId, p.amount_cents AS amountCents,
+    a.name AS account, a.savings_kind AS savingsKind, coalesce(a.person_id,
+      (SELECT b.person_id FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
+        WHERE o.entry_no = e.no AND b.purpose = 'pay' AND b.person_id IS NOT NULL LIMIT 1)) AS personId, p.amount_cents AS amountCents,
     EXISTS (SELECT 1 FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
       WHERE o.entry_no = e.no AND b.purpose = 'pay') AS isKeptFromPay,
     said.tax_use AS use, said.tax_year AS taxYear

@@ -16,6 +16,10 @@ export interface AccountYear {
   takenOutCents?: readonly Cents[]
   /** The same less what went into Roth savings at once. */
   paidOutCents?: readonly Cents[]
+  /** Of pay, where any was: what was taken off it before tax, twelve sums of each, positive (`pay-before-tax.ts`). */
+  beforeTaxCents?: Readonly<Record<'premium' | 'deferred', readonly Cents[]>>
+  /** Of a cost of premiums, where any was: what of it was taken off pay, twelve sums. */
+  fromPayCents?: readonly Cents[]
   /** Of the employer's part of payroll taxes, where any was owed: what of it was booked and not paid when the year began and ended. */
   unpaidCents?: { begin: Cents; end: Cents }
   /** Of an account of what lasts (`isOfAssets`): what was booked in entries that touch only such accounts, and so move no money. 0 of all else. */
@@ -41,6 +45,16 @@ export const movedOf = (row: AccountYear): Cents => cents(changeOf(row) - row.wi
 /** What an account of income took in, positive; of sales of what lasts in money and in kind, without the cost of the sold thing that is taken off it. */
 export const takenIn = (row: AccountYear): Cents =>
   sellsAssets(row.account) ? cents((row.inKindCents ?? 0) - movedOf(row)) : negateCents(changeOf(row))
+/** What was taken off the pay of an account before tax, all of it or of one kind; 0 of any other account. */
+export const takenOffPay = (
+  { beforeTaxCents }: AccountYear,
+  ...kinds: readonly ('premium' | 'deferred')[]
+): Cents =>
+  sumCents(
+    (kinds.length > 0 ? kinds : (['premium', 'deferred'] as const)).flatMap(
+      (kind) => beforeTaxCents?.[kind] ?? [],
+    ),
+  )
 export const closingOf = (row: AccountYear): Cents => cents(row.openingCents + changeOf(row))
 
 /** A line of a report; `accounts` says what it is made of, `amountCents` is positive in the direction of its label. */

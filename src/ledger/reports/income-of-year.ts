@@ -1,12 +1,13 @@
 // A year's income as the tax law asks for it, read from the books of all sides: farm, pay, ventures, interest, stock and equipment sold.
-import { centsToDollars, sumCents } from '#money/cents.ts'
+import { type Cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
 import type { CoverMonth } from '../tax/cover-papers.ts'
 import type { FarmSaid } from '../tax/form-said.ts'
 import { householdForm } from '../tax/household-lines.ts'
 import { cameIn, onLine } from '../tax/income-places.ts'
+import { wagesOf } from '../tax/pay-before-tax.ts'
 import { type PropertySales, salesTogether } from '../tax/property-sales.ts'
-import type { AccountYear, BookYear } from './book-year.ts'
+import { type AccountYear, type BookYear, takenOffPay } from './book-year.ts'
 import type { ScheduleC } from './schedule-c.ts'
 import { grossFarmIncome, type ScheduleF } from './schedule-f.ts'
 
@@ -17,9 +18,12 @@ export interface YearIncome {
   farmGross: number
   farmExpenses: number
   farmProfit: number
+  /** Wages as Form W-2 has them in box 1, without what was taken off them before tax. */
   pay: number
   /** Of pay, what its accounts say whose it is. */
-  payBy: readonly { person: string; amount: number }[]
+  payBy: PayBy
+  /** What was taken off before tax: for an employer's health plan, and into a plan at work, which Social Security taxes. */
+  beforeTax: { premiums: number; deferred: number; deferredBy: PayBy }
   /** Profit of the side ventures, Schedule C line 31 of each. */
   ventureProfit: number
   /** The same, each with who runs it where that was said. */
@@ -51,6 +55,8 @@ export interface YearIncome {
   /** Of all this, what was said to have come before books that begin within the year; with what was paid for it then. */
   earlier?: EarlierIncome
 }
+
+export type PayBy = readonly { person: string; amount: number }[]
 
 /** Dollars; all dividends are in the first, the qualified ones in both. */
 export interface HouseholdLines {
@@ -128,7 +134,10 @@ export const incomeOfYear = (
   const sold = soldOf(farmSales, ventureForms)
   const all = sides.flatMap((side) => side.accounts)
   const lineOf = (line: string): number => inDollars(onLine(all, householdForm, line))
-  const [pay, interest] = [lineOf('1a'), lineOf('2b')]
+  const wages = onLine(all, householdForm, '1a')
+  const ofWages = (of: (row: AccountYear) => Cents) => centsToDollars(sumCents(wages.map(of)))
+  const [pay, interest] = [ofWages(wagesOf), lineOf('2b')]
+  const deferredOf = (row: AccountYear) => takenOffPay(row, 'deferred')
   const lines: HouseholdLines = {
     ordinaryDividends: lineOf('3a') + lineOf('3b'),
     qualifiedDividends: lineOf('3a'),
@@ -152,7 +161,12 @@ export const incomeOfYear = (
     farmExpenses: centsToDollars(form.totalExpensesCents),
     farmProfit: centsToDollars(form.netProfitCents),
     pay,
-    payBy: byPerson(onLine(all, householdForm, '1a')),
+    payBy: byPerson(wages, wagesOf),
+    beforeTax: {
+      premiums: ofWages((row) => takenOffPay(row, 'premium')),
+      deferred: ofWages(deferredOf),
+      deferredBy: byPerson(wages, deferredOf),
+    },
     ventureProfit: centsToDollars(sumCents(ventureForms.map(({ form }) => form.netProfitCents))),
     ventures,
     interest,
@@ -205,9 +219,9 @@ const addAbove0 = (sum: number, amount: number): number => sum + Math.max(0, amo
 
 const inDollars = (rows: readonly AccountYear[]): number => centsToDollars(sumCents(rows.map(cameIn)))
 
-const byPerson = (rows: readonly AccountYear[]): YearIncome['payBy'] =>
+const byPerson = (rows: readonly AccountYear[], of: (row: AccountYear) => Cents): PayBy =>
   rows.flatMap((row) =>
-    row.account.personId === null ? [] : [{ person: row.account.personId, amount: inDollars([row]) }],
+    row.account.personId === null ? [] : [{ person: row.account.personId, amount: centsToDollars(of(row)) }],
   )
 
 /** What of these lines is gross income as it stands: Social Security is so in part only, and is left out of the farmer's test. */

@@ -1,7 +1,7 @@
 // Where each account of income goes on the year's forms, or why it is left out: so that every dollar of the books is found again.
-import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
-import { type AccountYear, type BookYear, takenIn } from '../reports/book-year.ts'
+import { type AccountYear, type BookYear, takenIn, takenOffPay } from '../reports/book-year.ts'
 import { assetSales, farmInterest, scheduleFIncome } from '../schedule-f-lines.ts'
 import { formOfSide, lineFault, linesFor, sideKindOf } from '../schedule-lines.ts'
 import { householdForm, householdIncomeLines, notTaxed } from './household-lines.ts'
@@ -25,14 +25,19 @@ export const incomePlaces = (sides: readonly BookYear[]): IncomePlace[] =>
   sides.flatMap((side) =>
     side.accounts
       .filter((row) => cameIn(row) !== 0)
-      .map((row) => ({
-        accountId: row.account.id,
-        account: row.account.name,
-        side: side.name,
-        amountCents: cameIn(row),
-        ...placeOfIncome(row.account),
-      })),
+      .flatMap((row) => {
+        const { id: accountId, name: account } = row.account
+        const beforeTaxCents = takenOffPay(row)
+        const whole = { accountId, account, side: side.name, ...placeOfIncome(row.account) }
+        const wages = { ...whole, amountCents: cents(cameIn(row) - beforeTaxCents) }
+        return beforeTaxCents === 0
+          ? [wages]
+          : [wages, { ...whole, ...leftOut(beforeTaxSays), amountCents: beforeTaxCents }]
+      }),
   )
+
+const beforeTaxSays =
+  'Taken off pay before tax, for an employer’s health plan or into a plan at work: it is in no wages (26 USC 106, 402(e)(3)). What a pay slip takes after tax is booked as an entry of its own.'
 
 /** What the places on a line hold, of one form. */
 export const onLine = (rows: readonly AccountYear[], form: string, line: string): AccountYear[] =>

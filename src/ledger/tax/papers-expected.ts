@@ -1,8 +1,9 @@
 // Papers that payers send about a year, as far as the books tell that they must come: pay, interest, pensions, farm payments.
-import type { Cents } from '#money/cents.ts'
+import { type Cents, sumCents } from '#money/cents.ts'
 import { type AccountYear, type BookYear, changeOf } from '../reports/book-year.ts'
 import { sideKindOf } from '../schedule-lines.ts'
-import { cameIn, placeOfIncome } from './income-places.ts'
+import { placeOfIncome } from './income-places.ts'
+import { ownPremiums, wagesOf } from './pay-before-tax.ts'
 
 export interface PapersExpected {
   key: string
@@ -21,7 +22,7 @@ export const papersExpected = (sides: readonly BookYear[]): PapersExpected[] =>
   sides.flatMap((side) =>
     side.accounts.flatMap((row) => {
       const paper = paperOf(row)
-      const booked = row.account.kind === 'expense' ? changeOf(row) : cameIn(row)
+      const booked = bookedOf(row)
       if (paper === null || booked === 0) return []
       return [
         {
@@ -36,6 +37,14 @@ export const papersExpected = (sides: readonly BookYear[]): PapersExpected[] =>
       ]
     }),
   )
+
+/** A plan at work and the premiums of an employer's plan stand on Form W-2. */
+const bookedOf = (row: AccountYear): Cents =>
+  row.account.kind !== 'expense'
+    ? wagesOf(row)
+    : row.account.purpose === 'premium'
+      ? sumCents(ownPremiums(row))
+      : changeOf(row)
 
 const paperOf = ({ account, takenOutCents }: AccountYear): string | null => {
   if (account.kind === 'expense')

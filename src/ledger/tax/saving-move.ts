@@ -14,7 +14,7 @@ export interface SavingMove {
   memo: string
   account: string
   savingsKind: 'traditional' | 'roth' | 'health'
-  /** As the plan names its people; null where the account says nobody. */
+  /** As the plan names its people; where the account says nobody, whose pay it was kept from. */
   personId: string | null
   amountCents: Cents
   /** Its entry books pay too: put in by the employer's plan before it was paid. */

@@ -15,6 +15,8 @@ export interface BusinessLines {
   /** The filer and the spouse; zeros where only one signs. */
   people: [PersonLines, PersonLines]
   wages: number
+  /** The same with what was put off into a plan at work. */
+  socialSecurityWages: number
   farmProfit: number
   otherProfit: number
   /** Section 179 carried here and deducted, within the income of businesses and wages (26 USC 179(b)(3)). */
@@ -36,7 +38,13 @@ export interface BusinessLines {
   earnedLimit: number
 }
 
-export interface PersonLines extends SelfEmployment, SelfEmploymentTax {}
+export interface PersonLines extends SelfEmployment, SelfEmploymentTax {
+  /** Of the wages under Social Security, what was put off into a plan at work: no income. */
+  deferred: number
+}
+
+/** Wages that are income. */
+export const taxedWages = ({ wages, deferred }: PersonLines): number => wages - deferred
 
 export const workBusiness = (law: LawYear, household: HouseholdYear, lines: BusinessLines): void => {
   clear(lines)
@@ -89,10 +97,11 @@ const takeSection179 = (household: HouseholdYear, lines: BusinessLines): void =>
   second.farmProfit -= lines.section179 - ofFirst
 }
 
-const earnedBy = (person: PersonLines): number => person.wages + person.farmProfit + person.otherProfit
+const earnedBy = (person: PersonLines): number => taxedWages(person) + person.farmProfit + person.otherProfit
 
 const clear = (lines: BusinessLines): void => {
   lines.wages = 0
+  lines.socialSecurityWages = 0
   lines.farmProfit = 0
   lines.otherProfit = 0
   lines.half = 0
@@ -105,7 +114,8 @@ const clear = (lines: BusinessLines): void => {
 
 const fillPerson = (household: HouseholdYear, place: number, person: PersonLines): void => {
   const signs = place < household.people
-  person.wages = signs ? wholeCents(household.wages[place]!) : 0
+  person.deferred = signs ? wholeCents(household.deferredPay?.[place] ?? 0) : 0
+  person.wages = signs ? wholeCents(household.wages[place]!) + person.deferred : 0
   person.farmProfit = signs ? wholeCents(household.farmProfit[place]!) : 0
   person.otherProfit = signs ? wholeCents(household.otherSelfEmployment[place]!) : 0
   person.useFarmOptional = signs && household.farmOptional[place] === 1
@@ -115,14 +125,15 @@ const fillPerson = (household: HouseholdYear, place: number, person: PersonLines
 }
 
 const addPerson = (law: LawYear, person: PersonLines, lines: BusinessLines): void => {
-  lines.wages += person.wages
+  lines.wages += taxedWages(person)
+  lines.socialSecurityWages += person.wages
   lines.farmProfit += person.farmProfit
   lines.otherProfit += person.otherProfit
   lines.half += person.half
   lines.tax += person.tax
   lines.netEarnings += person.netEarnings
   lines.earned += person.earned
-  lines.leastEarned = Math.min(lines.leastEarned, person.wages + person.earned - person.half)
+  lines.leastEarned = Math.min(lines.leastEarned, taxedWages(person) + person.earned - person.half)
   // The employee's half of the self-employment rates.
   lines.withheldFromWages +=
     atRate(Math.min(person.wages, law.wageBase * 100), law.selfEmploymentSocialSecurityRate / 2) +
@@ -132,6 +143,7 @@ const addPerson = (law: LawYear, person: PersonLines, lines: BusinessLines): voi
 export const noBusinessLines = (): BusinessLines => ({
   people: [noPersonLines(), noPersonLines()],
   wages: 0,
+  socialSecurityWages: 0,
   farmProfit: 0,
   otherProfit: 0,
   section179: 0,
@@ -149,6 +161,7 @@ export const noBusinessLines = (): BusinessLines => ({
 
 const noPersonLines = (): PersonLines => ({
   wages: 0,
+  deferred: 0,
   farmProfit: 0,
   otherProfit: 0,
   useFarmOptional: false,

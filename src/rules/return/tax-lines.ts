@@ -97,7 +97,12 @@ const workTaxes = (
   const minimumIncome = adjustedGrossIncome - (itemized > standard ? itemized : 0) - qbiDeduction
   lines.minimumTax = minimumTax(law, status, minimumIncome, taxableIncome, income.preferred, lines.regularTax)
   average(law, household, { business, income, cover, taxable }, lines)
-  lines.additionalMedicare = additionalMedicareTax(law, status, business.wages, business.netEarnings)
+  lines.additionalMedicare = additionalMedicareTax(
+    law,
+    status,
+    business.socialSecurityWages,
+    business.netEarnings,
+  )
   lines.investmentTax = netInvestmentIncomeTax(law, status, income.investmentIncome, adjustedGrossIncome)
   lines.earlyWithdrawal = earlyWithdrawalTax(law, wholeCents(household.earlyWithdrawalAmount))
   lines.healthSavings = healthSavingsTax(law, wholeCents(household.healthSavingsEarly))
@@ -139,7 +144,10 @@ const takeCareAndSavers = (
   lines.dependentCare = careCredit(law, household.status, care)
   savers.people = household.people
   const putIn = wholeCents(household.traditionalIra) + wholeCents(household.rothIra)
-  savers.contributions = countedForSavers(law, putIn, household.iraByPerson)
+  // What was put off into a plan at work counts too (26 USC 25B(d)(1)(B)).
+  const deferred = business.socialSecurityWages - business.wages
+  const byPerson = household.iraByPerson?.map((own, place) => own + (household.deferredPay?.[place] ?? 0))
+  savers.contributions = countedForSavers(law, putIn + deferred, byPerson)
   savers.distributions = wholeCents(household.iraDistributions)
   savers.adjustedGrossIncome = taxable.adjustedGrossIncome
   savers.taxLeft = care.taxLeft - lines.dependentCare

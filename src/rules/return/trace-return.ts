@@ -182,7 +182,7 @@ const traceTaxes = (
     lookedUp: table ? 'Tax Table' : 'rate schedule',
   })
   note('additionalMedicareTax', taxes.additionalMedicare, selfEmployment.additionalMedicareFrom, {
-    wages: inDollars(business.wages),
+    wages: inDollars(business.socialSecurityWages),
     netEarnings: inDollars(business.netEarnings),
     threshold: law.additionalMedicareFrom[household.status]!,
   })

@@ -2,6 +2,7 @@
 import { marriedJoint, survivingSpouse } from '../filing-status.ts'
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
+import { taxedWages } from '../return/business-lines.ts'
 import type { ReturnLines } from '../return/return-lines.ts'
 import { person, type ReturnForm, setEach, setFigure, whole } from './return-form.ts'
 
@@ -44,7 +45,7 @@ const fillIncome = (law: LawYear, household: HouseholdYear, lines: ReturnLines, 
   const second = business.people[1]
   const profit = dollars(first.farmProfit + first.otherProfit)
   const profitOfSecond = dollars(second.farmProfit + second.otherProfit)
-  setEach(form, person.wages, dollars(first.wages), dollars(second.wages))
+  setEach(form, person.wages, dollars(taxedWages(first)), dollars(taxedWages(second)))
   setEach(form, person.selfEmployment, profit, profitOfSecond)
   setEach(form, person.halfSeTax, dollars(first.half), dollars(second.half))
   setEach(form, person.seTax, dollars(first.tax), dollars(second.tax))

@@ -64,6 +64,15 @@ const between = (side: BookYear, from: number, to: number): BookYear => ({
     ...row,
     monthsCents: within(row.monthsCents, from, to),
     ...(row.takenOutCents ? { takenOutCents: within(row.takenOutCents, from, to) } : {}),
+    ...(row.fromPayCents ? { fromPayCents: within(row.fromPayCents, from, to) } : {}),
+    ...(row.beforeTaxCents
+      ? {
+          beforeTaxCents: {
+            premium: within(row.beforeTaxCents.premium, from, to),
+            deferred: within(row.beforeTaxCents.deferred, from, to),
+          },
+        }
+      : {}),
     ...(row.paidOutCents ? { paidOutCents: within(row.paidOutCents, from, to) } : {}),
   })),
 })

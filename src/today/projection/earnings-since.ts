@@ -55,7 +55,7 @@ function earnedIn(books: Books, saved: Plan, planned: ProjectedYear): { year: nu
   const startsWithin = yearOf(firstMonthOf(saved)) === year && !planned.complete
   const income = holdsAllOf(books, year) || startsWithin ? yearIncome(books, saved, year) : null
   const ofFirst = (part: number, whole: number) => (whole > 0 ? part / whole : 1)
-  const wages = income?.pay ?? planned.wages
+  const wages = income ? income.pay + income.beforeTax.deferred : planned.wages
   const side = income?.ventureProfit ?? planned.sideProfit
   const farm = income?.farmProfit ?? planned.farmProfit
   const shares = saved.household.people.map((person) => person.farmWorkShare)

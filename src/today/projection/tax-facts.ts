@@ -3,8 +3,8 @@ import { firstDayOf } from '#calendar/day.ts'
 import { type Month, month as monthOf, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
-import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
-import { centsToDollars } from '#money/cents.ts'
+import { ownPremiumsOf } from '#ledger/tax/pay-before-tax.ts'
+import { centsToDollars, sumCents } from '#money/cents.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { firstLawYear } from '#rules/law.ts'
@@ -112,7 +112,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     propertyGain: income.sold.section1231 + income.sold.personal.longTerm,
     ordinaryGain: income.sold.ordinary,
     ...noCoverYet,
-    healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
+    healthPremiums: home ? Math.max(0, centsToDollars(sumCents(ownPremiumsOf(home)))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
     withheld: Math.max(0, paidTo('federal').withheld),
     statePaid: taxOffices(saved).includes('state')

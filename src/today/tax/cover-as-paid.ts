@@ -4,6 +4,7 @@ import { keptWith } from '#kept/keeper.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { EarlierIncome } from '#ledger/reports/income-of-year.ts'
 import { type CoverMonth, noCoverMonth } from '#ledger/tax/cover-papers.ts'
+import { ownPremiumsOf, premiumsFromPay } from '#ledger/tax/pay-before-tax.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { isGone, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -21,7 +22,10 @@ import { rulesOf } from '#today/projection/courses.ts'
  */
 export const coverAsPaid = (plan: Plan, sides: readonly BookYear[], year: number): CoverMonth[] => {
   const planned = keptWith(plan, `as listed for ${year}`, () => coverAsPlanned(plan, year))
-  const paid = leftOfPremiums(premiumsByMonth(sides), otherPremiums(plan, year))
+  const home = sides.find(({ kind }) => kind === 'household')
+  const paid = home
+    ? leftOfPremiums(ownPremiumsOf(home), otherPremiums(plan, year, premiumsFromPay(home)))
+    : Array.from({ length: 12 }, () => zeroCents)
   const counts = planned.map(({ premiumCents }, m) => premiumCents > 0 && paid[m]! > 0)
   const paidCents = sumCents(paid.filter((_, m) => counts[m]))
   const mean = centsToDollars(paidCents) / counts.filter(Boolean).length
@@ -35,23 +39,21 @@ export const coverAsPaid = (plan: Plan, sides: readonly BookYear[], year: number
   return planned.map((one, m) => (counts[m] ? counted(one) : noCoverMonth))
 }
 
-const premiumsByMonth = (sides: readonly BookYear[]): Cents[] => {
-  const rows = sides
-    .filter(({ kind }) => kind === 'household')
-    .flatMap(({ accounts }) => accounts.filter(({ account }) => account.purpose === 'premium'))
-  return Array.from({ length: 12 }, (_, m) => sumCents(rows.map(({ monthsCents }) => monthsCents[m]!)))
-}
-
 /** A bill that is up to a fifth dearer than its line of the plan is still that bill. */
 const leftOfPremiums = (paid: readonly Cents[], others: readonly Cents[]): Cents[] =>
   paid.map((sum, m) => (sum > others[m]! * 1.2 ? cents(sum - others[m]!) : zeroCents))
 
-const otherPremiums = (plan: Plan, year: number): Cents[] => {
+/** In months in which pay slips took premiums, the plan's line of an employer's cover is paid by these. */
+const otherPremiums = (plan: Plan, year: number, fromPay: readonly Cents[]): Cents[] => {
   const level = premiumLevel(plan)(year)
   return Array.from({ length: 12 }, (_, m) =>
     dollarsToCents(
       plan.health.premiums
         .filter((line) => isIn(line, monthOf(year, m + 1)))
+        .filter(({ perMonth, deductible }) => {
+          const taken = centsToDollars(fromPay[m]!)
+          return taken <= 0 || (deductible && Math.abs(perMonth * level - taken) > taken / 5)
+        })
         .reduce((sum, { perMonth }) => sum + perMonth * level, 0),
     ),
   )

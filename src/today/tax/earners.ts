@@ -7,7 +7,10 @@ import type { HouseholdYear } from '#rules/household-year.ts'
 import { farmShareOfFirst } from '#today/cover/cover-household.ts'
 import { ventureKey } from '#today/projection/cash-handed-over.ts'
 
-type Earned = Pick<HouseholdYear, 'farmProfit' | 'farmGross' | 'wages' | 'otherSelfEmployment'>
+type Earned = Pick<
+  HouseholdYear,
+  'farmProfit' | 'farmGross' | 'wages' | 'deferredPay' | 'otherSelfEmployment'
+>
 
 /** Dollars for the first and the second who sign; `signers` is how many do. */
 export const earnedBy = (plan: Plan, signers: number, income: YearIncome): Earned => {
@@ -16,6 +19,13 @@ export const earnedBy = (plan: Plan, signers: number, income: YearIncome): Earne
     farmProfit: inShares(income.farmProfit, share),
     farmGross: inShares(income.farmGross, share),
     wages: byPerson(plan, signers, income.pay, income.payBy, wageEarner(plan)),
+    deferredPay: byPerson(
+      plan,
+      signers,
+      income.beforeTax.deferred,
+      income.beforeTax.deferredBy,
+      wageEarner(plan),
+    ),
     otherSelfEmployment: byPerson(
       plan,
       signers,

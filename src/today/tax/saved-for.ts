@@ -14,6 +14,7 @@ import {
   deductibleTraditionalIra,
   roomsByPerson,
 } from '#rules/contribution-check.ts'
+import { contributionLimits } from '#rules/contribution-limits.ts'
 import type { Indexing } from '#rules/dated.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law-year.ts'
@@ -68,7 +69,7 @@ export const savedFor = (books: Books, plan: Plan | null, year: number): SavedFo
   for (const { kind, owner, dollars, isUndecided } of putInFor(books, plan, year)) {
     if (isUndecided) saved.undecided += dollars
     if (kind === 'workPlan' || isOwnPlan(kind)) covered.add(owner)
-    // What an employer's plan took before pay is booked is not in the wages of the year's form.
+    // What was put off into a plan at work is in no wages (`pay-before-tax.ts`).
     if (kind === 'workPlan') continue
     if (kind === 'hsa') saved.hsa += dollars
     else by.set(owner, added(by.get(owner), kind, dollars))
@@ -142,12 +143,13 @@ const kindOf = (move: SavingMove, plan: Plan | null): SavedKind => {
 }
 
 const heldAsOf = (move: SavingMove, plan: Plan | null): Account['heldAs'] => {
+  if (move.isKeptFromPay) return 'workPlan'
   const named = namedIn(plan, move)
   if (named) return named.heldAs
   if (/\bsep\b/i.test(move.account)) return 'sep'
   if (/\bsimple\b/i.test(move.account)) return 'simple'
   if (/\bsolo\b|\bindividual 4/i.test(move.account)) return 'solo401k'
-  if (move.isKeptFromPay || /\b40[13]\s?\(?[bk]\b|\b457\b/i.test(move.account)) return 'workPlan'
+  if (/\b40[13]\s?\(?[bk]\b|\b457\b/i.test(move.account)) return 'workPlan'
   const theirs = new Set(
     plan?.savings.accounts
       .filter(
@@ -185,6 +187,7 @@ export const putSavings = (
   indexing: Indexing,
 ): { assumed: string[]; tooMuch: string[] } => {
   const tooMuch: string[] = []
+  limitDeferrals(law, household, plan, indexing, tooMuch)
   fillByOwner(law, household, saved, plan, indexing, tooMuch)
   household.hsa = saved.hsa
   for (let round = 0; round < 6; round += 1) {
@@ -214,6 +217,30 @@ export const putSavings = (
       `${formatDollarsAndCents(saved.undecided)} of contributions was paid before the day of the return of the year before and may be for that; it counts here until you choose that year.`,
     )
   return { assumed: says, tooMuch }
+}
+
+/** What is put off beyond the year's limit is wages all the same (26 USC 402(g)(1)). */
+const limitDeferrals = (
+  law: LawYear,
+  household: HouseholdYear,
+  plan: Plan,
+  indexing: Indexing,
+  tooMuch: string[],
+): void => {
+  const put = household.deferredPay ?? []
+  const most = put.map((_, place) => {
+    const { deferral, deferralCatchUp } = contributionLimits(law.year, household.age[place]!, indexing)
+    return deferral + deferralCatchUp
+  })
+  household.deferredPay = put.map((dollars, place) => Math.min(dollars, most[place]!))
+  household.wages = household.wages.map((wages, place) => {
+    const over = (put[place] ?? 0) - (household.deferredPay![place] ?? 0)
+    if (over > 0.005)
+      tooMuch.push(
+        `Into a plan at work${plan.household.people.length > 1 ? ` by ${plan.household.people[place]?.name}` : ''}: ${formatDollarsAndCents(put[place]!)} is booked and ${formatDollarsAndCents(most[place]!)} is the most for ${law.year}; the rest is wages (26 USC 402(g)(1)). Ask the plan for it back before April 15.`,
+      )
+    return wages + over
+  })
 }
 
 /** A plan of the own business goes by its owner's profit, an IRA by its owner's limit: what the other leaves is nobody else's. */

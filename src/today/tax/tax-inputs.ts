@@ -22,7 +22,11 @@ export const inputsOf = (
     dollars: income.farmProfit,
     says: `${household.people > 1 ? splitWords(household, income, names) : 'from the farm’s books'}${before(income)}`,
   },
-  { label: 'Pay', dollars: income.pay, says: `from the household’s books${before(income)}` },
+  {
+    label: 'Pay',
+    dollars: income.pay,
+    says: `from the household’s books${lessBeforeTax(income)}${before(income)}`,
+  },
   {
     label: 'Side ventures',
     dollars: income.ventureProfit,
@@ -69,6 +73,16 @@ export const inputsOf = (
       ]),
   ...carriedInputs(household.carried),
 ]
+
+const lessBeforeTax = ({ beforeTax: { premiums, deferred } }: YearIncome): string => {
+  const parts = [
+    premiums === 0 ? [] : `${formatDollarsAndCents(premiums)} of premiums (26 USC 106)`,
+    deferred === 0
+      ? []
+      : `${formatDollarsAndCents(deferred)} put into a plan at work (26 USC 402(e)(3)), which Social Security taxes`,
+  ].flat()
+  return parts.length === 0 ? '' : `, less what was taken off before tax: ${parts.join(' and ')}`
+}
 
 /** Whose the farm's profit is, and who said so. */
 const splitWords = (

@@ -3,8 +3,8 @@ import { parseMonth, yearOf } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
-import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { type CoverMonth, coveredMonths } from '#ledger/tax/cover-papers.ts'
+import { ownPremiumsOf } from '#ledger/tax/pay-before-tax.ts'
 import { cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
@@ -157,6 +157,7 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
   ...(income.pay > 0
     ? ['Pay is taken as booked. Book gross pay, with the tax withheld as a cost, to make this exact.']
     : []),
+  ...beforeTaxAssumed(income.beforeTax),
   ...(income.interest > 0
     ? ['Dividends without a line of their own are taken as interest: give their account line 3a or 3b.']
     : []),
@@ -176,6 +177,19 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
   'Gains outside the farm are not read from the books.',
 ]
 
+const beforeTaxAssumed = ({ premiums, deferred }: YearIncome['beforeTax']): string[] => [
+  ...(premiums === 0 && deferred === 0
+    ? []
+    : [
+        'What is booked in one entry with pay to premiums or to traditional savings is taken as taken off before tax, and is in no wages. What the pay slip takes after tax is booked as an entry of its own. Boxes 1 and 12 of Form W-2 decide; some states tax what is put into a plan at work.',
+      ]),
+  ...(premiums === 0
+    ? []
+    : [
+        'Premiums taken off pay are in neither the self-employed deduction nor the premium credit. Whoever could join that plan has no deduction for other premiums in those months (26 USC 162(l)(2)(B)), and no credit where it is affordable (36B(c)(2)(C)): take them off Form 7206 and Form 8962.',
+      ]),
+]
+
 /** Premiums as paid; those of the marketplace by Form 1095-A, else by the plan for the months in which it lists somebody there. */
 export const fillCover = (
   household: HouseholdYear,
@@ -185,7 +199,7 @@ export const fillCover = (
   assumed: string[] = [],
 ): void => {
   const home = sides.find((side) => side.kind === 'household')
-  const paid = home ? centsToDollars(sumOfPurposes(home, ['premium'], 'expense')) : 0
+  const paid = home ? centsToDollars(sumCents(ownPremiumsOf(home))) : 0
   const fromPapers = coveredMonths(coverMonths).length
   const saidMonths = coverAsSaid(plan, fromPapers > 0 ? undefined : earlier)
   const said = coveredMonths(saidMonths)

@@ -6,6 +6,7 @@ import { type AccountYear, type BookYear, changeOf } from '#ledger/reports/book-
 import { paysForWork } from '#ledger/schedule-lines.ts'
 import type { YesNo } from '#ledger/tax/form-said.ts'
 import { type PapersExpected, papersExpected } from '#ledger/tax/papers-expected.ts'
+import { ownPremiums, premiumRows } from '#ledger/tax/pay-before-tax.ts'
 import {
   formsOf,
   isBanksWord,
@@ -92,8 +93,9 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
       paperCents: received.amounts[paper.key] ?? null,
     })),
     papersRevision: received.revision,
-    premiums: (home?.accounts ?? [])
-      .filter((row) => row.account.purpose === 'premium' && row.monthsCents.some((sum) => sum !== 0))
+    premiums: (home ? premiumRows(home) : [])
+      .map((row) => ({ account: row.account, monthsCents: ownPremiums(row) }))
+      .filter(({ monthsCents }) => monthsCents.some((sum) => sum !== 0))
       .map(({ account, monthsCents }) => ({
         id: account.id,
         name: account.name,

@@ -34,6 +34,9 @@ const isGross = (account: Account): boolean =>
   isPension(account) ||
   (account.kind === 'income' && account.taxKind !== 'unrealized' && account.systemRole === null)
 
+/** Into retirement savings too: a plan at work takes its part off the pay. */
+const isTakenOff = (account: Account): boolean => !isGross(account) || account.kind === 'asset'
+
 /** Whether a deposit that goes to a place would be booked whole as pay or a pension, by a payee of whom nobody said before that it is so. */
 export const netAskedOf = (read: Pick<DeskRead, 'ground'>): ((row: DeskRow, to: string) => boolean) => {
   const pay = payPlaces(read)
@@ -128,7 +131,7 @@ export const payFields = (
     whole: String(whole.id),
     isFromBroker: accounts.some(({ id, savingsKind }) => savingsKind === 'taxable' && goesTo === `a:${id}`),
     places: own
-      .filter((account) => !isGross(account) && account.kind !== 'equity')
+      .filter((account) => isTakenOff(account) && account.kind !== 'equity')
       .map(({ id, name }) => ({ value: String(id), label: name })),
     taken: [...new Set(named)].slice(0, mostTaken - 1).map((id) => ({
       account: String(id),
@@ -178,6 +181,8 @@ export const readPay = (
     const account = typed.value(`taken.${at}.account`)
     const parsed = parseMoney(amount)
     if (!/^\d{1,15}$/.test(account)) errors[`taken.${at}.account`] = 'Choose what this was for'
+    else if (account === payAccount)
+      errors[`taken.${at}.account`] = 'This is what it was before tax. Choose what was taken off it'
     if (!parsed.ok) errors[`taken.${at}.amount`] = parsed.message
     else if (parsed.value <= 0) errors[`taken.${at}.amount`] = 'Enter what was taken off, above zero'
     else
