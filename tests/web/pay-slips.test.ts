@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { addAccount, listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
 import { cents } from '#money/cents.ts'
@@ -236,4 +237,85 @@ test('the whole cannot be taken off itself, and the field says so with what was 
   const html = await refused.text()
   expect(html).toContain('This is what it was before tax. Choose what was taken off it')
   expect(html).toContain('value="100"')
+})
+
+/** Names of accounts of pay, with whose they are and what they hold, cents. */
+const payAccounts = () =>
+  listAccounts(app.books)
+    .filter(({ purpose }) => purpose === 'pay')
+    .map(({ id, name, personId }) => [name, personId, balancesOn(app.books).get(id) ?? 0])
+
+test('two people are asked whose pay it is: each has an account from the first slip on, and the next slip opens with the same', async () => {
+  const fresh = testApp({ today: '2026-07-02' })
+  app.close()
+  app = fresh
+  app.openSides()
+  app.savePlan(planOf([]))
+  const lines = ['15', '28'].map((on) => ({
+    day: day(`2026-06-${on}`),
+    amount: cents(144_757),
+    payee: 'CREAMERY',
+  }))
+  const library = { day: day('2026-06-26'), amount: cents(92_967), payee: 'COUNTY LIBRARY' }
+  done(
+    importStatement(
+      app.books,
+      act(),
+      id('Household checking'),
+      statementFile([...lines, library]),
+      day('2026-07-02'),
+    ),
+  )
+  const lineOf = (payee: string) =>
+    sortingDesk(app.books).lines.find(({ line }) => line.payee === payee)!.line.id
+  const address = () => `/books/sorting/lines/${lineOf('CREAMERY')}`
+  const html = await (await app.get(address())).text()
+  const select = /<select [^>]*name="pay"[^>]*>(.*?)<\/select>/s.exec(html)![1]!
+  expect(select).toContain('<option value="">Choose whose pay it is</option>')
+  expect(select).not.toContain('selected')
+  expect(html).toContain('<option value="of:rolf">Pay of Rolf</option>')
+  const sent = {
+    formId: randomUUID(),
+    how: 'pay',
+    pay: '',
+    'taken.0.account': String(id('Federal taxes')),
+    'taken.0.amount': '95.00',
+  }
+  const asked = await app.post(address(), sent)
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toContain('href="#f-pay"')
+  expect((await app.post(address(), { ...sent, pay: 'of:nobody' })).status).toBe(422)
+  expect(payAccounts()).toEqual([['Off-farm pay', null, 0]])
+  const first = address()
+  for (let time = 0; time < 2; time += 1)
+    expect((await app.post(first, { ...sent, pay: 'of:rolf' })).status).toBe(303)
+  expect(payAccounts()).toEqual([
+    ['Off-farm pay', null, 0],
+    ['Pay of Rolf', 'rolf', -154_257],
+  ])
+  expect(await (await app.get(address())).text()).toContain(
+    `<option value="${id('Pay of Rolf')}" selected="">Pay of Rolf`,
+  )
+  const tesss = { ...sent, formId: randomUUID(), pay: 'of:tess' }
+  expect((await app.post(`/books/sorting/lines/${lineOf('COUNTY LIBRARY')}`, tesss)).status).toBe(303)
+  expect(payAccounts()[2]).toEqual(['Pay of Tess', 'tess', -102_467])
+})
+
+test('pay that names nobody is an open point of the year of two who both earn; where the plan has wages of one alone it is theirs', async () => {
+  app.savePlan(planOf([]))
+  const open = async () =>
+    (
+      (await (await app.get('/year-pack.json?year=2026')).json()) as {
+        gaps: { says: string; href: string }[]
+      }
+    ).gaps.filter(({ says }) => says.includes('names nobody, and counts as'))
+  expect(await open()).toEqual([])
+  post('household', '2026-06-30', { 'Household checking': 900, 'Off-farm pay': -900 })
+  const [point] = await open()
+  expect(point!.says).toContain('$900.00 of pay under “Off-farm pay” names nobody, and counts as Tess’s')
+  expect(point!.href).toBe(`/settings/accounts/${id('Off-farm pay')}`)
+  const plan = planOf([])
+  const pay = plan.household.pay.filter(({ person }) => person === 'rolf')
+  app.savePlan(planSchema.parse({ ...plan, household: { ...plan.household, pay } }), { basedOn: 1 })
+  expect(await open()).toEqual([])
 })

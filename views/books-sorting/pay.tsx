@@ -14,7 +14,7 @@ import {
 } from '../parts/field.tsx'
 
 export interface PayFields {
-  /** What it can be before tax: accounts of income, retirement savings; the likeliest of them; and what can be taken off it. */
+  /** What it can be before tax: pay of each, accounts of income, retirement savings; the likeliest of them, '' where whose pay it is must be said; and what can be taken off it. */
   gross: readonly Option[]
   whole: string
   places: readonly Option[]
@@ -59,6 +59,7 @@ export const PayForm = ({ fields, amount, address, formId, sent, errors }: PayFo
           name="pay"
           label="What it was before tax"
           options={fields.gross}
+          {...(fields.whole === '' ? { empty: 'Choose whose pay it is' } : {})}
           value={value('pay', fields.whole)}
           error={errors.pay}
         />

@@ -83,7 +83,8 @@ export const placeOfVenture = (
 const isSecond = (plan: Plan, person: string | null): boolean =>
   person !== null && plan.household.people.findIndex(({ id }) => id === person) === 1
 
-const wageEarner = (plan: Plan): string | null =>
+/** Whose pay is that names nobody. */
+export const wageEarner = (plan: Plan): string | null =>
   plan.household.pay.find(({ kind }) => kind === 'wages')?.person ?? null
 
 /** The plan's venture of the same name says who runs it. */

@@ -24,6 +24,7 @@ import { formGaps } from './form-gaps.ts'
 import { incomeGaps } from './income-gaps.ts'
 import { feeGaps, isEmpty, marketGaps, notebookGaps } from './notebook-gaps.ts'
 import { type PackGround, packGround } from './pack-ground.ts'
+import { payGaps } from './pay-gaps.ts'
 import { hasPeople, type PeopleFigures, peopleFigures } from './people-figures.ts'
 import { peopleGaps } from './people-gaps.ts'
 import { replacedGaps } from './replaced-gaps.ts'
@@ -101,6 +102,7 @@ const gapsOf = (
   return [
     ...booksGaps(books, year, currentPlan(books)),
     ...incomeGaps(read, year),
+    ...payGaps(read, currentPlan(books), year),
     ...brokerGaps(books, year),
     ...statementGaps(ground, sides, yearsOfBooks(books).includes(year - 1)),
     ...formGaps(read, currentPlan(books), year, people.owes1099),

@@ -18,12 +18,11 @@ import type { PayFields } from '#views/books-sorting/pay.tsx'
 import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 import type { PostedDesk } from './desk-choices.ts'
 import { type DeskRead, readDesk } from './desk-read.ts'
+import { isPay, isWhose, payPlacesOf, peopleOfPlan, personIn, soleEarner, toBeMade } from './pay-of-whom.ts'
 import { targetValue } from './sorting-targets.ts'
 
 const payAsked = (isOne: boolean): string =>
   `${isOne ? 'This is what was' : 'These are what were'} paid out. If tax was withheld, press “Say what was withheld”: then the whole and the tax count for the year. Else check the box`
-
-const isPay = ({ kind, purpose }: Account): boolean => kind === 'income' && purpose === 'pay'
 
 /** Pensions and annuities, and what is taken from IRAs: tax is mostly withheld of them (26 USC 3405). */
 const isPension = ({ kind, scheduleLine, savingsKind }: Account): boolean =>
@@ -110,6 +109,7 @@ export const payFields = (
   line: WaitingLine,
   accounts: readonly Account[],
 ): PayFields | null => {
+  const whose = peopleOfPlan(books)
   if (line.amount <= 0 || line.sideId !== householdSide) return null
   const own = accounts.filter(
     ({ sideId, archivedAt, id }) => sideId === line.sideId && archivedAt === null && id !== line.accountId,
@@ -123,12 +123,13 @@ export const payFields = (
     listLineChoices(books).get(line.id)?.to ?? rows.find(({ id }) => id === line.id)?.proposal?.value ?? ''
   const chosen = gross.find(({ id }) => goesTo === `a:${id}`)
   const whole = gross.find(({ id }) => id === last?.grossId) ?? chosen ?? gross.find(isPay) ?? gross[0]!
+  const places = payPlacesOf(gross, whose)
   const taken = last?.taken ?? new Map<number, Cents>()
   const named = [...tax.map(({ id }) => id), ...taken.keys()]
   return {
     isLikely: taken.size > 0 || (chosen !== undefined && (isPay(chosen) || isPension(chosen))),
-    gross: gross.map(({ id, name }) => ({ value: String(id), label: name })),
-    whole: String(whole.id),
+    gross: places,
+    whole: isWhose(whole, whose) ? soleEarner(places, whose) : String(whole.id),
     isFromBroker: accounts.some(({ id, savingsKind }) => savingsKind === 'taxable' && goesTo === `a:${id}`),
     places: own
       .filter((account) => isTakenOff(account) && account.kind !== 'equity')
@@ -171,9 +172,16 @@ export const readPay = (
 ): { sortings: Sorting[] } | { errors: FormErrors } => {
   const errors: Record<string, string> = {}
   const payAccount = typed.value('pay')
-  if (!/^\d{1,15}$/.test(payAccount)) errors.pay = 'Choose what it was before tax'
+  const person = personIn(payAccount)
+  if (payAccount === '') errors.pay = 'Choose whose pay it is, or what else it was before tax'
+  else if (!/^\d{1,15}$/.test(payAccount) && person === null) errors.pay = 'Choose what it was before tax'
   const shares: SplitShare[] = [
-    { accountId: Number.parseInt(payAccount, 10), enterpriseId: null, by: 'rest', value: 0 },
+    {
+      accountId: person === null ? Number.parseInt(payAccount, 10) : toBeMade,
+      enterpriseId: null,
+      by: 'rest',
+      value: 0,
+    },
   ]
   for (let at = 0; at < mostTaken; at += 1) {
     const amount = typed.value(`taken.${at}.amount`).trim()

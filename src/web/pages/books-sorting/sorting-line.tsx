@@ -1,4 +1,5 @@
 // One transaction: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
+import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { keepLineChoices } from '#db/statements/line-choices.ts'
 import { earlierLine, lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
@@ -33,6 +34,7 @@ import { readDesk } from './desk-read.ts'
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 import { withLearned } from './learned.ts'
 import { payFields, readPay } from './net-pay.ts'
+import { withPayOf } from './pay-of-whom.ts'
 
 const noLonger =
   'This transaction is not waiting any more: it was sorted or skipped. Look at the waiting transactions again.'
@@ -67,10 +69,15 @@ export async function sortOneLine(c: PageContext, id: string) {
   const read = readHow(c, typed, id, how)
   if ('errors' in read) return answerLine(c, id, typed, read.errors)
   const { books } = c.var.web
-  const outcome = sortLines(books, actOf(c, formId.data), read.sortings)
+  const act = actOf(c, formId.data)
+  const outcome = atomically(books, () => {
+    const named = how === 'pay' ? withPayOf(books, act, typed.value('pay'), read.sortings) : asRead(read)
+    return named.ok ? sortLines(books, act, named.result) : named
+  })
   if (!outcome.ok) {
     const [problem] = outcome.problems
-    const field = { split: 'parts.0.amount', pay: 'taken.0.amount' }[how] ?? ''
+    const field =
+      problem!.path === 'pay' ? 'pay' : ({ split: 'parts.0.amount', pay: 'taken.0.amount' }[how] ?? '')
     return line ? answerLine(c, id, typed, { [field]: problem!.message }) : notFound(c, noLonger)
   }
   // What is proposed for the next ones goes before what was chosen for those that wait already.
@@ -90,6 +97,8 @@ export async function sortOneLine(c: PageContext, id: string) {
   const address = withLearned(deskAddress(placeOf(c)), outcome.result, formId.data)
   return moveOn(c, address, undoable(c, says ?? 'The transaction is skipped.'))
 }
+
+const asRead = ({ sortings }: { sortings: Sorting[] }) => ({ ok: true as const, result: sortings })
 
 const readHow = (
   c: PageContext,
