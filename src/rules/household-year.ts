@@ -28,7 +28,6 @@ export interface HouseholdYear {
   careCosts: number
   /** Place in `regions`: 0 contiguous states, 1 Alaska, 2 Hawaii. */
   region: number
-
   wages: number[]
   /** Put off into a plan at work, by person: in none of `wages`, but wages for Social Security (26 USC 3121(v)(1)). */
   deferredPay?: readonly number[]
@@ -76,7 +75,6 @@ export interface HouseholdYear {
   businessProperty: number
   /** What other years left to this one. */
   carried: Carryforwards
-
   /** The base years of farm income averaging, where it is chosen. */
   averaging: FarmAveraging | null
   itemized: number

@@ -190,6 +190,52 @@ test('what the marketplace was paid leaves out what pay slips took', async () =>
   expect(again.rows[0]!.paidInMonths.over.monthly).toBeCloseTo(287.36, 2)
 })
 
+interface Beside {
+  revisionNo: number
+  oneSided: { id: string; says: string; button: string | null }[]
+}
+
+// Pay of the plan is gross: 212.40 a month that the creamery's health plan takes of it are a cost that the plan must know.
+test('what pay slips take for an employer’s plan is named where the plan has the gross pay alone, and taken in at one press', async () => {
+  app.savePlan(planOf(['tess']))
+  await bookSlips()
+  const beside = async () => (await (await app.get('/runway/actual.json')).json()) as Beside
+  const told = async () =>
+    (await beside()).oneSided.filter(({ id }) => id.startsWith('premiums')).map(({ id, says }) => [id, says])
+  expect(await told()).toEqual([
+    [
+      'premiums-from-pay',
+      'Pay slips took $212 a month for an employer’s health plan lately, and the plan has only the gross pay: months left are too many',
+    ],
+  ])
+  const months = async () =>
+    ((await (await app.get('/runway.json')).json()) as { months: { month: string; premiums: number }[] })
+      .months
+  const before = (await months()).find(({ month }) => month === '2026-08')!.premiums
+  const sent = {
+    formId: randomUUID(),
+    what: 'premiums-from-pay',
+    planId: 'ours',
+    basedOn: String((await beside()).revisionNo),
+  }
+  expect((await app.post('/runway/actual/take', sent)).status).toBe(303)
+  expect((await months()).find(({ month }) => month === '2026-08')!.premiums).toBeCloseTo(before + 212.4, 2)
+  expect(await told()).toEqual([])
+  // It counts for no deduction of the plan's return either, and leaves the marketplace's premium what it was.
+  const cover = (await (await app.get('/cover.json')).json()) as {
+    rows: { paidInMonths: { over: { monthly: number } } }[]
+  }
+  expect(cover.rows[0]!.paidInMonths.over.monthly).toBeCloseTo(287.36, 2)
+})
+
+test('what a plan at work took off pay is summed among contributions, and nobody is asked for which year it was', async () => {
+  app.savePlan(planOf([]))
+  await bookSlips()
+  const page = await (await app.get('/year-pack/contributions?year=2026')).text()
+  expect(page).toContain('$1,368.00 was taken off pay for plans at work.')
+  expect(page).not.toContain('$114.00 into Retirement, traditional')
+})
+
 test('an employer’s premium alone brings no paper of the marketplace; taken back, the slip is as if it never was', async () => {
   app.savePlan(planOf([]))
   const before = (await pack()).tax.worksheet.figures.adjustedGrossIncome

@@ -33,6 +33,14 @@ export const ContributionsPage = ({ rows, sums, ...moves }: ContributionsProps) 
       )
     }
     sums={<Sums sums={sums} />}
+    after={
+      sums.atWork === 0 ? null : (
+        <p>
+          {formatDollarsAndCents(sums.atWork)} was taken off pay for plans at work. It is of the pay’s own
+          year and on none of these lines: what went into traditional savings is in no wages.
+        </p>
+      )
+    }
     askWhom="who keeps the account, or a licensed tax preparer"
     caution="What they report for the year is what counts."
   >

@@ -134,10 +134,8 @@ export const incomeOfYear = (
   const sold = soldOf(farmSales, ventureForms)
   const all = sides.flatMap((side) => side.accounts)
   const lineOf = (line: string): number => inDollars(onLine(all, householdForm, line))
-  const wages = onLine(all, householdForm, '1a')
-  const ofWages = (of: (row: AccountYear) => Cents) => centsToDollars(sumCents(wages.map(of)))
-  const [pay, interest] = [ofWages(wagesOf), lineOf('2b')]
-  const deferredOf = (row: AccountYear) => takenOffPay(row, 'deferred')
+  const wages = wagesIncome(onLine(all, householdForm, '1a'))
+  const interest = lineOf('2b')
   const lines: HouseholdLines = {
     ordinaryDividends: lineOf('3a') + lineOf('3b'),
     qualifiedDividends: lineOf('3a'),
@@ -160,13 +158,7 @@ export const incomeOfYear = (
     farmGross: centsToDollars(form.grossIncomeCents),
     farmExpenses: centsToDollars(form.totalExpensesCents),
     farmProfit: centsToDollars(form.netProfitCents),
-    pay,
-    payBy: byPerson(wages, wagesOf),
-    beforeTax: {
-      premiums: ofWages((row) => takenOffPay(row, 'premium')),
-      deferred: ofWages(deferredOf),
-      deferredBy: byPerson(wages, deferredOf),
-    },
+    ...wages,
     ventureProfit: centsToDollars(sumCents(ventureForms.map(({ form }) => form.netProfitCents))),
     ventures,
     interest,
@@ -177,7 +169,7 @@ export const incomeOfYear = (
       total:
         farm +
         [
-          pay,
+          wages.pay,
           ventureIncome,
           ...ventureForms.map(({ sales }) => centsToDollars(sales.section1231Cents)),
           interest,
@@ -185,6 +177,20 @@ export const incomeOfYear = (
           sold.personal.longTerm + sold.personal.shortTerm,
           taxedOf(lines),
         ].reduce(addAbove0, 0),
+    },
+  }
+}
+
+const wagesIncome = (rows: readonly AccountYear[]): Pick<YearIncome, 'pay' | 'payBy' | 'beforeTax'> => {
+  const sumOf = (of: (row: AccountYear) => Cents) => centsToDollars(sumCents(rows.map(of)))
+  const deferredOf = (row: AccountYear) => takenOffPay(row, 'deferred')
+  return {
+    pay: sumOf(wagesOf),
+    payBy: byPerson(rows, wagesOf),
+    beforeTax: {
+      premiums: sumOf((row) => takenOffPay(row, 'premium')),
+      deferred: sumOf(deferredOf),
+      deferredBy: byPerson(rows, deferredOf),
     },
   }
 }

@@ -1,14 +1,27 @@
 // Premiums that the books have paid each month lately while the plan pays none from now on: it knows of none, or by expected income a program of the state covers all.
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { addMonths, type Month, month, monthName, monthText, yearOf } from '#calendar/month.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
-import { monthSumsOfSide } from '#db/ledger/balances.ts'
+import {
+  addMonths,
+  type Month,
+  month,
+  monthName,
+  monthOfYear,
+  monthText,
+  parseMonth,
+  yearOf,
+} from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
-import { householdSide } from '#ledger/account.ts'
+import type { BookYear } from '#ledger/reports/book-year.ts'
+import { ownPremiumsOf, premiumsFromPay } from '#ledger/tax/pay-before-tax.ts'
+import { type Cents, zeroCents } from '#money/cents.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
+import { premiumLevel } from '#runway/compile/compile.ts'
+import { isIn } from '#runway/span.ts'
 import { projectionOf } from '#today/projection/courses.ts'
+import { booksYear } from '#today/tax/books-year.ts'
+import { isTakenFromPay } from '#today/tax/cover-as-paid.ts'
 import type { OneSided } from './figures.ts'
 import { lastWhole } from './other-income.ts'
 
@@ -16,9 +29,19 @@ const monthsAsked = 2
 
 /** Neither the plan nor a press can say whether to leave the marketplace: the agency is asked. Until then one goes on paying. */
 export const premiumsPaid = (books: Books, plan: Plan, today: Day): OneSided[] => {
-  const perMonth = paidLately(books, today)
-  if (perMonth === null || paysAhead(plan, today)) return []
   const from = monthOfDay(today)
+  const perMonth = paidLately(books, today, ownPremiumsOf)
+  const taken = paidLately(books, today, premiumsFromPay)
+  const lines = plan.health.premiums.filter(
+    (line) => isIn(line, from) && isTakenFromPay(line, premiumLevel(plan)(yearOf(from)), taken ?? 0),
+  )
+  return [
+    ...(perMonth === null || paysAhead(plan, today, lines) ? [] : toldOfOwn(plan, perMonth, from)),
+    ...(taken === null || lines.length > 0 ? [] : toldOfPay(plan, taken, from)),
+  ]
+}
+
+const toldOfOwn = (plan: Plan, perMonth: number, from: Month): OneSided[] => {
   const says = `The books paid ${formatDollars(perMonth)} a month for premiums lately, and the plan pays none from ${monthName(from)}`
   if (plan.health.marketplace.members.length === 0)
     return [
@@ -29,7 +52,7 @@ export const premiumsPaid = (books: Books, plan: Plan, today: Day): OneSided[] =
         change: {
           button: 'Take them into the plan',
           note: 'Premiums taken into the plan',
-          plan: withPremium(plan, perMonth, from, null),
+          plan: withPremium(plan, { name: asPaid, perMonth, deductible: true }, from, null),
         },
         more: { text: 'Say who is covered by what', href: '/cover/marketplace' },
       },
@@ -44,7 +67,7 @@ export const premiumsPaid = (books: Books, plan: Plan, today: Day): OneSided[] =
       change: {
         button: `Plan to pay them until ${monthName(last)}`,
         note: `Premiums as paid taken into the plan until ${monthName(last)}`,
-        plan: withPremium(plan, perMonth, from, last),
+        plan: withPremium(plan, { name: asPaid, perMonth, deductible: true }, from, last),
         countsOnce: true,
       },
       more: { text: 'See who is covered by what', href: '/cover/years' },
@@ -52,39 +75,71 @@ export const premiumsPaid = (books: Books, plan: Plan, today: Day): OneSided[] =
   ]
 }
 
-/** Dollars a month over the last months that the books hold whole; null where a month paid none. */
-const paidLately = (books: Books, today: Day): number | null => {
-  const last = lastWhole(books, today, monthsAsked)
-  if (last === null) return null
-  const accounts = listAccounts(books, { sideId: householdSide })
-  const premiums = new Set(accounts.filter(({ purpose }) => purpose === 'premium').map(({ id }) => id))
-  const paid = Array.from({ length: monthsAsked }, (_, k) => {
-    const at = addMonths(last, k + 1 - monthsAsked)
-    return monthSumsOfSide(books, householdSide, at, at)
-      .filter(({ accountId }) => premiums.has(accountId))
-      .reduce((sum, { sumCents }) => sum + sumCents, 0)
-  })
-  if (Math.min(...paid) < 100) return null
-  return Math.round(paid.reduce((sum, one) => sum + one, 0) / monthsAsked) / 100
+const asPaid = 'Premiums, as paid'
+
+/** Pay of the plan is gross: what an employer's plan takes of it is a cost of its own, as long as the pay goes on. */
+const toldOfPay = (plan: Plan, perMonth: number, from: Month): OneSided[] => {
+  const pay = plan.household.pay.filter((line) => line.kind === 'wages' && isIn(line, from))
+  if (pay.length === 0) return []
+  const ends = pay.map(({ to }) => (to === undefined ? null : parseMonth(to)!))
+  const last = ends.includes(null) ? null : (Math.max(...ends.map((end) => end!)) as Month)
+  const line = { name: 'Premiums taken off pay', perMonth, deductible: false }
+  return [
+    {
+      id: 'premiums-from-pay',
+      waits: true,
+      says: `Pay slips took ${formatDollars(perMonth)} a month for an employer’s health plan lately, and the plan has only the gross pay: months left are too many`,
+      change: {
+        button: last === null ? 'Take it into the plan' : `Take it into the plan until ${monthName(last)}`,
+        note: 'Premiums taken off pay taken into the plan',
+        plan: withPremium(plan, line, from, last),
+        countsOnce: true,
+      },
+      more: { text: 'Say who is covered by what', href: '/cover/marketplace' },
+    },
+  ]
 }
 
-const paysAhead = (plan: Plan, today: Day): boolean => {
+/** Dollars a month over the last months that the books hold whole; null where a month paid none. */
+const paidLately = (books: Books, today: Day, of: (home: BookYear) => Cents[]): number | null => {
+  const last = lastWhole(books, today, monthsAsked)
+  if (last === null) return null
+  const paid = Array.from({ length: monthsAsked }, (_, k) => {
+    const at = addMonths(last, k + 1 - monthsAsked)
+    const home = booksYear(books, yearOf(at)).sides.find(({ kind }) => kind === 'household')
+    return home ? of(home)[monthOfYear(at) - 1]! : zeroCents
+  })
+  if (Math.min(...paid) < 100) return null
+  return Math.round(paid.reduce<number>((sum, one) => sum + one, 0) / monthsAsked) / 100
+}
+
+/** Other premiums than these lines of the plan. */
+const paysAhead = (plan: Plan, today: Day, beside: Plan['health']['premiums']): boolean => {
+  const others = 1.2 * beside.reduce((sum, { perMonth }) => sum + perMonth, 0)
   const ahead = projectionOf(plan)
     .months.filter((one) => one.month >= monthText(monthOfDay(today)))
     .slice(0, monthsAsked)
-  return ahead.length === 0 || ahead.some((one) => one.premiums > 0)
+  return ahead.length === 0 || ahead.some((one) => one.premiums > others)
 }
 
-const withPremium = (plan: Plan, perMonth: number, from: Month, to: Month | null): Plan => {
+const withPremium = (
+  plan: Plan,
+  {
+    name,
+    perMonth,
+    deductible,
+  }: Pick<Plan['health']['premiums'][number], 'name' | 'perMonth' | 'deductible'>,
+  from: Month,
+  to: Month | null,
+): Plan => {
   const { premiums } = plan.health
-  const name = 'Premiums, as paid'
   const line = {
     id: shortName(name, new Set(premiums.map(({ id }) => id)), 'premium'),
     name,
     perMonth,
     from: monthText(from),
     ...(to !== null && { to: monthText(to) }),
-    deductible: true,
+    deductible,
   }
   return { ...plan, health: { ...plan.health, premiums: [...premiums, line] } }
 }

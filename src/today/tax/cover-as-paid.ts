@@ -43,6 +43,13 @@ export const coverAsPaid = (plan: Plan, sides: readonly BookYear[], year: number
 const leftOfPremiums = (paid: readonly Cents[], others: readonly Cents[]): Cents[] =>
   paid.map((sum, m) => (sum > others[m]! * 1.2 ? cents(sum - others[m]!) : zeroCents))
 
+/** Whether a line of the plan is what pay slips took: cover that counts for no deduction, or of about that amount. Dollars a month. */
+export const isTakenFromPay = (
+  { perMonth, deductible }: Plan['health']['premiums'][number],
+  level: number,
+  taken: number,
+): boolean => taken > 0 && (!deductible || Math.abs(perMonth * level - taken) <= taken / 5)
+
 /** In months in which pay slips took premiums, the plan's line of an employer's cover is paid by these. */
 const otherPremiums = (plan: Plan, year: number, fromPay: readonly Cents[]): Cents[] => {
   const level = premiumLevel(plan)(year)
@@ -50,10 +57,7 @@ const otherPremiums = (plan: Plan, year: number, fromPay: readonly Cents[]): Cen
     dollarsToCents(
       plan.health.premiums
         .filter((line) => isIn(line, monthOf(year, m + 1)))
-        .filter(({ perMonth, deductible }) => {
-          const taken = centsToDollars(fromPay[m]!)
-          return taken <= 0 || (deductible && Math.abs(perMonth * level - taken) > taken / 5)
-        })
+        .filter((line) => !isTakenFromPay(line, level, centsToDollars(fromPay[m]!)))
         .reduce((sum, { perMonth }) => sum + perMonth * level, 0),
     ),
   )

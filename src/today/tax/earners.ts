@@ -2,8 +2,12 @@
 import { firstOf } from '#ledger/reports/form-lines.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { cents, centsToDollars, dollarsToCents } from '#money/cents.ts'
+import { formatDollarsAndCents } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
+import { contributionLimits } from '#rules/contribution-limits.ts'
+import type { Indexing } from '#rules/dated.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
+import type { LawYear } from '#rules/law-year.ts'
 import { farmShareOfFirst } from '#today/cover/cover-household.ts'
 import { ventureKey } from '#today/projection/cash-handed-over.ts'
 
@@ -90,3 +94,27 @@ export const wageEarner = (plan: Plan): string | null =>
 /** The plan's venture of the same name says who runs it. */
 export const runnerOf = (plan: Plan, name: string): string | null =>
   plan.household.sideVentures.find((one) => ventureKey(one.name) === ventureKey(name))?.person ?? null
+
+/** What is put off beyond the year's limit is wages all the same (26 USC 402(g)(1)). */
+export const limitDeferrals = (
+  law: LawYear,
+  household: HouseholdYear,
+  plan: Plan,
+  indexing: Indexing,
+  tooMuch: string[],
+): void => {
+  const put = household.deferredPay ?? []
+  const most = put.map((_, place) => {
+    const { deferral, deferralCatchUp } = contributionLimits(law.year, household.age[place]!, indexing)
+    return deferral + deferralCatchUp
+  })
+  household.deferredPay = put.map((dollars, place) => Math.min(dollars, most[place]!))
+  household.wages = household.wages.map((wages, place) => {
+    const over = (put[place] ?? 0) - (household.deferredPay![place] ?? 0)
+    if (over > 0.005)
+      tooMuch.push(
+        `Into a plan at work${plan.household.people.length > 1 ? ` by ${plan.household.people[place]?.name}` : ''}: ${formatDollarsAndCents(put[place]!)} is booked and ${formatDollarsAndCents(most[place]!)} is the most for ${law.year}; the rest is wages (26 USC 402(g)(1)). Ask the plan for it back before April 15.`,
+      )
+    return wages + over
+  })
+}

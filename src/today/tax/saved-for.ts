@@ -14,12 +14,12 @@ import {
   deductibleTraditionalIra,
   roomsByPerson,
 } from '#rules/contribution-check.ts'
-import { contributionLimits } from '#rules/contribution-limits.ts'
 import type { Indexing } from '#rules/dated.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import { type OwnPlanKind, ownPlanKinds } from '#rules/own-plan-limits.ts'
 import { keptUntilChange } from '#today/kept.ts'
+import { limitDeferrals } from './earners.ts'
 
 /** What one person put in, dollars. */
 type PutByOne = Record<'ira' | 'roth' | OwnPlanKind, number>
@@ -29,6 +29,8 @@ export interface SavedFor {
   /** By the id of the plan's person. */
   by: ReadonlyMap<string, PutByOne>
   hsa: number
+  /** Taken off pay for a plan at work, of both kinds: on no line. */
+  atWork: number
   /** Ids of the plan's people who put money into a plan of their own business, or are in one at work. */
   covered: readonly string[]
   /** Put in where two years fit, and counted for this one. */
@@ -55,6 +57,7 @@ export const savedSums = ({ by, ...saved }: SavedFor): SavedSums => {
 export const nothingSaved: SavedFor = {
   by: new Map(),
   hsa: 0,
+  atWork: 0,
   covered: [],
   undecided: 0,
 }
@@ -70,7 +73,10 @@ export const savedFor = (books: Books, plan: Plan | null, year: number): SavedFo
     if (isUndecided) saved.undecided += dollars
     if (kind === 'workPlan' || isOwnPlan(kind)) covered.add(owner)
     // What was put off into a plan at work is in no wages (`pay-before-tax.ts`).
-    if (kind === 'workPlan') continue
+    if (kind === 'workPlan') {
+      saved.atWork += dollars
+      continue
+    }
     if (kind === 'hsa') saved.hsa += dollars
     else by.set(owner, added(by.get(owner), kind, dollars))
   }
@@ -217,30 +223,6 @@ export const putSavings = (
       `${formatDollarsAndCents(saved.undecided)} of contributions was paid before the day of the return of the year before and may be for that; it counts here until you choose that year.`,
     )
   return { assumed: says, tooMuch }
-}
-
-/** What is put off beyond the year's limit is wages all the same (26 USC 402(g)(1)). */
-const limitDeferrals = (
-  law: LawYear,
-  household: HouseholdYear,
-  plan: Plan,
-  indexing: Indexing,
-  tooMuch: string[],
-): void => {
-  const put = household.deferredPay ?? []
-  const most = put.map((_, place) => {
-    const { deferral, deferralCatchUp } = contributionLimits(law.year, household.age[place]!, indexing)
-    return deferral + deferralCatchUp
-  })
-  household.deferredPay = put.map((dollars, place) => Math.min(dollars, most[place]!))
-  household.wages = household.wages.map((wages, place) => {
-    const over = (put[place] ?? 0) - (household.deferredPay![place] ?? 0)
-    if (over > 0.005)
-      tooMuch.push(
-        `Into a plan at work${plan.household.people.length > 1 ? ` by ${plan.household.people[place]?.name}` : ''}: ${formatDollarsAndCents(put[place]!)} is booked and ${formatDollarsAndCents(most[place]!)} is the most for ${law.year}; the rest is wages (26 USC 402(g)(1)). Ask the plan for it back before April 15.`,
-      )
-    return wages + over
-  })
 }
 
 /** A plan of the own business goes by its owner's profit, an IRA by its owner's limit: what the other leaves is nobody else's. */

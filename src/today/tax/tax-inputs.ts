@@ -22,11 +22,7 @@ export const inputsOf = (
     dollars: income.farmProfit,
     says: `${household.people > 1 ? splitWords(household, income, names) : 'from the farm’s books'}${before(income)}`,
   },
-  {
-    label: 'Pay',
-    dollars: income.pay,
-    says: `from the household’s books${lessBeforeTax(income)}${before(income)}`,
-  },
+  payInput(income),
   {
     label: 'Side ventures',
     dollars: income.ventureProfit,
@@ -73,6 +69,12 @@ export const inputsOf = (
       ]),
   ...carriedInputs(household.carried),
 ]
+
+const payInput = (income: YearIncome): TaxInput => ({
+  label: 'Pay',
+  dollars: income.pay,
+  says: `from the household’s books${lessBeforeTax(income)}${before(income)}`,
+})
 
 const lessBeforeTax = ({ beforeTax: { premiums, deferred } }: YearIncome): string => {
   const parts = [

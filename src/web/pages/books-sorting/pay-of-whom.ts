@@ -34,7 +34,7 @@ export const payPlacesOf = (gross: readonly Account[], people: Adults): Option[]
   const firsts = people.map((person) => ({ person, account: gross.find((one) => isPayOf(one, person.id)) }))
   const taken = new Set(firsts.map(({ account }) => account?.id))
   const nameless = (account: Account) =>
-    isWhose(account, people) ? `${account.name}, of nobody named` : account.name
+    isWhose(account, people) ? `${account.name}, whose is not said` : account.name
   return [
     ...firsts.map(({ person, account }) => ({
       value: account ? String(account.id) : `${ofPerson}${person.id}`,

@@ -2,7 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { saySavings } from '#db/tax/saving-moves.ts'
-import { savingReadingsOf } from '#ledger/tax/saving-move.ts'
+import { type SavingMove, savingReadingsOf } from '#ledger/tax/saving-move.ts'
 import { savingUses } from '#ledger/tax/tax-use.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { movesOfSavings, savedFor, savedSums } from '#today/tax/saved-for.ts'
@@ -34,9 +34,15 @@ const contributionsForm = z.object({
     .default({}),
 })
 
+/** What a plan at work took off pay is of the pay's own year. */
+const isOpenToSay = ({ isKeptFromPay, savingsKind }: SavingMove): boolean =>
+  !isKeptFromPay || savingsKind === 'health'
+
 const rowsOf = (c: PageContext): SavingRow[] =>
   rowsOfYear(
-    movesOfSavings(c.var.web.books).map((move) => ({ move, readings: savingReadingsOf(move) })),
+    movesOfSavings(c.var.web.books)
+      .filter(isOpenToSay)
+      .map((move) => ({ move, readings: savingReadingsOf(move) })),
     yearAskedFor(c),
   )
 
