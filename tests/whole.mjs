@@ -2,15 +2,17 @@
 // browser, a disk or a killed process leave a core idle. What stands beside is shown when it ends; a check that fails ends all.
 import { spawn } from 'node:child_process'
 
-/** Of these, one after the other; the part under Node 24 with one worker, as the tests have two. */
-const beside = ['lint', 'types', 'arrows', 'test:node-24']
+/** Of these, one after the other; the part under Node 24 with one worker, as the tests have two, and short: CI runs all of it. */
+const node24 = 'test:node-24'
+const beside = ['lint', 'types', 'arrows', node24]
 const running = new Set()
 let failed = false
 
 const run = (script, stdio) =>
   new Promise((resolve) => {
-    const env = script === 'test:node-24' ? { ...process.env, VITEST_MAX_WORKERS: '1' } : process.env
-    const child = spawn('npm', ['run', '--silent', script], {
+    const env = script === node24 ? { ...process.env, VITEST_MAX_WORKERS: '1' } : process.env
+    const words = script === node24 ? ['--', '--short'] : []
+    const child = spawn('npm', ['run', '--silent', script, ...words], {
       stdio,
       env,
       shell: process.platform === 'win32',
@@ -29,7 +31,7 @@ const run = (script, stdio) =>
 const besides = async () => {
   for (const script of beside) {
     if (await run(script, ['ignore', 'pipe', 'pipe'])) continue
-    if (script === 'test:node-24') return
+    if (script === node24) return
     for (const child of running) child.kill('SIGTERM')
     return
   }

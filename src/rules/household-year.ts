@@ -203,9 +203,8 @@ const noCover = (): Pick<
   medicaidExpansion: 0,
 })
 
-/** A household with nothing in it: one person, single, aged 40. */
+/** One person, single, aged 40, with nothing. A spread in the first place takes V8 a hundred times as long as in the last. */
 export const emptyHouseholdYear = (): HouseholdYear => ({
-  ...noCover(),
   status: 0,
   people: 1,
   age: [40, 0],
@@ -258,6 +257,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   withheld: 0,
   estimated: 0,
   fuelTaxCredit: 0,
+  ...noCover(),
 })
 
 /** Where `assessHousehold` writes; keep one and use it again. */

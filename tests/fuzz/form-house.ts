@@ -42,8 +42,8 @@ export const formHouse = async (copyOf?: Pick<Books, 'sqlite'>) => {
   }
   const log = { info: () => {}, warn: () => {}, error }
   const clock = { now: () => now }
-  const app = createApp({ books, clock, isSample: true, log })
-  const access = accessOf(books, clock)
+  const access = accessOf(books, clock, 16)
+  const app = createApp({ books, clock, access, isSample: true, log })
   const patterns = app.routes
     .filter(({ method, path }) => (method === 'GET' || method === 'POST') && path !== '*' && path !== '/*')
     .map(({ path }) => ({ pattern: path, matches: matcherOf(path) }))

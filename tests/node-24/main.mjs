@@ -1,5 +1,6 @@
 // Runs a part of the tests under Node 24: the quick rooms, and what touches SQLite, workers and the pages. `better-sqlite3` is
-// then the next major version, the first that Node 24 takes whole (see src/db/sqlite.ts).
+// then the next major version, the first that Node 24 takes whole (see src/db/sqlite.ts). `--short`, as `npm test` has it: only what
+// stands or falls with the driver and the workers.
 import { spawnSync } from 'node:child_process'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
@@ -20,6 +21,25 @@ const pages = [
   'security',
 ]
 
+const short = [
+  ...[
+    'sqlite',
+    'migrations',
+    'backup',
+    'chain',
+    'guards',
+    'verify',
+    'once',
+    'closing',
+    'write-apart',
+    'ledger-store',
+    'ledger-bulk',
+    'statement-store',
+  ].map((store) => `tests/db/${store}.test`),
+  'tests/chance/workers',
+  ...['now', 'books', 'security'].map((page) => `tests/web/${page}.test`),
+]
+
 if (!readyNode24()) {
   console.error('Node 24 could not be installed from the registry: THE TESTS UNDER NODE 24 WERE LEFT OUT.')
   process.exit(process.env.CI ? 1 : 0)
@@ -27,7 +47,8 @@ if (!readyNode24()) {
 const ownSqlite = pathToFileURL(join(import.meta.dirname, 'better-sqlite3.mjs')).href
 const vitest = [join(root, 'node_modules/vitest/vitest.mjs'), 'run', '--config', 'tests/vitest.config.ts']
 const asked = process.argv.slice(2)
-const files = asked.length > 0 ? asked : [...part, ...pages.map((page) => `tests/web/${page}.test`)]
+const whole = [...part, ...pages.map((page) => `tests/web/${page}.test`)]
+const files = asked[0] === '--short' ? short : asked.length > 0 ? asked : whole
 const { status } = spawnSync(node24, [...vitest, '--project', 'unit', ...files], {
   cwd: root,
   stdio: 'inherit',

@@ -1,14 +1,13 @@
-import { afterEach, expect, test, vi } from 'vitest'
+import { afterEach, expect, test } from 'vitest'
 import { listSides } from '#db/ledger/account-store.ts'
-import { type TestApp, testApp } from './test-app.ts'
-
-// The key derivation is slow on purpose.
-vi.setConfig({ testTimeout: 120_000 })
+import { type TestApp, type TestAppOptions, testApp } from './test-app.ts'
 
 let app: TestApp
 afterEach(() => {
   app.close()
 })
+/** Deriving keys is slow on purpose, which is held once, below. */
+const quickApp = (options: TestAppOptions = {}): TestApp => testApp({ passphraseCost: 16, ...options })
 const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
 const passphrase = 'four goats in the orchard'
 
@@ -35,7 +34,7 @@ interface From {
 }
 
 test('without a passphrase the pages are open; with one, only who gave it gets in', async () => {
-  app = testApp()
+  app = quickApp()
   expect((await app.get('/settings')).status).toBe(200)
   const reply = await set()
   expect(reply.status).toBe(303)
@@ -48,7 +47,7 @@ test('without a passphrase the pages are open; with one, only who gave it gets i
 })
 
 test('a passphrase that cannot be read opens nothing, and a try says what to do', async () => {
-  app = testApp()
+  app = quickApp()
   const cookie = cookieOf(await set())
   for (const value of ['"x"', '{}', '{"hash":"h"}', '[]', '{"removed":"yes"}']) {
     app.books.sqlite.prepare("UPDATE settings SET value = ? WHERE key = 'access.passphrase'").run(value)
@@ -67,7 +66,7 @@ test('a passphrase that cannot be read opens nothing, and a try says what to do'
 })
 
 test('a stranger gets neither figures, tables, parts nor changes', async () => {
-  app = testApp()
+  app = quickApp()
   await set()
   expect((await app.get('/settings.json')).status).toBe(401)
   expect((await app.get('/settings/accounts.csv')).status).toBe(401)
@@ -80,7 +79,7 @@ test('a stranger gets neither figures, tables, parts nor changes', async () => {
 })
 
 test('the right passphrase opens a new session, and locking ends it', async () => {
-  app = testApp()
+  app = quickApp()
   await set()
   const reply = await unlock(passphrase)
   expect(reply.headers.get('location')).toBe('/settings')
@@ -91,7 +90,7 @@ test('the right passphrase opens a new session, and locking ends it', async () =
 })
 
 test('after five wrong tries each further one waits, even the right one', async () => {
-  app = testApp()
+  app = quickApp()
   await set()
   for (let time = 0; time < 5; time += 1) expect((await unlock(`wrong ${time}`)).status).toBe(422)
   const early = await unlock(passphrase)
@@ -100,7 +99,7 @@ test('after five wrong tries each further one waits, even the right one', async 
 })
 
 test('a session that is not used locks itself', async () => {
-  app = testApp({ today: '2026-03-15' })
+  app = quickApp({ today: '2026-03-15' })
   const cookie = cookieOf(await set({ idleMinutes: '30' }))
   expect((await app.get('/settings', { cookie })).status).toBe(200)
   app.setToday('2026-03-16')
@@ -108,7 +107,7 @@ test('a session that is not used locks itself', async () => {
 })
 
 test('after unlocking, nothing leads to another site', async () => {
-  app = testApp()
+  app = quickApp()
   await set()
   for (const next of ['//evil.test', 'https://evil.test', '/\\evil.test', '/unlock']) {
     expect((await unlock(passphrase, next)).headers.get('location')).toBe('/now')
@@ -116,7 +115,7 @@ test('after unlocking, nothing leads to another site', async () => {
 })
 
 test('short, doubled or common passphrases are refused, and both must be the same', async () => {
-  app = testApp()
+  app = quickApp()
   for (const bad of ['short', 'passwordpassword', '123456789012', 'aaaaaaaaaaaaaaaa', 'qwertyuiopas']) {
     expect((await set({ passphrase: bad, again: bad })).status, bad).toBe(422)
   }
@@ -124,7 +123,7 @@ test('short, doubled or common passphrases are refused, and both must be the sam
 })
 
 test('changing the passphrase asks for the old one and ends every other session', async () => {
-  app = testApp()
+  app = quickApp()
   const first = cookieOf(await set())
   const other = cookieOf(await unlock(passphrase))
   const wrong = await app.post(
@@ -155,7 +154,7 @@ test('changing the passphrase asks for the old one and ends every other session'
 })
 
 test('it can be taken away again on this computer, but not where others can reach the address', async () => {
-  app = testApp()
+  app = quickApp()
   const cookie = cookieOf(await set())
   const away = {
     formId: formId(5),
@@ -168,7 +167,7 @@ test('it can be taken away again on this computer, but not where others can reac
   expect((await app.post('/settings/passphrase', away, { cookie })).status).toBe(303)
   expect((await app.get('/settings')).status).toBe(200)
   app.close()
-  app = testApp({ isLoopback: false })
+  app = quickApp({ isLoopback: false })
   const reachable = cookieOf(await set())
   expect((await app.post('/settings/passphrase', away, { cookie: reachable })).status).toBe(422)
 })
@@ -179,6 +178,8 @@ test('the file holds neither the passphrase nor anything that opens a session', 
   const settings = JSON.stringify(app.books.sqlite.prepare('SELECT * FROM settings').all())
   const log = JSON.stringify(app.books.sqlite.prepare('SELECT * FROM change_log').all())
   expect(settings).toContain('salt')
+  // Memory of 128 r N bytes, 32 MB: RFC 7914, section 2; twice the interactive setting of scrypt's own paper (N = 2^14, r = 8, p = 1; from memory).
+  expect(settings).toContain('\\"cost\\":32768')
   for (const secret of [passphrase, cookie.split('=')[1]!]) {
     expect(settings).not.toContain(secret)
     expect(log).not.toContain(secret)
@@ -186,7 +187,7 @@ test('the file holds neither the passphrase nor anything that opens a session', 
 })
 
 test('wrong tries slow down the one who makes them, and nobody else', async () => {
-  app = testApp()
+  app = quickApp()
   await set()
   const other = { address: '192.168.1.66' }
   for (let time = 0; time < 5; time += 1) await unlock(`wrong ${time}`, '/now', other)
@@ -199,7 +200,7 @@ test('wrong tries slow down the one who makes them, and nobody else', async () =
 })
 
 test('a browser that has given the passphrase is not locked out by others at the same address', async () => {
-  app = testApp()
+  app = quickApp()
   await set()
   const cookies = (await unlock(passphrase)).headers.getSetCookie().map((one) => one.split(';')[0]!)
   const cookie = cookies.filter((one) => !one.startsWith('dooryard-session')).join('; ')
@@ -217,7 +218,7 @@ test('a browser that has given the passphrase is not locked out by others at the
 })
 
 test('a clock that is set back makes no wait longer, and ends the sessions that it makes younger', async () => {
-  app = testApp({ today: '2026-03-15' })
+  app = quickApp({ today: '2026-03-15' })
   const cookie = cookieOf(await set({ idleMinutes: '1440' }))
   for (let time = 0; time < 7; time += 1) await unlock(`wrong ${time}`)
   app.setToday('2026-03-05')
@@ -229,7 +230,7 @@ test('a clock that is set back makes no wait longer, and ends the sessions that 
 })
 
 test('a session ends a day after it was opened, however busy it is', async () => {
-  app = testApp({ today: '2026-03-15' })
+  app = quickApp({ today: '2026-03-15' })
   const cookie = cookieOf(await set({ idleMinutes: '1440' }))
   for (const [day, hour] of [
     ['2026-03-15', '20:00'],

@@ -9,6 +9,7 @@ import { type Books, openBooks } from '#db/open.ts'
 import { type PlanSave, savePlan } from '#db/plan-store.ts'
 import { planVersion } from '#plan/plan.ts'
 import { createApp } from '#src/server.ts'
+import { accessOf } from '#web/server/access.ts'
 import type { AppOptions } from '#web/server/app.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -42,6 +43,8 @@ export interface TestAppOptions extends Partial<Omit<AppOptions, 'books' | 'cloc
   today?: string
   /** In a folder of its own, for what lies beside the file; otherwise in memory. */
   onDisk?: boolean
+  /** Of scrypt, where a test types many passphrases; as people have it when missing. */
+  passphraseCost?: number
   /** Books that lie in a file already, which is the test's to remove. */
   file?: string
 }
@@ -54,7 +57,10 @@ export function testApp(options: TestAppOptions = {}): TestApp {
   const opened = openBooks(options.file ?? (folder ? join(folder, 'books.sqlite') : ':memory:'), { now })
   if (!opened.ok) throw new Error(opened.problem.message)
   const { books } = opened
-  const app = createApp({ ...options, books, clock: { now: () => now } })
+  const clock = { now: () => now }
+  const { passphraseCost, ...others } = options
+  const access = passphraseCost ? { access: accessOf(books, clock, passphraseCost) } : {}
+  const app = createApp({ ...others, ...access, books, clock })
   const send = async (path: string, init: RequestInit, env?: PageEnv['Bindings']) =>
     app.request(origin + path, init, env)
   return {
