@@ -2,7 +2,7 @@
 // length is bounded on a desk and a phone, and rooms fit with text at 200 %.
 import { expect, test } from 'vitest'
 import { behindForms, pagesAmong, rooms, shapeOf } from './addresses.ts'
-import { axeFindings, axeSource, sidewaysFindings } from './findings.ts'
+import { axeFindings, layForAxe, markupForAxe, sidewaysFindings } from './findings.ts'
 import { openPage, type WatchedPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
@@ -21,7 +21,7 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   timeout: 900_000,
 }, async () => {
   const wide = await openPage(opened.browser, opened.house.base)
-  await wide.page.addInitScript(axeSource)
+  const laid = await openPage(opened.browser, opened.house.base, { bypassCSP: true })
   const narrow = await openPage(opened.browser, opened.house.base, {
     viewport: screens.phone,
     javaScriptEnabled: false,
@@ -35,7 +35,7 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) {
     looked += 1
     const findings = await Promise.all([
-      wideFindings(wide, path, frames, looked <= darkPages),
+      wideFindings(wide, laid, path, frames, looked <= darkPages),
       narrowFindings(narrow, path, rooms.includes(path) ? setLetters : null),
     ])
     problems.push(...findings[0].found, ...findings[1])
@@ -50,7 +50,7 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
       waiting.push(link)
     }
   }
-  for (const watched of [wide, narrow]) problems.push(...watched.complaints, ...watched.strayRequests)
+  for (const watched of [wide, laid, narrow]) problems.push(...watched.complaints, ...watched.strayRequests)
   expect(problems).toEqual([])
   expect(looked).toBeGreaterThan(80)
 })
@@ -78,27 +78,46 @@ test('an answered question, and Runway with what is tried of it, have one filled
   expect(found).toEqual([])
 })
 
+test('in a document laid beside axe is found what is found in the page itself', async () => {
+  const own = await openPage(opened.browser, opened.house.base)
+  const laid = await openPage(opened.browser, opened.house.base, { bypassCSP: true })
+  await own.page.goto('/books/sorting')
+  await own.page.evaluate(`{
+    const main = document.querySelector('main')
+    main.querySelector('p').style.color = '#ccc'
+    const small = '<button class="dot">.</button>'
+    main.insertAdjacentHTML('beforeend', '<input><img src="/assets/mark.svg"><select><option>a</select><a href="/now"></a>' + small + small)
+    for (const one of main.querySelectorAll('.dot')) Object.assign(one.style, { width: '9px', height: '9px', padding: '0', minHeight: '0' })
+  }`)
+  await layForAxe(laid, String(await own.page.evaluate(markupForAxe)))
+  const found = await axeFindings(own, 'here')
+  expect(await axeFindings(laid, 'here')).toEqual(found)
+  const rules = ['color-contrast', 'image-alt', 'label', 'link-name', 'select-name', 'target-size']
+  expect([...new Set(found.map((one) => one.split(' ')[1]))]).toEqual(rules)
+})
+
 /** Head and foot are looked at where they are first seen: but for the page they mark as current they are the same on many pages. */
 async function wideFindings(
-  watched: WatchedPage,
+  { page }: WatchedPage,
+  laid: WatchedPage,
   path: string,
   frames: Set<string>,
   alsoDark: boolean,
 ): Promise<{ found: string[]; links: string[] }> {
-  const { page } = watched
   const status = (await page.goto(path))?.status() ?? 500
-  await page.emulateMedia({ colorScheme: 'light' })
   const read = (await page.evaluate(pageRead)) as PageRead
   const but = frames.has(read.frame) ? ['.head', '.foot'] : []
   frames.add(read.frame)
+  await layForAxe(laid, read.markup)
   const found = [
     ...(status >= 400 ? [`${path}: status ${status}`] : []),
-    ...(await axeFindings(watched, path, { but })),
+    ...(await axeFindings(laid, path, { but })),
     ...shellFindings(read, path),
   ]
   if (alsoDark) {
-    await page.emulateMedia({ colorScheme: 'dark' })
-    found.push(...(await axeFindings(watched, `${path} (dark)`, { only: ['color-contrast'], but })))
+    await laid.page.emulateMedia({ colorScheme: 'dark' })
+    found.push(...(await axeFindings(laid, `${path} (dark)`, { only: ['color-contrast'], but })))
+    await laid.page.emulateMedia({ colorScheme: 'light' })
   }
   return { found, links: pagesAmong(read.links) }
 }
@@ -113,14 +132,16 @@ async function narrowFindings(
 ): Promise<string[]> {
   const { page } = watched
   await page.goto(path)
-  const found = await sidewaysFindings(watched, path)
-  const isRoom = setLetters !== null
-  found.push(...(await lengthFindings(watched, path, 'phone')), ...(await cutFindings(watched, path)))
-  await page.setViewportSize(screens.desk)
-  found.push(...(await lengthFindings(watched, path, 'desk')), ...(await cutFindings(watched, path)))
-  if (isRoom) found.push(...(await largeLetterFindings(watched, path, setLetters)))
+  const found: string[] = []
+  // Begins as wide as the page before ended: each change of width lays the whole page out anew.
+  const isPhone = page.viewportSize()!.width === screens.phone.width
+  for (const on of isPhone ? (['phone', 'desk'] as const) : (['desk', 'phone'] as const)) {
+    await page.setViewportSize(screens[on])
+    found.push(...(await lengthFindings(watched, path, on)), ...(await cutFindings(watched, path)))
+    if (on === 'phone') found.push(...(await sidewaysFindings(watched, path)))
+    else if (setLetters) found.push(...(await largeLetterFindings(watched, path, setLetters)))
+  }
   found.push(...(await filledFindings(watched, path)))
-  await page.setViewportSize(screens.phone)
   return found
 }
 
@@ -190,6 +211,7 @@ const pageRead = `({
   frame: [...document.querySelectorAll('.head, .foot')]
     .map((one) => one.outerHTML.replaceAll(' aria-current="page"', ''))
     .join(),
+  markup: ${markupForAxe},
 })`
 
 interface PageRead {
@@ -199,6 +221,7 @@ interface PageRead {
   plays: boolean
   links: string[]
   frame: string
+  markup: string
 }
 
 /** One h1, a title, and nothing printed that is no value; sound or film would need rules that are not run. */
