@@ -76,6 +76,7 @@ const YearRows = (props: { caption: string; years: readonly YearLine[]; query: s
       {
         title: 'Paid by the farm',
         isNumber: true,
+        isWide: true,
         cell: (year) => (year.coverRatio === null ? '' : formatPercent(year.coverRatio, 0)),
       },
     ]}

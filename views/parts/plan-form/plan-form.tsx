@@ -60,11 +60,14 @@ export const PlanFormPage = (props: PlanFormProps) => (
       </ButtonRow>
     </form>
     {props.remove === undefined ? null : (
-      <form method="post" action={`${props.action}/remove`} class="farm-remove short">
-        <PlanFormIds {...props.ids} formId={props.remove.formId} />
-        <p>Removing it from the plan changes nothing in the books. The plan keeps its earlier revisions.</p>
-        <Button quiet>{props.remove.label}</Button>
-      </form>
+      <details>
+        <summary>Remove it from the plan</summary>
+        <form method="post" action={`${props.action}/remove`} class="farm-remove short">
+          <PlanFormIds {...props.ids} formId={props.remove.formId} />
+          <p>Removing it from the plan changes nothing in the books. The plan keeps its earlier revisions.</p>
+          <Button quiet>{props.remove.label}</Button>
+        </form>
+      </details>
     )}
     {props.caution}
   </>
