@@ -56,6 +56,18 @@ test('nine in ten are good at the sum told, where one is not good at what its th
   expect(high).toBeGreaterThanOrEqual(value)
 })
 
+test('of a hundred courses not three may be missing of the nine in ten', async () => {
+  const courses = [
+    ...Array.from({ length: 87 }, () => from(1_000)),
+    ...Array.from({ length: 3 }, () => offMedicaid),
+    ...Array.from({ length: 10 }, () => never),
+  ]
+  // Read off the thresholds: 1,000, at which 87 are good.
+  expect(courses.filter((isGood) => isGood(1_000))).toHaveLength(87)
+  const { value } = await found(courses)
+  expect(courses.filter((isGood) => isGood(value))).toHaveLength(90)
+})
+
 test('what thresholds say stays where it holds, and courses that do not count are not asked', async () => {
   const courses = [...Array.from({ length: 9 }, () => from(1_000)), never]
   expect((await found(courses)).value).toBe(1_000)

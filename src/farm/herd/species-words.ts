@@ -110,6 +110,7 @@ const ways: Readonly<Record<HerdKind, readonly (readonly [RegExp, string])[]>> =
     [/born alive per female that gives birth/gi, 'of a brood, hatched alive, per female that hatches'],
     [/months of birth/gi, 'months of hatching'],
     [/lost before weaning/gi, 'lost in the brooder'],
+    [/the latest birth that is weaned/gi, 'the latest hatch that is out of the brooder'],
     [/weaned at an age/gi, 'out of the brooder at an age'],
     [/from weaning to sale/gi, 'from the brooder to sale'],
     [/of those born/gi, 'of those hatched'],
