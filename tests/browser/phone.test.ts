@@ -33,7 +33,8 @@ test('where there is room, pages and rooms stand in the head and the button is g
 })
 
 test('a table is a stop of the Tab key only where it has something to scroll', async () => {
-  const narrow = { viewport: { width: 360, height: 740 } }
+  // No table of the sample has to scroll at 360 px: narrower than any phone, one does.
+  const narrow = { viewport: { width: 220, height: 740 } }
   const { page } = await openPage(opened.browser, opened.house.base, narrow)
   await page.goto('/runway/years')
   const frame = page.locator('.table-frame').filter({ visible: true }).first()
