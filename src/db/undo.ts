@@ -20,7 +20,7 @@ import { takeBackTogether } from '#db/statements/read-together.ts'
 import { takeBackImport } from '#db/statements/take-back.ts'
 import { undoSorting } from '#db/statements/undo-sorting.ts'
 import { unskipOccurrence } from '#db/transfers/standing-store.ts'
-import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
+import { type Outcome, type Refusal, refuse, withoutDay } from '#ledger/problem.ts'
 import { type Change, findChange, logChange } from './change-log.ts'
 import { type Act, atomically, once } from './once.ts'
 import type { Books } from './open.ts'
@@ -84,7 +84,7 @@ export const undoChange = (
         })
       const inner: Act = { ...act, formId: `${act.formId}.undo`, isPart: true }
       const done = opposite(books, inner, change, today)
-      if (!done.ok) return done
+      if (!done.ok) return { ...done, problems: done.problems.map(withoutDay) }
       logChange(books, act, {
         kind: 'change.undone',
         subject: change.subject,

@@ -4,7 +4,7 @@ import { type Month, monthName } from '#calendar/month.ts'
 import { CENTS_MAX, type Cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { Account, SideId } from './account.ts'
-import { type FieldProblem, reopenFirst } from './problem.ts'
+import { type FieldProblem, laterDayOrReopen } from './problem.ts'
 
 export const entrySources = [
   'form',
@@ -93,7 +93,7 @@ const earlyProblems = ({ source, sideId, day }: EntryDraft, ground: EntryGround)
 
 export const closedMonthProblem = (closed: Month, path = 'day'): FieldProblem => ({
   path,
-  message: `These books are closed through ${monthName(closed)}. Choose a later day, or ${reopenFirst}`,
+  message: `These books are closed through ${monthName(closed)}. ${laterDayOrReopen}`,
 })
 
 const lineProblems = (

@@ -9,6 +9,16 @@ export interface FieldProblem {
 
 /** Words of every message about a closed month: pages put a link beside it. */
 export const reopenFirst = 'reopen the month first'
+const laterDayOr = 'Choose a later day, or '
+export const laterDayOrReopen = `${laterDayOr}${reopenFirst}`
+/** The same where there is no day to choose, as for a press that undoes. */
+export const withoutDay = (problem: FieldProblem): FieldProblem => ({
+  ...problem,
+  message: problem.message.replace(
+    laterDayOrReopen,
+    `${reopenFirst[0]!.toUpperCase()}${reopenFirst.slice(1)}`,
+  ),
+})
 export const asksToReopen = (message: string): boolean => message.toLowerCase().includes(reopenFirst)
 
 /** What a write comes back with. `repeated`: the same form was carried out before, nothing was added. */

@@ -126,8 +126,25 @@ test('in a month that was closed since, nothing is booked by a press', () => {
     ]),
   )
   done(closeMonth(books, act(), { sideId: 'farm', month: january, note: '' }, on('2026-02-05')))
-  expect(undoChange(books, act(), reversal.id, today).ok).toBe(false)
+  // A press has no day to choose.
+  expect(undoChange(books, act(), reversal.id, today)).toMatchObject({
+    ok: false,
+    problems: [{ message: 'These books are closed through January 2026. Reopen the month first' }],
+  })
   expect(balance('Feed')).toBe(0)
+})
+
+test('what was reversed once its month was closed is booked again on the day of the reversal, and the bank’s line hangs on it', () => {
+  const entry = bookedFeed()
+  done(closeMonth(books, act(), { sideId: 'farm', month: january, note: '' }, on('2026-02-05')))
+  done(reverseEntry(books, act(), entry.id, on('2026-02-05')))
+  const reversal = lastUndoable(books, 'test')!
+  done(undoChange(books, act(), reversal.id, on('2026-02-09')))
+  const again = standInFor(books, entry.no)!
+  expect(again.day).toBe('2026-02-05')
+  expect(entryOfPosting(books, lineNow().posting_id!).no).toBe(again.no)
+  expect([balance('Feed'), balance('Farm checking')]).toEqual([8745, -8745])
+  sound()
 })
 
 test('a month’s draw is due again after its reversal, and recorded again once that is undone', () => {

@@ -129,15 +129,10 @@ test('while ticking, what would explain the difference follows the ticks before 
   expect(after.lines.find(({ postingId }) => postingId === feed.postingId)!.ticked).toBe(true)
 })
 
-test('what a file has twice is reversed where it happened once: its line is skipped, and brought back it wants a check', async () => {
-  const twice = [0, 1].map((at) => ({
-    bankNumber: `n${at}`,
-    day: on('2026-10-20'),
-    amount: cents(-4250),
-    payee: 'HOLLOW FEED',
-  }))
-  const once = { bankNumber: 'n2', day: on('2026-10-22'), amount: cents(-900), payee: 'HOLLOW FEED' }
-  const file = statementFile([...twice, once], { format: 'ofx', fileName: 'a.ofx', bankAccount: '77' })
+test('what a file without numbers of the bank has twice is reversed where it happened once: its line is skipped, and brought back it wants a check', async () => {
+  const twice = [0, 1].map(() => ({ day: on('2026-10-20'), amount: cents(-4250), payee: 'HOLLOW FEED' }))
+  const once = { day: on('2026-10-22'), amount: cents(-900), payee: 'HOLLOW FEED' }
+  const file = statementFile([...twice, once])
   done(importStatement(app.books, act(), id('Farm checking'), file, on('2026-11-06')))
   const sortings = sortingDesk(app.books).lines.map(({ line }) => ({
     lineId: line.id,
@@ -165,12 +160,36 @@ test('what a file has twice is reversed where it happened once: its line is skip
   expect(sortingDesk(app.books).waiting).toBe(0)
   expect((await ofSort()).sure).toEqual([])
   expect(await (await app.get('/books/sorting/set-aside')).text()).toContain('once more')
+  // Later its own page says it too.
+  expect(await (await app.get(`/books/entries/${entries[1]}`)).text()).toContain('It happened twice')
   const action = /action="(\/books\/sorting\/set-aside\/\d+)"/.exec(said)![1]!
   expect((await app.post(action, { formId: randomUUID() })).status).toBe(303)
   expect(await ofSort()).toMatchObject({ sure: [], left: 1 })
+  expect(await (await app.get(`/books/entries/${entries[1]}`)).text()).not.toContain('It happened twice')
   // Of what the bank has once the line waits, and the month books it by no press either.
   expect(await takeBack(entries[2]!)).not.toContain('is skipped')
   expect(await ofSort()).toMatchObject({ sure: [], left: 2 })
   const desk = await (await app.get('/books/sorting')).text()
   expect(desk).toContain('Its booking was reversed')
+})
+
+test('two alike of different numbers of the bank both happened: with one reversed, its line waits again', async () => {
+  const twice = [0, 1].map((at) => ({
+    bankNumber: `n${at}`,
+    day: on('2026-10-08'),
+    amount: cents(-3500),
+    payee: 'LICENSE',
+  }))
+  const file = statementFile(twice, { format: 'ofx', fileName: 'a.ofx', bankAccount: '77' })
+  done(importStatement(app.books, act(), id('Farm checking'), file, on('2026-11-06')))
+  const target = { kind: 'account' as const, accountId: id('Feed'), enterpriseId: null }
+  const sortings = sortingDesk(app.books).lines.map(({ line }) => ({
+    lineId: line.id,
+    kind: 'target' as const,
+    target,
+  }))
+  done(sortLines(app.books, act(), sortings))
+  const reply = await app.post('/books/entries/2/void', { formId: randomUUID() })
+  expect(await (await app.get(reply.headers.get('location')!)).text()).not.toContain('it happened once')
+  expect(sortingDesk(app.books).waiting).toBe(1)
 })

@@ -31,6 +31,8 @@ export interface EntryFigures {
   reversedByNo: number | null
   /** The entry posted in its place. */
   standInNo: number | null
+  /** The bank's transaction that was skipped with its reversal, as the file has it twice. */
+  skippedLine: number | null
   reversesNo: number | null
   correctsNo: number | null
   mayChange: boolean
@@ -48,7 +50,7 @@ export const EntryPage = (props: { figures: EntryFigures; formId: string; errors
         Entry {figures.no}, <SideWord kind={figures.side.kind}>{figures.side.name}</SideWord>
       </PageTitle>
       <ErrorSummary errors={props.errors} />
-      <Standing figures={figures} />
+      <Standing figures={figures} formId={props.formId} />
       <DataTable
         caption={figures.memo || 'Lines'}
         rows={figures.lines}
@@ -80,7 +82,7 @@ export const EntryPage = (props: { figures: EntryFigures; formId: string; errors
   )
 }
 
-const Standing = ({ figures }: { figures: EntryFigures }) => (
+const Standing = ({ figures, formId }: { figures: EntryFigures; formId: string }) => (
   <>
     {figures.reversedByNo === null ? null : (
       <Notice>
@@ -94,6 +96,13 @@ const Standing = ({ figures }: { figures: EntryFigures }) => (
             </>
           )}
         </p>
+        {figures.skippedLine === null ? null : (
+          <form method="post" action={`/books/sorting/set-aside/${figures.skippedLine}`}>
+            <p>The file has the same transaction of this day once more, so this one is skipped.</p>
+            <FormId value={formId} />
+            <Button quiet>It happened twice: let the line wait</Button>
+          </form>
+        )}
       </Notice>
     )}
     {figures.reversesNo === null ? null : (

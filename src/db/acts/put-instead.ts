@@ -51,17 +51,26 @@ export const putInstead = (
   return { ok: true, entries: written.entries, freedLines }
 }
 
-/** An entry with all halves of its crossings, to be posted once more under new ids made from `id`. */
-export const onceMore = (books: Books, id: string, entry: EntryRecord): { ok: true } & LedgerParts => {
+/** An entry with all halves of its crossings, to be posted once more under new ids made from `id`; on its own day when no other is given. */
+export const onceMore = (
+  books: Books,
+  id: string,
+  entry: EntryRecord,
+  on?: Day,
+): { ok: true } & LedgerParts => {
   const whole = wholeOf(books, entry)
   const crossingId = new Map(whole.crossings.map((crossing, index) => [crossing.id, `${id}.c${index + 1}`]))
   return {
     ok: true,
-    crossings: whole.crossings.map((crossing) => ({ ...crossing, id: crossingId.get(crossing.id)! })),
+    crossings: whole.crossings.map((crossing) => ({
+      ...crossing,
+      id: crossingId.get(crossing.id)!,
+      day: on ?? crossing.day,
+    })),
     entries: whole.entries.map(({ sideId, day, payee, memo, source, lines }, index) => ({
       id: `${id}.${index + 1}`,
       sideId,
-      day,
+      day: on ?? day,
       payee,
       memo,
       source,

@@ -1,11 +1,11 @@
 // Reversing an entry as an act of its own, and undoing that: it is booked once more, and what hung on it hangs on it again.
 import { and, eq, isNotNull } from 'drizzle-orm'
-import type { Day } from '#calendar/day.ts'
+import { type Day, monthOfDay } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { type Change, logChange } from '#db/change-log.ts'
-import { entryOfPosting, findEntry, standInFor, wholeOf } from '#db/ledger/entry-reader.ts'
+import { entryOfPosting, findEntry, reversalOfEntry, standInFor, wholeOf } from '#db/ledger/entry-reader.ts'
 import { type Voided, writeVoid } from '#db/ledger/ledger-store.ts'
-import { writeParts } from '#db/ledger/ledger-writer.ts'
+import { closedThrough, writeParts } from '#db/ledger/ledger-writer.ts'
 import { goodsEntries, goodsNotes, marketDays } from '#db/notebook/schema-notes.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
@@ -31,7 +31,7 @@ export const reverseEntry = (books: Books, act: Act, entryId: string, day: Day):
     return done
   })
 
-/** All or nothing, on its own day; call it inside a write. What was sorted or settled otherwise since is refused by name. */
+/** All or nothing, on its own day, or on that of the reversal where its own is closed: the two then cancel. Call it inside a write. What was sorted or settled otherwise since is refused by name. */
 export const undoReversal = (books: Books, act: Act, change: Change): { ok: true } | Refusal => {
   const entry = findEntry(books, change.subject)
   if (!entry || standInFor(books, entry.no)) return changedSince
@@ -39,7 +39,15 @@ export const undoReversal = (books: Books, act: Act, change: Change): { ok: true
   const held = linesFreed(books, lines)
   if (!held.ok) return held
   const whole = wholeOf(books, entry)
-  const again = onceMore(books, act.formId, entry)
+  const isClosed = whole.entries.some(
+    ({ sideId, day }) => monthOfDay(day) <= (closedThrough(books, sideId) ?? 0),
+  )
+  const again = onceMore(
+    books,
+    act.formId,
+    entry,
+    isClosed ? reversalOfEntry(books, entry.no)?.day : undefined,
+  )
   const written = writeParts(books, act.at, {
     crossings: again.crossings,
     entries: again.entries.map((one, at) => ({ ...one, correctsNo: whole.entries[at]!.no })),

@@ -25,8 +25,8 @@ export const freeStatementLines = (books: Books, entryNos: readonly number[]): v
 }
 
 /**
- * Of entries that a person took back one by one. What the bank has twice on one day, and what stays booked once, happened once: it
- * is set aside, to be taken up again. The others wait for a tick of a person. Returns the lines set aside.
+ * Of entries that a person took back one by one. What a file without numbers of the bank has twice on one day, and what stays booked
+ * once, happened once: it is set aside, to be taken up again. The others wait for a tick of a person. Returns the lines set aside.
  */
 export const freeTakenBack = (books: Books, at: string, entryNos: readonly number[]): number[] =>
   linesOf(books, entryNos).flatMap((line) => {
@@ -41,7 +41,11 @@ export const freeTakenBack = (books: Books, at: string, entryNos: readonly numbe
     return isTwin ? [line.id] : []
   })
 
-/** Whether another line of the same day, amount and text is booked, by an entry that stays. */
+/** The bank itself numbers the two: both happened. */
+const isNumberedApart = (one: { bankId: string | null }, other: { bankId: string | null }): boolean =>
+  one.bankId !== null && other.bankId !== null && one.bankId !== other.bankId
+
+/** Whether another line of the same day, amount and text, not of another number of the bank, is booked, by an entry that stays. */
 const hasBookedTwin = (
   books: Books,
   line: ReturnType<typeof linesOf>[number],
@@ -61,7 +65,12 @@ const hasBookedTwin = (
       ),
     )
     .all()
-    .some((other) => !without.includes(other.entryNo) && textOfLine(other.line) === textOfLine(own))
+    .some(
+      (other) =>
+        !without.includes(other.entryNo) &&
+        textOfLine(other.line) === textOfLine(own) &&
+        !isNumberedApart(own, other.line),
+    )
 }
 
 /**

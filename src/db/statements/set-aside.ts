@@ -1,11 +1,13 @@
 // Statement lines set aside: kept, booked nowhere, listed with why, and taken up again when that was a mistake.
 import { and, desc, eq, sql } from 'drizzle-orm'
-import { logChange } from '#db/change-log.ts'
+import { isAmong } from '#db/among.ts'
+import { lastDetailsOf, logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statementLines } from '#db/schema-statements.ts'
 import type { Outcome } from '#ledger/problem.ts'
+import { happenedOnceNote } from '#ledger/statements/corrected-line.ts'
 import type { SetAsideLine } from '#ledger/statements/statement.ts'
 
 /** Newest first. */
@@ -44,6 +46,19 @@ export const takeUpLine = (books: Books, act: Act, lineId: number): Outcome<{ li
     })
     return { ok: true, result: { lineId } }
   })
+
+/** The line that is skipped since this entry was reversed, its bank having the same once more. */
+export const skippedWith = (books: Books, entryId: string): number | null => {
+  const hung = lastDetailsOf(books, 'entry.reversed', entryId) as { lines?: { id: number }[] } | undefined
+  const ids = (hung?.lines ?? []).map(({ id }) => id)
+  if (ids.length === 0) return null
+  const line = books.db
+    .select({ id: statementLines.id })
+    .from(statementLines)
+    .where(and(isAmong(statementLines.id, ids), isSetAside, eq(statementLines.note, happenedOnceNote)))
+    .get()
+  return line?.id ?? null
+}
 
 /** A bank's word that an earlier line is void moves no money, so that there is nothing to take up. */
 const isSetAside = sql`${statementLines.state} = 'ignored' AND ${statementLines.correction} IS NOT 'delete'`

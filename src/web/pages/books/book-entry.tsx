@@ -10,6 +10,7 @@ import { latestEntries } from '#db/ledger/latest-entries.ts'
 import { correctEntry, postEntry } from '#db/ledger/ledger-store.ts'
 import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
+import { skippedWith } from '#db/statements/set-aside.ts'
 import type { EntryDraft, EntrySource } from '#ledger/entry.ts'
 import { cents, negateCents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
@@ -227,6 +228,7 @@ function entryFigures(books: Books, entry: EntryRecord): EntryFigures {
       .map((other) => ({ no: other.no, side: sideName(other.sideId) })),
     reversedByNo,
     standInNo: standInFor(books, entry.no)?.no ?? null,
+    skippedLine: skippedWith(books, entry.id),
     reversesNo: entry.reversesNo,
     correctsNo: entry.correctsNo,
     mayChange: reversedByNo === null && entry.source !== 'reversal',
