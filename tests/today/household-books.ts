@@ -174,16 +174,21 @@ export const bookCrossing = (
       ground.of('household', ({ systemRole }) => systemRole === 'goods_cost')[0]!,
     ],
   }[kind] as [Account, Account]
-  done(
-    postCrossing(ground.books, act(), {
-      kind,
-      day: ground.on(on),
-      amountCents: cents(amount),
-      fromAccountId: from.id,
-      toAccountId: to.id,
-      memo: '',
-      goods:
-        kind === 'goods_used_at_home' ? { quantity: 1, unit: 'box', unitPriceCents: cents(amount) } : null,
-    }),
-  )
+  // Nothing is repaid that was not lent.
+  const kinds = kind === 'repayment' ? (['loan', 'repayment'] as const) : [kind]
+  for (const each of kinds) {
+    const [leaves, reaches] = each === kind ? [from, to] : [to, from]
+    done(
+      postCrossing(ground.books, act(), {
+        kind: each,
+        day: ground.on(on),
+        amountCents: cents(amount),
+        fromAccountId: leaves.id,
+        toAccountId: reaches.id,
+        memo: '',
+        goods:
+          kind === 'goods_used_at_home' ? { quantity: 1, unit: 'box', unitPriceCents: cents(amount) } : null,
+      }),
+    )
+  }
 }

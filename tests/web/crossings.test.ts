@@ -170,6 +170,38 @@ test('a loan between sides opens with an account of each side, and can be sent a
   expect(sent.status).toBe(303)
 })
 
+test('a repayment without a loan between the sides is refused at its field, and one of more than is owed too', async () => {
+  const [lent, borrowed] = [account('Farm checking'), account('Household checking')]
+  const repay = (n: number, amount: string, ends: object) =>
+    app.post('/crossings/new', crossing({ ...ends, formId: formId(n), kind: 'repayment', amount }))
+  const said = async (reply: Promise<Response>) => {
+    const { status } = await reply
+    return [status, await (await reply).text()] as const
+  }
+  const before = await (await app.get('/crossings.json')).text()
+  // The loan of ten above, whichever side lent it; the other one lent nothing.
+  const loan = app.books.sqlite
+    .prepare("SELECT from_side_id FROM crossings WHERE kind = 'loan'")
+    .pluck()
+    .get()
+  const back =
+    loan === 'farm' ? { fromAccount: borrowed, toAccount: lent } : { fromAccount: lent, toAccount: borrowed }
+  const wrong = { fromAccount: back.toAccount, toAccount: back.fromAccount }
+  const [none, why] = await said(repay(31, '20', wrong))
+  expect(none).toBe(422)
+  expect(why).toContain('so there is no loan to repay')
+  const [more, says] = await said(repay(32, '20', back))
+  expect(more).toBe(422)
+  expect(says).toContain('$10.00 in these books: enter that or less')
+  expect(says).toContain('value="20"')
+  expect(await (await app.get('/crossings.json')).text()).toBe(before)
+  expect((await repay(33, '4', back)).status).toBe(303)
+  expect((await repay(33, '4', back)).status).toBe(303)
+  expect((await repay(34, '6.01', back)).status).toBe(422)
+  expect((await repay(35, '6', back)).status).toBe(303)
+  expect((await repay(36, '0.01', back)).status).toBe(422)
+})
+
 test('every page of the crossings answers, and the leak goes out as CSV', async () => {
   for (const path of [
     '/crossings',

@@ -4,6 +4,7 @@ import { addMonths, type Month } from '#calendar/month.ts'
 import { writeTie } from '#db/notebook/batch-lines.ts'
 import { enterprisesOfBatches } from '#db/notebook/batch-store.ts'
 import type { Books } from '#db/open.ts'
+import { repaymentProblems } from '#db/transfers/repaid-loans.ts'
 import type { Account, SideId } from '#ledger/account.ts'
 import type { CrossingRecord } from '#ledger/crossing.ts'
 import { balanceEntry, type EntryDraft, type EntryGround } from '#ledger/entry.ts'
@@ -38,7 +39,7 @@ export const writeParts = (
     return checked.ok ? [] : checked.problems
   })
   const enterprises = enterprisesOfBatches(books, batchesNamed(parts.entries))
-  problems.push(...batchProblems(parts.entries, enterprises))
+  problems.push(...batchProblems(parts.entries, enterprises), ...repaymentProblems(books, parts.crossings))
   if (problems.length > 0) return { ok: false, problems: withoutRepeats(problems) }
   for (const crossing of parts.crossings) insertCrossing(books, crossing, postedAt)
   const entries = parts.entries.map((draft) =>
