@@ -1,9 +1,10 @@
 // Which accounts and parts of a file `dooryard import` reads: as it is told, else as earlier files told.
+import { basename } from 'node:path'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { Books } from '#db/open.ts'
 import { accountOfBank } from '#db/statements/bank-keys.ts'
 import type { ImportQuestion } from '#db/statements/import-questions.ts'
-import { accountOfHeader, accountOfRows, columnsAsBefore } from '#db/statements/mapping-store.ts'
+import { accountOfFile, accountOfRows, columnsAsBefore } from '#db/statements/mapping-store.ts'
 import { type Account, isMoney } from '#ledger/account.ts'
 import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/reading/column-mapping.ts'
 import { readCsv } from '#ledger/statements/reading/csv.ts'
@@ -37,6 +38,8 @@ export interface Chosen {
   format: 'ofx' | 'csv'
   header: readonly string[]
   mapping: ColumnMapping | null
+  /** The columns alone tell its account. */
+  isByColumns: boolean
   /** Where the columns are only guessed and another reading fits. */
   doubts: readonly ImportQuestion[]
 }
@@ -54,6 +57,7 @@ export interface Wishes {
   account?: string | undefined
   statement?: string | undefined
   mapping?: string | undefined
+  contentHash: string
 }
 
 /** The accounts that the rows of a CSV name, each with columns of its own; or all rows as those of one account. */
@@ -63,10 +67,11 @@ const chooseRows = (books: Books, opened: OpenedCsv, wishes: Wishes): ChosenPart
   const first = told ?? guess
   const part = (account: Account, name: string) => rowsPart(books, opened, { account, name, told }, wishes)
   const named = first.accountColumn === null ? [] : statementsIn(opened, first, wishes)
-  const knownOf = ({ bankAccount }: Statement) => accountOfRows(books, header, first, bankAccount)
+  const file = { header, contentHash: wishes.contentHash, fileName: basename(wishes.path) }
+  const knownOf = ({ bankAccount }: Statement) => accountOfRows(books, file, first, bankAccount)
   if (named.length < 2) {
     refuseWords('A CSV file of one account has no parts', wishes, ['statement'])
-    const known = named[0] ? knownOf(named[0]) : accountOfHeader(books, header)
+    const known = named[0] ? knownOf(named[0]) : accountOfFile(books, file)
     return {
       parts: [part(accountFor(books, wishes.account, known), named[0]?.bankAccount ?? '')],
       others: [],
@@ -107,6 +112,7 @@ const rowsPart = (
     format: 'csv',
     header,
     mapping,
+    isByColumns: wishes.account === undefined,
     doubts: [
       ...(mixed === null ? [] : [{ key: 'accounts' as const, says: mixed }]),
       ...(remembered ? [] : doubts.map(({ about, says }) => ({ key: about, says }))),
@@ -126,6 +132,7 @@ const ofxPart = (account: Account, statement: Statement): Chosen => ({
   format: 'ofx',
   header: [],
   mapping: null,
+  isByColumns: false,
   doubts: [],
 })
 

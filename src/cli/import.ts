@@ -97,9 +97,9 @@ type PartOfFile = Chosen & { fileName: string; contentHash: string }
 const partsOf = (
   books: Books,
   { path, opened, contentHash }: OpenedHere,
-  wishes: Omit<Wishes, 'path'>,
+  wishes: Omit<Wishes, 'path' | 'contentHash'>,
 ): { parts: PartOfFile[]; others: readonly string[] } => {
-  const { parts, others } = chooseParts(books, opened, { ...wishes, path })
+  const { parts, others } = chooseParts(books, opened, { ...wishes, path, contentHash })
   return { parts: parts.map((part) => ({ ...part, fileName: basename(path), contentHash })), others }
 }
 

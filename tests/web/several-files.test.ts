@@ -119,6 +119,50 @@ test('a file that was chosen twice counts once, and what two files share is new 
   expect(await said.text()).toContain('3 transactions were read in from 2 statements')
 })
 
+const csv = (...rows: string[]) => ['Date,Description,Amount', ...rows].join('\n')
+const september = csv('09/13/2026,Grocer,-20.00', '09/21/2026,Pay,300.00')
+const october = csv('10/14/2026,Grocer,-21.00', '10/22/2026,Pay,310.00', '10/23/2026,Fuel,-40.00')
+const farm = csv('10/14/2026,Feed mill,-82.50', '10/17/2026,Market,356.96', '10/19/2026,Twine,-12.00')
+
+test('a CSV whose columns alone are those of an account is asked about; what was read in keeps its account in the list', async () => {
+  await readAlone('household-09.csv', september, 'Household checking')
+  const chosen = locationOf(await choose({ 'household-10.csv': october, 'farm-10.csv': farm }))
+  expect((await figuresAt(chosen)).files).toMatchObject([
+    { account: 'Household checking', state: 'clear' },
+    { account: 'Household checking', state: 'asks' },
+  ])
+  const list = await (await app.get(chosen)).text()
+  expect(list).toContain('its name, farm-10.csv, is unlike theirs')
+  // Its own page asks too, and stores nothing without a yes.
+  const links = [...list.matchAll(/href="(\/books\/statements\/read\/[^"]*)"/g)].map((one) =>
+    one[1]!.replaceAll('&amp;', '&'),
+  )
+  expect(links).toHaveLength(1)
+  const look = await (await app.get(links[0]!)).text()
+  const fieldsIn = (html: string) =>
+    Object.fromEntries(
+      [
+        .../<form method="post"[\s\S]*?<\/form>/.exec(html)![0].matchAll(/name="([^"]+)" value="([^"]*)"/g),
+      ].map(([, key, value]) => [key!, value!]),
+    )
+  const { 'sure.sameColumns': _, ...unsure } = fieldsIn(look)
+  expect((await app.post(links[0]!.split('?')[0]!, unsure)).status).toBe(422)
+  const account = listAccounts(app.books).find(({ name }) => name === 'Farm checking')!.id
+  const told = await (await app.get(`${links[0]!}&account=${account}`)).text()
+  expect(told).not.toContain('is unlike theirs')
+  expect((await app.post(links[0]!.split('?')[0]!, fieldsIn(told))).status).toBe(303)
+  expect((await app.post(chosen, { formId: randomUUID() })).status).toBe(303)
+  const all = [
+    { account: 'Household checking', state: 'seen' },
+    { account: 'Farm checking', state: 'seen' },
+  ]
+  expect((await figuresAt(chosen)).files).toMatchObject(all)
+  // Chosen once more, although both accounts have these columns now.
+  const again = locationOf(await choose({ 'a.csv': october, 'b.csv': farm }))
+  expect((await figuresAt(again)).files).toMatchObject(all)
+  expect(await (await app.get(again)).text()).toContain('The books have all of it.')
+})
+
 test('one file is looked at by itself as before; none is asked for; files held no longer are said to be', async () => {
   expect(locationOf(await choose({ 'a.ofx': ofx('111', movement('a1', '20260903', '-10.00')) }))).toMatch(
     /^\/books\/statements\/read\//,

@@ -14,7 +14,7 @@ import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { accountOfBank, bankKeysOf } from './bank-keys.ts'
 import { type FileBalance, latestFileBalance } from './file-balances.ts'
-import { beginsAsOther, knowsNoneOfThem } from './other-accounts-file.ts'
+import { beginsAsOther, knownByColumnsAlone, knowsNoneOfThem } from './other-accounts-file.ts'
 
 export interface ImportQuestion {
   key:
@@ -29,6 +29,7 @@ export interface ImportQuestion {
     | 'otherAccount'
     | 'opening'
     | 'days'
+    | 'sameColumns'
   says: string
 }
 
@@ -36,6 +37,9 @@ export interface FileToAsk {
   format: 'ofx' | 'csv'
   contentHash: string
   statement: Statement
+  fileName: string
+  /** Nobody said the account: the columns alone are those of its files. */
+  isByColumns?: boolean
 }
 
 /** Reads only. Nothing is read in before each of these has its yes. */
@@ -56,6 +60,10 @@ export const importQuestions = (books: Books, account: Account, file: FileToAsk)
     ['otherAccount', readElsewhere(books, account, file)],
     ['opening', isKnown ? null : beginsAsOther(books, account, statement)],
     ['days', isKnown ? null : knowsNoneOfThem(books, account, statement)],
+    [
+      'sameColumns',
+      statement.bankAccount !== '' || !file.isByColumns ? null : knownByColumnsAlone(books, account, file),
+    ],
   ]
   return asked.flatMap(([key, says]) => (says === null ? [] : [{ key, says }]))
 }

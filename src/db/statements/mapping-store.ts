@@ -3,13 +3,14 @@ import { createHash } from 'node:crypto'
 import { and, desc, eq } from 'drizzle-orm'
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { statementMappings } from '#db/schema-statements.ts'
+import { statementMappings, statements } from '#db/schema-statements.ts'
 import {
   type ColumnMapping,
   columnMappingSchema,
   headerSignature,
 } from '#ledger/statements/reading/column-mapping.ts'
 import { accountOfBank } from './bank-keys.ts'
+import { hasFileCalled } from './other-accounts-file.ts'
 
 export interface KeptMapping {
   id: string
@@ -47,15 +48,32 @@ export const columnsAsBefore = (
   return known ? { ...known, accountColumn: known.accountColumn ?? guess.accountColumn } : null
 }
 
-/** The account whose files have this header, if there is one alone. */
-export const accountOfHeader = (books: Books, header: readonly string[]): number | null => {
-  const rows = books.db
+/** The account that this very file was read into, or whose files have this header: of several, the one whose files have such a name. */
+export const accountOfFile = (books: Books, { header, contentHash, fileName }: FileAsked): number | null => {
+  const read = books.db
+    .selectDistinct({ accountId: statements.accountId })
+    .from(statements)
+    .where(eq(statements.contentHash, contentHash))
+    .all()
+  if (read.length === 1) return read[0]!.accountId
+  const alike = accountsOfHeader(books, header)
+  const named = alike.length > 1 ? alike.filter((id) => hasFileCalled(books, id, fileName)) : alike
+  return named.length === 1 ? named[0]! : null
+}
+
+export interface FileAsked {
+  header: readonly string[]
+  contentHash: string
+  fileName: string
+}
+
+const accountsOfHeader = (books: Books, header: readonly string[]): number[] =>
+  books.db
     .selectDistinct({ accountId: statementMappings.accountId })
     .from(statementMappings)
     .where(eq(statementMappings.headerDigest, digestOfHeader(header)))
     .all()
-  return rows.length === 1 ? rows[0]!.accountId : null
-}
+    .flatMap(({ accountId }) => accountId ?? [])
 
 /**
  * The account of one part of a CSV: by the number that its rows name where they do, else by its headings. A short number or a
@@ -63,13 +81,13 @@ export const accountOfHeader = (books: Books, header: readonly string[]): number
  */
 export const accountOfRows = (
   books: Books,
-  header: readonly string[],
+  file: FileAsked,
   mapping: Pick<ColumnMapping, 'accountColumn'>,
   bankAccount: string,
 ): number | null => {
-  if (mapping.accountColumn === null) return accountOfHeader(books, header)
+  if (mapping.accountColumn === null) return accountOfFile(books, file)
   const known = accountOfBank(books, bankAccount)
-  return known !== null && (/\d{6}/.test(bankAccount) || recallMapping(books, header, known) !== null)
+  return known !== null && (/\d{6}/.test(bankAccount) || recallMapping(books, file.header, known) !== null)
     ? known
     : null
 }

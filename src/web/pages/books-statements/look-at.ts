@@ -2,7 +2,7 @@
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { accountOfBank } from '#db/statements/bank-keys.ts'
 import { type ImportQuestion, importQuestions } from '#db/statements/import-questions.ts'
-import { accountOfHeader, accountOfRows, columnsAsBefore } from '#db/statements/mapping-store.ts'
+import { accountOfFile, accountOfRows, columnsAsBefore } from '#db/statements/mapping-store.ts'
 import type { Account } from '#ledger/account.ts'
 import { type ColumnMapping, unreadColumns } from '#ledger/statements/reading/column-mapping.ts'
 import { readRows } from '#ledger/statements/reading/csv.ts'
@@ -71,7 +71,8 @@ const lookAtCsv = async (
 ): Promise<LookedAt> => {
   const { books } = c.var.web
   const { opened } = file
-  const { header } = opened.sketch
+  const { contentHash, fileName } = file
+  const told = { header: opened.sketch.header, contentHash, fileName }
   const readAs = async (account: Account | null, bankAccount = '') => {
     const columns = await columnsFor(c, opened, typed, { account, bankAccount }, wishes.isConfirmed)
     const read = columns.mapping ? await readOffRequest(opened, columns.mapping) : null
@@ -79,12 +80,12 @@ const lookAtCsv = async (
     const part = Math.max(0, Math.min(wholeOr(typed.value('part'), 0), statements.length - 1))
     return { columns, part, statements, broken: read && !read.ok ? describeBroken(read) : null }
   }
-  let account = wishes.accountOr(accountOfHeader(books, header))
+  let account = wishes.accountOr(accountOfFile(books, told))
   let look = await readAs(account)
   const { mapping } = look.columns
   const named = look.statements[look.part]?.bankAccount
   if (mapping && mapping.accountColumn !== null && named !== undefined) {
-    account = wishes.accountOr(accountOfRows(books, header, mapping, named))
+    account = wishes.accountOr(accountOfRows(books, told, mapping, named))
     look = await readAs(account, named)
   }
   const { columns, part, statements, broken } = look
@@ -102,7 +103,12 @@ const lookAtCsv = async (
       account && statement
         ? [
             ...(mixed === null ? [] : [{ key: 'accounts' as const, says: mixed }]),
-            ...importQuestions(books, account, { ...file, format: 'csv', statement }),
+            ...importQuestions(books, account, {
+              ...file,
+              format: 'csv',
+              statement,
+              isByColumns: !file.looked.accounts.get(part),
+            }),
             ...columns.doubts,
           ]
         : [],

@@ -177,6 +177,8 @@ const rowOf = async (
       : null
   const count = (verdict: JudgedLine['verdict']) =>
     judged?.filter((each) => each.verdict === verdict).length ?? 0
+  // An account that the address names counts as chosen.
+  const isByColumns = look.questions.some(({ key }) => key === 'sameColumns')
   const isNew = count('new') + count('doubtful') + count('replaces') > 0
   return {
     fileName: file.fileName,
@@ -193,6 +195,6 @@ const rowOf = async (
       : !statement
         ? (look.broken ?? 'Say what its columns mean')
         : (look.questions[0]?.says ?? ''),
-    href: `/books/statements/read/${file.key}?part=${part}&several=${several}${account ? `&account=${account.id}` : ''}`,
+    href: `/books/statements/read/${file.key}?part=${part}&several=${several}${account && !isByColumns ? `&account=${account.id}` : ''}`,
   }
 }
