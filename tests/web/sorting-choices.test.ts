@@ -4,8 +4,9 @@ import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
+import { addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
+import { listCrossings } from '#db/ledger/crossing-store.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
@@ -69,6 +70,23 @@ test('without script, choosing where a line goes books it, check or no check', a
   expect(reply.status).toBe(303)
   expect(balance('Feed')).toBe(100)
   expect(sortingDesk(app.books).lines.map(({ line }) => line.payee)).toEqual(['Vet'])
+})
+
+test('what a venture earned and the household’s account received is chosen on the desk, and is a draw by itself', async () => {
+  const bench = done(addSide(app.books, act(), { kind: 'venture', name: 'Repair bench' })).sideId
+  const sales = listAccounts(app.books).find(
+    (one) => one.sideId === bench && one.kind === 'income' && one.systemRole === null,
+  )!
+  const file = statementFile([{ day: day('2026-02-03'), amount: cents(12_500), payee: 'Customer' }])
+  done(importStatement(app.books, act(), id('Household checking'), file, day('2026-03-15')))
+  const html = await (await app.get('/books/sorting')).text()
+  expect(html).toContain(`${sales.name}, Repair bench`)
+  const fields = fieldsOf(html)
+  await post({ ...fields, [field(fields, 'Customer', 'to')]: `a:${sales.id}` })
+  expect([balance('Household checking'), balancesOn(app.books).get(sales.id)]).toEqual([12_500, -12_500])
+  expect(listCrossings(app.books)).toMatchObject([
+    { kind: 'draw', fromSideId: bench, toSideId: 'household', amountCents: 12_500 },
+  ])
 })
 
 test('with script, ticks are meant as they stand: what is chosen and not checked is said, and stays chosen', async () => {

@@ -1,5 +1,5 @@
 // Where a line can go, as the words of a choice: `a:12` an account, `x:draw:7` a crossing, and proposals of their own.
-import { type Account, isMoney, type SideKind } from '#ledger/account.ts'
+import { type Account, householdSide, isMoney, type SideKind } from '#ledger/account.ts'
 import {
   type CrossingKind,
   crossingKindNames,
@@ -76,7 +76,7 @@ export const valueName = (value: string, ground: TargetGround, side: string | un
   return target ? targetName(target, ground, side) : 'As a rule splits it'
 }
 
-/** Choices for a line of `own`: its side's accounts by kind, crossings that the direction allows, and the other sides' costs, paid for them or given back. */
+/** Choices for a line of `own`: its side's accounts by kind, crossings that the direction allows, the other sides' costs, paid for them or given back, and what the farm or a venture earned. */
 export const targetOptions = (
   own: Account,
   isOut: boolean,
@@ -88,6 +88,21 @@ export const targetOptions = (
   const elsewhere = open.filter((account) => account.sideId !== own.sideId)
   const others = elsewhere.filter(isMoney)
   const costs = elsewhere.filter(({ kind, systemRole }) => kind === 'expense' && !systemRole)
+  const earned = isOut
+    ? []
+    : elsewhere.filter(
+        ({ kind, sideId, systemRole }) => kind === 'income' && sideId !== householdSide && !systemRole,
+      )
+  const nameOf = (sideId: string) => sides.find((side) => side.id === sideId)?.name ?? ''
+  const elsewhereAs = (account: Account, group: string): Option => ({
+    value: `a:${account.id}`,
+    label: targetName(
+      { kind: 'account', accountId: account.id, enterpriseId: null },
+      { accounts, sides },
+      own.sideId,
+    ),
+    group: `${group}${nameOf(account.sideId)}`,
+  })
   return [
     ...optionsByKind(mine, isOut ? ['expense'] : ['income']).map((option) => ({
       ...option,
@@ -107,27 +122,22 @@ export const targetOptions = (
         .map((kind) => ({
           value: `x:${kind}:${other.id}`,
           label: `${crossingKindNames[kind]} ${isOut ? 'to' : 'from'} ${other.name}`,
-          group: `Crossing: ${sides.find((side) => side.id === other.sideId)?.name ?? ''}`,
+          group: `Crossing: ${nameOf(other.sideId)}`,
         })),
     ),
-    // What is paid here for another side, or comes back of it, is a crossing by itself.
-    ...costs.map((account) => ({
-      value: `a:${account.id}`,
-      label: targetName(
-        { kind: 'account', accountId: account.id, enterpriseId: null },
-        { accounts, sides },
-        own.sideId,
-      ),
-      group: `${isOut ? paidFor : givenBack}${sides.find((side) => side.id === account.sideId)?.name ?? ''}`,
-    })),
+    // What is paid or comes in here for another side, or comes back of it, is a crossing by itself.
+    ...earned.map((account) => elsewhereAs(account, earnedBy)),
+    ...costs.map((account) => elsewhereAs(account, isOut ? paidFor : givenBack)),
   ]
 }
 
 const paidFor = 'Paid for '
+const earnedBy = 'Earned by '
 const givenBack = 'Given back of what was paid for '
 
-/** Whether it is a cost of another side than the line's. */
-export const isPaidFor = ({ group }: Pick<Option, 'group'>): boolean => group?.startsWith(paidFor) ?? false
+/** Whether it is a cost or what was earned of another side than the line's. */
+export const isPaidFor = ({ group }: Pick<Option, 'group'>): boolean =>
+  [paidFor, earnedBy].some((words) => group?.startsWith(words))
 
 /** As `targetOptions`, for a rule that holds for any account: every account of every side. */
 export const ruleTargetOptions = ({ accounts, sides }: TargetGround): Option[] => {
