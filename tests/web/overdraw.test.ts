@@ -49,6 +49,7 @@ test('a draw beyond what the account holds on its day is asked about, and booked
   expect(page).toContain('value="20,000"')
   expect(page).toContain('value="for the roof"')
   expect(page).toMatch(/<a href="#f-amount">/)
+  expect(page).toContain('Yes, $20,000.00 is right')
   const box = /<input type="checkbox" id="f-amount-sure" name="sureOverdraws\[\]" value="([^"]*)"/.exec(page)
   const yes = { 'sureOverdraws[]': box![1]! }
   expect(balance('Farm checking')).toBe(1_166_660)

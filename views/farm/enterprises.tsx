@@ -3,7 +3,7 @@
 import { day, dayName } from '#calendar/day.ts'
 import { fromTo } from '#calendar/spell.ts'
 import { undoneSays } from '#farm/told/undone-told.ts'
-import { formatCents, formatDollars, formatDollarsAndCents } from '#money/format.ts'
+import { formatCents, formatCount, formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { LinkButton } from '../parts/button.tsx'
 import { EmptyState } from '../parts/message.tsx'
@@ -87,7 +87,9 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
 
 const total = (lines: readonly Line[], value: (line: Line) => number) =>
   lines.reduce((sum, line) => sum + value(line), 0)
-const plain = (value: number) => String(Math.round(value * 10) / 10)
+/** Three significant figures, and no fewer than the whole ones: 0.108, 12.4, 1240. */
+const plain = (value: number) =>
+  formatCount(Math.abs(value) < 100 ? Number(value.toPrecision(3)) : Math.round(value))
 
 const yieldWords = ({ breakEven }: Line): string =>
   breakEven!.yieldNeeded === null ? 'no yield covers them at no price' : plain(breakEven!.yieldNeeded)
@@ -141,7 +143,7 @@ const ActualTable = ({ figures }: { figures: FarmFigures }) => (
   <details>
     <summary>What the books say beside the budget</summary>
     <DataTable<Line>
-      caption={`In the books, ${fromTo(dayName(day(figures.actualsSpan!.from)), dayName(day(figures.actualsSpan!.to)))}, beside the budget of ${figures.year}`}
+      caption={actualsCaption(figures)}
       csv={`/farm.csv?table=actuals&year=${figures.year}`}
       stack
       rows={figures.lines}
@@ -156,6 +158,14 @@ const ActualTable = ({ figures }: { figures: FarmFigures }) => (
     />{' '}
   </details>
 )
+
+const actualsCaption = ({ actualsSpan, year }: FarmFigures): string => {
+  const { from, to, months } = actualsSpan!
+  const span = fromTo(dayName(day(from)), dayName(day(to)))
+  return months === 12
+    ? `In the books, ${span}, beside the budget of ${year}`
+    : `The books hold ${months} ${months === 1 ? 'month' : 'months'}, ${span}: the budget beside them is of all 12 months of ${year}`
+}
 
 const centsOf = (line: Line, name: 'salesCents' | 'costsCents' | 'assetsCents') =>
   line.actual ? formatCents(line.actual[name]) : 'none under this tag'

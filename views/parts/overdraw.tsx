@@ -2,6 +2,7 @@
 import { type Day, dayName } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import { parseMoney } from '#money/parse.ts'
 
 interface TypedValues {
   value(name: string): string
@@ -20,10 +21,16 @@ export const sureOverdraws = 'sureOverdraws[]'
 export const overdrawKey = (typed: TypedValues): string =>
   ['fromAccount', 'day', 'amount'].map((name) => typed.value(name).trim()).join(' ')
 
+/** As pages write it, whatever commas it was typed with. */
+const amountSaid = (text: string): string => {
+  const read = parseMoney(text)
+  return read.ok ? formatCents(read.value) : text.trim()
+}
+
 export const OverdrawBox = ({ typed, error }: { typed: TypedValues; error?: string | undefined }) =>
   error?.includes(leaves) ? (
     <div class="choice">
       <input type="checkbox" id="f-amount-sure" name={sureOverdraws} value={overdrawKey(typed)} />
-      <label for="f-amount-sure">Yes, ${typed.value('amount').trim()} is right</label>
+      <label for="f-amount-sure">Yes, {amountSaid(typed.value('amount'))} is right</label>
     </div>
   ) : null

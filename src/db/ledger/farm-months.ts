@@ -51,6 +51,15 @@ export const farmNetMonths = (books: Books, from: Month, to: Month): Map<Month, 
   return net
 }
 
+/** The first month of which the farm's books hold anything. */
+export const farmBegan = (books: Books): Month | null =>
+  books.sqlite
+    .prepare(
+      'SELECT min(months.month) FROM account_months AS months JOIN accounts ON accounts.id = months.account_id WHERE accounts.side_id = ?',
+    )
+    .pluck()
+    .get(farmSide) as Month | null
+
 /** What a side sold and what it cost in a month, without goods used at home and depreciation, which move no cash. */
 export const tradeMonth = (
   books: Books,

@@ -3,6 +3,7 @@
 import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, month, monthOfYear, monthText, yearIn, yearOf } from '#calendar/month.ts'
 import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
+import { farmBegan } from '#db/ledger/farm-months.ts'
 import { headMoves } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
@@ -75,7 +76,7 @@ export const farmFigures = (
   const from = (year - firstYear) * 12
   const atToday = lazily(() => atPricesOf(projection(), todaysDollars(today)))
   const ofTheYear = lazily(() => prices().ofFirst(`${year}-01`))
-  const span = yearBefore(monthOfDay(today))
+  const span = yearBefore(monthOfDay(today), farmBegan(books))
   const stepDollars = (of: number) => stepDollarsOf(ongoing, prices(), of)
   const actuals = lazily(() => actualsOf(books, span))
   const purchases = lazily(() => purchaseFigures(books, plan, today))
@@ -120,10 +121,11 @@ const stepDollarsOf = (plan: Plan, prices: Prices, year: number): StepDollars =>
 const actualsOf = (books: Books, { from, to }: ReturnType<typeof yearBefore>) =>
   new Map(enterpriseActuals(books, from, to).map((one) => [one.tag, one]))
 
-const yearBefore = (month: Month) => ({
-  from: firstDayOf(addMonths(month, -12)),
-  to: addDays(firstDayOf(month), -1),
-})
+/** The twelve whole months before this one, or as many of them as there have been books. */
+const yearBefore = (month: Month, began: Month | null) => {
+  const months = Math.max(1, Math.min(12, month - (began ?? 0)))
+  return { from: firstDayOf(addMonths(month, -months)), to: addDays(firstDayOf(month), -1), months }
+}
 
 const atPricesOf = (projection: Projection, dollars: Extract<Dollars, { of: 'today' }>) => ({
   dollars,

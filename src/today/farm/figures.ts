@@ -24,7 +24,8 @@ export interface FarmFigures {
   years: number[]
   summary: FarmYear
   lines: (EnterpriseBudget & { actual: ActualFigures | null })[]
-  actualsSpan: { from: string; to: string } | null
+  /** Of the last twelve months those that the books hold. */
+  actualsSpan: { from: string; to: string; months: number } | null
   markets: MarketFigures[]
   soldWhere: SoldFigures[]
   inStep: StepCheck[]
