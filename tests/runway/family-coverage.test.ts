@@ -91,7 +91,7 @@ test('Health tells a surviving spouse’s status, and premiums beside the market
   expect(rows.slice(0, 4).map(({ projected }) => projected.filingStatus)).toEqual([1, 4, 4, 2])
   expect(rows[0]!.premiumsPaid).toBeCloseTo(12 * 60, 6)
   expect(rows[0]!.amongLivingCosts).toBeCloseTo(12 * 300, 6)
-  expect(rows[0]!.people.find(({ id }) => id === 'b')!.months['other plan']).toBeLessThan(12)
+  expect(rows[0]!.people.find(({ id }) => id === 'b')!.cover).toMatchObject([{ kind: 'other plan', from: 1 }])
 })
 
 test('a year under way counts the months of the plan, not twelve', () => {

@@ -61,7 +61,7 @@ test('a sale that January did not count on leaves the year its cover on every pa
   const { row, at, page, kinds } = await sight(2027)
   expect(row.householdIncome).toBeCloseTo(49_800, 0)
   expect(row.people.map(({ cover }) => cover)).toEqual(
-    ['bea', 'lot'].map(() => [{ kind: 'basic health program', months: 12 }]),
+    ['bea', 'lot'].map(() => [{ kind: 'basic health program', from: 1, months: 12 }]),
   )
   expect(kinds).toEqual(['basic health program', 'basic health program'])
   expect([at.room.now.credit, at.room.now.netPremium, row.credit]).toEqual([0, 0, 0])

@@ -94,8 +94,8 @@ test('the plan of the day counts them until its first month, and household incom
   expect(first!.marketplaceMonths).toBe(6)
   expect(first!.premiumMonthly * 6).toBeCloseTo(2700 + 3 * month, 1)
   expect(first!.people[0]!.cover).toEqual([
-    { kind: 'marketplace', months: 3 },
-    { kind: 'Medicaid', months: 2 },
+    { kind: 'marketplace', from: 8, months: 3 },
+    { kind: 'Medicaid', from: 11, months: 2 },
   ])
   expect(inSight!.months).toBe(6)
   expect(inSight!.room.now.householdIncome).toBeCloseTo(first!.householdIncome, 2)
@@ -104,7 +104,7 @@ test('the plan of the day counts them until its first month, and household incom
   const years = await text('/cover/years')
   expect(years).toContain('credit for 6 months on the marketplace')
   expect(years).not.toContain('credit for August to December 2026')
-  expect(years).toContain('turns 38 · marketplace 3 months, then Medicaid 2 months')
+  expect(years).toContain('turns 38 · marketplace, then Medicaid from November')
   const page = await text('/cover/credit')
   expect(page).toContain('For 6 months on the marketplace that are over')
   expect(page).not.toContain('no credit')

@@ -97,13 +97,13 @@ describe('with a plan', () => {
     const { rows, medicare } = await figuresOf('/cover.json')
     const of = (year: number, name: string) =>
       rows.find((row) => row.year === year)!.people.find((person) => person.name === name)!.cover
-    expect(of(2026, 'Ben')).toEqual([{ kind: 'marketplace', months: 12 }])
+    expect(of(2026, 'Ben')).toEqual([{ kind: 'marketplace', from: 1, months: 12 }])
     // Ben is 65 in August 2027.
     expect(of(2027, 'Ben')).toEqual([
-      { kind: 'marketplace', months: 7 },
-      { kind: 'Medicare', months: 5 },
+      { kind: 'marketplace', from: 1, months: 7 },
+      { kind: 'Medicare', from: 8, months: 5 },
     ])
-    expect(of(2028, 'Ben')).toEqual([{ kind: 'Medicare', months: 12 }])
+    expect(of(2028, 'Ben')).toEqual([{ kind: 'Medicare', from: 1, months: 12 }])
     expect(medicare[0]).toMatchObject({ name: 'Ben', month: '2027-08', signUpFrom: '2027-05' })
     expect(rows.find((row) => row.year === 2028)!.premiumMonthly).toBeLessThan(
       rows.find((row) => row.year === 2026)!.premiumMonthly,
@@ -151,7 +151,7 @@ describe('with a plan', () => {
     const { inSight: sight, rows } = await figuresOf('/cover.json')
     expect(sight!.room.now).toMatchObject({ onMedicaid: true, premium: 0, credit: 0 })
     expect(sight!.room.rooms[0]!.line).toBe('Medicaid line')
-    expect(rows[0]!.people[0]!.cover).toEqual([{ kind: 'Medicaid', months: 12 }])
+    expect(rows[0]!.people[0]!.cover).toEqual([{ kind: 'Medicaid', from: 1, months: 12 }])
     const page = await (await app.get('/cover')).text()
     expect(page).toContain('Medicaid ends')
     // Care is paid in full now: no share of nothing is carried on to the bands above.

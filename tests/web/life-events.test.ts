@@ -83,7 +83,9 @@ test('a separation of July is in every page from then on, and undone by its revi
   const { rows } = (await (await app.get('/cover.json')).json()) as {
     rows: { people: { name: string; cover: { kind: string; months: number }[] }[] }[]
   }
-  expect(rows[0]!.people.find(({ name }) => name === 'Bram')!.cover).toEqual([{ kind: 'none', months: 6 }])
+  expect(rows[0]!.people.find(({ name }) => name === 'Bram')!.cover).toEqual([
+    { kind: 'none', from: 1, months: 6 },
+  ])
   await app.post('/runway/revisions/undo?from=2&plan=ours', { formId: form(2) })
   expect(plan().events).toEqual([])
   expect((await months())[0]).toMatchObject({ living: 2000, pay: 1200 })

@@ -117,7 +117,9 @@ test('a child who comes to Medicaid was on the marketplace in the months that we
   app.savePlan(planOf({ state: 'NC', perMonth: 4000, withChild: true }))
   pay(300, 4000)
   const { rows, inSight } = await cover()
-  expect(rows[0]!.people.find(({ name }) => name === 'Pip')!.cover).toEqual([{ kind: 'Medicaid', months: 2 }])
+  expect(rows[0]!.people.find(({ name }) => name === 'Pip')!.cover).toEqual([
+    { kind: 'Medicaid', from: 11, months: 2 },
+  ])
   expect(rows[0]!.paidInMonths!.ahead!.monthly).toBeCloseTo(315.3, 1)
   expect((await run())[1]!.premiums).toBeCloseTo(315.3, 1)
   expect(inSight!.charges).toEqual([
@@ -132,11 +134,11 @@ test('a child who comes to Medicaid was on the marketplace in the months that we
   })
   const [first] = (await cover()).rows
   expect(first!.people.find(({ name }) => name === 'Pip')!.cover).toEqual([
-    { kind: 'marketplace', months: 8 },
-    { kind: 'Medicaid', months: 2 },
+    { kind: 'marketplace', from: 3, months: 8 },
+    { kind: 'Medicaid', from: 11, months: 2 },
   ])
   expect(first!.people.find(({ name }) => name === 'Lea')!.cover).toEqual([
-    { kind: 'marketplace', months: 10 },
+    { kind: 'marketplace', from: 3, months: 10 },
   ])
 })
 

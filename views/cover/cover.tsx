@@ -112,7 +112,7 @@ export const coverRooms = {
     view: ({ figures }) => (
       <>
         <Untold figures={figures} />
-        <Part of={() => <WhoIsCovered rows={figures.rows} />} />
+        <Part of={() => <WhoIsCovered rows={figures.rows} thisMonth={figures.month} />} />
         <Part of={() => <MedicareMove starts={figures.medicare} />} />
       </>
     ),

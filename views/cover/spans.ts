@@ -42,10 +42,13 @@ export const spansInWords = (all: readonly CoverYearRow[]): string => {
     .join(' ')
 }
 
-/** What is next, and for whom: the answer of the page. Null where nothing changes any more. */
-export function nextInWords(all: readonly CoverYearRow[]): string | null {
+/** What is next, from this month on, and for whom: the answer of the page. Null where nothing changes any more. */
+export function nextInWords(all: readonly CoverYearRow[], thisMonth: Month): string | null {
   const changes = peopleOf(all).flatMap(({ name, spans }) =>
-    spans.slice(1).map((span) => ({ name, ...span })),
+    spans
+      .slice(1)
+      .filter(({ from }) => from >= thisMonth)
+      .map((span) => ({ name, ...span })),
   )
   const next = Math.min(...changes.map(({ from }) => from))
   const atOnce = changes.filter(({ from }) => from === next)
@@ -74,15 +77,11 @@ interface KindSpan {
 function kindsOf(all: readonly CoverYearRow[], name: string): KindSpan[] {
   const spans: KindSpan[] = []
   for (const row of all) {
-    const covers = row.people.find((person) => person.name === name)?.cover ?? []
-    const known = covers.reduce((sum, one) => sum + one.months, 0)
-    // A year of which the plan knows only the end begins late, and so does that of a birth.
-    let at = month(row.year, 1) + (spans.length === 0 ? 12 - Math.min(12, known) : 0)
-    for (const { kind, months } of covers) {
+    for (const { kind, from, months } of row.people.find((person) => person.name === name)?.cover ?? []) {
       const last = spans.at(-1)
+      const at = month(row.year, from)
       if (last?.kind === kind && last.to === at) last.to = at + months
       else spans.push({ kind, from: at, to: at + months })
-      at += months
     }
   }
   return spans

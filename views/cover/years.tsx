@@ -1,5 +1,5 @@
 // Who is covered by what in each year, premiums by age, and the move to Medicare.
-import { monthName } from '#calendar/month.ts'
+import { type Month, monthName, monthNames } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
@@ -16,13 +16,19 @@ import { coverageWords } from './coverage-words.ts'
 import { PaidEachMonth } from './paid-in-months.tsx'
 import { nextInWords, spansInWords, spansOf } from './spans.ts'
 
-export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) => {
+export const WhoIsCovered = ({
+  rows: all,
+  thisMonth,
+}: {
+  rows: readonly CoverYearRow[]
+  thisMonth: Month
+}) => {
   const rows = untilSettled(all)
   const later = rows.slice(nearYears)
   const names = [...new Set(rows.flatMap((row) => row.people.map((person) => person.name)))]
   return (
     <section aria-label="Who is covered by what">
-      <p class="answer">{nextInWords(all) ?? 'Nobody’s coverage changes any more.'}</p>
+      <p class="answer">{nextInWords(all, thisMonth) ?? 'Nobody’s coverage changes any more.'}</p>
       <SpanChart
         id="coverage-spans"
         title="Coverage of each person"
@@ -138,8 +144,8 @@ const untilSettled = (rows: readonly CoverYearRow[]): readonly CoverYearRow[] =>
 const personWords = (row: CoverYearRow, name: string): string => {
   const person = row.people.find((one) => one.name === name)
   if (!person) return ''
-  const covers = person.cover.map(({ kind, months }) =>
-    person.cover.length === 1 ? coverageWords[kind] : `${coverageWords[kind]} ${monthsWords(months)}`,
+  const covers = person.cover.map(({ kind, from }, place) =>
+    place === 0 ? coverageWords[kind] : `${coverageWords[kind]} from ${monthNames[from - 1]}`,
   )
   return `turns ${person.turns} · ${covers.join(', then ')}${workWords(person.work)}`
 }

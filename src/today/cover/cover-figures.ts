@@ -6,7 +6,6 @@ import { byPart, lazily } from '#kept/by-part.ts'
 import { keeper } from '#kept/keeper.ts'
 import { benchmarkPremiums, planPremiums, ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import { limitSource } from '#rules/coverage/coverage-limits.ts'
 import { type CoverageStep, knowsPremiums, stepLineCents } from '#rules/coverage/coverage-steps.ts'
 import * as marketplace from '#rules/data/marketplace.ts'
@@ -70,6 +69,7 @@ export const coverFigures = (
   return byPart<Extract<CoverFigures, { status: 'read' }>>({
     status: () => 'read',
     planName: () => current.name,
+    month: () => monthOfDay(today),
     rows: () => {
       const { ofMonth } = pricesIn(projectionOf(plan), dollars)
       return years.map((one) => rowTimes(rowOf(plan, rules.lawFor(one.year), one), ofMonth(`${one.year}-12`)))
@@ -106,7 +106,7 @@ const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
       name: person.name,
       age: person.age,
       turns: person.turns,
-      cover: Object.entries(person.months).map(([kind, months]) => ({ kind: kind as CoverageKind, months })),
+      cover: person.cover,
       premiumMonthly: person.premiumMonthly,
       work: workOf(plan, cover, person),
     })),

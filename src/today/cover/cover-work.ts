@@ -7,7 +7,7 @@ import { medicaidByWork, workHoursMonthly, workIncomeMonthly } from '#rules/data
 import { yearsOf } from '#rules/dated.ts'
 import { inForce } from '#rules/in-force.ts'
 import { isIn } from '#runway/span.ts'
-import type { CoveredPerson, CoverYear } from './cover-year.ts'
+import { type CoveredPerson, type CoverYear, monthsUnder } from './cover-year.ts'
 
 const weeksInMonth = 52 / 12
 
@@ -20,7 +20,7 @@ export interface Work {
 
 /** Null where Medicaid does not cover this adult in the year by the plan, or asks nothing yet. */
 export const workOf = (plan: Plan, cover: CoverYear, person: CoveredPerson): Work | null =>
-  person.isChild || (person.months.Medicaid ?? 0) === 0
+  person.isChild || monthsUnder(person.cover, 'Medicaid') === 0
     ? null
     : workAt(plan, cover, person, cover.projected.householdIncome)
 
@@ -89,7 +89,7 @@ export const medicaidByWorkOf = (
   if (law === undefined || year < yearsOf(law).first) return null
   const { from, to, percent, hours } = inForce(law, year)
   const asked = people.filter(
-    ({ isChild, age, months }) => !isChild && age >= from && age <= to && !months.Medicaid,
+    ({ isChild, age, cover }) => !isChild && age >= from && age <= to && monthsUnder(cover, 'Medicaid') === 0,
   )
   return asked.length === 0 || povertyPercent > percent
     ? null

@@ -53,11 +53,22 @@ export interface CoveredPerson {
   age: number
   /** The age reached within the year. */
   turns: number
-  /** Months of the projection under each kind of coverage; a child counts while at home. */
-  months: Partial<Record<CoverageKind, number>>
+  /** What covers the person from month to month, one span after the other; a child counts while at home. */
+  cover: CoverSpan[]
   /** Dollars a month this person adds to the marketplace premium, in dollars of the year; 0 when not counted. */
   premiumMonthly: number
 }
+
+/** Months of a year under one kind of coverage, from the first of them (1 to 12) on. */
+export interface CoverSpan {
+  kind: CoverageKind
+  from: number
+  months: number
+}
+
+/** In all spans together. */
+export const monthsUnder = (cover: readonly CoverSpan[], kind: CoverageKind): number =>
+  cover.reduce((sum, one) => sum + (one.kind === kind ? one.months : 0), 0)
 
 /** The months of a year that a plan covers, and how figures of that year are marked that are no whole year's. */
 export interface YearPart {

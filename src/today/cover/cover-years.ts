@@ -29,7 +29,7 @@ import { isIn, type Span } from '#runway/span.ts'
 import { noCoverYet } from '#today/projection/cover-so-far.ts'
 import { peopleOfYear } from './cover-household.ts'
 import { coverageSteps, premiumsOf, type WholeYear, wholeYear, type YearMonths } from './cover-steps.ts'
-import type { CoveredPerson, CoverYear, MonthsPaid, YearPart } from './cover-year.ts'
+import type { CoverSpan, CoverYear, MonthsPaid, YearPart } from './cover-year.ts'
 import { type BeyondJanuary, foundInJanuary, movedBy } from './found-in-january.ts'
 
 export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projection): CoverYear[] => {
@@ -161,8 +161,8 @@ const yearOfCover = (
   const cover = {
     year: projected.year,
     people: members.flatMap((member, i) => {
-      const counted = countKinds(member.months.slice(from, to))
-      return Object.keys(counted).length === 0
+      const cover = coverSpans(member.months.slice(from, to), months.firstSeason + 1)
+      return cover.length === 0
         ? []
         : [
             {
@@ -171,7 +171,7 @@ const yearOfCover = (
               isChild: member.isChild,
               age: ratedAge(bornIn(plan, member.id), projected.year),
               turns: projected.year - yearOf(bornIn(plan, member.id)),
-              months: counted,
+              cover,
               premiumMonthly: charged.byMember[i]!,
             },
           ]
@@ -254,10 +254,16 @@ const programs: ReadonlySet<CoverageKind> = new Set([
   'basic health program',
 ])
 
-const countKinds = (kinds: readonly CoverageKind[]): CoveredPerson['months'] => {
-  const counted: CoveredPerson['months'] = {}
-  for (const kind of kinds) if (kind !== 'absent') counted[kind] = (counted[kind] ?? 0) + 1
-  return counted
+/** `first`: the month of the year, 1 to 12, of the first of `kinds`. */
+const coverSpans = (kinds: readonly CoverageKind[], first: number): CoverSpan[] => {
+  const spans: CoverSpan[] = []
+  kinds.forEach((kind, k) => {
+    const last = spans.at(-1)
+    if (kind === 'absent') return
+    if (last?.kind === kind && last.from + last.months === first + k) last.months += 1
+    else spans.push({ kind, from: first + k, months: 1 })
+  })
+  return spans
 }
 
 const bornIn = (plan: Plan, id: string): Month => {

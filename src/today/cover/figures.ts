@@ -1,12 +1,11 @@
 // What the Cover page is given: all figures worked out, in dollars a year unless the name says otherwise.
 import type { Month } from '#calendar/month.ts'
-import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverageLimit, CoveredBy } from '#rules/coverage/coverage-steps.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
 import type { IncomeRoom, Room } from '#rules/marketplace/income-room.ts'
 import type { MedicaidByWork, Work, WorkInSight } from './cover-work.ts'
-import type { YearPart } from './cover-year.ts'
+import type { CoverSpan, YearPart } from './cover-year.ts'
 import type { LeftWithout } from './left-without.ts'
 import type { PaidInMonths } from './paid-in-months.ts'
 
@@ -20,7 +19,7 @@ export interface CoverYearRow {
     /** Whole years on January 1, the age premiums follow, and what the person turns in the year. */
     age: number
     turns: number
-    cover: { kind: CoverageKind; months: number }[]
+    cover: CoverSpan[]
     premiumMonthly: number
     /** For an adult on Medicaid from 2027 on: how the work requirement stands; null where it is not asked yet. */
     work: Work | null
@@ -167,6 +166,8 @@ export type CoverFigures =
   | {
       status: 'read'
       planName: string
+      /** This month: what changes before it is behind. */
+      month: Month
       rows: CoverYearRow[]
       /** Missing when nobody is on the marketplace in the year looked at and no program of a state is known. */
       inSight: YearInSight | null

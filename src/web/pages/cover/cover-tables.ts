@@ -1,4 +1,6 @@
 // The tables of Cover as CSV: money with two decimals, no signs or words in the numbers.
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import { monthsUnder } from '#today/cover/cover-year.ts'
 import type { CoverFigures } from '#today/cover/figures.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
@@ -20,11 +22,10 @@ const yearsTable = (figures: CoverFigures): CsvTable => {
     figures.status === 'read'
       ? figures.rows.flatMap((row) => row.people.map((person) => ({ row, person })))
       : []
-  type YearOfPerson = (typeof rows)[number]
   const months =
-    (kind: YearOfPerson['person']['cover'][number]['kind']) =>
-    ({ person }: YearOfPerson) =>
-      person.cover.find((one) => one.kind === kind)?.months ?? 0
+    (kind: CoverageKind) =>
+    ({ person }: (typeof rows)[number]) =>
+      monthsUnder(person.cover, kind)
   return tableOf(rows, {
     year: ({ row }) => row.year,
     person: ({ person }) => person.name,

@@ -1,0 +1,83 @@
+// The year’s months that are over, one telling on all pages of Health. An invented household of four in Pennsylvania: his pay with an
+// employer’s plan ends in August, both adults come to the marketplace in September, and in December the month’s income is Medicaid’s.
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { type PlanInput, planSchema } from '#plan/plan.ts'
+import type { CoverFigures } from '#today/cover/figures.ts'
+import { postByName } from './post-by-name.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+
+type Health = NonNullable<PlanInput['health']>
+
+const planWith = (health: Partial<Health> = {}) =>
+  planSchema.parse({
+    startMonth: '2026-07',
+    household: {
+      people: [
+        { id: 'arlo', name: 'Arlo', born: '1984-02-20' },
+        { id: 'wren', name: 'Wren', born: '1986-10-05' },
+      ],
+      dependents: [
+        { id: 'jo', name: 'Jo', born: '2014-03-01' },
+        { id: 'kit', name: 'Kit', born: '2023-06-01' },
+      ],
+      living: [{ id: 'living', name: 'Living', perMonth: 2600 }],
+      pay: [
+        { id: 'mill', name: 'Mill', person: 'arlo', perMonth: 5200, to: '2026-08' },
+        { id: 'school', name: 'School', person: 'wren', perMonth: 1500 },
+      ],
+      place: { state: 'PA' },
+    },
+    health: {
+      marketplace: {
+        planAt21: 300,
+        benchmarkAt21: 320,
+        members: [
+          { person: 'arlo', from: '2026-09' },
+          { person: 'wren', from: '2026-09' },
+        ],
+      },
+      ...health,
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 80_000 }] },
+  } satisfies PlanInput)
+
+const post = (on: string, amounts: Record<string, number>) => postByName(app.books, 'household', on, amounts)
+
+beforeEach(() => {
+  app = testApp({ today: '2026-12-01' })
+  app.openSides()
+  const accounts = listAccounts(app.books).filter(({ sideId }) => sideId === 'household')
+  const premium = accounts.find(({ purpose }) => purpose === 'premium')!.name
+  post('2026-07-01', { Savings: 80_000, 'Opening balances': -80_000 })
+  for (const on of ['07', '08']) post(`2026-${on}-28`, { Savings: 6700, 'Off-farm pay': -6700 })
+  for (const on of ['09', '10', '11']) {
+    post(`2026-${on}-28`, { Savings: 1500, 'Off-farm pay': -1500 })
+    post(`2026-${on}-03`, { Savings: -250, [premium]: 250 })
+  }
+  postByName(app.books, 'farm', '2026-09-10', { 'Farm checking': 2000, 'Vegetables and fruit sold': -2000 })
+})
+
+afterEach(() => app.close())
+
+const cover = async () =>
+  (await (await app.get('/cover.json')).json()) as Extract<CoverFigures, { status: 'read' }>
+const of = async (name: string) => (await cover()).rows[0]!.people.find((one) => one.name === name)!.cover
+const text = async (path: string) =>
+  (await (await app.get(path)).text()).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
+
+test('months under the same kind twice in a year stand in their order', async () => {
+  app.savePlan(planWith())
+  expect((await of('Arlo')).slice(-2)).toEqual([
+    { kind: 'marketplace', from: 9, months: 3 },
+    { kind: 'Medicaid', from: 12, months: 1 },
+  ])
+  const years = await text('/cover/years')
+  expect(years).toContain('then marketplace from September, then Medicaid from December')
+  expect(years).toContain('then a marketplace plan from September 2026, then Medicaid from December 2026')
+  expect(years).not.toContain('from October 2026')
+  // What comes next is no month that is over.
+  expect(years).toContain('From December 2026 Arlo and Wren have Medicaid.')
+})
