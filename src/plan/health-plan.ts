@@ -35,6 +35,16 @@ const marketplaceMemberSchema = z.object({
   }),
 })
 
+const employerPlanSchema = z.object({
+  person: idField().meta({
+    title: 'Who',
+    description: 'A person or dependent of the plan',
+    names: 'anyone',
+  }),
+  from: monthField().optional().meta({ title: 'From' }),
+  to: monthField().optional().meta({ title: 'Until, that month included' }),
+})
+
 /** The federal age curve, or a state’s own way by its two letters. */
 export const ageRatings = ['federal', ...placesOfTheirOwn] as const
 
@@ -102,6 +112,11 @@ const healthSavings = { group: 'Health savings accounts', seldom: true } as cons
 export const healthSchema = z.object({
   premiums: z.array(premiumLineSchema).max(20).default([]).meta({ title: 'Premiums' }),
   marketplace: marketplaceSchema.prefault({}).meta({ title: 'Marketplace' }),
+  employerPlans: z.array(employerPlanSchema).max(14).default([]).meta({
+    title: 'On an employer’s plan',
+    description:
+      'In these months neither the marketplace nor a program of the state covers them. What is kept back from pay for it is no premium here',
+  }),
   medicare: medicareChoiceSchema.prefault({}).meta({ title: 'Medicare' }),
   medicaidExpansion: z
     .boolean()

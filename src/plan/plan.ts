@@ -110,6 +110,12 @@ const unknownPeople = (plan: Plan): Finding[] => {
         known: all,
       },
       {
+        list: ['health', 'employerPlans'],
+        field: 'person',
+        ids: plan.health.employerPlans.map((one) => one.person),
+        known: all,
+      },
+      {
         list: ['savings', 'accounts'],
         field: 'owner',
         ids: plan.savings.accounts.map((one) => one.owner),
@@ -239,6 +245,7 @@ const monthsInOrder = (plan: Plan): Finding[] => {
     [['household', 'sideVentures'], plan.household.sideVentures],
     [['health', 'premiums'], plan.health.premiums],
     [['health', 'marketplace', 'members'], plan.health.marketplace.members],
+    [['health', 'employerPlans'], plan.health.employerPlans],
     [['savings', 'contributions'], plan.savings.contributions],
   ]
   for (const [path, list] of spans) {

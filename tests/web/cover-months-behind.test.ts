@@ -2,6 +2,7 @@
 // employer’s plan ends in August, both adults come to the marketplace in September, and in December the month’s income is Medicaid’s.
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
+import { latestRevision } from '#db/plan-store.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
 import type { CoverFigures } from '#today/cover/figures.ts'
 import { postByName } from './post-by-name.ts'
@@ -42,6 +43,8 @@ const planWith = (health: Partial<Health> = {}) =>
       ...health,
     },
     savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 80_000 }] },
+    // The same pay from January to June.
+    tax: { soFar: { wages: 40_200 } },
   } satisfies PlanInput)
 
 const post = (on: string, amounts: Record<string, number>) => postByName(app.books, 'household', on, amounts)
@@ -80,4 +83,73 @@ test('months under the same kind twice in a year stand in their order', async ()
   expect(years).not.toContain('from October 2026')
   // What comes next is no month that is over.
   expect(years).toContain('From December 2026 Arlo and Wren have Medicaid.')
+})
+
+// The guideline of 2026 for four in the contiguous states is 33,000 (HHS, from memory): 6,700 a month are 244% of it, above the adults’ 138
+// and the children's 157 and 133; 1,500 and the farm's 2,000 over twelve months, 1,666.67, are 61%.
+test('a month whose own income was beyond Medicaid’s line is not told as Medicaid’s, one within it is', async () => {
+  app.savePlan(planWith())
+  expect(await of('Arlo')).toEqual([
+    { kind: 'not told', from: 7, months: 2 },
+    { kind: 'marketplace', from: 9, months: 3 },
+    { kind: 'Medicaid', from: 12, months: 1 },
+  ])
+  expect(await of('Kit')).toEqual([
+    { kind: 'not told', from: 7, months: 2 },
+    { kind: 'Medicaid', from: 9, months: 4 },
+  ])
+  const page = await text('/cover')
+  expect(page).toContain(
+    'Arlo and Wren have no coverage that is told, then a marketplace plan from September',
+  )
+  expect(page).not.toContain('no coverage, then')
+})
+
+test('an employer’s plan covers its months, with no program and no marketplace in them', async () => {
+  const everyone = ['arlo', 'wren', 'jo', 'kit']
+  app.savePlan(planWith({ employerPlans: everyone.map((person) => ({ person, to: '2026-08' })) }))
+  expect((await of('Arlo'))[0]).toEqual({ kind: 'other plan', from: 7, months: 2 })
+  expect((await of('Kit'))[0]).toEqual({ kind: 'other plan', from: 7, months: 2 })
+  expect(await text('/cover/years')).toContain(
+    'Arlo has another plan at first, then a marketplace plan from September',
+  )
+})
+
+test('the form of premiums asks from which month, and what covered them before', async () => {
+  const nobody = planWith({ marketplace: { planAt21: 0, benchmarkAt21: 0, members: [] } })
+  app.savePlan(nobody)
+  const page = await (await app.get('/cover/marketplace')).text()
+  // The month after his pay ends, for whoever is not listed yet.
+  expect(page).toMatch(/name="from\.arlo"[^>]*value="2026-09"/)
+  expect(page).toMatch(/name="employerUntil"[^>]*value=""/)
+  const typed = {
+    formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c21',
+    basedOn: '1',
+    'members[]': ['arlo', 'wren'],
+    plan: '700',
+    benchmark: '750',
+    care: '',
+    advance: 'yes',
+    'from.arlo': '2026-09',
+    'from.wren': '2026-10',
+    'from.jo': '2026-09',
+    employerUntil: '2026-08',
+  }
+  const wrong = await app.post('/cover/marketplace', { ...typed, 'from.wren': 'soon' })
+  expect(wrong.status).toBe(422)
+  expect(await wrong.text()).toMatch(/value="soon"/)
+  expect((await app.post('/cover/marketplace', typed)).status).toBe(303)
+  const { health } = latestRevision(app.books, 'ours')!.document as { health: Health }
+  expect(health.marketplace!.members).toEqual([
+    { person: 'arlo', from: '2026-09' },
+    { person: 'wren', from: '2026-10' },
+  ])
+  expect(health.employerPlans).toEqual(
+    ['arlo', 'wren', 'jo', 'kit'].map((person) => ({ person, to: '2026-08' })),
+  )
+  expect((await cover()).rows[0]!.marketplaceMonths).toBe(3)
+  expect(await (await app.get('/cover/marketplace')).text()).toMatch(/name="from\.wren"[^>]*value="2026-10"/)
+  // By person in the plan's own form: this one asks no more.
+  app.savePlan(planWith({ employerPlans: [{ person: 'arlo', to: '2026-08' }] }), { basedOn: 2 })
+  expect(await (await app.get('/cover/marketplace')).text()).not.toContain('name="employerUntil"')
 })

@@ -10,12 +10,14 @@ export const coverageWords: Record<CoverageKind, string> = {
   'children’s program': 'children’s program (CHIP)',
   'basic health program': 'basic health program',
   Medicare: 'Medicare',
+  'not told': 'coverage not told',
 }
 
 /** The same within a sentence, after “has”. */
 export const coverageHad: Record<CoverageKind, string> = {
   ...coverageWords,
   absent: 'no place at home',
+  'not told': 'no coverage that is told',
   marketplace: 'a marketplace plan',
   'children’s program': 'the children’s program',
   'basic health program': 'the basic health program',

@@ -7,6 +7,7 @@ import {
   fieldId,
   fieldOf,
   MoneyField,
+  MonthField,
   PlanFormIds,
   type PlanFormIdsProps,
   Select,
@@ -18,6 +19,10 @@ export interface MarketplacePageProps {
   people: readonly { id: string; name: string; isListed: boolean }[]
   /** The state whose rules count; null while none is chosen. */
   state: string | null
+  /** The plan's first month in words. */
+  beginsIn: string
+  /** One month until which an employer's plan covered all can be asked: the plan tells no more of it. */
+  asksEmployer: boolean
   typed: { value(name: string): string; values(name: string): readonly string[] }
   errors: Readonly<Record<string, string>>
   ids: PlanFormIdsProps
@@ -38,43 +43,73 @@ export const MarketplacePage = (props: MarketplacePageProps) => (
   </>
 )
 
-const MarketplaceFormView = ({ people, state, typed, errors, ids }: MarketplacePageProps) => (
-  <form method="post" action="/cover/marketplace">
-    <ErrorSummary errors={errors} />
-    <PlanFormIds {...ids} />
-    <Members people={people} typed={typed} error={errors.members} />
-    {state === null ? <AgeRating typed={typed} errors={errors} /> : null}
-    <MoneyField
-      {...fieldOf({ typed, errors }, 'plan')}
-      label="Premium of your plan, a month"
-      hint="For all who are checked, in one sum, before any credit, at this year’s prices"
-    />
-    <MoneyField
-      {...fieldOf({ typed, errors }, 'benchmark')}
-      label="Premium of the benchmark plan, a month"
-      hint="The second-lowest-cost silver plan for the same people; your marketplace and Form 1095-A show it"
-    />
-    <MoneyField
-      {...fieldOf({ typed, errors }, 'care')}
-      label="Care you pay yourself, each adult, a month"
-      hint="Out-of-pocket medical, dental and drug costs in a usual year"
-    />
-    <Checkbox
-      name="advance"
-      label="Take the credit in advance, month by month"
-      value={typed.value('advance')}
-    />
-    {state === null ? <Expansion typed={typed} /> : <RulesOf state={state} />}
-    <ButtonRow>
-      <Button>Save</Button>
-      <LinkButton quiet href="/cover">
-        Cancel
-      </LinkButton>
-    </ButtonRow>
-    <Caution askWhom="a marketplace navigator">
-      Whether someone may have the credit also depends on offers of an employer and on immigration status.
-    </Caution>
-  </form>
+const MarketplaceFormView = (props: MarketplacePageProps) => {
+  const { people, state, typed, errors, ids } = props
+  return (
+    <form method="post" action="/cover/marketplace">
+      <ErrorSummary errors={errors} />
+      <PlanFormIds {...ids} />
+      <Members people={people} typed={typed} error={errors.members} />
+      <CoveredFrom {...props} />
+      {state === null ? <AgeRating typed={typed} errors={errors} /> : null}
+      <MoneyField
+        {...fieldOf({ typed, errors }, 'plan')}
+        label="Premium of your plan, a month"
+        hint="For all who are checked, in one sum, before any credit, at this year’s prices"
+      />
+      <MoneyField
+        {...fieldOf({ typed, errors }, 'benchmark')}
+        label="Premium of the benchmark plan, a month"
+        hint="The second-lowest-cost silver plan for the same people; your marketplace and Form 1095-A show it"
+      />
+      <MoneyField
+        {...fieldOf({ typed, errors }, 'care')}
+        label="Care you pay yourself, each adult, a month"
+        hint="Out-of-pocket medical, dental and drug costs in a usual year"
+      />
+      <Checkbox
+        name="advance"
+        label="Take the credit in advance, month by month"
+        value={typed.value('advance')}
+      />
+      {state === null ? <Expansion typed={typed} /> : <RulesOf state={state} />}
+      <ButtonRow>
+        <Button>Save</Button>
+        <LinkButton quiet href="/cover">
+          Cancel
+        </LinkButton>
+      </ButtonRow>
+      <Caution askWhom="a marketplace navigator">
+        Whether someone may have the credit also depends on offers of an employer and on immigration status.
+      </Caution>
+    </form>
+  )
+}
+
+const CoveredFrom = ({ people, beginsIn, asksEmployer, typed, errors }: MarketplacePageProps) => (
+  <>
+    <fieldset>
+      <legend>On it from which month</legend>
+      <p class="hint">
+        For those who are checked. Empty: from {beginsIn} on, the plan’s first month. Marketplace cover mostly
+        begins on the first of the month after another plan ends.
+      </p>
+      {people.map((person) => (
+        <MonthField {...fieldOf({ typed, errors }, `from.${person.id}`)} label={`${person.name}, from`} />
+      ))}
+    </fieldset>
+    {asksEmployer ? (
+      <MonthField
+        {...fieldOf({ typed, errors }, 'employerUntil')}
+        label="Before that an employer’s plan covered us all until, that month included"
+        hint={`Empty: none did in ${beginsIn} or later. Where it was not all of you, tell it by person in the plan, under Health`}
+      />
+    ) : (
+      <p class="hint">
+        An employer’s plan is told by person <a href="/runway/plan/health">in the plan, under Health</a>.
+      </p>
+    )}
+  </>
 )
 
 const AgeRating = (props: Pick<MarketplacePageProps, 'typed' | 'errors'>) => (

@@ -16,13 +16,12 @@ import { coverageWords } from './coverage-words.ts'
 import { PaidEachMonth } from './paid-in-months.tsx'
 import { nextInWords, spansInWords, spansOf } from './spans.ts'
 
-export const WhoIsCovered = ({
-  rows: all,
-  thisMonth,
-}: {
+interface Covered {
   rows: readonly CoverYearRow[]
   thisMonth: Month
-}) => {
+}
+
+export const WhoIsCovered = ({ rows: all, thisMonth }: Covered) => {
   const rows = untilSettled(all)
   const later = rows.slice(nearYears)
   const names = [...new Set(rows.flatMap((row) => row.people.map((person) => person.name)))]

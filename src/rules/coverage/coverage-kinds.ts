@@ -8,6 +8,8 @@ export const coverageKinds = [
   'children’s program',
   'basic health program',
   'Medicare',
+  // Of months that are over: nothing in plan or books says what covered the person.
+  'not told',
 ] as const
 export type CoverageKind = (typeof coverageKinds)[number]
 

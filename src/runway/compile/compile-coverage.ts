@@ -154,7 +154,7 @@ const membersOf = (plan: Plan): Member[] => {
   return [...adults, ...children].sort((a, b) => a.bornMonth - b.bornMonth)
 }
 
-/** Later ones go before earlier ones: Medicare before the marketplace, and that before a plan of another kind. */
+/** Later ones go before earlier ones: Medicare before an employer’s plan, that before the marketplace, and that before premiums of another kind. */
 const listedByMonth = ({ health }: Plan, members: readonly Member[], span: Span): Uint8Array => {
   const out = new Uint8Array(members.length * span.months)
   members.forEach((member, i) => {
@@ -165,6 +165,7 @@ const listedByMonth = ({ health }: Plan, members: readonly Member[], span: Span)
     }
     for (const line of health.premiums) fill(otherPlan, line)
     for (const one of health.marketplace.members) if (one.person === member.id) fill(marketplace, one)
+    for (const one of health.employerPlans) if (one.person === member.id) fill(otherPlan, one)
     row.fill(medicare, placeIn(span, member.medicareFrom))
     row.fill(absent, 0, placeIn(span, member.bornMonth))
     row.fill(absent, placeIn(span, member.leaves))

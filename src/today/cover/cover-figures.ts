@@ -1,6 +1,6 @@
 // The figures of Cover: who is covered by what, the credit over income, the room left, the move to Medicare, the tax set-aside.
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { addMonths } from '#calendar/month.ts'
+import { addMonths, type Month } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { byPart, lazily } from '#kept/by-part.ts'
 import { keeper } from '#kept/keeper.ts'
@@ -37,6 +37,7 @@ import { coverYears, medicareStarts, untoldMonths } from './cover-years.ts'
 import type { CoverageBand, CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
 import { type AskedOf, leftWithoutAt } from './left-without.ts'
 import { otherIncomeMeeting } from './met-income.ts'
+import { monthIncome } from './month-income.ts'
 import { chargesOf, paidInMonths, paidTimes } from './paid-in-months.ts'
 
 export interface CoverWish {
@@ -62,7 +63,10 @@ export const coverFigures = (
   const { plan } = continuedPlan(books, current.plan, today)
   const tax = lazily(() => taxSoFarFigures(books, current.plan, today))
   const rules = rulesOf(plan)
-  const years = coverYears(plan, rules, projectionOf(plan)).filter((one) => one.year >= rules.firstYear)
+  const incomeIn = (month: Month) => monthIncome(books, current.plan, month)
+  const years = coverYears(plan, rules, projectionOf(plan), incomeIn).filter(
+    (one) => one.year >= rules.firstYear,
+  )
   const thisYear = Number.parseInt(today.slice(0, 4), 10)
   const seen = years.find((one) => one.year === (wish.year ?? thisYear)) ?? years[0]
   if (!seen) return byPart<Extract<CoverFigures, { status: 'no-years' }>>({ status: () => 'no-years', tax })

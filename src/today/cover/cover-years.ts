@@ -1,25 +1,13 @@
 // Who is covered by what in each year of a plan, read off the projection, and what the marketplace charges them.
 import { day, monthOfDay } from '#calendar/day.ts'
-import {
-  addMonths,
-  type Month,
-  month,
-  monthName,
-  monthNames,
-  monthOfYear,
-  parseMonth,
-  yearOf,
-} from '#calendar/month.ts'
+import { addMonths, type Month, month, monthName, monthNames, monthOfYear, yearOf } from '#calendar/month.ts'
 import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
-import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
-import { measureFor, plainMeasure } from '#rules/coverage/measure.ts'
-import { householdSize } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law.ts'
 import { ratedAge } from '#rules/marketplace/premium-by-age.ts'
-import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import { planSpan, premiumLevel } from '#runway/compile/compile.ts'
 import { compileCoverage } from '#runway/compile/compile-coverage.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
@@ -27,12 +15,19 @@ import type { MemberCoverage, ProjectedMonth, ProjectedYear, Projection } from '
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import { noCoverYet } from '#today/projection/cover-so-far.ts'
-import { peopleOfYear } from './cover-household.ts'
 import { coverageSteps, premiumsOf, type WholeYear, wholeYear, type YearMonths } from './cover-steps.ts'
 import type { CoverSpan, CoverYear, MonthsPaid, YearPart } from './cover-year.ts'
 import { type BeyondJanuary, foundInJanuary, movedBy } from './found-in-january.ts'
+import { measuredBy, nothingBehind, percentOfLevel } from './measured-by.ts'
+import { kindsBefore, monthsBefore, programBefore, programs } from './months-behind.ts'
 
-export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projection): CoverYear[] => {
+/** `incomeIn`: what a month that is over brought, dollars as of a whole year of such months; null where that is not known. */
+export const coverYears = (
+  plan: Plan,
+  rules: RunwayRules,
+  projection: Projection,
+  incomeIn: (month: Month) => number | null = () => null,
+): CoverYear[] => {
   const run = planSpan(plan)
   const lead = monthsBefore(plan, run)
   const span: Span = { ...run, firstMonth: (run.firstMonth - lead) as Month, months: run.months + lead }
@@ -40,11 +35,8 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
   const members = projection.coverage.map((member, i) => ({
     ...member,
     months: [
-      ...kindsBefore(
-        coverage.listed.subarray(i * span.months),
-        lead,
-        member.months[0],
-        plan.tax.soFar.marketplaceMonths,
+      ...kindsBefore(coverage.listed.subarray(i * span.months), lead, plan.tax.soFar.marketplaceMonths, (m) =>
+        programBefore(plan, { coverage, span, rules, projection, incomeIn }, i, m),
       ).map((kind, m) => (isGone(plan, member.id, span.firstMonth + m) ? 'absent' : kind)),
       ...member.months,
     ],
@@ -81,60 +73,6 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
     })
   })
 }
-
-type Measured = Pick<
-  YearMonths,
-  'measure' | 'householdSize' | 'behindPercent' | 'childrenBehindPercent' | 'yearBehindPercent'
->
-type Behind = Pick<Projection, 'incomeBehind' | 'premiumsAdded'>
-const nothingBehind: Behind = { incomeBehind: 0, premiumsAdded: 0 }
-
-const measuredBy = (
-  plan: Plan,
-  rules: RunwayRules,
-  { year, signers }: ProjectedYear,
-  { incomeBehind, premiumsAdded }: Behind,
-): Measured => {
-  const household = { ...peopleOfYear(plan, year), people: signers }
-  const size = householdSize(household)
-  if (year < rules.firstYear)
-    return {
-      measure: plainMeasure,
-      householdSize: size,
-      behindPercent: 0,
-      childrenBehindPercent: 0,
-      yearBehindPercent: 0,
-    }
-  const law = rules.lawFor(year)
-  const percentOf = (dollars: number) => percentOfLevel(plan, law, { year, signers }, dollars)
-  return {
-    measure: measureFor(law, household.region, size, plan.household.place.state ?? ''),
-    householdSize: size,
-    behindPercent: percentOf(incomeBehind),
-    childrenBehindPercent: percentOf(incomeBehind - premiumsAdded),
-    yearBehindPercent: 0,
-  }
-}
-
-/** Months of the year under way that the plan had already run when it was continued from the books: covered as it lists them. */
-const monthsBefore = ({ startMonth }: Plan, run: Span): number =>
-  Math.max(0, run.firstMonth - Math.max(parseMonth(startMonth)!, month(run.firstYear, 1)))
-
-/**
- * As listed, or by the program that covers the person now; the months of the marketplace that the year had are the last ones, with
- * everyone who is listed for it: their premiums are counted so.
- */
-const kindsBefore = (
-  listed: ArrayLike<number>,
-  lead: number,
-  now: CoverageKind | undefined,
-  onMarketplace: number,
-): CoverageKind[] =>
-  Array.from({ length: lead }, (_, m) => {
-    const kind = coverageKinds[listed[m]!]!
-    if (kind === 'marketplace' && m >= lead - onMarketplace) return kind
-    return now !== undefined && programs.has(now) && (kind === 'marketplace' || kind === 'none') ? now : kind
-  })
 
 interface Read {
   /** The month that `coverage` begins with. */
@@ -203,18 +141,6 @@ const yearOfCover = (
   return { ...cover, steps: found.steps, expectedIncome: found.expected }
 }
 
-/** In percent of the level by which Medicaid measures the household of the year's return. */
-const percentOfLevel = (
-  plan: Plan,
-  law: LawYear | null,
-  { year, signers }: Pick<ProjectedYear, 'year' | 'signers'>,
-  dollars: number,
-): number => {
-  if (law === null) return 0
-  const household = { ...peopleOfYear(plan, year), people: signers }
-  return (dollars * 100) / programPovertyLine(law, household.region, householdSize(household))
-}
-
 const partOf = (first: Month, months: number): YearPart | null =>
   months === 12
     ? null
@@ -247,12 +173,6 @@ const paidAhead = (
   charged: premiumAhead * monthsAhead,
   advance: rows.reduce((sum, row) => sum + row.advanceCredit, 0),
 })
-
-const programs: ReadonlySet<CoverageKind> = new Set([
-  'Medicaid',
-  'children’s program',
-  'basic health program',
-])
 
 /** `first`: the month of the year, 1 to 12, of the first of `kinds`. */
 const coverSpans = (kinds: readonly CoverageKind[], first: number): CoverSpan[] => {

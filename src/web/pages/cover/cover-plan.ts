@@ -1,20 +1,21 @@
 // The plan's marketplace part as its form shows it and takes it: who is on it, and the premiums for this household.
 import { z } from 'zod'
 import { type Day, day, monthOfDay } from '#calendar/day.ts'
-import { parseMonth, yearOf } from '#calendar/month.ts'
+import { addMonths, type Month, monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { centsToDollars } from '#money/cents.ts'
 import { ageRatings } from '#plan/health-plan.ts'
 import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { memberFactors, ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
-import { checkbox, moneyZeroOrMore } from '#web/forms/fields.ts'
+import { checkbox, moneyZeroOrMore, monthOrNull } from '#web/forms/fields.ts'
 
 export const marketplaceForm = z.object({
   ageRating: z.enum(ageRatings, { error: 'Choose how premiums rise with age' }).optional(),
   plan: moneyZeroOrMore(),
   benchmark: moneyZeroOrMore(),
   care: moneyZeroOrMore(),
+  employerUntil: monthOrNull().optional(),
   advance: checkbox(),
   expansion: checkbox(),
 })
@@ -31,6 +32,43 @@ export const marketplacePeople = (plan: Plan): MarketplacePerson[] => {
   return peopleOf(plan).map(({ id, name }) => ({ id, name, isListed: listed.has(id) }))
 }
 
+/** Input of the month from which someone is on the marketplace. */
+export const fromName = (person: string): string => `from.${person}`
+
+/**
+ * The month of those listed; of others what to begin with: the one after pay that ends, as an employer's plan mostly ends with it. Empty
+ * means the plan's first month.
+ */
+const openingFrom = (plan: Plan): Record<string, string> => {
+  const after = monthAfterPay(plan)
+  const { members } = plan.health.marketplace
+  return Object.fromEntries(
+    peopleOf(plan).map(({ id }) => {
+      const listed = members.find(({ person }) => person === id)
+      return [fromName(id), (listed ? listed.from : after) ?? '']
+    }),
+  )
+}
+
+const monthAfterPay = ({ household }: Plan): string | undefined => {
+  const last = household.pay
+    .filter(({ kind, to }) => kind === 'wages' && to !== undefined)
+    .map(({ to }) => to!)
+    .sort()
+    .at(-1)
+  return last === undefined ? undefined : monthText(addMonths(parseMonth(last)!, 1))
+}
+
+/** Empty where nobody is on one; null where the plan tells more than one month for all: then the plan's own form has it. */
+export const employerUntil = (plan: Plan): string | null => {
+  const { employerPlans } = plan.health
+  const [first] = employerPlans
+  if (first === undefined) return ''
+  const everyone = peopleOf(plan).every(({ id }) => employerPlans.some(({ person }) => person === id))
+  const alike = employerPlans.every(({ from, to }) => from === undefined && to === first.to)
+  return everyone && alike && first.to !== undefined ? first.to : null
+}
+
 /** The plan's premiums for the people listed at their ages of this January, in this year's money. */
 export const openingMarketplace = (plan: Plan, today: Day): Record<string, string> => {
   const { marketplace, careBefore65, medicaidExpansion } = plan.health
@@ -38,6 +76,8 @@ export const openingMarketplace = (plan: Plan, today: Day): Record<string, strin
   const times = householdFactor(plan, listed, ratingPlaceOf(plan), today) * premiumsRisen(plan, today)
   const text = (dollars: number) => (dollars > 0 ? dollars.toFixed(2) : '')
   return {
+    ...openingFrom(plan),
+    employerUntil: employerUntil(plan) ?? '',
     ageRating: marketplace.ageRating,
     plan: text(marketplace.planAt21 * times),
     benchmark: text(marketplace.benchmarkAt21 * times),
@@ -50,6 +90,8 @@ export const openingMarketplace = (plan: Plan, today: Day): Record<string, strin
 export interface TypedMarketplace {
   form: z.output<typeof marketplaceForm>
   members: readonly string[]
+  /** The month from which each person is on the marketplace; null where it was left empty, none where it was not asked. */
+  from: ReadonlyMap<string, string | null>
   /** Whether a field still holds the text it opened with. */
   isUntouched: (name: string) => boolean
 }
@@ -66,9 +108,16 @@ export const withMarketplace = (plan: Plan, typed: TypedMarketplace, today: Day)
   const { marketplace, careBefore65 } = plan.health
   const staying = marketplace.members.filter((one) => chosen.has(one.person))
   const added = [...chosen].filter((id) => !staying.some((one) => one.person === id))
-  const members = [...staying, ...added.map((person) => ({ person }))]
+  const members = [
+    ...staying.map((one) =>
+      !typed.from.has(one.person) || typed.isUntouched(fromName(one.person))
+        ? one
+        : { ...one, from: typed.from.get(one.person) ?? undefined },
+    ),
+    ...added.map((person) => ({ person, from: typed.from.get(person) ?? undefined })),
+  ]
   const ageRating = form.ageRating ?? marketplace.ageRating
-  const areSame = ageRating === marketplace.ageRating && sameList(members, marketplace.members)
+  const areSame = ageRating === marketplace.ageRating && samePeople(members, marketplace.members)
   const ratedBy = ratingPlaceOf({
     ...plan,
     health: { ...plan.health, marketplace: { ...marketplace, ageRating } },
@@ -93,13 +142,22 @@ export const withMarketplace = (plan: Plan, typed: TypedMarketplace, today: Day)
       // Not on the form where a state is chosen, whose own limits count.
       medicaidExpansion:
         plan.household.place.state === undefined ? form.expansion : plan.health.medicaidExpansion,
+      employerPlans:
+        form.employerUntil === undefined || typed.isUntouched('employerUntil')
+          ? plan.health.employerPlans
+          : employerPlansUntil(plan, form.employerUntil),
       careBefore65: typed.isUntouched('care') ? careBefore65 : centsToDollars(form.care),
     },
   }
 }
 
-const sameList = (a: readonly unknown[], b: readonly unknown[]): boolean =>
-  a.length === b.length && a.every((one, place) => one === b[place])
+type Members = readonly { person: string }[]
+const samePeople = (a: Members, b: Members): boolean =>
+  a.length === b.length && a.every(({ person }, place) => person === b[place]!.person)
+
+/** Of all who are in the plan. */
+const employerPlansUntil = (plan: Plan, month: Month | null): Plan['health']['employerPlans'] =>
+  month === null ? [] : peopleOf(plan).map(({ id }) => ({ person: id, to: monthText(month) }))
 
 const peopleOf = (plan: Plan): { id: string; name: string; born: string }[] => [
   ...plan.household.people,

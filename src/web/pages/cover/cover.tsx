@@ -1,6 +1,7 @@
 // The Cover page: its figures for a year and an income, as page, JSON and CSV, and the form for who is covered at what premium.
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
+import { monthName, monthText, parseMonth } from '#calendar/month.ts'
 import { centsToDollars } from '#money/cents.ts'
 import { stateNames } from '#rules/places/state-names.ts'
 import { coverFigures } from '#today/cover/cover-figures.ts'
@@ -27,7 +28,14 @@ import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { marketplaceForm, marketplacePeople, openingMarketplace, withMarketplace } from './cover-plan.ts'
+import {
+  employerUntil,
+  fromName,
+  marketplaceForm,
+  marketplacePeople,
+  openingMarketplace,
+  withMarketplace,
+} from './cover-plan.ts'
 import { coverTables } from './cover-tables.ts'
 
 export const coverPages: PageRoom = {
@@ -87,6 +95,8 @@ const showMarketplace = (c: PageContext, current: PlanInUse, typed: TypedForm, e
       <MarketplacePage
         people={marketplacePeople(current.plan)}
         state={stateOf(current)}
+        beginsIn={monthName(parseMonth(current.plan.startMonth)!)}
+        asksEmployer={employerUntil(current.plan) !== null}
         typed={typed}
         errors={errors}
         ids={{ formId: typed.value('formId'), ...openedIn(typed, current) }}
@@ -97,16 +107,33 @@ const showMarketplace = (c: PageContext, current: PlanInUse, typed: TypedForm, e
 const stateOf = ({ plan }: PlanInUse): string | null =>
   plan.household.place.state === undefined ? null : stateNames[plan.household.place.state]
 
+/** Of whom nobody checked nothing is read: what stands there is only a suggestion. */
+const readFrom = ({ plan }: PlanInUse, typed: TypedForm) => {
+  const chosen = typed.values('members[]')
+  const months = new Map<string, string | null>()
+  const errors: Record<string, string> = {}
+  for (const { id } of marketplacePeople(plan).filter((one) => chosen.includes(one.id))) {
+    if (typed.values(fromName(id)).length === 0) continue
+    const text = typed.value(fromName(id)).trim()
+    const month = parseMonth(text)
+    if (text !== '' && month === null) errors[fromName(id)] = 'Enter a month, like 2026-03'
+    months.set(id, month === null ? null : monthText(month))
+  }
+  return { ok: Object.keys(errors).length === 0, months, errors }
+}
+
 function saveMarketplace(c: PageContext, form: PlanForm) {
   const { typed, current } = form
   const again = (errors: FormErrors) => showMarketplace(c, current, typed, errors)
   const checked = checkForm(marketplaceForm, typed)
-  if (!checked.ok) return again(checked.errors)
+  const from = readFrom(current, typed)
+  if (!checked.ok || !from.ok) return again({ ...(checked.ok ? {} : checked.errors), ...from.errors })
   const today = c.var.web.today()
   const opening = openingMarketplace(form.opened, today)
   const marketplace = {
     form: checked.value,
     members: typed.values('members[]'),
+    from: from.months,
     isUntouched: (name: string) => isUntouched(typed, opening, name),
   }
   const changed = withMarketplace(current.plan, marketplace, today)
