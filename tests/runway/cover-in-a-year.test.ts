@@ -55,7 +55,7 @@ test('the map of income has the line of the months ahead on top of what is behin
   const medicaid = year.steps.find(({ limit }) => limit?.percent === 138)!
   // 52,000 and four twelfths of 29,863.20.
   expect((medicaid.toPercent * 21_640) / 100).toBeCloseTo(52_000 + (29_863.2 * 4) / 12, 2)
-  expect(medicaid.limit).toEqual({ percent: 138, people: 2, byCreditLine: false })
+  expect(medicaid.limit).toEqual({ percent: 138, people: 2, byCreditLine: false, ofMonths: true })
 })
 
 /** Ana and Sem in Minnesota with a child of two; another is due in March 2027, Ana's. Wages of so much a year. */
@@ -86,7 +86,7 @@ test('Minnesota’s basic program goes by the guidelines of the year before', ()
   expect(kindsOf(expecting(53_340), 'Sem')).toEqual(Array(12).fill('marketplace'))
   const basic = yearOf(expecting(40_000), 2026).steps.find(({ limit }) => limit?.byCreditLine)!
   expect((basic.toPercent * lineOf(2026, 3)) / 100).toBeCloseTo(53_300, 2)
-  expect(basic.limit).toEqual({ percent: 200, people: 3, byCreditLine: true })
+  expect(basic.limit).toEqual({ percent: 200, people: 3, byCreditLine: true, ofMonths: false })
 })
 
 test('who is pregnant passes to Medicaid within the year, and the map says from when', () => {

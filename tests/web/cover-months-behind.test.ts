@@ -90,18 +90,16 @@ test('months under the same kind twice in a year stand in their order', async ()
 test('a month whose own income was beyond Medicaid’s line is not told as Medicaid’s, one within it is', async () => {
   app.savePlan(planWith())
   expect(await of('Arlo')).toEqual([
-    { kind: 'not told', from: 7, months: 2 },
+    { kind: 'not known', from: 7, months: 2 },
     { kind: 'marketplace', from: 9, months: 3 },
     { kind: 'Medicaid', from: 12, months: 1 },
   ])
   expect(await of('Kit')).toEqual([
-    { kind: 'not told', from: 7, months: 2 },
+    { kind: 'not known', from: 7, months: 2 },
     { kind: 'Medicaid', from: 9, months: 4 },
   ])
   const page = await text('/cover')
-  expect(page).toContain(
-    'Arlo and Wren have no coverage that is told, then a marketplace plan from September',
-  )
+  expect(page).toContain('Arlo and Wren have no known coverage, then a marketplace plan from September')
   expect(page).not.toContain('no coverage, then')
 })
 
@@ -152,4 +150,26 @@ test('the form of premiums asks from which month, and what covered them before',
   // By person in the plan's own form: this one asks no more.
   app.savePlan(planWith({ employerPlans: [{ person: 'arlo', to: '2026-08' }] }), { basedOn: 2 })
   expect(await (await app.get('/cover/marketplace')).text()).not.toContain('name="employerUntil"')
+})
+
+// In December 138% of 33,000 is 45,540 a year of such months: what came before it stands on top, so that the year is far beyond 138%.
+test('a limit of a year that has begun says that the months ahead are meant', async () => {
+  app.savePlan(planWith())
+  const page = await text('/cover')
+  expect(page).toMatch(
+    /up to \$\d\d,\d{3} in the whole year, where December alone comes to 138% of FPL of 2026/,
+  )
+  expect(page).not.toMatch(/up to \$\d\d,\d{3}, 138% of FPL of 2026/)
+  // A whole year ahead has no such months.
+  expect(await text('/cover?year=2027')).toMatch(/up to \$\d\d,\d{3}, 138% of FPL of 2027/)
+})
+
+test('no coverage is told as what the plan lists, with what a child may have beyond the program', async () => {
+  app.savePlan(planWith())
+  const page = await text('/cover')
+  expect(page).toContain('no coverage from December')
+  expect(page).toContain(
+    '“No coverage” means that the plan lists none. The marketplace covers anyone, children too',
+  )
+  expect(page).toContain('Pennsylvania also sells its children’s program at full cost')
 })

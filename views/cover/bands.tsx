@@ -6,7 +6,7 @@ import type { MedicaidByWork, WorkInSight } from '#today/cover/cover-work.ts'
 import type { CoverageBand, YearInSight } from '#today/cover/figures.ts'
 import { Fold } from '../parts/fold.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { coverageHad, coverageWords, povertyOf } from './coverage-words.ts'
+import { coverageHad, coverageWords, limitOf, povertyOf } from './coverage-words.ts'
 import { whoHas } from './spans.ts'
 
 /** From income, place and ages alone: premiums need not be known. */
@@ -149,10 +149,13 @@ const workWords = (
     : `${name}: not met, as the plan names no hours and the household income is ${formatDollars(incomeMonthly)} a month`
 }
 
-const limitWords = ({ limit }: CoverageBand, { year, householdSize, expectedIncome }: YearInSight): string =>
+const limitWords = (
+  { limit }: CoverageBand,
+  { year, householdSize, expectedIncome, runFrom }: YearInSight,
+): string =>
   limit === null
     ? ''
-    : `, ${limit.percent}% of ${povertyOf(year, limit.byCreditLine)}${limit.people === householdSize ? '' : ` for ${limit.people}`}${expectedIncome === null ? '' : ' by what was expected'}`
+    : `${limit.ofMonths ? ' ' : ', '}${limitOf(`${limit.percent}%`, povertyOf(year, limit.byCreditLine), { ofMonths: limit.ofMonths, runFrom })}${limit.people === householdSize ? '' : ` for ${limit.people}`}${expectedIncome === null ? '' : ' by what was expected'}`
 
 const incomeWords = (band: CoverageBand, sight: YearInSight): string => {
   if (band.toIncome !== null) return `up to ${formatDollars(band.toIncome)}${limitWords(band, sight)}`

@@ -1,5 +1,7 @@
 // Health: what income costs and where it has room first; the credit, who is covered, tax so far and the place have rooms of their own.
+
 import type { Child } from 'hono/jsx'
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverFigures, YearInSight } from '#today/cover/figures.ts'
 import type { HelpKey } from '../help-texts.ts'
 import { PageTitle } from '../layout.tsx'
@@ -9,6 +11,7 @@ import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
 import { CoverageByIncome, CoveredNow } from './bands.tsx'
 import { CreditAnswer, CreditChart, KeptChart, Standing } from './credit.tsx'
 import { IncomeLine, OnTheWay, RoomAnswer } from './income-line.tsx'
+import { NoCoverage } from './no-coverage.tsx'
 import { PaidEachMonth } from './paid-in-months.tsx'
 import { PlaceOfCover } from './place.tsx'
 import { RoomTable } from './room.tsx'
@@ -60,6 +63,10 @@ export const coverRooms = {
               <>
                 <RoomTable sight={props.figures.inSight} />
                 <CoverageByIncome sight={props.figures.inSight} />
+                <NoCoverage
+                  kinds={kindsIn(props.figures.inSight)}
+                  fullCost={props.figures.childrenAtFullCost}
+                />
               </>
             ) : null
           }
@@ -113,6 +120,12 @@ export const coverRooms = {
       <>
         <Untold figures={figures} />
         <Part of={() => <WhoIsCovered rows={figures.rows} thisMonth={figures.month} />} />
+        <NoCoverage
+          kinds={figures.rows.flatMap(({ people }) =>
+            people.flatMap(({ cover }) => cover.map(({ kind }) => kind)),
+          )}
+          fullCost={figures.childrenAtFullCost}
+        />
         <Part of={() => <MedicareMove starts={figures.medicare} />} />
       </>
     ),
@@ -269,3 +282,6 @@ const NobodyCovered = ({ year }: { year: number }) => (
     of the benchmark plan, this page shows the credit and how much more you may earn.
   </EmptyState>
 )
+
+const kindsIn = ({ bands }: YearInSight): CoverageKind[] =>
+  bands.flatMap(({ people }) => people.flatMap(({ kind, later }) => [kind, ...later.map((one) => one.kind)]))

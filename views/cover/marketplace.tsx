@@ -91,7 +91,7 @@ const CoveredFrom = ({ people, beginsIn, asksEmployer, typed, errors }: Marketpl
     <fieldset>
       <legend>On it from which month</legend>
       <p class="hint">
-        For those who are checked. Empty: from {beginsIn} on, the plan’s first month. Marketplace cover mostly
+        For those who are checked. Empty: from {beginsIn} on, the plan’s first month. A plan there mostly
         begins on the first of the month after another plan ends.
       </p>
       {people.map((person) => (
@@ -102,11 +102,11 @@ const CoveredFrom = ({ people, beginsIn, asksEmployer, typed, errors }: Marketpl
       <MonthField
         {...fieldOf({ typed, errors }, 'employerUntil')}
         label="Before that an employer’s plan covered us all until, that month included"
-        hint={`Empty: none did in ${beginsIn} or later. Where it was not all of you, tell it by person in the plan, under Health`}
+        hint={`Empty: none did in ${beginsIn} or later. Where it was not all of you, enter it by person in the plan, under Health`}
       />
     ) : (
       <p class="hint">
-        An employer’s plan is told by person <a href="/runway/plan/health">in the plan, under Health</a>.
+        An employer’s plan is entered by person <a href="/runway/plan/health">in the plan, under Health</a>.
       </p>
     )}
   </>

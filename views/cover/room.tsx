@@ -6,7 +6,7 @@ import type { LeftWithout } from '#today/cover/left-without.ts'
 import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { inPart } from '../parts/year-part.ts'
-import { coverageWords, povertyOf } from './coverage-words.ts'
+import { coverageWords, limitOf, povertyOf } from './coverage-words.ts'
 
 export const RoomTable = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="room-title">
@@ -43,7 +43,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
     <MadeOfDetails
       says={`The whole return is worked again with more ${sight.extraIs} until household income passes the limit. The cost is the tax and premiums of a year just past the limit, less those just before it.${roomsApart(sight)}`}
       rows={sight.room.rooms.map((room) => ({
-        label: `${lineWords(room)}, ${formatPercent(room.percentAt / 100, 0)} of ${povertyOf(sight.year, room.ofYearBefore)}`,
+        label: `${lineWords(room)}, ${limitOf(formatPercent(room.percentAt / 100, 0), povertyOf(sight.year, room.ofYearBefore), { ofMonths: room.ofMonths, runFrom: sight.runFrom })}`,
         value: formatDollars(room.incomeAt),
       }))}
       source={{

@@ -99,7 +99,7 @@ const looks: Readonly<Record<CoverageKind, Span['look']>> = {
   'children’s program': 'light',
   'basic health program': 'light',
   Medicare: 'full',
-  'not told': 'gap',
+  'not known': 'gap',
 }
 
 /** `Teo, Mara and Junie have Medicaid`. */

@@ -9,7 +9,7 @@ export const coverageKinds = [
   'basic health program',
   'Medicare',
   // Of months that are over: nothing in plan or books says what covered the person.
-  'not told',
+  'not known',
 ] as const
 export type CoverageKind = (typeof coverageKinds)[number]
 

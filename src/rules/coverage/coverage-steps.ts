@@ -28,6 +28,8 @@ export interface CoverageLimit {
   people: number
   /** Goes by the poverty level of the year before, as the credit does. */
   byCreditLine: boolean
+  /** Of the months ahead of a year that has begun: the year's income at it holds what is behind too, and is no such percent itself. */
+  ofMonths: boolean
 }
 
 /** What covers someone first in the year, and each later change with its month, 1 to 12; `kinds` by month of the plan's part of it. */
@@ -73,7 +75,7 @@ export const stepsOf = (law: LawYear, household: HouseholdYear): CoverageStep[] 
   }
   if (household.medicaidExpansion !== 1 || coverMonths === 0) return [last]
   const percent = law.medicaidPercent
-  const limit = { percent, people: householdSize(household), byCreditLine: false }
+  const limit = { percent, people: householdSize(household), byCreditLine: false, ofMonths: false }
   return [{ ...last, toPercent: percent, limit, coverMonths: 0, monthsAhead: 0, byMonth: null }, last]
 }
 

@@ -33,6 +33,8 @@ export interface Room {
   percentAt: number
   /** That percent is of the guidelines of the year before, as all of the credit's are; else of those of the year itself. */
   ofYearBefore: boolean
+  /** The program looks at the months ahead: `percentAt` is theirs. */
+  ofMonths: boolean
   /** Dollars of household income left until it. */
   incomeLeft: number
   /** Dollars of the extra kind of income that cross it: the first whole dollar beyond. */
@@ -122,6 +124,8 @@ interface Line {
   incomeAt: number
   percentAt: number
   ofYearBefore: boolean
+  /** The program looks at the months ahead: `percentAt` is theirs. */
+  ofMonths: boolean
   moves: Room['moves']
 }
 
@@ -133,6 +137,7 @@ const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
     incomeAt: (now.povertyLine * percent) / 100,
     percentAt: percent,
     ofYearBefore: true,
+    ofMonths: false,
     moves: [],
   })
   const lines = programLines(asked, now)
@@ -171,6 +176,7 @@ const programLines = ({ law, household, steps }: Asked, now: YearStanding): Line
       incomeAt,
       percentAt: step.limit?.percent ?? (incomeAt / now.povertyLine) * 100,
       ofYearBefore: step.limit?.byCreditLine ?? true,
+      ofMonths: step.limit?.ofMonths ?? false,
       moves,
     }
   })
@@ -190,6 +196,7 @@ const creditGone = (asked: Asked, now: YearStanding): Room | null => {
     incomeAt: Number.NaN,
     percentAt: Number.NaN,
     ofYearBefore: true,
+    ofMonths: false,
     moves: [],
   }
   return crossing(asked, now, line, (year) => year.credit <= 0)
@@ -217,6 +224,7 @@ const crossing = (
     incomeAt,
     percentAt: Number.isNaN(line.percentAt) ? after.povertyPercent : line.percentAt,
     ofYearBefore: line.ofYearBefore,
+    ofMonths: line.ofMonths,
     incomeLeft: toCent(Math.max(0, incomeAt - now.householdIncome)),
     extraLeft: high,
     costOfCrossing: toCent(costOf(after) - costOf(before)),

@@ -4,10 +4,11 @@ import { addMonths, type Month } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { byPart, lazily } from '#kept/by-part.ts'
 import { keeper } from '#kept/keeper.ts'
-import { benchmarkPremiums, planPremiums, ratingPlaceOf } from '#plan/place/follows-from-place.ts'
+import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { limitSource } from '#rules/coverage/coverage-limits.ts'
 import { type CoverageStep, knowsPremiums, stepLineCents } from '#rules/coverage/coverage-steps.ts'
+import { childrenAtFullCost } from '#rules/data/children-at-full-cost.ts'
 import * as marketplace from '#rules/data/marketplace.ts'
 import { filingStatuses } from '#rules/filing-status.ts'
 import { coverMethods, type HouseholdYear, householdSize } from '#rules/household-year.ts'
@@ -21,8 +22,7 @@ import {
 } from '#rules/marketplace/premium-credit.ts'
 import { type ExtraIncome, standAt, standing } from '#rules/marketplace/year-standing.ts'
 import { partBMonthly } from '#rules/medicare/premiums.ts'
-import { premiumLevel } from '#runway/compile/compile.ts'
-import { premiumAtFirst } from '#runway/compile/compile-coverage.ts'
+import { stateNames } from '#rules/places/state-names.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
@@ -39,6 +39,7 @@ import { type AskedOf, leftWithoutAt } from './left-without.ts'
 import { otherIncomeMeeting } from './met-income.ts'
 import { monthIncome } from './month-income.ts'
 import { chargesOf, paidInMonths, paidTimes } from './paid-in-months.ts'
+import { premiumsByAge } from './premiums-by-age.ts'
 
 export interface CoverWish {
   /** Year to look at; null for this one. */
@@ -74,6 +75,7 @@ export const coverFigures = (
     status: () => 'read',
     planName: () => current.name,
     month: () => monthOfDay(today),
+    childrenAtFullCost: () => fullCostOf(plan),
     rows: () => {
       const { ofMonth } = pricesIn(projectionOf(plan), dollars)
       return years.map((one) => rowTimes(rowOf(plan, rules.lawFor(one.year), one), ofMonth(`${one.year}-12`)))
@@ -98,6 +100,11 @@ export const coverFigures = (
     tax,
   })
 }
+
+const fullCostOf = ({ household: { place } }: Plan) =>
+  place.state !== undefined && childrenAtFullCost.states.includes(place.state)
+    ? { state: stateNames[place.state], source: childrenAtFullCost.source }
+    : null
 
 const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
   const household = householdOfYear(plan, law, cover)
@@ -166,15 +173,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
   const room = incomeRoom(law, household, kind, steps)
   const kept = keptCurve(law, household, kind, spanOf(household, kind), steps)
   const step = steps[room.now.step]!
-  const ages = premiumsByAge(plan, rules, cover.year)
-  const asked: AskedOf = {
-    law,
-    household,
-    kind,
-    steps,
-    months: cover.part?.months ?? 12,
-    premiumFor: (name) => ages[cover.people.find((one) => one.name === name)?.age ?? ages.length] ?? null,
-  }
+  const asked: AskedOf = { law, household, kind, steps, ...oneMore(plan, rules, cover) }
   return {
     query: `year=${cover.year}${typed === null ? '' : `&income=${typed.toFixed(2)}`}`,
     year: cover.year,
@@ -190,6 +189,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     months: step.coverMonths,
     premiumMonthly: step.premiumMonthly,
     benchmarkMonthly: step.benchmarkMonthly,
+    runFrom: cover.runFrom,
     charges: chargesOf(step),
     monthsAtMost: steps.at(-1)!.coverMonths,
     paidInMonths: paidInMonths(cover, room.now.credit),
@@ -220,6 +220,15 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
 /** By the level of the year itself, as Medicaid goes. */
 const percentOf = (law: LawYear, household: HouseholdYear, income: number): number =>
   (100 * income) / programPovertyLine(law, household.region, householdSize(household))
+
+/** What one more on the marketplace would cost, by name. */
+const oneMore = (plan: Plan, rules: RunwayRules, { year, part, people }: CoverYear) => {
+  const ages = premiumsByAge(plan, rules, year)
+  return {
+    months: part?.months ?? 12,
+    premiumFor: (name: string) => ages[people.find((one) => one.name === name)?.age ?? ages.length] ?? null,
+  }
+}
 
 const sourcesOf = (plan: Plan): YearInSight['sources'] => ({
   percentage: marketplace.applicablePercentage.source,
@@ -261,20 +270,6 @@ const spanOf = (household: HouseholdYear, kind: ExtraIncome): { from: number; to
   const profit = kind === 'farmProfit' ? profitOf(household) : 0
   const from = -Math.max(0, Math.min(20_000, Math.floor(profit / 2 / 1000) * 1000))
   return { from, to: 100_000, step: 250 }
-}
-
-const premiumsByAge = (plan: Plan, rules: RunwayRules, year: number) => {
-  const level = premiumLevel(plan)
-  const own = premiumAtFirst(planPremiums(plan), year, level) * level(year)
-  const benchmark = premiumAtFirst(benchmarkPremiums(plan), year, level) * level(year)
-  const factorAt = (age: number) =>
-    rules.memberFactors(ratingPlaceOf(plan), [{ age, isDependent: age < 21 }])[0]!
-  if (own <= 0 && benchmark <= 0) return []
-  return Array.from({ length: 65 }, (_, age) => ({
-    age,
-    plan: own * factorAt(age),
-    benchmark: benchmark * factorAt(age),
-  }))
 }
 
 const signUpMonths = 3

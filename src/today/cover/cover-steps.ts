@@ -80,19 +80,22 @@ const linesOf = (coverage: CompiledCoverage, year: YearMonths): StepLine[] => {
         return [
           {
             toPercent: asksYear ? line + yearBehindPercent : ofMonths(line, name),
-            limit: { percent, people, byCreditLine },
+            limit: { percent, people, byCreditLine, ofMonths: false },
           },
         ]
       }
       const line = {
         toPercent: ofMonths(percent * level, name),
-        limit: { percent, people, byCreditLine: false },
+        limit: { percent, people, byCreditLine: false, ofMonths: asksYear },
       }
       if (!asksYear || beyondMedicaid.includes(name)) return [line]
       const year = Math.min(percent, justUnder)
       return [
         line,
-        { toPercent: year * level + yearBehindPercent, limit: { ...line.limit, percent: Math.ceil(year) } },
+        {
+          toPercent: year * level + yearBehindPercent,
+          limit: { ...line.limit, percent: Math.ceil(year), ofMonths: false },
+        },
       ]
     }),
   )

@@ -66,6 +66,8 @@ export interface YearInSight {
   months: number
   premiumMonthly: number
   benchmarkMonthly: number
+  /** The first month ahead, 1 to 12: from then on programs look at the income of a year that has begun. */
+  runFrom: number
   /** What of the year each month is charged, where the months differ: from the first to the last month of 1 to 12, dollars a month. */
   charges: { from: number; to: number; monthly: number }[]
   /** The months that its household income costs a month of premium is told for: all that could be on the marketplace. */
@@ -168,6 +170,8 @@ export type CoverFigures =
       planName: string
       /** This month: what changes before it is behind. */
       month: Month
+      /** The state, where it sells its children's program at full cost above its limit; null where the data know of none. */
+      childrenAtFullCost: { state: string; source: string } | null
       rows: CoverYearRow[]
       /** Missing when nobody is on the marketplace in the year looked at and no program of a state is known. */
       inSight: YearInSight | null

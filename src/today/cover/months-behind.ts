@@ -58,7 +58,7 @@ export const kindsBefore = (
     const kind = coverageKinds[listed[m]!]!
     if (kind === 'marketplace' && m >= lead - onMarketplace) return kind
     if (kind !== 'marketplace' && kind !== 'none') return kind
-    return programIn(m) ?? (kind === 'none' ? 'not told' : kind)
+    return programIn(m) ?? (kind === 'none' ? 'not known' : kind)
   })
 
 /** Of the state. */

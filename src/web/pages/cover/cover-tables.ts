@@ -37,7 +37,7 @@ const yearsTable = (figures: CoverFigures): CsvTable => {
     'basic program months': months('basic health program'),
     'other plan months': months('other plan'),
     'months without': months('none'),
-    'months not told': months('not told'),
+    'months not known': months('not known'),
     'premium a month': ({ person }) => money(person.premiumMonthly),
     'household income': ({ row }) => money(row.householdIncome),
     'percent of FPL': ({ row }) => row.povertyPercent,
