@@ -269,7 +269,7 @@ export const lineKinds: readonly LineKind[] = [
     ),
   ),
   cost(
-    'Put into retirement accounts, less taken out',
+    'Put into retirement and health savings, less taken out',
     'moved',
     of(
       (one) => one.setAside,

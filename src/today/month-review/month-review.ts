@@ -167,7 +167,7 @@ const partNames: Record<ReviewPart['kind'], string> = {
   tax: 'Tax, paid and still to pay',
   income: 'Pay, ventures and benefits',
   farm: 'The farm: draws, its cash and loans',
-  moved: 'Borrowed, set aside or booked by hand',
+  moved: 'Put aside or taken out, borrowed, booked by hand',
   plan: 'Changes to the plan',
   rest: 'Everything else',
 }
