@@ -94,6 +94,7 @@ function planLines({ plan, month }: Pick<NowFigures, 'plan' | 'month'>): string[
           : `Out of money in ${monthName(plan.runsShort)}`,
         ...(plan.drawsFit ? [plan.drawsFit.says] : []),
         ...(plan.calledOn ? [`As planned counts on more than the planned draws. ${plan.calledOn.says}`] : []),
+        ...(plan.onProgram ? [plan.onProgram.says] : []),
         plan.carryMonth === null
           ? 'The farm’s draws never cover all household costs for good.'
           : `The farm covers all household costs from ${monthName(plan.carryMonth)}.`,

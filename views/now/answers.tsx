@@ -28,11 +28,7 @@ export const Answers = ({ plan, month, chance, stormsWait }: AnswersProps) => (
   >
     <p class="answer">{sentenceOf(plan, chance)}</p>
     <ol class="answers">
-      <Answer
-        label="As planned"
-        value={leftWords(plan.monthsLeft)}
-        more={plan.calledOn ? { title: 'What it counts on', says: plan.calledOn.says } : null}
-      >
+      <Answer label="As planned" value={leftWords(plan.monthsLeft)} more={countedOn(plan)}>
         {plannedWords(plan, month)} {plan.drawsFit ? `${plan.drawsFit.says} ` : ''}
         <a href="/runway">Why</a>
       </Answer>
@@ -45,6 +41,11 @@ export const Answers = ({ plan, month, chance, stormsWait }: AnswersProps) => (
     </ol>
   </section>
 )
+
+const countedOn = ({ calledOn, onProgram }: Read) => {
+  const says = [calledOn, onProgram].flatMap((one) => (one ? [one.says] : []))
+  return says.length === 0 ? null : { title: 'What it counts on', says: says.join(' ') }
+}
 
 /** Asks for itself again while simulations or bad years run; without script the page is loaded again by hand. */
 const watched = (isWaiting: boolean) => (isWaiting ? refreshes('answers', { get: '/now' }, 'every 2s') : {})

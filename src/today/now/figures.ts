@@ -13,6 +13,7 @@ import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 import type { StepAhead } from './ahead-words.ts'
 import type { DrawsFit } from './draws-fit.ts'
 import type { FloorParts } from './floor-parts.ts'
+import type { OnProgram } from './on-program.ts'
 
 export interface NowFigures {
   today: Day
@@ -82,6 +83,8 @@ export interface NowFigures {
         runsShort: Month | null
         /** Farm cash drawn beyond the planned draws, which this answer counts on; null where none is. */
         calledOn: { fromMonth: Month; dollars: number; says: string } | null
+        /** Adults whom a program of the state covers, which this answer counts on; null where none is. */
+        onProgram: OnProgram | null
         /** The draws planned for the coming twelve months, which the farm cannot pay; null where it can. */
         drawsFit: (DrawsFit & { says: string }) | null
         badYears: { count: number; reachFloor: number }

@@ -20,6 +20,7 @@ import {
 import { drawsFit, fitWords } from './draws-fit.ts'
 import type { NowFigures } from './figures.ts'
 import { floorParts } from './floor-parts.ts'
+import { onProgram } from './on-program.ts'
 
 interface PlanAsked {
   today: Day
@@ -67,6 +68,7 @@ export function planFigures(
     ...marginOf(months.filter((one) => one.month >= milestones.countedFrom)),
     runsShort: monthOrNull(milestones.runsShort),
     calledOn: calledFigures(months),
+    onProgram: onProgram(projection, monthOfDay(today)),
     drawsFit: fitFigures(months.filter((one) => one.month >= milestones.countedFrom)),
     badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },
     worst: spread?.worst ? worstFigures(fromBooks.plan, spread.worst, dollars) : null,
