@@ -124,7 +124,7 @@ test('lines D, F and G of Schedule F and I and J of Schedule C are asked with th
 test('the year after is asked for its amounts only', async () => {
   await app.post(farmPage, farmAnswers)
   const next = await text('/year-pack/schedule-f?year=2026')
-  expect(next).toContain('what goes on from an earlier one is filled in')
+  expect(next).toContain('What goes on from an earlier year is filled in.')
   expect(next).toContain('value="111210"')
   expect(next).not.toContain('value="1500.00"')
   expect(booksYear(app.books, 2026).farm!.form.income).toMatchObject([{ line: '6d', amountCents: 150_000 }])

@@ -84,7 +84,7 @@ test('a separation of July is in every page from then on, and undone by its revi
     rows: { people: { name: string; cover: { kind: string; months: number }[] }[] }[]
   }
   expect(rows[0]!.people.find(({ name }) => name === 'Bram')!.cover).toEqual([
-    { kind: 'none', from: 1, months: 6 },
+    { kind: 'not known', from: 1, months: 6 },
   ])
   await app.post('/runway/revisions/undo?from=2&plan=ours', { formId: form(2) })
   expect(plan().events).toEqual([])

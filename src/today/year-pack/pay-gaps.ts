@@ -3,19 +3,20 @@ import { householdForm } from '#ledger/tax/household-lines.ts'
 import { onLine } from '#ledger/tax/income-places.ts'
 import { wagesOf } from '#ledger/tax/pay-before-tax.ts'
 import { formatCents } from '#money/format.ts'
+import { firstLawYear } from '#rules/law.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import type { BooksYear } from '#today/tax/books-year.ts'
 import { wageEarner } from '#today/tax/earners.ts'
 import type { YearPackFigures } from './figures.ts'
 
-/** Where the plan has wages of one alone, it is theirs. */
+/** Where the plan has wages of one alone, it is theirs. Of a year whose law is not known no return is worked. */
 export const payGaps = (
   { sides }: BooksYear,
   current: CurrentPlan,
   year: number,
 ): YearPackFigures['gaps'][number][] => {
-  if (current.status !== 'read') return []
+  if (current.status !== 'read' || year < firstLawYear) return []
   const { plan } = current
   const { people, pay } = plan.household
   const earners = new Set(pay.filter(({ kind }) => kind === 'wages').map(({ person }) => person))

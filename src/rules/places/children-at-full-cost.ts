@@ -1,5 +1,5 @@
 // States that sell their children's program at its full cost to families above its limit.
-import type { StateCode } from '../places/state-names.ts'
+import type { StateCode } from './state-names.ts'
 
 export const childrenAtFullCost: { states: readonly StateCode[]; source: string } = {
   states: ['FL', 'NY', 'PA'],
