@@ -7,8 +7,6 @@ import { openPage, type WatchedPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
 const mostPages = 160
-/** Colors come from the same tokens everywhere, so the first pages stand for all in the dark. */
-const darkPages = 20
 
 /** Lists that are read by searching: what is entered, what was noted of a batch, rules of one's own, what each word means; and what is made for paper. */
 const lists =
@@ -35,7 +33,7 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) {
     looked += 1
     const findings = await Promise.all([
-      wideFindings(wide, laid, path, frames, looked <= darkPages),
+      wideFindings(wide, laid, path, frames),
       narrowFindings(narrow, path, rooms.includes(path) ? setLetters : null),
     ])
     problems.push(...findings[0].found, ...findings[1])
@@ -102,7 +100,6 @@ async function wideFindings(
   laid: WatchedPage,
   path: string,
   frames: Set<string>,
-  alsoDark: boolean,
 ): Promise<{ found: string[]; links: string[] }> {
   const status = (await page.goto(path))?.status() ?? 500
   const read = (await page.evaluate(pageRead)) as PageRead
@@ -114,11 +111,9 @@ async function wideFindings(
     ...(await axeFindings(laid, path, { but })),
     ...shellFindings(read, path),
   ]
-  if (alsoDark) {
-    await laid.page.emulateMedia({ colorScheme: 'dark' })
-    found.push(...(await axeFindings(laid, `${path} (dark)`, { only: ['color-contrast'], but })))
-    await laid.page.emulateMedia({ colorScheme: 'light' })
-  }
+  await laid.page.emulateMedia({ colorScheme: 'dark' })
+  found.push(...(await axeFindings(laid, `${path} (dark)`, { only: ['color-contrast'], but })))
+  await laid.page.emulateMedia({ colorScheme: 'light' })
   return { found, links: pagesAmong(read.links) }
 }
 
