@@ -203,7 +203,7 @@ const noCover = (): Pick<
   medicaidExpansion: 0,
 })
 
-/** One person, single, aged 40, with nothing. A spread in the first place takes V8 a hundred times as long as in the last. */
+/** One person, single, aged 40, with nothing. A spread in the first place takes V8 many times as long as in the last. */
 export const emptyHouseholdYear = (): HouseholdYear => ({
   status: 0,
   people: 1,

@@ -2,7 +2,7 @@
 
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import { statePrograms } from '#rules/coverage/coverage-kinds.ts'
 import { inDollars } from '#runway/dollars/dollars.ts'
 import type { Projection } from '#runway/project.ts'
 import { type Asking, partOf, saidIn } from './question.ts'
@@ -242,10 +242,8 @@ function triedOf(one: RanWay, own: RanWay, course: Projection, ownCourse: Projec
 }
 
 /** By household income, as the credit is: one is in one of them or has the credit. */
-const programs: readonly CoverageKind[] = ['Medicaid', 'children’s program', 'basic health program']
-
 const programsOf = ({ coverage }: Projection): WayTried['programs'] =>
-  programs
+  [...statePrograms]
     .map((program) => ({
       program,
       months: coverage.reduce((all, { months }) => all + months.filter((kind) => kind === program).length, 0),

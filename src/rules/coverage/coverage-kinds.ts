@@ -13,6 +13,13 @@ export const coverageKinds = [
 ] as const
 export type CoverageKind = (typeof coverageKinds)[number]
 
+/** Programs of the state, by income. */
+export const statePrograms: ReadonlySet<CoverageKind> = new Set([
+  'Medicaid',
+  'children’s program',
+  'basic health program',
+])
+
 export const absent = 0
 export const uncovered = 1
 export const otherPlan = 2

@@ -4,7 +4,7 @@ import { addMonths, type Month, month, monthName, monthNames, monthOfYear, yearO
 import { isGone } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
-import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import { type CoverageKind, statePrograms } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
 import type { LawYear } from '#rules/law.ts'
 import { ratedAge } from '#rules/marketplace/premium-by-age.ts'
@@ -19,7 +19,7 @@ import { coverageSteps, premiumsOf, type WholeYear, wholeYear, type YearMonths }
 import type { CoverSpan, CoverYear, MonthsPaid, YearPart } from './cover-year.ts'
 import { type BeyondJanuary, foundInJanuary, movedBy } from './found-in-january.ts'
 import { measuredBy, nothingBehind, percentOfLevel } from './measured-by.ts'
-import { kindsBefore, monthsBefore, programBefore, programs } from './months-behind.ts'
+import { kindsBefore, monthsBefore, programBefore } from './months-behind.ts'
 
 /** `incomeIn`: what a month that is over brought, dollars as of a whole year of such months; null where that is not known. */
 export const coverYears = (
@@ -119,7 +119,9 @@ const yearOfCover = (
     benchmarkMonthly: all.benchmarkMonthly,
     byMonth: all.byMonth,
     marketplaceMonthsRun: all.monthsAhead,
-    byProgram: members.some(({ months: kinds }) => kinds.slice(from, to).some((kind) => programs.has(kind))),
+    byProgram: members.some(({ months: kinds }) =>
+      kinds.slice(from, to).some((kind) => statePrograms.has(kind)),
+    ),
     monthsRun: rows.length,
     part: partOf((firstMonth + from) as Month, to - from),
     premiumsPaid: rows.reduce((sum, row) => sum + row.premiums, 0),

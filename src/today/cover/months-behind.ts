@@ -1,7 +1,7 @@
 // What covered whom in the months of the year that are over: as the plan lists it, or by the program that took the person then.
 import { type Month, month, parseMonth } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
+import { type CoverageKind, coverageKinds, statePrograms } from '#rules/coverage/coverage-kinds.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import { kindAt } from '#runway/coverage/kind-at.ts'
 import type { Projection } from '#runway/project.ts'
@@ -32,7 +32,7 @@ export const programBefore = (
   m: number,
 ): CoverageKind | null => {
   const now = projection.coverage[member]!.months[0]
-  if (now === undefined || !programs.has(now)) return null
+  if (now === undefined || !statePrograms.has(now)) return null
   const income = incomeIn((span.firstMonth + m) as Month)
   const year = projection.years[0]
   if (income === null || year === undefined || year.year < rules.firstYear) return now
@@ -60,10 +60,3 @@ export const kindsBefore = (
     if (kind !== 'marketplace' && kind !== 'none') return kind
     return programIn(m) ?? (kind === 'none' ? 'not known' : kind)
   })
-
-/** Of the state. */
-export const programs: ReadonlySet<CoverageKind> = new Set([
-  'Medicaid',
-  'children’s program',
-  'basic health program',
-])

@@ -1,6 +1,6 @@
 // Adults whom the plan's income leaves to a program of the state: months left then count on premiums that nobody pays.
 import { addMonths, type Month, monthName, parseMonth } from '#calendar/month.ts'
-import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import { type CoverageKind, statePrograms } from '#rules/coverage/coverage-kinds.ts'
 import type { Projection } from '#runway/project.ts'
 
 /** From the first of the months told on; `months` in which any of the adults is so covered. */
@@ -12,8 +12,6 @@ export interface OnProgram {
 
 type Told = Pick<Projection, 'coverage' | 'months'>
 
-const programs: readonly CoverageKind[] = ['Medicaid', 'basic health program']
-
 /** Null where none is, from `countedFrom` on. */
 export const onProgram = ({ coverage, months }: Told, countedFrom: Month): OnProgram | null => {
   const first = parseMonth(months[0]?.month ?? '')
@@ -21,7 +19,7 @@ export const onProgram = ({ coverage, months }: Told, countedFrom: Month): OnPro
   const skipped = Math.max(0, countedFrom - first)
   const adults = coverage.flatMap((one) => {
     const told = one.months.slice(skipped, months.length)
-    const at = told.findIndex((kind) => programs.includes(kind))
+    const at = told.findIndex((kind) => statePrograms.has(kind))
     return one.isChild || at < 0 ? [] : [{ ...one, told, at }]
   })
   if (adults.length === 0) return null
@@ -29,7 +27,7 @@ export const onProgram = ({ coverage, months }: Told, countedFrom: Month): OnPro
   const fromMonth = addMonths(first, skipped + start)
   const count = months
     .slice(skipped)
-    .filter((_, m) => adults.some(({ told }) => programs.includes(told[m]!))).length
+    .filter((_, m) => adults.some(({ told }) => statePrograms.has(told[m]!))).length
   const kinds = [...new Set(adults.map(({ told, at }) => kindWords[told[at]!] ?? told[at]!))].join(' and ')
   const names = adults.map(({ name }) => name).join(' and ')
   return {

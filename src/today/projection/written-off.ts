@@ -15,8 +15,8 @@ import { cents, centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { WrittenOff } from '#runway/compile/plan-of-day.ts'
 import { keptUntilChange } from '#today/kept.ts'
+import { runnerOf } from '#today/tax/earners.ts'
 import { yearHoldings } from '#today/tax/year-holdings.ts'
-import { ventureKey } from './cash-handed-over.ts'
 
 /** As the inventory of each business stands on the eve of `month`; what comes into use later is not in it. */
 export const writtenOff = (books: Books, saved: Plan, month: Month): WrittenOff => {
@@ -32,7 +32,7 @@ export const writtenOff = (books: Books, saved: Plan, month: Month): WrittenOff 
   return {
     farm,
     ventures: ventures.map(({ name, byYear, section179 }) => ({
-      person: runBy(saved, name),
+      person: runnerOf(saved, name),
       byYear: byYear.map((dollars, y) => (y === 0 ? dollars + section179 : dollars)),
     })),
   }
@@ -59,6 +59,3 @@ const aheadOf = (books: Books, side: SideId, month: Month): WrittenOff['farm'] =
 /** Without what is elected of the year's own things, which waits for income. */
 const deducted = (inventory: StockInventory): number =>
   centsToDollars(cents(inventory.depreciationCents - electedOf(inventory)))
-
-const runBy = ({ household }: Plan, name: string): string | null =>
-  household.sideVentures.find((one) => ventureKey(one.name) === ventureKey(name))?.person ?? null
