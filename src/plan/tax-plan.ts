@@ -251,7 +251,17 @@ export const taxSchema = z.object({
             'Line 25 of the return; the rest are estimated payments, line 26',
           ),
         ),
-      statePaid: dollars().default(0).meta(inYearSoFar('State tax withheld or paid ahead so far')),
+      statePaid: dollars()
+        .default(0)
+        .meta(inYearSoFar('State and local income tax withheld or paid ahead so far')),
+      localPaid: dollars()
+        .default(0)
+        .meta(
+          inYearSoFar(
+            'Of that, to a local office',
+            'Where local income tax is not paid with the state’s return',
+          ),
+        ),
     })
     .prefault({})
     .meta({

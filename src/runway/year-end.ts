@@ -69,6 +69,7 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   years.incomeTax[y] = tax.incomeTax
   years.selfEmploymentTax[y] = tax.selfEmploymentTax
   years.stateTax[y] = tax.stateIncomeTax
+  years.localTax[y] = tax.localIncomeTax
   years.tax[y] = tax.balanceDue + tax.stateIncomeTax
   setSaversMatch(plan, buffers, y)
   state.averageRate = tax.taxableIncome > 0 ? Math.min(0.5, tax.incomeTax / tax.taxableIncome) : 0

@@ -11,16 +11,23 @@ let app: TestApp
 const post = (side: string, on: string, amounts: Record<string, number>) =>
   postByName(app.books, side, on, amounts)
 
-const planWith = (statePaid: number) =>
+const planWith = (
+  statePaid: number,
+  { state = 'NC', localRate = 0, localPaid = 0 }: { state?: string; localRate?: number; localPaid?: number } = {},
+) =>
   planSchema.parse({
     startMonth: '2026-10',
     household: {
       people: [{ id: 'ida', name: 'Ida', born: '1984-05-02' }],
       living: [{ id: 'living', name: 'Living', perMonth: 1700 }],
-      place: { state: 'NC' },
+      place: { state },
     },
     savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
-    tax: { lastYear: { tax: 5000, stateTax: 1300 }, soFar: { paid: 400, withheld: 400, statePaid } },
+    tax: {
+      stateTax: { kind: 'law', localRate },
+      lastYear: { tax: 5000, stateTax: 1300 },
+      soFar: { paid: 400, withheld: 400, statePaid, localPaid },
+    },
   })
 
 beforeEach(() => {
@@ -45,6 +52,7 @@ const worksheet = async () =>
       tax: {
         worksheet: {
           statePayments: { estimates: number }
+          localPayments: { estimates: number } | null
           stateEstimated: { installments: { due: string; amount: number }[] }
         }
       }
@@ -82,4 +90,30 @@ test('the step of this year so far asks for it beside the federal one, and keeps
   ]).toEqual([303, 303])
   expect((await now()).state.paid).toBe(975.5)
   expect(await (await app.get('/start/year')).text()).toContain('value="825.50"')
+})
+
+// Pennsylvania takes 3.07% of net profits (72 P.S. 7302), and the local collector, an office of its own (53 P.S. 6924.501), here 1.6%:
+// of 60,000 that is 1,842 and 960.
+test('tax of a local office stands apart from the state’s, in what was paid before the books too', async () => {
+  const here = { state: 'PA', localRate: 0.016, localPaid: 320 }
+  app.savePlan(planWith(1120, here))
+  const { state } = await now()
+  expect(state.tax).toBeCloseTo(1842 + 960, 2)
+  expect(state.paid).toBe(1120 + 150)
+  const { statePayments, localPayments } = await worksheet()
+  expect(statePayments.estimates).toBe(1120 - 320 + 150)
+  expect(localPayments!.estimates).toBe(320)
+  const due = await (await app.get('/now')).text()
+  expect(due).toMatch(/Pennsylvania estimated tax for 2026.*?about \$[\d,]+ for the year by the plan/)
+  expect(due).toMatch(/about \$[\d,]+ more goes to your local office, which has its own due dates/)
+  const form = await filledForm(app, '/start/year', { localPaid: '1120.01' })
+  const refused = await app.post('/start/year', form)
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('More than was withheld or paid ahead for state and local tax together')
+  await app.post('/start/year', { ...form, localPaid: '444' })
+  expect((await worksheet()).localPayments!.estimates).toBe(444)
+  // In Maryland it goes with the state's return: no part of it stands apart.
+  app.savePlan(planWith(1120, { ...here, state: 'MD' }), { basedOn: 2 })
+  expect((await worksheet()).statePayments.estimates).toBe(1120 + 150)
+  expect(await (await app.get('/start/year')).text()).not.toContain('to a local office')
 })

@@ -8,6 +8,8 @@ import { StepForm, type StepProps } from './frame.tsx'
 interface YearStepProps extends StepProps {
   /** The days asked for, in words; null when the books hold the whole year. */
   before: string | null
+  /** Local income tax goes to an office of its own. */
+  localOffice: boolean
   lastYear: number
 }
 
@@ -25,7 +27,7 @@ export const YearStep = (props: YearStepProps) => {
       {props.before === null ? (
         <p>The books begin with the year or before it: nothing of this year is missing.</p>
       ) : (
-        <ThisYear field={field} before={props.before} />
+        <ThisYear field={field} before={props.before} localOffice={props.localOffice} />
       )}
       <LastReturn field={field} year={props.lastYear} wasFarmer={props.typed.value('wasFarmer') === 'yes'} />
       {props.before === null ? null : (
@@ -48,7 +50,11 @@ export const YearStep = (props: YearStepProps) => {
   )
 }
 
-const ThisYear = ({ field, before }: { field: FieldOf; before: string }) => (
+const ThisYear = ({
+  field,
+  before,
+  localOffice,
+}: Pick<YearStepProps, 'localOffice'> & { field: FieldOf; before: string }) => (
   <>
     <p>From {before}. Round figures will do; leave empty what there was none of.</p>
     <fieldset class="group">
@@ -72,6 +78,13 @@ const ThisYear = ({ field, before }: { field: FieldOf; before: string }) => (
           label="State income tax withheld or paid ahead"
           hint="For this year, a city’s or county’s with it"
         />
+        {localOffice ? (
+          <MoneyField
+            {...field('localPaid')}
+            label="Of that, to a local office"
+            hint="A city’s or county’s, box 19 of Form W-2"
+          />
+        ) : null}
         <MoneyField
           {...field('otherIncome')}
           label="Interest and other income"

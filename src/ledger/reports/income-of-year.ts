@@ -93,6 +93,8 @@ export interface EarlierIncome {
   withheld: number
   /** Of state and local income tax, withheld and ahead. */
   statePaid: number
+  /** What of `statePaid` went to a local office. */
+  localPaid: number
 }
 
 /** The year's income with what came before the books began in it. */

@@ -121,6 +121,8 @@ export const yearSeries = [
   'incomeTax',
   'selfEmploymentTax',
   'stateTax',
+  /** Of it, what goes to a local office. */
+  'localTax',
   'premiumTaxCredit',
   'advanceCredit',
   /** Care of children under 13, paid so that everyone can work. */

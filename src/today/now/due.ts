@@ -142,16 +142,22 @@ const ofBusiness = (books: Books, taxYear: number, plan: Plan | null, today: Day
 interface Expected {
   tax: Partial<Record<DueKind, number>>
   paid: Partial<Record<DueKind, number>>
+  /** To a local office, beside the state’s. */
+  localTax: number
 }
 
 const expectedOf = (planned: Planned | null, taxYear: number): Expected | null => {
   const year = planned?.projection.years.find((one) => one.year === taxYear)
   if (!planned || !year) return null
-  const { paid, statePaid } = planned.plan.tax.soFar
+  const { paid, statePaid, localPaid } = planned.plan.tax.soFar
   const isFirst = planned.projection.years[0] === year
+  const { tax, stateTax, localTax } = year
+  // Where local tax goes with the state’s return, no part of it stands apart.
+  const local = localTax > 0 ? localPaid : 0
   return {
-    tax: { 'estimated-tax': year.tax - year.stateTax, 'state-estimated-tax': year.stateTax },
-    paid: isFirst ? { 'estimated-tax': paid, 'state-estimated-tax': statePaid } : {},
+    tax: { 'estimated-tax': tax - stateTax, 'state-estimated-tax': stateTax - localTax },
+    paid: isFirst ? { 'estimated-tax': paid, 'state-estimated-tax': statePaid - local } : {},
+    localTax,
   }
 }
 
@@ -172,7 +178,11 @@ const aboutTax = (kind: DueKind, expected: Expected | null): string => {
   const tax = expected?.tax[kind] ?? 0
   const paid = expected?.paid[kind] ?? 0
   if (tax <= 0) return ''
-  return `, about ${formatDollars(tax)} for the year by the plan${paid >= 1 ? `, ${formatDollars(paid)} of it paid` : ''}`
+  const local =
+    kind === 'state-estimated-tax' && expected && expected.localTax >= 1
+      ? `; about ${formatDollars(expected.localTax)} more goes to your local office, which has its own due dates`
+      : ''
+  return `, about ${formatDollars(tax)} for the year by the plan${paid >= 1 ? `, ${formatDollars(paid)} of it paid` : ''}${local}`
 }
 
 /** What stands in the books alone or in the plan alone and waits for a word. */

@@ -91,6 +91,7 @@ function taxAfter(then: PlanOfDay, course: Projection, month: Month): StartOfMon
       advanceCredit: soFar.advanceCredit + cover.advanceCredit,
       paid: Math.max(0, soFar.paid + first.taxes - first.stateTaxes - settled.federal + withheld - forState),
       withheld: soFar.withheld + withheld - forState,
+      localPaid: soFar.localPaid,
       statePaid: soFar.statePaid + forState + Math.max(0, first.stateTaxes - settled.state),
     },
     lastYear: { ...lastYear, stillDue: lastYear.stillDue - settled.federal - settled.state },

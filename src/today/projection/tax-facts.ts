@@ -56,6 +56,7 @@ export const nothingYet: SoFar = {
   paid: 0,
   withheld: 0,
   statePaid: 0,
+  localPaid: 0,
 }
 
 function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | null): SoFar {
@@ -84,10 +85,11 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
 }
 
 /** What the year begins with of tax: refunds of the year before that were left for it. */
-function appliedTo(books: Books, saved: Plan, year: number): Pick<SoFar, 'paid' | 'statePaid'> {
+function appliedTo(books: Books, saved: Plan, year: number): Pick<SoFar, 'paid' | 'statePaid' | 'localPaid'> {
   const applied = (to: ReturnKind) =>
     taxOffices(saved).includes(to) ? surelyPaidFor(books, { plan: saved, year, to }).applied : 0
-  return { paid: applied('federal'), statePaid: applied('state') + applied('local') }
+  const localPaid = applied('local')
+  return { paid: applied('federal'), statePaid: applied('state') + localPaid, localPaid }
 }
 
 /** Income is read off the year's books with the other months left out; depreciation comes by year (`written-off.ts`). */
@@ -101,6 +103,8 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
   const until = firstDayOf(month)
   const paidTo = (to: ReturnKind) => paidAheadFor(books, saved, year, to, { day: until })
   const paidSoFar = (to: ReturnKind) => paidAhead(paidTo(to))
+  const countsState = taxOffices(saved).includes('state')
+  const localPaid = countsState ? Math.max(0, paidSoFar('local')) : 0
   return {
     farmProfit: income.farmProfit,
     farmGross: income.farmGross,
@@ -115,9 +119,8 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     healthPremiums: home ? Math.max(0, centsToDollars(sumCents(ownPremiumsOf(home)))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
     withheld: Math.max(0, paidTo('federal').withheld),
-    statePaid: taxOffices(saved).includes('state')
-      ? Math.max(0, paidSoFar('state')) + Math.max(0, paidSoFar('local'))
-      : 0,
+    statePaid: countsState ? Math.max(0, paidSoFar('state')) + localPaid : 0,
+    localPaid,
   }
 }
 

@@ -11,7 +11,7 @@ import {
   electedOf,
   section179Left,
 } from '#ledger/reports/depreciation-form.ts'
-import { incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
+import { type EarlierIncome, incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { type ScheduleC, scheduleC, type VentureChoices } from '#ledger/reports/schedule-c.ts'
 import { type FarmChoices, type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
@@ -27,6 +27,7 @@ import { listedShares } from '#ledger/tax/vehicle-share.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
+import { isLocalWithState } from '#rules/states/state-law.ts'
 import { keptThrough } from '#today/kept.ts'
 import { beforeBeginning } from './before-beginning.ts'
 import { coverPapers } from './cover-papers.ts'
@@ -248,8 +249,14 @@ export const yearIncome = (books: Books, plan: Plan | null, year: number): YearI
   const saved = plan?.continuesFrom === undefined ? plan : null
   const start = saved && parseMonth(saved.startMonth)!
   const begins = start !== null && yearOf(start) === year && span !== null && span.first > month(year, 1)
-  return saved && begins && span.first >= start ? withEarlier(income, saved.tax.soFar) : income
+  return saved && begins && span.first >= start ? withEarlier(income, earlierOf(saved)) : income
 }
+
+/** Where local tax goes with the state’s return, all that was paid is the state’s. */
+const earlierOf = ({ household, tax: { soFar } }: Plan): EarlierIncome => ({
+  ...soFar,
+  localPaid: isLocalWithState(household.place.state ?? null) ? 0 : Math.min(soFar.localPaid, soFar.statePaid),
+})
 
 /**
  * Two thirds of gross income from farming, this year or the one before (26 USC 6654(i)(2)). The year before counts as the books

@@ -48,14 +48,17 @@ export const onLine26 = ({ estimates, applied }: PaidFor): number => estimates +
 /** What the year's return takes off: all but what was paid because of it. */
 export const paidAhead = (paid: PaidFor): number => paid.withheld + onLine26(paid)
 
-/** With what was said to have been paid before books that begin within the year; a local office's stands with the state's. */
+/** With what was said to have been paid before books that begin within the year. */
 export const withPaidEarlier = <Paid extends PaidFor>(
   paid: Paid,
   earlier: EarlierIncome | undefined,
-  to: AheadKind,
+  to: ReturnKind,
 ): Paid => {
   if (!earlier) return paid
-  if (to === 'state') return { ...paid, estimates: paid.estimates + earlier.statePaid }
+  if (to !== 'federal') {
+    const { statePaid, localPaid } = earlier
+    return { ...paid, estimates: paid.estimates + (to === 'local' ? localPaid : statePaid - localPaid) }
+  }
   const withheld = Math.min(earlier.withheld, earlier.paid)
   return {
     ...paid,

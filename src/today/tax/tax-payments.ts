@@ -122,7 +122,9 @@ export const worksheetAfterPayments = (
     statePayments: counts
       ? withPaidEarlier(taxPayments(books, plan, year, 'state', until), earlier, 'state')
       : null,
-    localPayments: local ? taxPayments(books, plan, year, 'local', until) : null,
+    localPayments: local
+      ? withPaidEarlier(taxPayments(books, plan, year, 'local', until), earlier, 'local')
+      : null,
   }
 }
 

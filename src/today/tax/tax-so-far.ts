@@ -37,7 +37,6 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   fillTaken(household, plan, read.sides, income.earlier)
   putSavings(law, household, savedFor(books, plan, year), plan, indexing)
   const tax = taxSoFar(law, household)
-  const besides = ['state', 'local'] as const
   const statePaid = household.state ? paidToState(books, plan, income) : 0
   const owedBesides = besides.map((to) => (household.state ? owedBefore(to) : null))
   const stateLastYear = owedBesides.every((owed) => owed === null)
@@ -79,10 +78,14 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   }
 }
 
+const besides = ['state', 'local'] as const
+
 /** To the state and its local offices, ahead and from pay. */
 const paidToState = (books: Books, plan: Plan, { year, earlier }: YearIncome): number =>
-  paidAhead(withPaidEarlier(paidAheadFor(books, plan, year, 'state'), earlier, 'state')) +
-  paidAhead(paidAheadFor(books, plan, year, 'local'))
+  besides.reduce(
+    (sum, to) => sum + paidAhead(withPaidEarlier(paidAheadFor(books, plan, year, to), earlier, to)),
+    0,
+  )
 
 const nameOf = ({ state }: StateLaw): string => (state === null ? 'State' : stateNames[state])
 

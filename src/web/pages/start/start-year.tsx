@@ -8,6 +8,7 @@ import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { refuse } from '#ledger/problem.ts'
 import { centsToDollars, zeroCents } from '#money/cents.ts'
+import { isLocalWithState } from '#rules/states/state-law.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { beganWithinYear } from '#today/now/first-steps.ts'
 import { YearStep } from '#views/start/year.tsx'
@@ -39,6 +40,8 @@ const yearForm = z
     withheld: moneyZeroOrMore(),
     paidAhead: moneyZeroOrMore(),
     statePaid: moneyZeroOrMore(),
+    /** Asked where local tax goes to an office of its own. */
+    localPaid: moneyZeroOrMore().optional(),
     otherIncome: moneyZeroOrMore(),
     sideProfit: moneyOrZero(),
     premiums: moneyZeroOrMore(),
@@ -56,6 +59,8 @@ const yearForm = z
     const { marketplaceMonths, marketplacePremiums, marketplaceBenchmark, advanceCredit } = value
     const say = (field: keyof typeof value, message: string) =>
       issues.push({ code: 'custom', input: value[field], path: [field], message })
+    if ((value.localPaid ?? 0) > value.statePaid)
+      say('localPaid', 'More than was withheld or paid ahead for state and local tax together')
     if (!marketplaceMonths) {
       const of = [marketplacePremiums, marketplaceBenchmark, advanceCredit].some((cents) => cents)
       if (of) say('marketplaceMonths', 'Enter the months of these premiums, 1 to 11')
@@ -80,6 +85,7 @@ export function showYear(c: PageContext) {
       withheld: text(soFar.withheld),
       paidAhead: text(soFar.paid - soFar.withheld),
       statePaid: text(soFar.statePaid),
+      localPaid: text(soFar.localPaid),
       otherIncome: text(soFar.otherIncome),
       sideProfit: text(soFar.otherSelfEmployment),
       premiums: text(soFar.healthPremiums),
@@ -134,6 +140,7 @@ const soFarOf = (form: z.output<typeof yearForm>) => ({
   paid: centsToDollars(form.withheld) + centsToDollars(form.paidAhead),
   withheld: centsToDollars(form.withheld),
   statePaid: centsToDollars(form.statePaid),
+  ...(form.localPaid === undefined ? {} : { localPaid: centsToDollars(form.localPaid) }),
   otherIncome: centsToDollars(form.otherIncome),
   otherSelfEmployment: centsToDollars(form.sideProfit),
   healthPremiums: centsToDollars(form.premiums),
@@ -163,10 +170,20 @@ function answerYear(c: PageContext, typed: TypedForm, errors: FormErrors) {
         typed={typed}
         errors={errors}
         before={beganWithinYear(books, today) ? daysBefore(books) : null}
+        localOffice={paysLocalOffice(books)}
         lastYear={Number.parseInt(today.slice(0, 4), 10) - 1}
       />
     ),
   })
+}
+
+/** The plan has local income tax that does not go with the state’s return. */
+const paysLocalOffice = (books: Books): boolean => {
+  const current = currentPlan(books)
+  if (current.status !== 'read') return false
+  const { tax, household } = current.plan
+  const isCounted = tax.stateTax.kind === 'law' && tax.stateTax.localRate > 0
+  return isCounted && !isLocalWithState(household.place.state ?? null)
 }
 
 /** "January 1 to June 30, 2026". */
