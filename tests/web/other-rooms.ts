@@ -98,7 +98,7 @@ export async function expectSameRooms(app: TestApp, runway: RunwaySaid, now: Now
     ({ says }) => /, about (\$[\d,]+) for the year by the plan/.exec(says)?.[1] ?? [],
   )
   const years = runway.yearReturns
-    .flatMap(({ tax, stateTax }) => [tax - stateTax, stateTax])
+    .flatMap(({ tax, stateTax, localTax }) => [tax - stateTax, stateTax - localTax, localTax])
     .map((tax) => formatDollars(tax))
   for (const dollars of about) expect(years.slice(0, 2), 'tax that is due').toContain(dollars)
   return {
