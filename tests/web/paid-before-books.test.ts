@@ -13,7 +13,11 @@ const post = (side: string, on: string, amounts: Record<string, number>) =>
 
 const planWith = (
   statePaid: number,
-  { state = 'NC', localRate = 0, localPaid = 0 }: { state?: string; localRate?: number; localPaid?: number } = {},
+  {
+    state = 'NC',
+    localRate = 0,
+    localPaid = 0,
+  }: { state?: string; localRate?: number; localPaid?: number } = {},
 ) =>
   planSchema.parse({
     startMonth: '2026-10',
@@ -109,7 +113,9 @@ test('tax of a local office stands apart from the state’s, in what was paid be
   const form = await filledForm(app, '/start/year', { localPaid: '1120.01' })
   const refused = await app.post('/start/year', form)
   expect(refused.status).toBe(422)
-  expect(await refused.text()).toContain('More than was withheld or paid ahead for state and local tax together')
+  expect(await refused.text()).toContain(
+    'More than was withheld or paid ahead for state and local tax together',
+  )
   await app.post('/start/year', { ...form, localPaid: '444' })
   expect((await worksheet()).localPayments!.estimates).toBe(444)
   // In Maryland it goes with the state's return: no part of it stands apart.

@@ -11,7 +11,12 @@ import {
   electedOf,
   section179Left,
 } from '#ledger/reports/depreciation-form.ts'
-import { type EarlierIncome, incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
+import {
+  type EarlierIncome,
+  incomeOfYear,
+  withEarlier,
+  type YearIncome,
+} from '#ledger/reports/income-of-year.ts'
 import { type ScheduleC, scheduleC, type VentureChoices } from '#ledger/reports/schedule-c.ts'
 import { type FarmChoices, type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
