@@ -14,7 +14,13 @@ import { expectedShocks } from '#runway/shocks.ts'
 import { stormsOf } from '#runway/storms/usual-storms.ts'
 import { buildSample } from '#sample/build-sample.ts'
 import { testApp } from '../web/test-app.ts'
-import { type Benches, type BenchRow, medianMilliseconds, medianProcessorMilliseconds } from './bench.ts'
+import {
+  type Benches,
+  type BenchRow,
+  medianAnsweringMilliseconds,
+  medianMilliseconds,
+  medianProcessorMilliseconds,
+} from './bench.ts'
 
 const samplePlan = (): { document: unknown; plan: Plan } => {
   const document = JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
@@ -94,18 +100,14 @@ const leverRow = async (): Promise<BenchRow> => {
   const app = testApp({ today: '2026-11-25' })
   buildSample(app.books)
   let pull = 0
-  const milliseconds = await medianProcessorMilliseconds(
-    async () => {
-      pull += 1
-      const answer = await app.get(`/runway?living=${(97 - pull / 100).toFixed(2)}`, {
-        'HX-Request': 'true',
-        'HX-Target': 'div#course',
-      })
-      await answer.text()
-    },
-    25,
-    8,
-  )
+  const milliseconds = await medianAnsweringMilliseconds(async () => {
+    pull += 1
+    const answer = await app.get(`/runway?living=${(97 - pull / 100).toFixed(2)}`, {
+      'HX-Request': 'true',
+      'HX-Target': 'div#course',
+    })
+    await answer.text()
+  })
   app.close()
   return {
     what: 'a lever pulled, until the course with its charts is written',
@@ -122,7 +124,7 @@ const nowRow = async (): Promise<BenchRow> => {
   await app.get('/now?storms=yes&review=yes')
   const open = async () => (await app.get('/now')).text()
   while ((await open()).includes('every 2s')) await setTimeout(200)
-  const milliseconds = await medianProcessorMilliseconds(open, 25, 8)
+  const milliseconds = await medianAnsweringMilliseconds(open)
   app.close()
   return {
     what: 'Now of the sample with its simulations ready',
