@@ -41,17 +41,19 @@ export const lastUndoable = (books: Books, actor: string): Change | undefined =>
 
 export type ShownAct = Change & { isTakenBack: boolean; hasOpposite: boolean }
 
-/** What was done and can be taken back, newest first, and what was; `withLone`: what has no opposite act too. */
+/** What was done and can be taken back, newest first by its clock, and what was; `withLone`: what has no opposite act too. */
 export const listActs = (
   books: Books,
   { limit = 200, before, withLone = false }: { limit?: number; before?: number; withLone?: boolean } = {},
 ): ShownAct[] => {
-  const older = before === undefined ? undefined : lt(changeLog.id, before)
+  const from = before === undefined ? undefined : findChange(books, before)
+  const older =
+    from && or(lt(changeLog.at, from.at), and(eq(changeLog.at, from.at), lt(changeLog.id, from.id)))
   const acts = books.db
     .select()
     .from(changeLog)
     .where(and(withLone ? or(isOfAct, isLone) : isOfAct, older))
-    .orderBy(desc(changeLog.id))
+    .orderBy(desc(changeLog.at), desc(changeLog.id))
     .limit(limit)
     .all()
   const undone = new Set(

@@ -63,5 +63,12 @@ export async function sidewaysFindings({ page }: WatchedPage, where: string): Pr
       .slice(0, 3)
       .map((one) => one.tagName + ' ' + one.className),
   })`)) as { over: number; widest: string[] }
-  return size.over > 0 ? [`${where}: ${size.over} px wider than 360, by ${size.widest.join(', ')}`] : []
+  // A frame lets a table scroll where it must; of the sample none has to.
+  const cut = (await page.evaluate(`[...document.querySelectorAll('main .table-frame')]
+    .filter((one) => one.checkVisibility() && one.scrollWidth > one.clientWidth + 1)
+    .map((one) => one.getAttribute('aria-label'))`)) as string[]
+  return [
+    ...(size.over > 0 ? [`${where}: ${size.over} px wider than 360, by ${size.widest.join(', ')}`] : []),
+    ...cut.map((name) => `${where}: the table ${name} is cut at 360 px`),
+  ]
 }

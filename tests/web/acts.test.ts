@@ -177,6 +177,29 @@ test('acts beyond a page are a step away, however many there are, and none is to
   expect(shown.length).toBeGreaterThanOrEqual(60)
 })
 
+test('newest first is by the clock, not by the order of writing, across pages too', async () => {
+  const hour = (at: number) => `2026-03-01T${String(at % 24).padStart(2, '0')}:00:00.000Z`
+  // Written at hours 0, 7, 14, 21, 4 and so on.
+  for (let at = 0; at < 30; at += 1)
+    importStatement(
+      app.books,
+      { ...act(), at: hour(at * 7) },
+      id('Farm checking'),
+      statementFile([{ day: day('2026-02-01'), amount: cents(-1000 - at), payee: `MILL ${at}` }]),
+      day('2026-03-15'),
+    )
+  const hours: string[] = []
+  for (let path: string | undefined = '/books/acts'; path !== undefined; ) {
+    const html: string = await (await app.get(path)).text()
+    hours.push(...[...html.matchAll(/Mar 1, 2026, (\d+:00 [AP]M)/g)].map((found) => found[1]!))
+    path = /href="(\/books\/acts\?before=\d+)"/.exec(html)?.[1]
+  }
+  const atHour = (said: string) => (Number.parseInt(said, 10) % 12) + (said.endsWith('PM') ? 12 : 0)
+  const shown = hours.map(atHour)
+  expect(new Set(shown).size).toBe(24)
+  expect(shown).toEqual(shown.toSorted((one, other) => other - one))
+})
+
 test('acts without an opposite are in the list with the page on which they are changed back; a part of an undo is not told twice', async () => {
   app.savePlan({ planVersion, startMonth: '2026-03' })
   read('Farm checking', [['2026-02-01', -1000, 'HOLLOW MILL']])

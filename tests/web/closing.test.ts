@@ -146,6 +146,13 @@ test('a month is closed, refuses entries, and is opened again only with a reason
   expect(early.status).toBe(422)
   expect(await early.text()).toContain('href="#f-month_0">March 2026 is not over yet')
   expect((await close('2026-01')).status).toBe(303)
+  // The farm is a month ahead now: the filled button is that of the books which the sentence names.
+  const page = await (await app.get('/books/close')).text()
+  const [, of] = /Next to close is January 2026, of ([^.]+)\./.exec(page)!
+  const filled = [...page.matchAll(/<section[^>]*aria-label="([^"]*)"[\s\S]*?<\/section>/g)].filter(([box]) =>
+    /class="button"[^>]*>(Close|Check)/.test(box),
+  )
+  expect(filled.map(([, name]) => name)).toEqual([of])
   const late = await app.post('/books/entry', {
     formId: formId(),
     side: 'farm',

@@ -1,7 +1,7 @@
 // Sorting rules: the list, and one rule with a try on the lines the books have seen.
 import { type Day, dayName } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
-import { formatCents } from '#money/format.ts'
+import { formatCents, formatCount } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -60,7 +60,10 @@ export const RulesPage = ({ rules }: { rules: readonly RuleRow[] }) => (
             cell: (rule) => <a href={`/books/sorting/rules/${encodeURIComponent(rule.id)}`}>{rule.says}</a>,
           },
           { title: 'Go to', cell: (rule) => rule.target },
-          { title: 'Comes from', cell: (rule) => (rule.learned ? 'your choices' : 'you, by hand') },
+          {
+            title: 'Comes from',
+            cell: (rule) => <span class="day">{rule.learned ? 'your choices' : 'you, by hand'}</span>,
+          },
           { title: 'Used', isNumber: true, cell: (rule) => rule.timesUsed },
         ]}
       />
@@ -159,7 +162,7 @@ export const DryRunPart = ({ dryRun }: { dryRun: DryRunShown | null }) => (
     ) : (
       <>
         <p>
-          Of the last {dryRun.historyCount} transactions it would have caught{' '}
+          Of the last {formatCount(dryRun.historyCount)} transactions it would have caught{' '}
           <strong>{caught(dryRun)}</strong>: {dryRun.counts.same} went there too, {dryRun.counts.different}{' '}
           went elsewhere, {dryRun.counts.other} were split, matched or skipped, {dryRun.counts.unsorted} still
           wait.

@@ -32,7 +32,7 @@ export interface ActsProps {
 
 export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps) => (
   <>
-    <PageTitle purpose="What was done, newest first. What was booked can be undone while its month is open, and undoing is written down too. The plan, accounts, batches and settings are changed back on their own pages.">
+    <PageTitle purpose="Who did what, and when. What was booked can be undone while its month is open, and undoing is written down too. The plan, accounts, batches and settings are changed back on their own pages.">
       What was done
     </PageTitle>
     <NameForm name={name} formId={nameFormId} />
@@ -48,7 +48,7 @@ export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps)
         pager={pager}
         rows={acts}
         columns={[
-          { title: 'When', cell: (act) => act.when },
+          { title: 'When', cell: (act) => <span class="day">{act.when}</span> },
           { title: 'Who', cell: (act) => act.who },
           { title: 'What', isHeader: true, cell: (act) => act.says },
           {

@@ -24,7 +24,13 @@ export interface SideFigures {
   moneyTotalCents: Cents
   /** By what is in it. */
   moneyTotalName: string
-  groups: readonly { name: string; accounts: readonly AccountFigure[]; isEquity?: boolean }[]
+  /** What holds nothing is counted, not summed. */
+  groups: readonly {
+    name: string
+    accounts: readonly AccountFigure[]
+    isEquity?: boolean
+    isEmpty?: boolean
+  }[]
   /** Money that came in is positive, that went out negative; what moved no money is shown by its size. */
   latest: readonly { no: number; day: Day; says: string; amountCents: Cents; isTakenBack: boolean }[]
 }
@@ -93,7 +99,7 @@ const BooksAnswer = ({ figures: { sides, waiting } }: { figures: BooksFigures })
   return (
     <p class="answer">
       {unbroken(
-        `In cash: ${held.map((side) => `${side.name} ${formatCents(side.moneyTotalCents)}`).join(', ')}.`,
+        `In cash: ${held.map((side) => `${side.name} ${formatCents(side.moneyTotalCents)}`).join('; ')}.`,
       )}
       {lines === 0
         ? ''
@@ -116,7 +122,11 @@ const SideBox = ({ side }: { side: SideFigures }) => (
       <Fold
         id={`side-${side.id}-${place}`}
         name={group.name}
-        holds={formatCents(sumCents(group.accounts.map((one) => one.balanceCents)))}
+        holds={
+          group.isEmpty
+            ? String(group.accounts.length)
+            : formatCents(sumCents(group.accounts.map((one) => one.balanceCents)))
+        }
       >
         <BalanceList accounts={group.accounts} />
         {group.isEquity ? (
@@ -142,7 +152,7 @@ const SideBox = ({ side }: { side: SideFigures }) => (
             <span>
               <a href={`/books/entries/${entry.no}`}>{entry.says}</a>{' '}
               <span class="hint">
-                {dayName(entry.day)}
+                <span class="day">{dayName(entry.day)}</span>
                 {entry.isTakenBack ? ', reversed' : ''}
               </span>
             </span>
@@ -234,8 +244,8 @@ const Waiting = ({ accounts }: { accounts: BooksFigures['waiting'] }) => (
             {one.name}: {one.lines === 1 ? '1 transaction waits' : `${one.lines} transactions wait`} to be
             sorted
           </a>
-          , {formatCents(one.sumCents)} in all. With {one.lines === 1 ? 'it' : 'them'} the balance is{' '}
-          {formatCents(one.bankCents)}.
+          , {unbroken(formatCents(one.sumCents))} in all. With {one.lines === 1 ? 'it' : 'them'} the balance
+          is {unbroken(formatCents(one.bankCents))}.
         </li>
       ))}
     </ul>

@@ -40,9 +40,16 @@ export const ClosePage = (props: ClosePageProps) => (
   </>
 )
 
+const monthBehind = ({ sides }: Pick<CloseFigures, 'sides'>): number =>
+  Math.min(...sides.map(({ month }) => month))
+
+/** Whose button is filled: the first of those that the sentence above names. */
+const toCloseFirst = (figures: CloseFigures): SideClosingFigures | undefined =>
+  figures.sides.find(({ month }) => month === monthBehind(figures))
+
 /** The month that is furthest behind, and whose it is. */
 export function nextToClose({ sides }: Pick<CloseFigures, 'sides'>): string {
-  const next = Math.min(...sides.map(({ month }) => month))
+  const next = monthBehind({ sides })
   const whose = sides.filter(({ month }) => month === next).map(({ side }) => side.name)
   const of =
     whose.length < sides.length
@@ -97,7 +104,7 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
             isTicked={typed.values(`begun_${at}[]`).includes(String(account.id))}
           />
         ))}
-        <Button quiet={at !== '0' || stillRuns(of)}>
+        <Button quiet={of !== toCloseFirst(props.figures) || stillRuns(of)}>
           {of.mayClose ? 'Close the month' : 'Check again and close'}
         </Button>
       </form>

@@ -88,7 +88,7 @@ const MarketplaceFormView = (props: MarketplacePageProps) => {
 
 const CoveredFrom = ({ people, beginsIn, asksEmployer, typed, errors }: MarketplacePageProps) => (
   <>
-    <fieldset>
+    <fieldset class="group">
       <legend>On it from which month</legend>
       <p class="hint">
         For those who are checked. Empty: from {beginsIn} on, the plan’s first month. A plan there mostly

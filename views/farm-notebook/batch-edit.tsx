@@ -77,7 +77,7 @@ export const BatchEditPage = (props: BatchEditProps) => (
 )
 
 const End = ({ batch, ...props }: BatchEditProps & { batch: NonNullable<BatchEditProps['batch']> }) => (
-  <fieldset>
+  <fieldset class="group">
     <legend>If it has ended</legend>
     <DayField
       {...fieldOf(props, 'endedDay')}

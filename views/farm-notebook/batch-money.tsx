@@ -27,7 +27,11 @@ export const BatchMoney = ({ figures: { batch, result } }: { figures: BatchFigur
           </>
         ),
       },
-      { title: 'So far', cell: ({ value }) => value, isNumber: true },
+      {
+        title: 'So far',
+        cell: ({ value, isSaid }) => (isSaid ? <span class="words-said">{value}</span> : value),
+        isNumber: true,
+      },
     ]}
   />
 )
@@ -52,7 +56,20 @@ interface MoneyRow {
   label: string
   note?: string
   value: string
+  /** In words, which may take two lines. */
+  isSaid?: boolean
 }
+
+const breakEvenRow = (result: BatchFigures['result']): MoneyRow[] =>
+  result.breakEvenCents === null
+    ? []
+    : [
+        {
+          label: 'Each that is left must bring, to cover the costs',
+          value: breakEvenSays(result),
+          isSaid: true,
+        },
+      ]
 
 const moneyRows = (
   { hopedPriceCents: hoped, unit }: BatchFigures['batch'],
@@ -87,14 +104,7 @@ const moneyRows = (
     : []),
   { label: 'Left after costs', value: formatCents(result.marginCents) },
   { label: 'Hours of your own', value: hoursText(result.minutes) },
-  ...(result.breakEvenCents === null
-    ? []
-    : [
-        {
-          label: 'Each that is left must bring, to cover the costs',
-          value: breakEvenSays(result),
-        },
-      ]),
+  ...breakEvenRow(result),
   ...(hoped === null || result.hopedRestCents === null
     ? []
     : [

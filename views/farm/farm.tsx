@@ -88,7 +88,7 @@ const BuysNext = ({ figures }: { figures: FarmFigures }) => {
               <span>
                 <a href={`/farm/purchases/${one.id}`}>{one.name}</a>, {formatDollars(one.cost)}
               </span>
-              <span>{monthName(one.bought as Month)}</span>
+              <span class="day">{monthName(one.bought as Month)}</span>
             </li>
           ))}
         </ul>

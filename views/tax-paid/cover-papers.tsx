@@ -75,7 +75,7 @@ const Paper = ({ form, place }: { form: InputForm; place: number }) => {
     </div>
   )
   return (
-    <fieldset>
+    <fieldset class="group">
       <legend>Form {place + 1}</legend>
       <Field
         {...fieldOf(form, `papers.${place}.who`)}

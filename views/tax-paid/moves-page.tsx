@@ -74,7 +74,7 @@ interface MoveFieldsProps {
 
 /** One move: what it is in the books, what it counts as, and for which year. */
 export const MoveFields = ({ form, row, legend, asked, uses, words, children }: MoveFieldsProps) => (
-  <fieldset>
+  <fieldset class="group">
     <legend>{legend}</legend>
     {asked === '' ? null : <p class="notice">{asked}</p>}
     <div class="field-row">

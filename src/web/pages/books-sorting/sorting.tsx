@@ -187,8 +187,10 @@ const pagesOf = (groups: readonly DeskRow[][], page: number): DeskProps['pages']
   const sum = (list: readonly number[]) => list.reduce((all, one) => all + one, 0)
   const before = sum(sizes.slice(0, (page - 1) * groupsPerPage))
   const on = sum(sizes.slice((page - 1) * groupsPerPage, page * groupsPerPage))
+  const all = sum(sizes)
+  const which = on === all ? `${all}` : `${on === 0 ? 0 : before + 1} to ${before + on} of ${all}`
   return {
-    says: `${on === 0 ? 0 : before + 1} to ${before + on} of ${sum(sizes)} waiting transactions, most of a payee first`,
+    says: `${which} waiting ${all === 1 ? 'transaction' : 'transactions'}; the payee with the most comes first`,
     earlier: page > 1 ? page - 1 : null,
     later: page * groupsPerPage < groups.length ? page + 1 : null,
   }

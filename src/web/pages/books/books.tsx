@@ -110,7 +110,7 @@ function sideFigures(
         ...(kind === 'equity' ? { isEquity: true } : {}),
         accounts: rest.filter((one) => one.account.kind === kind).map(plain),
       })),
-      { name: 'Empty accounts', accounts: empty.map(plain) },
+      { name: 'Empty accounts', isEmpty: true, accounts: empty.map(plain) },
     ].filter((group) => group.accounts.length > 0),
     latest: latestEntries(books, { sideId: side.id, limit: 6, withoutTakenBack: true }).map((entry) =>
       entryLine(entry, moneyIds(all)),
