@@ -42,6 +42,6 @@ const factorWords: Record<BadTenth['factor'], { name: string; write(value: numbe
   premiumEarly: { name: `premiums rose ${early} by`, write: perYear },
   care: { name: 'care cost over the whole plan', write: ofExpected },
   lastDeath: { name: 'the last of you died after', write: years },
-  firstDeath: { name: 'the first of you died after', write: years },
+  firstDeath: { name: 'the first death came after', write: years },
   workLost: { name: 'work was first lost after', write: years },
 }

@@ -83,5 +83,5 @@ export const phaseSchema = z.object({
   landLeasedOut: amount.default(0).meta({ title: 'Acres leased out', told: 'acres', group: 'Winding down' }),
   leasePerAcreAndYear: dollars
     .default(0)
-    .meta({ title: 'Lease an acre and year', told: 'dollars an acre and year', group: 'Winding down' }),
+    .meta({ title: 'Rent per acre a year', told: 'dollars an acre and year', group: 'Winding down' }),
 })

@@ -96,7 +96,7 @@ export const purchaseSchema = z
       .meta({ title: 'Room it adds', description: 'From the month it works', group: purchaseDoes }),
     for: z.string().optional().meta({
       title: 'Bought for',
-      description: 'Counts in the payback of this line',
+      description: 'Counts in the payback of this enterprise',
       names: 'enterprise or herd',
       group: purchaseDoes,
     }),

@@ -63,7 +63,7 @@ export const assumptionsSchema = z.object({
     .meta({ title: 'Bills and savings accounts pay', unit: 'rate a year', group: returns }),
   stockYield: rate(0, 0.1)
     .default(0.015)
-    .meta({ title: 'Of what stocks return, dividends', unit: 'rate a year', group: returns }),
+    .meta({ title: 'Dividends within what stocks return', unit: 'rate a year', group: returns }),
   priceSteps: z
     .enum(['yearly', 'monthly'])
     .default('yearly')

@@ -39,7 +39,9 @@ const planShape = z.object({
       'A plan under way: the month its projection begins with, from balances at the start of that month. Amounts stay in prices of the first month. Pages set it from the books',
   }),
   /** Only for a plan without people: with people it runs until the last reaches `planToAge`. */
-  years: wholeNumber(1, 80).default(40).meta({ title: 'Years, when no people are named', unit: 'years' }),
+  years: wholeNumber(1, 80)
+    .default(40)
+    .meta({ title: 'Years of the plan, if no people are entered', unit: 'years' }),
   household: householdSchema.prefault({}).meta({ title: 'Household' }),
   health: healthSchema.prefault({}).meta({ title: 'Health' }),
   savings: savingsSchema.prefault({}).meta({ title: 'Savings' }),

@@ -258,7 +258,7 @@ export const savingsSchema = z.object({
     group: filling,
     unit: 'share',
     description:
-      'Share of a surplus above the reserve, within the year’s limits; the rest goes to taxable savings',
+      'Share of a surplus above the emergency fund, within the year’s limits; the rest goes to taxable savings',
   }),
   requiredDistributionsFrom: wholeNumber(70, 80)
     .optional()

@@ -19,7 +19,7 @@ test.for([true, false])(
       viewport: { width: 360, height: 740 },
     })
     await page.goto('/farm/seen')
-    const buttons = page.locator('main').getByRole('button', { name: /^Take over/ })
+    const buttons = page.locator('main').getByRole('button', { name: /^Put in the plan/ })
     const before = await buttons.count()
     expect(before).toBeGreaterThan(1)
     const name = (await buttons.first().getAttribute('aria-label'))!

@@ -47,7 +47,9 @@ test('a floor reached because the work ends is told of the work', () => {
   const [ada] = at(couple(80_000), parseMonth('2028-01')!)
   // 68,000 at the end of 2027, 2,000 a month from then on: 50,000 after nine months.
   expect([ada!.floorMonth, ada!.floorAsPlanned]).toEqual(['2028-09', false])
-  expect(sayAlone(ada!)).toBe('Without Ada’s work savings reach the floor in September 2028.')
+  expect(sayAlone(ada!)).toBe(
+    'Without Ada’s work from January 2028 on, savings reach the floor in September 2028.',
+  )
   const [, bo] = at(couple(400_000), parseMonth('2028-01')!)
-  expect(sayAlone(bo!)).toBe('Without Bo’s work savings stay above the floor.')
+  expect(sayAlone(bo!)).toBe('Without Bo’s work from January 2028 on, savings stay above the floor.')
 })

@@ -68,7 +68,7 @@ test('rows of plans that cross the floor and run out are what a hand works out',
   expect(row('Lowest savings')).toEqual(['$0, August 2029', '$0, December 2028'])
   expect(row('Unmet costs')).toEqual(['$49,900', '$64,300'])
   expect(row('Savings at the end')).toEqual(['$0', '$0'])
-  expect(row('First draw')).toEqual(['January 2027', 'January 2027'])
+  expect(row('First draw of the plan')).toEqual(['January 2027', 'January 2027'])
   // With 9,000 for the roof in month 6: 6,000 after 20 and 5,500 after 21; 10,000 after 12, 6,600 after 14 and 4,900 after 15.
   expect(row('In a bad year')).toEqual(['20 months: Roof, lowest $0', '14 months: Roof, lowest $0'])
   expect(row('One time in ten')).toEqual(['not run', 'not run'])

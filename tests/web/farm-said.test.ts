@@ -109,7 +109,7 @@ test('the fifth uncertain seat is said to count by its chance where seats are en
 test('a purchase’s form says what a year of its use takes, and the cash of all its years', async () => {
   // (9,000 − 1,000) ÷ 16 years, and 750 a year for 16 of them.
   const form = await textOf('/farm/purchases/press')
-  expect(form).toMatch(/A year of its use takes, of its cost<\/dt><dd [^>]*>\$500\.00</)
+  expect(form).toMatch(/Cost of a year of use<\/dt><dd [^>]*>\$500\.00</)
   expect(form).toMatch(/Cash it adds in all its years<\/dt><dd [^>]*>\$12,000\.00</)
 })
 

@@ -152,7 +152,7 @@ const Proof = ({ figures, formId }: BackupsProps) => (
 
 const Kept = ({ figures }: BackupsProps) => (
   <section aria-labelledby="kept-title">
-    <h2 id="kept-title">Automatic</h2>
+    <h2 id="kept-title">Automatic backups</h2>
     {figures.kept.length === 0 ? (
       <EmptyState>No copy is kept yet. The first one is made soon after Dooryard opens.</EmptyState>
     ) : (

@@ -80,8 +80,8 @@ export const ChooseCopy = ({ kept, isPossible, errors, formId }: ChooseProps) =>
       </form>
     ) : null}
     <p class="hint">
-      On the command line: stop Dooryard, then <code>npm run dooryard -- restore BACKUP</code>. It says the
-      same first, and changes nothing until you add <code>--yes</code>.
+      On the command line: stop Dooryard, then <code>npm run dooryard -- restore BACKUP</code>. It first says
+      what would change, and changes nothing until you add <code>--yes</code>.
     </p>
   </section>
 )

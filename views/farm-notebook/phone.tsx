@@ -24,7 +24,7 @@ interface PhoneProps {
 
 export const PhonePage = (props: PhoneProps) => (
   <>
-    <PageTitle purpose="A phone in your home network opens the notebook at the barn. Nothing leaves the network, and no service is asked.">
+    <PageTitle purpose="A phone in your home network opens the notebook at the barn. Nothing leaves the network, and no outside service is used.">
       A phone in the yard
     </PageTitle>
     <ErrorSummary errors={props.errors} />
@@ -45,7 +45,7 @@ export const PhonePage = (props: PhoneProps) => (
         <h2>Keep it at hand</h2>
         <p>
           Open <strong>/farm/notebook</strong> there and put it on the phone’s home screen. Away from home it
-          cannot be reached; what you write at the yard waits for the table.
+          cannot be reached; what you write in the yard is booked later, at the table.
         </p>
       </li>
     </ol>

@@ -50,14 +50,14 @@ export const SeenPage = ({ rows, planId, basedOn, newFormId }: SeenProps) => (
             { title: 'Plan', cell: (row) => told(row, row.plan), isNumber: true },
             { title: 'Seen', cell: (row) => told(row, row.seen), isNumber: true },
             {
-              title: <span class="hidden-text">Take over</span>,
+              title: <span class="hidden-text">Put in the plan</span>,
               isControl: true,
               cell: ({ key, of, what }) => (
                 <form method="post" action="/farm/seen">
                   <PlanFormIds formId={newFormId()} planId={planId} basedOn={basedOn} />
                   <Hidden name="take" value={key} />
-                  <Button quiet small label={`Take over: ${of}, ${what}`}>
-                    Take over
+                  <Button quiet small label={`Put in the plan: ${of}, ${what}`}>
+                    Put in the plan
                   </Button>
                 </form>
               ),

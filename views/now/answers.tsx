@@ -140,11 +140,9 @@ const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
     return isRunning
       ? 'A thousand simulations of the plan are under way; this page fills them in.'
       : 'Simulations say how far the plan can be trusted.'
-  const half =
-    outcome.middle === null
-      ? 'Half the time savings last.'
-      : `Half the time ${longSpell(outcome.middle)} or less.`
+  // Where the middle run lasts, the share of those that do says it, and says more.
+  const half = outcome.middle === null ? '' : `Half the time ${longSpell(outcome.middle)} or less. `
   const never = `${ofSimulations(outcome)} savings stay above the floor throughout.`
   const before = isOfBefore ? ' From before the last change; new ones are under way.' : ''
-  return `${half} ${never}${before}`
+  return `${half}${never}${before}`
 }

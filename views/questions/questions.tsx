@@ -53,8 +53,8 @@ const Line = ({ href, title, children }: { href: string; title: string; children
 const answerOf = (lines: QuestionsPageProps['lines']): string => {
   const told = lines.filter(({ known }) => known !== null && known.state !== 'running').length
   return told === 0
-    ? `None of these ${lines.length} questions has been asked yet.`
-    : `${told} of these ${lines.length} questions ${told === 1 ? 'has' : 'have'} an answer.`
+    ? 'No question has been asked yet.'
+    : `${told} ${told === 1 ? 'question has' : 'questions have'} an answer.`
 }
 
 const Known = ({ known }: { known: QuestionKnown }) =>

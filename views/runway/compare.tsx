@@ -186,7 +186,7 @@ const rowsOf: { title: string; of: (plan: ComparedPlan) => string }[] = [
     of: ({ milestones }) =>
       `${formatDollars(milestones.lowestSpendable)}, ${named(milestones.lowestMonth, '')}`,
   },
-  { title: 'First draw', of: ({ milestones }) => named(milestones.firstDraw, 'none') },
+  { title: 'First draw of the plan', of: ({ milestones }) => named(milestones.firstDraw, 'none') },
   {
     title: 'Farm pays its own way from',
     of: ({ milestones }) =>

@@ -22,7 +22,7 @@ export const sectionNames: Record<PlanSection, { title: string; purpose: string;
   savings: {
     help: 'planSavings',
     title: 'Savings',
-    purpose: 'Accounts, in what order they are spent and filled, and the reserve.',
+    purpose: 'Accounts, in what order they are spent and filled, and the emergency fund.',
   },
   draw: {
     help: 'planDraw',
@@ -85,7 +85,7 @@ export const PlanSectionsPage = (props: {
         </li>
       ))}
       <li>
-        <a href="/farm">Farm</a>: enterprises, markets, stock, purchases and slower years are edited on their
+        <a href="/farm">Farm</a>: Enterprises, markets, stock, purchases and slower years, each edited on its
         own page.
       </li>
       <li>

@@ -105,7 +105,7 @@ interface WhatItIsProps {
 const WhatItIs = ({ side, kinds, field }: WhatItIsProps) => (
   <>
     {kinds.some((kind) => kind === 'asset' || kind === 'liability') ? (
-      <RadioGroup {...field('cashRole')} label="Does money lie here?" options={cashOptions} />
+      <RadioGroup {...field('cashRole')} label="Is money kept here?" options={cashOptions} />
     ) : null}
     {[...formChoices(side, kinds), ...bookChoices(side, kinds)]
       .filter(({ options }) => options.length > 0)

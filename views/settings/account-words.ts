@@ -26,7 +26,7 @@ export const taxWords = {
   state: 'state income tax, with local tax paid in it',
   local: 'local tax: city, county or school',
   sales: 'sales tax',
-  payroll: 'social security and Medicare, of workers or kept from pay',
+  payroll: 'Social Security and Medicare, of workers or kept from pay',
   unrealized: 'not taxed yet: gained or lost in value, not sold',
 } as const satisfies Record<TaxKind, string>
 

@@ -51,7 +51,7 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
       {salesTax ? <ErrorSummary errors={salesTax.errors} /> : null}
       {ahead[0] ? (
         <p class="answer">
-          Next is {dayName(ahead[0].day)}: {ahead[0].title.replace('by today', 'by then')}.
+          Next, on {dayName(ahead[0].day)}: {titleHere(ahead[0])}.
         </p>
       ) : null}
       {ahead.length === 0 ? (
@@ -82,6 +82,9 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
   )
 }
 
+/** In a calendar a title is read on its day; here it is read before. */
+const titleHere = ({ title }: CalendarRow): string => title.replace('by today', 'by then')
+
 const DatesTable = (props: { caption: string; dates: readonly CalendarRow[]; hideCaption?: boolean }) => (
   <DataTable
     caption={props.caption}
@@ -96,7 +99,7 @@ const DatesTable = (props: { caption: string; dates: readonly CalendarRow[]; hid
         isHeader: true,
         cell: (date) => (
           <span>
-            {date.title} <span class="hint">{date.says}</span>
+            {titleHere(date)} <span class="hint">{date.says}</span>
           </span>
         ),
       },

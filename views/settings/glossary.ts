@@ -76,7 +76,7 @@ const ofTheTrade = {
   market:
     'A place where the farm sells: a market day, a stand, pick-ups. It has a capacity, costs and hours of its own.',
   'opening balances': 'What each account held on the first day of the books.',
-  overhead: 'A cost or hours that fall whatever is grown: insurance, repairs, book-keeping.',
+  overhead: 'A cost or hours that fall whatever is grown: insurance, repairs, bookkeeping.',
   'owner’s contribution': 'Money the household puts into the farm or a venture, for good.',
   'owner’s draw':
     'Money the household takes out of the farm or a venture, for good. It is not a cost of the farm and not income of the household.',

@@ -86,7 +86,7 @@ export const PassphrasePage = ({ isSet, mayRemove, idleMinutes, formId, errors }
         <Checkbox name="remove" label="Take the passphrase away instead" error={errors.remove} />
       ) : null}
       <ButtonRow>
-        <Button>{isSet ? 'Change it' : 'Set it'}</Button>
+        <Button>{isSet ? 'Change the passphrase' : 'Set the passphrase'}</Button>
         <LinkButton quiet href="/settings">
           Cancel
         </LinkButton>

@@ -41,7 +41,7 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
           {props.doors.map((door) => (
             <li>
               <a href={door.href}>{door.name}</a>
-              <span class="hint"> {door.says}</span>
+              <span class="hint">: {door.says}</span>
             </li>
           ))}
         </ul>

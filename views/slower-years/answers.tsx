@@ -130,9 +130,10 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
 
 /** A floor reached before is the plan's own: then what is lowest, and what goes short, tells what the work is worth. */
 export function sayAlone(one: SlowerAnswers['alone'][number]): string {
-  if (one.floorMonth === null) return `Without ${one.name}’s work savings stay above the floor.`
+  const without = `Without ${one.name}’s work from ${nameOfMonth(one.from)} on,`
+  if (one.floorMonth === null) return `${without} savings stay above the floor.`
   const floor = `savings reach the floor in ${nameOfMonth(one.floorMonth)}`
-  if (!one.floorAsPlanned) return `Without ${one.name}’s work ${floor}.`
+  if (!one.floorAsPlanned) return `${without} ${floor}.`
   const short =
     one.monthsShort === 0
       ? 'no month goes short'

@@ -67,18 +67,18 @@ const kindsOf = (kept: KeptMoney): Kind[] => [
   },
 ]
 
-const isWhole = ({ needed, has }: Kind): boolean => needed !== null && has !== null && has >= needed - 0.5
+const isFull = ({ needed, has }: Kind): boolean => needed !== null && has !== null && has >= needed - 0.5
 
 const answerOf = (kept: KeptMoney): string => {
-  // Nothing that is kept back is neither whole nor short.
+  // Nothing that is kept back is neither full nor short.
   const kinds = kindsOf(kept).filter((one) => one.needed !== null && one.needed > 0)
   if (kinds.length === 0) return 'Nothing is kept back yet.'
-  const whole = kinds.filter(isWhole).map((one) => `the ${one.name.toLowerCase()}`)
+  const full = kinds.filter(isFull).map((one) => `the ${one.name.toLowerCase()}`)
   const short = kinds
-    .filter((one) => !isWhole(one))
+    .filter((one) => !isFull(one))
     .map((one) => `the ${one.name.toLowerCase()} lacks ${formatDollars(one.needed! - one.has!)}`)
-  const wholeWords = whole.length === 0 ? [] : [`${listed(whole)} ${whole.length === 1 ? 'is' : 'are'} whole`]
-  const says = [...wholeWords, ...short].join('; ')
+  const fullWords = full.length === 0 ? [] : [`${listed(full)} ${full.length === 1 ? 'is' : 'are'} full`]
+  const says = [...fullWords, ...short].join('; ')
   return `${says.charAt(0).toUpperCase()}${says.slice(1)}.`
 }
 
@@ -104,7 +104,7 @@ const KindsTable = ({ kept }: { kept: KeptMoney }) => (
       { title: 'When it may be used', cell: (one) => one.use },
       { title: 'How much', cell: (one) => one.how },
       {
-        title: 'Whole at',
+        title: 'Full at',
         isNumber: true,
         cell: (one) => (one.needed === null ? '' : formatDollars(one.needed)),
       },

@@ -18,7 +18,7 @@ interface CoverPapersProps {
 export const CoverPapersPage = ({ year, form, count }: CoverPapersProps) => (
   <>
     <PageTitle purpose="What the marketplace says of each month goes before what the plan expects: worksheet, tax set aside and projection take it from here.">
-      Form 1095-A of {year}
+      Form <span class="whole-word">1095-A</span> of {year}
     </PageTitle>
     <ErrorSummary errors={form.errors} />
     <p>

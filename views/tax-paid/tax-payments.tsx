@@ -39,7 +39,7 @@ export const TaxPaymentsPage = ({ rows, sums, applied, ...moves }: TaxPaymentsPr
       }
       sums={<Sums sums={sums} />}
       askWhom="a licensed tax preparer"
-      caution="What the tax office has on its account of you is what counts."
+      caution="What the IRS and the state have on record for you is what counts."
       after={<Applied year={moves.year} form={applied} />}
     >
       {others.map(payment)}

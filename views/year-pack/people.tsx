@@ -2,7 +2,7 @@
 import { monthNames } from '#calendar/month.ts'
 import { payeeKinds } from '#ledger/tax/payee-kind.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
-import { formatCents, formatCentsPlain } from '#money/format.ts'
+import { formatCents, formatCentsPlain, formatDollars } from '#money/format.ts'
 import type { PeopleFigures } from '#today/year-pack/people-figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
@@ -78,7 +78,7 @@ const Payees = ({ figures, form, formId, csv }: PayeesProps) => {
       <p>
         {lineCents === null
           ? `From which amount on a Form 1099 was due in ${year} is not kept here.`
-          : `From ${formatCents(lineCents)} on in ${year}, one who is no corporation gets Form 1099-NEC for work or 1099-MISC for rent, by January 31. What a card paid is reported by its processor. A lawyer gets one also as a corporation. Their numbers are not kept here: the signed forms belong into a folder.`}
+          : `A payee who got ${formatDollars(lineCents / 100)} or more in ${year} and is not a corporation gets Form 1099-NEC for work or 1099-MISC for rent, by January 31. What a card paid is reported by its processor. A lawyer gets one even as a corporation. Their numbers are not kept here: the signed forms belong into a folder.`}
       </p>
       {payees.length === 0 ? (
         <p>

@@ -26,7 +26,7 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
     >
       <p class="no-print">
         <a href={`/year-pack/schedule-c/${form.sideId}?year=${form.year}`}>
-          Say what the form asks beside the books
+          Enter what the form asks beyond the books
         </a>
       </p>
       <Answers rows={scheduleCAnswers(venture)} />

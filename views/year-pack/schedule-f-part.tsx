@@ -22,7 +22,7 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
     says={`Profit or loss from farming, ${form.year}, cash method, by line.`}
   >
     <p class="no-print">
-      <a href={`/year-pack/schedule-f?year=${form.year}`}>Say what the form asks beside the books</a>
+      <a href={`/year-pack/schedule-f?year=${form.year}`}>Enter what the form asks beyond the books</a>
     </p>
     <Answers rows={scheduleFAnswers(form, asked)} />
     <FormTable

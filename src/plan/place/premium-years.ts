@@ -60,7 +60,7 @@ export const premiumWords = (
   const source = history.length === 0 ? null : premiumSource('benchmark')
   const isKnown = hasOwnYears(history)
   if (chance.premiums === 'county' && isKnown) {
-    const says = `Premiums vary as in the county’s own years. ${historyWords(household.place, history)} Medicare’s premiums, which no county sets, vary by the typed spread of ${spread}.`
+    const says = `Premiums vary as in the county’s own years. From ${historyWords(household.place, history)} Medicare’s premiums, which no county sets, vary by the typed spread of ${spread}.`
     return { says, source }
   }
   if (chance.premiums === 'county')
@@ -68,7 +68,7 @@ export const premiumWords = (
       says: `The plan asks for the county’s own years of premiums, but ${whyNot(household.place, history)}. The typed spread of ${spread} is used instead.`,
       source,
     }
-  const compared = isKnown ? ` To compare: ${historyWords(household.place, history)}` : ''
+  const compared = isKnown ? ` To compare: from ${historyWords(household.place, history)}` : ''
   return { says: `Premiums vary by the typed spread of ${spread} a year.${compared}`, source }
 }
 
@@ -77,7 +77,7 @@ const historyWords = (place: Plan['household']['place'], history: readonly Count
   const mean = meanOf(changes)
   const spread = Math.sqrt(meanOf(changes.map((each) => (each - mean) ** 2)))
   const percent = (value: number) => formatPercent(value, 1)
-  return `From ${history[0]!.year} to ${history.at(-1)!.year} the benchmark premium of ${nameOf(place)} changed ${changes.length} times from one year to the next, by ${percent(Math.min(...changes))} to ${percent(Math.max(...changes))}, on average ${percent(mean)}, with a spread of ${percent(spread)}.`
+  return `${history[0]!.year} to ${history.at(-1)!.year} the benchmark premium of ${nameOf(place)} changed ${changes.length} times from one year to the next, by ${percent(Math.min(...changes))} to ${percent(Math.max(...changes))}, on average ${percent(mean)}, with a spread of ${percent(spread)}.`
 }
 
 const whyNot = (place: Plan['household']['place'], history: readonly CountyPremium[]): string => {

@@ -90,7 +90,7 @@ function cashOf(books: Books, plan: Plan, { id, name }: Side, today: Day): OneSi
       ...one,
       says: `${name} holds ${formatDollars(held)} of its own. The plan lets it keep that for its work, pays its bad months from it, and counts none of it as savings`,
       change: {
-        button: 'Plan that it hands it over',
+        button: 'Plan to hand it to the household',
         note: `${name} hands over what it holds`,
         plan: { ...plan, household },
       },

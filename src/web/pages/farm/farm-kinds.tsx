@@ -63,7 +63,7 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
       'Bought out of the farm’s own cash: on a date, or as soon as cash allows with the reserve intact.',
     sums: [
       {
-        label: 'A year of its use takes, of its cost',
+        label: 'Cost of a year of use',
         under: purchaseDoes,
         plus: ['cost'],
         minus: ['valueAtEnd'],
