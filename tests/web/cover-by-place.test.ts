@@ -150,7 +150,7 @@ test('room is said up to the line that costs, as the question of income room say
     `You can earn <strong>${room} more</strong> in other income in 2026 before coverage costs more by a step of ${formatDollars(basic!.costOfCrossing)}`,
   )
   expect(page).toContain(
-    `Before that, from ${formatDollars(medicaid!.extraLeft - 1)} more on, some of you have the basic health program instead.`,
+    `From ${formatDollars(medicaid!.extraLeft - 1)} more on, ${medicaid!.moves.map(({ name }) => name).join(' and ')} have the basic health program instead.`,
   )
   expect(page).toContain(`data-title="As other income">${room}</td>`)
   const question = await (await app.get('/runway/questions/income-room')).text()

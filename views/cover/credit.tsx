@@ -41,7 +41,7 @@ export const CreditAnswer = ({ sight }: { sight: YearInSight }) => {
   return (
     <p class="answer">
       At a household income of {formatDollars(sight.lookedAtIncome)} the credit for{' '}
-      {yearOrPart(sight.year, sight.part)} is <strong>{formatDollars(sight.room.now.credit)}</strong>
+      {yearOrPart(sight.year, sight.costPart)} is <strong>{formatDollars(sight.room.now.credit)}</strong>
       {ends === undefined ? '' : `, and it ends at ${formatDollars(ends)}`}.
     </p>
   )
@@ -168,7 +168,7 @@ export const CreditChart = ({ sight }: { sight: YearInSight }) => {
     <LineChart
       id="credit-by-income"
       dollars={{ of: 'one year', year: sight.year }}
-      title={`Premium credit by household income, ${yearOrPart(sight.year, sight.part)}`}
+      title={`Premium credit by household income, ${yearOrPart(sight.year, sight.costPart)}`}
       summary={`The credit is at most ${formatDollars(best)} and ends at ${ends === undefined ? 'no income' : formatDollars(ends)}. At ${formatDollars(atIncome)} it is ${formatDollars(sight.room.now.credit)}.`}
       series={[
         { name: 'Credit', tone: 1, points: sight.credit.map((p) => ({ x: p.householdIncome, y: p.credit })) },
@@ -207,7 +207,7 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
     <LineChart
       id="kept-of-income"
       dollars={{ of: 'one year', year: sight.year }}
-      title={`What you keep of extra ${sight.extraIs}, ${yearOrPart(sight.year, sight.part)}`}
+      title={`What you keep of extra ${sight.extraIs}, ${yearOrPart(sight.year, sight.costPart)}`}
       summary={`Of the next $100 of ${sight.extraIs}, ${formatDollars(sight.room.keptOfNextHundred)} stay after tax and premiums.`}
       series={[
         {

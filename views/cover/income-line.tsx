@@ -1,4 +1,5 @@
 // What coverage costs a month over household income, as one line with its marks and where the household stands; and the answer in a sentence.
+import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { type Room, roomBefore } from '#rules/marketplace/income-room.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
@@ -43,7 +44,7 @@ export const OnTheWay = ({ sight }: { sight: YearInSight }) => {
         <>
           The credit begins at a household income of {formatDollars(begins.incomeAt)}:{' '}
           <strong>{formatDollars(begins.extraLeft)} more</strong> in {sight.extraIs} brings{' '}
-          {inPart(formatDollars(-begins.costOfCrossing), sight.part, ' a year')}. Money taken from an IRA
+          {inPart(formatDollars(-begins.costOfCrossing), sight.costPart, ' a year')}. Money taken from an IRA
           counts as income too.{' '}
         </>
       ) : null}
@@ -53,10 +54,12 @@ export const OnTheWay = ({ sight }: { sight: YearInSight }) => {
   )
 }
 
-const costsWords = ({ costOfCrossing }: Room, { part }: YearInSight): string =>
-  costOfCrossing < 1
-    ? 'coverage costs more'
-    : `coverage costs more by a step of ${inPart(formatDollars(costOfCrossing), part, ' a year')}`
+/** The year is named before it. */
+const costsWords = ({ costOfCrossing }: Room, { costPart }: YearInSight): string => {
+  if (costOfCrossing < 1) return 'coverage costs more'
+  const cost = formatDollars(costOfCrossing)
+  return `coverage costs more by a step of ${costPart?.isYear ? cost : inPart(cost, costPart, ' a year')}`
+}
 
 /** Room before coverage costs more is no good news where all of it is paid already. */
 const fullPrice = (sight: YearInSight): string => {
@@ -70,8 +73,11 @@ const fullPrice = (sight: YearInSight): string => {
 /** A line on the way at which other coverage begins for as good as the same. */
 const passesWords = (room: Room): string => {
   const to = [...new Set(room.moves.map((one) => coverageHad[one.to]))].join(', ')
-  return `Before that, from ${formatDollars(roomBefore(room))} more on, some of you have ${to} instead.`
+  const who = [...new Set(room.moves.map((one) => one.name))]
+  return `From ${formatDollars(roomBefore(room))} more on, ${together(who)} ${who.length === 1 ? 'has' : 'have'} ${to} instead.`
 }
+
+const together = (names: readonly string[]) => new Intl.ListFormat('en-US').format(names)
 
 /** Also where no credit is paid yet: the income at which it ends, and how far off that is. */
 const creditEndsWords = (end: Room, sight: YearInSight): string =>
@@ -89,7 +95,7 @@ export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
       id="income-line"
       dollars={{ of: 'one year', year: sight.year }}
       title={`Premium a month after the credit, by household income, ${sight.year}`}
-      summary={`At ${formatDollars(at)} it is ${formatDollars(pays)} a month. ${linesInWords(sight)}`}
+      summary={`At ${formatDollars(at)} it is ${formatDollars(pays)} a month${monthsOfIt(sight)}. ${linesInWords(sight)}`}
       series={[{ name: 'Premium a month, after the credit', tone: 2, points, shape: 'step' }]}
       x={{ title: 'Household income', format: wholeOr }}
       y={{ format: formatDollars, formatShort: dollarsShort }}
@@ -115,6 +121,12 @@ export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
     />
   )
 }
+
+/** Where not all of the months are on the marketplace at this income, the mean of the year is charged in none. */
+const monthsOfIt = ({ months, monthsAtMost, room: { now } }: YearInSight): string =>
+  months === 0 || months >= monthsAtMost
+    ? ''
+    : ` on average over ${monthsWords(monthsAtMost)}: ${formatDollars(now.netPremium / months)} in each of ${monthsWords(months)} on the marketplace, nothing in the others`
 
 const wholeOr = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
 

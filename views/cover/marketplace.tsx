@@ -101,7 +101,7 @@ const CoveredFrom = ({ people, beginsIn, asksEmployer, typed, errors }: Marketpl
     {asksEmployer ? (
       <MonthField
         {...fieldOf({ typed, errors }, 'employerUntil')}
-        label="Before that an employer’s plan covered us all until, that month included"
+        label="Last month in which an employer’s plan covered all of you"
         hint={`Empty: none did in ${beginsIn} or later. Where it was not all of you, enter it by person in the plan, under Health`}
       />
     ) : (
@@ -132,8 +132,8 @@ const Expansion = ({ typed }: Pick<MarketplacePageProps, 'typed'>) => (
 
 const RulesOf = ({ state }: { state: string }) => (
   <p class="hint">
-    Ages are rated, and programs cover whom, as in {state}. A premium left empty is the published one of your
-    county.
+    How premiums rise with age, and whom programs cover, is as in {state}. A premium left empty is the
+    published one of your county.
   </p>
 )
 

@@ -94,9 +94,9 @@ const programWords = ({ moves, line }: Room): string =>
 const crossingWords = (room: Room, sight: YearInSight, leftWithout: LeftWithout[] = []): string => {
   const money =
     room.costOfCrossing >= 1
-      ? inPart(`costs ${formatDollars(room.costOfCrossing)}`, sight.part, ' a year')
+      ? inPart(`costs ${formatDollars(room.costOfCrossing)}`, sight.costPart, ' a year')
       : room.costOfCrossing <= -1
-        ? inPart(`brings ${formatDollars(-room.costOfCrossing)}`, sight.part, ' a year')
+        ? inPart(`brings ${formatDollars(-room.costOfCrossing)}`, sight.costPart, ' a year')
         : ''
   const asks = room.moves.some(({ to }) => to === 'basic health program' || to === 'children’s program')
     ? 'the program may ask a premium of its own, which is not counted here'

@@ -79,7 +79,10 @@ const RoomTable = ({ years, names }: { years: readonly RoomYear[]; names: Income
       {
         title: 'Year',
         isHeader: true,
-        cell: (year) => inPart(year.part ? `${year.year}, cost` : String(year.year), year.part),
+        cell: (year) =>
+          year.costPart === null || year.costPart.isYear
+            ? String(year.year)
+            : inPart(`${year.year}, cost`, year.costPart),
       },
       { title: 'Household income', isNumber: true, cell: (year) => formatDollars(year.now.householdIncome) },
       {

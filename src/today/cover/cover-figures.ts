@@ -32,7 +32,7 @@ import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { householdOfYear } from './cover-household.ts'
 import { placeFiguresOf } from './cover-place.ts'
 import { medicaidByWorkOf, workInSight, workOf } from './cover-work.ts'
-import type { CoverYear } from './cover-year.ts'
+import { type CoverYear, partOfCosts } from './cover-year.ts'
 import { coverYears, medicareStarts, untoldMonths } from './cover-years.ts'
 import type { CoverageBand, CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
 import { type AskedOf, leftWithoutAt } from './left-without.ts'
@@ -178,6 +178,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     query: `year=${cover.year}${typed === null ? '' : `&income=${typed.toFixed(2)}`}`,
     year: cover.year,
     part: cover.part,
+    costPart: partOfCosts(cover),
     isProjectedLaw: law.basis === 'projected',
     projectedRules: law.projected.length,
     householdSize: householdSize(household),

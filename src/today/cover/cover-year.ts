@@ -74,4 +74,16 @@ export const monthsUnder = (cover: readonly CoverSpan[], kind: CoverageKind): nu
 export interface YearPart {
   months: number
   says: string
+  /** Of costs that months before the part make the whole year's. */
+  isYear?: true
 }
+
+/** The months that costs and credits of the marketplace stand for: where months before the plan's part of the year count, all of the year's. */
+export const partOfCosts = (cover: CoverYear): YearPart | null =>
+  cover.part !== null && countsBefore(cover, cover.part)
+    ? { ...cover.part, says: `for ${cover.year}`, isYear: true }
+    : cover.part
+
+const countsBefore = (cover: CoverYear, part: YearPart): boolean =>
+  cover.steps.at(-1)!.coverMonths > part.months ||
+  (cover.monthsRun === part.months && cover.marketplaceMonths > cover.marketplaceMonthsRun)

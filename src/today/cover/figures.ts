@@ -52,6 +52,8 @@ export interface YearInSight {
   query: string
   year: number
   part: YearPart | null
+  /** The same of what coverage costs: the year's where months that are over count. */
+  costPart: YearPart | null
   isProjectedLaw: boolean
   projectedRules: number
   householdSize: number

@@ -16,7 +16,7 @@ import {
 import type { Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { householdOfYear } from '#today/cover/cover-household.ts'
-import type { YearPart } from '#today/cover/cover-year.ts'
+import { partOfCosts, type YearPart } from '#today/cover/cover-year.ts'
 import { coverYears } from '#today/cover/cover-years.ts'
 
 export interface IncomeRooms {
@@ -30,6 +30,8 @@ export interface RoomYear extends IncomeRoom {
   year: number
   /** The months that its sums stand for, where the plan knows no whole year. */
   part: YearPart | null
+  /** The same of what crossing a line costs. */
+  costPart: YearPart | null
   /** What of more income the room is counted in. */
   extraIs: ExtraName
   /** The nearest costly line; null when none is. */
@@ -47,6 +49,7 @@ export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Proj
       return {
         year: cover.year,
         part: cover.part,
+        costPart: partOfCosts(cover),
         extraIs: extraNames[extra],
         ...found,
         cliff: costlyLine(found, cover.steps),
@@ -78,10 +81,10 @@ export const lineNames: Readonly<Record<RoomLine, string>> = {
 }
 
 /** What crossing the cliff costs, and of how many months where that is no whole year; nothing where it leaves somebody without coverage alone. */
-const costOfYear = ({ cliff, part }: RoomYear, says: string): string =>
+const costOfYear = ({ cliff, costPart }: RoomYear, says: string): string =>
   cliff!.costOfCrossing < 1
     ? ', beyond which somebody has no coverage that the plan pays'
-    : `${says}${[formatDollars(cliff!.costOfCrossing), part?.says].filter(Boolean).join(' ')}`
+    : `${says}${[formatDollars(cliff!.costOfCrossing), costPart?.isYear ? '' : costPart?.says].filter(Boolean).join(' ')}`
 
 function say(years: readonly RoomYear[]): string {
   const tight = years.filter((year) => year.cliff !== null)
