@@ -109,7 +109,15 @@ const dependentSchema = z.object({
     description:
       'Below 18, Social Security counts a child of both: benefits for it and its parent after a claim or a death',
   }),
-  untilAge: wholeNumber(1, 30).default(19).meta({ title: 'At home until age', unit: 'years' }),
+  untilAge: wholeNumber(1, 30).default(19).meta({
+    title: 'At home until age',
+    unit: 'years',
+    description: 'Until 24 for a full-time student whom you support, also one who lives at the college',
+  }),
+  student: z.boolean().default(false).meta({
+    title: 'Full-time student from 19 on',
+    description: 'Then a child for the earned income credit until 24, too',
+  }),
   mother: idField().optional().meta({
     title: 'Mother, of a child still to be born',
     names: 'adult',

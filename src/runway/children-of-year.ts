@@ -3,10 +3,11 @@ import { month, yearIn } from '#calendar/month.ts'
 import { lastMonthAtHome, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw } from '#rules/age-by-law.ts'
-import { careChildBelow } from '#rules/data/credits.ts'
+import { careChildBelow, earnedCreditChildBelow } from '#rules/data/credits.ts'
 import { inForce } from '#rules/in-force.ts'
 import { childUntilMonths, inCareUntilMonths } from '#rules/social-security/claim-factors.ts'
 
+const creditBelow = inForce(earnedCreditChildBelow, Number.POSITIVE_INFINITY)
 const careBelow = inForce(careChildBelow, Number.POSITIVE_INFINITY)
 
 export interface ChildrenOfYear {
@@ -21,15 +22,18 @@ export interface ChildrenOfYear {
 /** A child counts while at home to the end of the year: not in the year in which it leaves. */
 export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
   const ages: number[] = []
+  let students = 0
   for (const child of lived(plan).household.dependents) {
     const age = year - yearIn(child.born)
-    if (age >= 0 && lastMonthAtHome(child) >= month(year, 12)) ages.push(age)
+    if (age < 0 || lastMonthAtHome(child) < month(year, 12)) continue
+    ages.push(age)
+    if (child.student && age >= creditBelow.child && age < creditBelow.student) students += 1
   }
   const below = (limit: number) => ages.reduce((count, age) => (age < limit ? count + 1 : count), 0)
   return {
     childrenUnder17: below(17),
     otherDependents: ages.length - below(17),
-    earnedCreditChildren: below(19),
+    earnedCreditChildren: below(creditBelow.child) + students,
     careChildren: below(careBelow),
     dependentAges: ages,
   }

@@ -36,6 +36,36 @@ test('a child does not count in the year in which it leaves: at 19 unless the pl
   expect(counted(2051)).toEqual([0, 0, 0, 0])
 })
 
+// Eli, 19 in May 2026: at the college, supported until 24, the credit's child as long (26 USC 152(c)(3)(A)(ii)); without the word for
+// a student a dependent only.
+test('a full-time student counts for the earned income credit until 24', () => {
+  const with19 = (student: boolean) => {
+    const of = planSchema.parse({
+      startMonth: '2026-07',
+      household: {
+        people: [{ id: 'fay', name: 'Fay', born: '1969-03-10' }],
+        dependents: [{ id: 'eli', name: 'Eli', born: '2007-05-22', untilAge: 24, student }],
+      },
+    })
+    return [2025, 2026, 2030, 2031].map((year) => {
+      const { earnedCreditChildren, otherDependents } = childrenOfYear(of, year)
+      return [earnedCreditChildren, otherDependents]
+    })
+  }
+  expect(with19(true)).toEqual([
+    [1, 1],
+    [1, 1],
+    [1, 1],
+    [0, 0],
+  ])
+  expect(with19(false)).toEqual([
+    [1, 1],
+    [0, 1],
+    [0, 1],
+    [0, 0],
+  ])
+})
+
 test('their ages are told with them', () => {
   expect(childrenOfYear(plan, 2028).dependentAges).toEqual([14, 0])
 })

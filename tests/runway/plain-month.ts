@@ -574,9 +574,15 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     const on = everyone.filter(
       (who) => listedFor(who, m) === 3 && !diesBy(who, now) && !takenByProgram(who, m),
     )
-    const ages = on.map((who) =>
-      Math.max(0, Math.floor((first + m - ((first + m) % 12) - birthOf(who)) / 12)),
-    )
+    // As the policy is issued: in January, or in the month in which cover begins in the year.
+    const ages = on.map((who) => {
+      const january = first + m - ((first + m) % 12)
+      const begun = plan.health.marketplace.members
+        .filter((one) => one.person === who.id)
+        .map((one) => (one.from === undefined ? january : Math.max(january, parseMonth(one.from)!)))
+      const issued = Math.min(...begun.filter((at) => at < january + 12))
+      return Math.max(0, Math.floor((issued - birthOf(who)) / 12))
+    })
     const young = ages.filter((age, k) => on[k]!.isChild && age < (tiers ? 26 : 21))
     const others = ages.filter((age, k) => !on[k]!.isChild || age >= (tiers ? 26 : 21))
     const adults = sum(others.map(factorOf))
@@ -964,7 +970,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
       if (age < 17) input.childrenUnder17 += 1
       else input.otherDependents += 1
       input.dependentAges = [...input.dependentAges, age]
-      if (age < 19) input.earnedCreditChildren += 1
+      if (age < (child.student ? 24 : 19)) input.earnedCreditChildren += 1
       if (age < 13) input.careChildren += 1
     }
     const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependents > 0

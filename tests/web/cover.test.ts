@@ -12,6 +12,7 @@ import { lawFor } from '#rules/law.ts'
 import { applicableHundredths } from '#rules/marketplace/premium-credit.ts'
 import type { CoverFigures } from '#today/cover/figures.ts'
 import { act, done, on, withAccounts } from '../db/fresh-books.ts'
+import { filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -193,6 +194,29 @@ describe('the form for who is covered', () => {
     })
     const { inSight } = await figuresOf('/cover.json')
     expect(inSight!.premiumMonthly).toBeCloseTo(1081, 2)
+  })
+
+  // 45 CFR 147.102(a)(1)(iii): the age as the policy is issued. Ada is 45 in July (1.444) and Cy 11 (0.765): 2.209 (CMS's federal curve).
+  test('who comes on the marketplace within the year is rated at the age of that month, and keeps the premium typed', async () => {
+    withPlan()
+    const fields = { ...form, plan: '1104.50', benchmark: '1,325.40', care: '40', advance: 'yes' }
+    const july = { 'from.ada': '2026-07', 'from.cy': '2026-07' }
+    expect((await app.post('/cover/marketplace', { ...fields, ...july })).status).toBe(303)
+    const marketplace = () =>
+      (latestRevision(app.books, 'plan')!.document as { health: PlanInput['health'] }).health!.marketplace!
+    expect(marketplace()).toMatchObject({ planAt21: 500, benchmarkAt21: 600 })
+    const page = await (await app.get('/cover/marketplace')).text()
+    expect(page).toContain('value="1104.50"')
+    // From May on Ada is 45 too, and Cy 11: nothing else follows. From January they are 44 and 10, at the same premium.
+    const opened = await filledForm(app, '/cover/marketplace', {
+      'from.ada': '2026-05',
+      'from.cy': '2026-05',
+    })
+    expect((await app.post('/cover/marketplace', opened)).status).toBe(303)
+    expect(marketplace()).toMatchObject({ planAt21: 500, benchmarkAt21: 600 })
+    const january = await filledForm(app, '/cover/marketplace', { 'from.ada': '', 'from.cy': '' })
+    expect((await app.post('/cover/marketplace', january)).status).toBe(303)
+    expect(marketplace().planAt21).toBeCloseTo(1104.5 / 2.162, 3)
   })
 
   test('takes the state’s own way of rating: Massachusetts by its curve, New York by the family', async () => {

@@ -842,3 +842,24 @@ test('the first run can begin with one thing that is sold, hay or grain too, by 
   expect(form).toContain('Usual: $975 an acre')
   expect(planNow().farm.enterprises).toEqual([])
 })
+
+// The poverty line, the credit for other dependents and the marketplace count a student whom they support (26 USC 152(c)(3)(A)(ii)).
+test('a child of 19 is asked about; as a full-time student it counts until 24, and no longer when it is none', async () => {
+  app = testApp({ today: '2026-08-20' })
+  const asked = await app.post('/start/who', {
+    ...who,
+    'children.0.name': 'Eli',
+    'children.0.born': '2005-05-22',
+  })
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toContain(
+    'A full-time student whom you support counts until 24: say so instead.',
+  )
+  const student = { 'children.0.name': 'Eli', 'children.0.born': '2005-05-22', 'children.0.student': 'yes' }
+  expect((await app.post('/start/who', { ...who, formId: formId(2), ...student })).status).toBe(303)
+  expect(planNow().household.dependents).toMatchObject([{ name: 'Eli', untilAge: 24, student: true }])
+  expect(await (await app.get('/start/who')).text()).toMatch(/name="children.0.student"[^>]* checked/)
+  const none = { 'children.0.name': 'Eli', 'children.0.born': '2005-05-22', sure: 'yes' }
+  expect((await app.post('/start/who', { ...who, formId: formId(3), ...none })).status).toBe(303)
+  expect(planNow().household.dependents).toMatchObject([{ untilAge: 19, student: false }])
+})

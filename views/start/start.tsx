@@ -99,7 +99,13 @@ const WhoForm = ({
         One adult with a child at home is taxed as head of household; Tax in the plan changes that.
       </p>
       {Array.from({ length: props.childRows }, (_, index) => (
-        <NameAndBirth {...props} at={`children.${index}`} />
+        <NameAndBirth {...props} at={`children.${index}`}>
+          <Checkbox
+            {...fieldOf(props, `children.${index}.student`)}
+            label="Full-time student from 19 on"
+            hint="Counts until 24 then, if you support her or him"
+          />
+        </NameAndBirth>
       ))}
     </fieldset>
     <SureBox errors={props.errors} />

@@ -1,6 +1,6 @@
 // The household year that the JSON of a yearly estimate describes, and what had to be assumed.
 import type { Carryforwards } from '#rules/carryforwards.ts'
-import { careChildBelow } from '#rules/data/credits.ts'
+import { careChildBelow, earnedCreditChildBelow } from '#rules/data/credits.ts'
 import { type Region, regionIndex, statusIndex } from '#rules/filing-status.ts'
 import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { inForce } from '#rules/in-force.ts'
@@ -60,11 +60,12 @@ const addPeople = (household: HouseholdYear, input: EstimateInput, assumed: stri
 const addDependents = (household: HouseholdYear, input: EstimateInput): void => {
   // In the order of the counts: those under 17 first.
   household.dependentAges = input.dependents.map((one) => one.age).sort((a, b) => a - b)
+  const below = inForce(earnedCreditChildBelow, input.taxYear)
   for (const { age: years, student } of input.dependents) {
     if (years < 17) household.childrenUnder17 += 1
     else household.otherDependents += 1
     if (years < inForce(careChildBelow, input.taxYear)) household.careChildren += 1
-    if (years < 19 || (student && years < 24)) household.earnedCreditChildren += 1
+    if (years < below.child || (student && years < below.student)) household.earnedCreditChildren += 1
   }
 }
 

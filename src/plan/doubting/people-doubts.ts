@@ -2,6 +2,8 @@
 import { ageOn, type Day, firstDayOf } from '#calendar/day.ts'
 import { monthName, parseMonth, yearIn } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import { earnedCreditChildBelow } from '#rules/data/credits.ts'
+import { inForce } from '#rules/in-force.ts'
 import {
   benefitBirthYear,
   earliestClaimAgeMonths,
@@ -88,6 +90,8 @@ const youngestParent = 12
 /** Years from today within which a child to come can be planned. */
 const birthToCome = 10
 
+const studentBelow = inForce(earnedCreditChildBelow, Number.POSITIVE_INFINITY).student
+
 const children = (plan: Plan, today: string): Doubt[] => {
   const { people, dependents } = plan.household
   const begins = beginsOn(plan)
@@ -98,7 +102,7 @@ const children = (plan: Plan, today: string): Doubt[] => {
       return [
         {
           path: at('untilAge'),
-          message: `${name} is ${untilAge} or older when the plan begins (${monthName(parseMonth(plan.startMonth)!)}), so counts nowhere in it. Is that so?`,
+          message: `${name} is ${untilAge} or older when the plan begins (${monthName(parseMonth(plan.startMonth)!)}), so counts nowhere in it.${ageOn(born as Day, begins) < studentBelow ? ' A full-time student whom you support counts until 24: say so instead.' : ''} Is that so?`,
           asks: true,
         },
       ]

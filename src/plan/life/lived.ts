@@ -101,7 +101,7 @@ function withChild(plan: Plan, event: Extract<LifeEvent, { kind: 'birth' }>, id:
       ...household,
       dependents: [
         ...household.dependents,
-        { id: child, name, born, untilAge, ...(mother === undefined ? {} : { mother }) },
+        { id: child, name, born, untilAge, student: false, ...(mother === undefined ? {} : { mother }) },
       ],
       living: withCost(household.living, {
         id,

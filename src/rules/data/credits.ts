@@ -324,6 +324,16 @@ export const careRates: Dated<{
   after: { by: 'statute' },
 }
 
+/** Ages at the end of a year: a qualifying child of the earned income credit is younger, or a full-time student below the second. */
+export const earnedCreditChildBelow: Dated<{ child: number; student: number }> = {
+  rule: 'age under which a child, or a full-time student, counts as a qualifying child',
+  unit: 'years',
+  source: '26 USC 152(c)(3)(A), 32(c)(3)(A)',
+  obtained: 'memory',
+  values: { 2024: { child: 19, student: 24 } },
+  after: { by: 'statute' },
+}
+
 /** A child’s care counts until this birthday. */
 export const careChildBelow: Dated<number> = {
   rule: 'age under which a child’s care counts for the child and dependent care credit',

@@ -54,9 +54,12 @@ export interface FamilyRating {
   childrenAdd: readonly number[] | null
 }
 
-/** The age that a year’s premiums follow: whole years on January 1, 0 before. `bornMonth`: the calendar month of the birth. */
-export const ratedAge = (bornMonth: number, year: number): number =>
-  Math.max(0, Math.floor((month(year, 1) - bornMonth) / 12))
+/**
+ * The age that a year’s premiums follow: whole years as the policy is issued or renewed (45 CFR 147.102(a)(1)(iii)), so on January 1 or,
+ * where cover begins within the year, in its first month; 0 before. `bornMonth` and `begins`: calendar months.
+ */
+export const ratedAge = (bornMonth: number, year: number, begins: number = month(year, 1)): number =>
+  Math.max(0, Math.floor((Math.max(begins, month(year, 1)) - bornMonth) / 12))
 
 /** `place`: two letters of a state, or `federal`. Factors over the premium of one adult (45 CFR 147.102(c)(2)). */
 export const familyRating = (place: string, year: number): FamilyRating => {

@@ -10,6 +10,7 @@ import {
   planPremiums,
   ratingPlaceOf,
 } from '#plan/place/follows-from-place.ts'
+import { issuedIn } from '#plan/place/issued-in.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { absent, marketplace, medicare, otherPlan, uncovered } from '#rules/coverage/coverage-kinds.ts'
@@ -47,8 +48,8 @@ export const compileCoverage = (
   const place = ratingPlaceOf(plan)
   const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
   const rated = years.map((year) =>
-    members.map(({ bornMonth, person }) => {
-      const age = ratedAge(bornMonth, year)
+    members.map(({ id, bornMonth, person }) => {
+      const age = ratedAge(bornMonth, year, issuedIn(plan, id, year))
       return ownFactor(place, { age, isDependent: person < 0 }, rules.lastPublishedYear)
     }),
   )

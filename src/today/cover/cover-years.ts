@@ -2,6 +2,7 @@
 import { day, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, month, monthName, monthNames, monthOfYear, yearOf } from '#calendar/month.ts'
 import { isGone } from '#plan/life/lived.ts'
+import { issuedIn } from '#plan/place/issued-in.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CoverageKind, statePrograms } from '#rules/coverage/coverage-kinds.ts'
@@ -107,7 +108,11 @@ const yearOfCover = (
               id: member.id,
               name: member.name,
               isChild: member.isChild,
-              age: ratedAge(bornIn(plan, member.id), projected.year),
+              age: ratedAge(
+                bornIn(plan, member.id),
+                projected.year,
+                issuedIn(plan, member.id, projected.year),
+              ),
               turns: projected.year - yearOf(bornIn(plan, member.id)),
               cover,
               premiumMonthly: charged.byMember[i]!,

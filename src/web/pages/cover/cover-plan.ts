@@ -5,6 +5,7 @@ import { addMonths, type Month, monthText, parseMonth, yearOf } from '#calendar/
 import { centsToDollars } from '#money/cents.ts'
 import { ageRatings } from '#plan/health-plan.ts'
 import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
+import { issuedIn } from '#plan/place/issued-in.ts'
 import type { Plan } from '#plan/plan.ts'
 import { memberFactors, ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
@@ -117,12 +118,16 @@ export const withMarketplace = (plan: Plan, typed: TypedMarketplace, today: Day)
     ...added.map((person) => ({ person, from: typed.from.get(person) ?? undefined })),
   ]
   const ageRating = form.ageRating ?? marketplace.ageRating
-  const areSame = ageRating === marketplace.ageRating && samePeople(members, marketplace.members)
-  const ratedBy = ratingPlaceOf({
-    ...plan,
-    health: { ...plan.health, marketplace: { ...marketplace, ageRating } },
-  })
-  const times = householdFactor(plan, [...chosen], ratedBy, today) * premiumsRisen(plan, today)
+  const listed = { ...plan, health: { ...plan.health, marketplace: { ...marketplace, members, ageRating } } }
+  const factor = householdFactor(listed, [...chosen], ratingPlaceOf(listed), today)
+  const times = factor * premiumsRisen(plan, today)
+  const before = householdFactor(
+    plan,
+    marketplace.members.map(({ person }) => person),
+    ratingPlaceOf(plan),
+    today,
+  )
+  const areSame = factor === before && samePeople(members, marketplace.members)
   const at21 = (name: 'plan' | 'benchmark', saved: number): number => {
     if (areSame && typed.isUntouched(name)) return saved
     return times > 0 ? Math.round((centsToDollars(form[name]) / times) * 10_000) / 10_000 : 0
@@ -164,13 +169,13 @@ const peopleOf = (plan: Plan): { id: string; name: string; born: string }[] => [
   ...plan.household.dependents,
 ]
 
-/** Sum of factors of the people listed who are under 65 this January, as the place rates them. */
+/** Sum of factors of the people listed who are under 65 as their policies are issued this year, as the place rates them. */
 const householdFactor = (plan: Plan, ids: readonly string[], place: string, today: Day): number => {
   const year = Number.parseInt(today.slice(0, 4), 10)
   const rated = peopleOf(plan)
     .filter((one) => ids.includes(one.id))
     .map((one) => ({
-      age: ratedAge(monthOfDay(day(one.born)), year),
+      age: ratedAge(monthOfDay(day(one.born)), year, issuedIn(plan, one.id, year)),
       isDependent: plan.household.dependents.some(({ id }) => id === one.id),
     }))
     .filter(({ age }) => age < 65)

@@ -14,9 +14,12 @@ import { sayYes } from '#plan/doubt.ts'
 import { newDoubts } from '#plan/doubts.ts'
 import { type Plan, type PlanInput, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
+import { earnedCreditChildBelow } from '#rules/data/credits.ts'
+import { inForce } from '#rules/in-force.ts'
 import { stateCodes } from '#rules/places/state-names.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
 import {
+  checkbox,
   dayField,
   formIdField,
   optionalText,
@@ -31,6 +34,7 @@ import { personIds } from './person-ids.ts'
 import { placeOf, rateUnheard, withLocalRate } from './start-place.ts'
 
 const person = z.object({ name: requiredText('Enter the name', 80), born: dayField() })
+const child = person.extend({ student: checkbox() })
 /** The most hours a week of a whole week. */
 const adult = person.extend({
   hours: quantityOrNull().refine((hours) => hours === null || (hours >= 0 && hours <= 168), {
@@ -49,7 +53,7 @@ export const whoForm = z.object({
     })
     .optional(),
   people: z.array(adult).min(1, { error: 'Enter at least one of you' }).max(2),
-  children: z.array(person).max(12).default([]),
+  children: z.array(child).max(12).default([]),
   sure: z.string().optional(),
 })
 
@@ -114,7 +118,7 @@ const withWho =
         ...(place === undefined ? {} : { place }),
         people,
         dependents: form.children.map((one) =>
-          keepFields(plan.household?.dependents, withId(plan.household?.dependents ?? [], one)),
+          atHome(keepFields(plan.household?.dependents, withId(plan.household?.dependents ?? [], one))),
         ),
       },
       farm: { ...plan.farm, crew: crewOf(plan, people, form.people) },
@@ -128,7 +132,7 @@ const withWho =
 export function whoDoubts(books: Books, { nested, value }: TypedForm, today: Day): FieldProblem[] {
   const readable = (list: 'people' | 'children') =>
     (Array.isArray(nested[list]) ? (nested[list] as Record<string, string>[]) : []).flatMap((row, at) => {
-      const read = person.safeParse(row)
+      const read = (list === 'people' ? person : child).safeParse(row)
       return read.success ? [{ at, row: read.data }] : []
     })
   const rows = { people: readable('people').slice(0, 2), children: readable('children').slice(0, 12) }
@@ -141,7 +145,7 @@ export function whoDoubts(books: Books, { nested, value }: TypedForm, today: Day
       county: value('county').trim().slice(0, 80),
       people:
         rows.people.length > 0 ? rows.people.map(({ row }) => ({ ...row, hours: null })) : [anybody(today)],
-      children: rows.children.map(({ row }) => row),
+      children: rows.children.map(({ row }) => ({ student: false, ...row })),
       sure: value('sure'),
     },
     today,
@@ -205,6 +209,15 @@ const keepFields = <Known extends { id: string }>(
   ...(known?.find((other) => other.id === one.id) as Known),
   ...one,
 })
+
+/** A student whom they support counts until 24; one who is none any more, as long as all others. */
+const atHome = <Child extends { student?: boolean | undefined; untilAge?: number | undefined }>(
+  one: Child,
+): Child => {
+  if (one.student) return { ...one, untilAge: Math.max(studentUntil, one.untilAge ?? 0) }
+  return one.untilAge === studentUntil ? { ...one, untilAge: undefined } : one
+}
+const studentUntil = inForce(earnedCreditChildBelow, Number.POSITIVE_INFINITY).student
 
 const firstPlanId = 'our-plan'
 

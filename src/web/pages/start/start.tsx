@@ -158,6 +158,7 @@ function whoAsText(c: PageContext): Record<string, string> {
     rows.forEach((row, index) => {
       values[`${list}.${index}.name`] = row.name
       values[`${list}.${index}.born`] = row.born
+      if ('student' in row && row.student) values[`${list}.${index}.student`] = 'yes'
       const hours = current.plan.farm.crew.find((one) => one.who === row.id)?.weeklyHours
       if (typeof hours === 'number') values[`${list}.${index}.hours`] = String(hours)
     })
