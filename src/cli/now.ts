@@ -95,6 +95,7 @@ function planLines({ plan, month }: Pick<NowFigures, 'plan' | 'month'>): string[
         ...(plan.drawsFit ? [plan.drawsFit.says] : []),
         ...(plan.calledOn ? [`As planned counts on more than the planned draws. ${plan.calledOn.says}`] : []),
         ...(plan.onProgram ? [plan.onProgram.says] : []),
+        ...(plan.workedToEnd ? [plan.workedToEnd.says] : []),
         plan.carryMonth === null
           ? 'The farm’s draws never cover all household costs for good.'
           : `The farm covers all household costs from ${monthName(plan.carryMonth)}.`,

@@ -42,8 +42,8 @@ export const Answers = ({ plan, month, chance, stormsWait }: AnswersProps) => (
   </section>
 )
 
-const countedOn = ({ calledOn, onProgram }: Read) => {
-  const says = [calledOn, onProgram].flatMap((one) => (one ? [one.says] : []))
+const countedOn = ({ calledOn, onProgram, workedToEnd }: Read) => {
+  const says = [calledOn, onProgram, workedToEnd].flatMap((one) => (one ? [one.says] : []))
   return says.length === 0 ? null : { title: 'What it counts on', says: says.join(' ') }
 }
 

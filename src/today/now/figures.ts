@@ -14,6 +14,7 @@ import type { StepAhead } from './ahead-words.ts'
 import type { DrawsFit } from './draws-fit.ts'
 import type { FloorParts } from './floor-parts.ts'
 import type { OnProgram } from './on-program.ts'
+import type { WorkedToEnd } from './worked-to-end.ts'
 
 export interface NowFigures {
   today: Day
@@ -85,6 +86,8 @@ export interface NowFigures {
         calledOn: { fromMonth: Month; dollars: number; says: string } | null
         /** Adults whom a program of the state covers, which this answer counts on; null where none is. */
         onProgram: OnProgram | null
+        /** Work that goes on to the end of the plan, which this answer counts on; null where none does. */
+        workedToEnd: WorkedToEnd | null
         /** The draws planned for the coming twelve months, which the farm cannot pay; null where it can. */
         drawsFit: (DrawsFit & { says: string }) | null
         badYears: { count: number; reachFloor: number }

@@ -21,6 +21,7 @@ import { drawsFit, fitWords } from './draws-fit.ts'
 import type { NowFigures } from './figures.ts'
 import { floorParts } from './floor-parts.ts'
 import { onProgram } from './on-program.ts'
+import { workedToEnd } from './worked-to-end.ts'
 
 interface PlanAsked {
   today: Day
@@ -69,6 +70,7 @@ export function planFigures(
     runsShort: monthOrNull(milestones.runsShort),
     calledOn: calledFigures(months),
     onProgram: onProgram(projection, monthOfDay(today)),
+    workedToEnd: workedToEnd(current.plan),
     drawsFit: fitFigures(months.filter((one) => one.month >= milestones.countedFrom)),
     badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },
     worst: spread?.worst ? worstFigures(fromBooks.plan, spread.worst, dollars) : null,
