@@ -16,6 +16,7 @@ import {
   signedDollars,
   wholeNumber,
 } from './fields.ts'
+import { dependentSchema } from './life/dependent-plan.ts'
 import { oneOffSchema } from './life/one-off.ts'
 import { floorSchema } from './savings/floor-plan.ts'
 
@@ -99,34 +100,6 @@ const personSchema = z.object({
       description:
         'When the plan begins in the middle of a year: it uses up the year’s limits, and the return takes it off',
     }),
-})
-
-const dependentSchema = z.object({
-  id: idField(),
-  name: nameField().meta({ title: 'Name' }),
-  born: birthField().meta({
-    title: 'Born',
-    description:
-      'Below 18, Social Security counts a child of both: benefits for it and its parent after a claim or a death',
-  }),
-  untilAge: wholeNumber(1, 30).default(19).meta({
-    title: 'At home until age',
-    unit: 'years',
-    description: 'Until 24 for a full-time student whom you support, also one who lives at the college',
-  }),
-  student: z.boolean().default(false).meta({
-    title: 'Full-time student from 19 on',
-    description: 'Then a child for the earned income credit until 24, too',
-  }),
-  mother: idField().optional().meta({
-    title: 'Mother, of a child still to be born',
-    names: 'adult',
-    description: 'Medicaid covers further in pregnancy and a year after',
-  }),
-  leaves: monthField().optional().meta({
-    title: 'Last month at home',
-    description: 'Where one leaves before that age. Empty: up to it',
-  }),
 })
 
 const livingLineSchema = z.object({

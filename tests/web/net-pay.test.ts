@@ -135,6 +135,64 @@ test('what was withheld is entered beside what came: pay before tax is their sum
   expect(await (await app.get(`/books/sorting/lines/${purchase}`)).text()).not.toContain('Paid net')
 })
 
+// Seven hours more one fortnight: 21 × 31.75 = 666.75 and 28 × 31.75 = 889. What is taken off is the same in kind, the premium in amount.
+test('pay by the hour opens with what the slip before was taken off for; what was the same twice stands with its amount', async () => {
+  const opened = async () => {
+    const { id: line } = waiting()[0]!
+    const html = await (await app.get(`/books/sorting/lines/${line}`)).text()
+    const row = (at: number) => {
+      const account = new RegExp(`name="taken.${at}.account"[\\s\\S]*?</select>`).exec(html)?.[0] ?? ''
+      const chosen = /<option value="(\d*)" selected/.exec(account)?.[1] ?? ''
+      return [chosen, new RegExp(`name="taken.${at}.amount"[^>]*?value="([^"]*)"`).exec(html)?.[1] ?? '']
+    }
+    return { address: `/books/sorting/lines/${line}`, rows: Array.from({ length: 6 }, (_, at) => row(at)) }
+  }
+  const [federal, security, premiums] = [
+    'Federal taxes',
+    'Social Security and Medicare from pay',
+    'Health premiums',
+  ].map((name) => String(id(name)))
+  const slip = async (on: string, net: number, taken: [string, string][]) => {
+    read([[on, net, 'SCHOOL DISTRICT PAYROLL']])
+    const form = await opened()
+    const fields = taken.flatMap(([account, amount], at) => [
+      [`taken.${at}.account`, account],
+      [`taken.${at}.amount`, amount],
+    ])
+    const sent = { formId: randomUUID(), how: 'pay', pay: String(id('Off-farm pay')) }
+    const reply = await app.post(form.address, { ...sent, ...Object.fromEntries(fields) })
+    expect(reply.status).toBe(303)
+    return form.rows
+  }
+  const taken = (tax: string, sixth: string): [string, string][] => [
+    [premiums!, '107.30'],
+    [federal!, tax],
+    [security!, sixth],
+  ]
+  await slip('2026-02-06', 66_675 - 10_730 - 4_210 - 5_101, taken('42.10', '51.01'))
+  const second = await slip('2026-02-20', 88_900 - 10_730 - 7_777 - 6_801, taken('77.77', '68.01'))
+  // Of one slip nobody knows yet what stays the same.
+  expect(second.slice(0, 3).map(([account, amount]) => [account, amount])).toEqual(
+    expect.arrayContaining([
+      [premiums, ''],
+      [federal, ''],
+      [security, ''],
+    ]),
+  )
+  read([['2026-03-06', 70_000, 'SCHOOL DISTRICT PAYROLL']])
+  const third = (await opened()).rows
+  expect(third).toEqual(
+    expect.arrayContaining([
+      [premiums, '107.30'],
+      [federal, ''],
+      [security, ''],
+    ]),
+  )
+  // Two taxes, Social Security, savings and a premium fit without asking for more rows.
+  const html = await (await app.get((await opened()).address)).text()
+  expect(html.match(/Taken off for/g)!.length).toBeGreaterThanOrEqual(6)
+})
+
 test('a pension paid net is the whole less what was withheld, proposed so for the next like it, and its tax counts as withheld', async () => {
   const household = app.books
   const added = addAccount(

@@ -18,7 +18,7 @@ export interface PayFields {
   gross: readonly Option[]
   whole: string
   places: readonly Option[]
-  /** As the form opens: likely accounts, with the amounts of the last like payment. */
+  /** As the form opens: likely accounts, with the amounts of the last like payment, and empty ones. */
   taken: readonly { account: string; amount: string }[]
   /** It is chosen or proposed as pay or a pension, or was booked so before. */
   isLikely: boolean
@@ -63,7 +63,7 @@ export const PayForm = ({ fields, amount, address, formId, sent, errors }: PayFo
           value={value('pay', fields.whole)}
           error={errors.pay}
         />
-        {[...fields.taken, { account: '', amount: '' }].map((row, at) => (
+        {fields.taken.map((row, at) => (
           <div class="field-row">
             <Select
               name={`taken.${at}.account`}

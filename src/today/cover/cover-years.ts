@@ -108,11 +108,7 @@ const yearOfCover = (
               id: member.id,
               name: member.name,
               isChild: member.isChild,
-              age: ratedAge(
-                bornIn(plan, member.id),
-                projected.year,
-                issuedIn(plan, member.id, projected.year),
-              ),
+              age: ratedIn(plan, member.id, projected.year),
               turns: projected.year - yearOf(bornIn(plan, member.id)),
               cover,
               premiumMonthly: charged.byMember[i]!,
@@ -192,6 +188,9 @@ const coverSpans = (kinds: readonly CoverageKind[], first: number): CoverSpan[] 
   })
   return spans
 }
+
+const ratedIn = (plan: Plan, id: string, year: number): number =>
+  ratedAge(bornIn(plan, id), year, issuedIn(plan, id, year))
 
 const bornIn = (plan: Plan, id: string): Month => {
   const one = [...plan.household.people, ...plan.household.dependents].find((each) => each.id === id)!

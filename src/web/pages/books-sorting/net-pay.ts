@@ -101,9 +101,11 @@ const depositsSaid = (rows: readonly DeskRow[]): string => {
     : `${nameOf(rows)}, ${rows.length} deposits, ${daysOf(rows)}, ${sum} together`
 }
 
-const mostTaken = 6
+/** A slip takes two or three taxes, savings, premiums, and now and then something more. */
+const mostTaken = 8
+const emptyRows = 3
 
-/** What the form opens with: the tax accounts of the side, with the amounts of the last of this payee and size. */
+/** What the form opens with: what the last of this payee was taken off for, then the tax accounts of the side. */
 export const payFields = (
   books: Books,
   line: WaitingLine,
@@ -124,8 +126,8 @@ export const payFields = (
   const chosen = gross.find(({ id }) => goesTo === `a:${id}`)
   const whole = gross.find(({ id }) => id === last?.grossId) ?? chosen ?? gross.find(isPay) ?? gross[0]!
   const places = payPlacesOf(gross, whose)
-  const taken = last?.taken ?? new Map<number, Cents>()
-  const named = [...tax.map(({ id }) => id), ...taken.keys()]
+  const taken = last?.taken ?? new Map<number, Cents | null>()
+  const named = [...taken.keys(), ...tax.map(({ id }) => id)]
   return {
     isLikely: taken.size > 0 || (chosen !== undefined && (isPay(chosen) || isPension(chosen))),
     gross: places,
@@ -134,28 +136,62 @@ export const payFields = (
     places: own
       .filter((account) => isTakenOff(account) && account.kind !== 'equity')
       .map(({ id, name }) => ({ value: String(id), label: name })),
-    taken: [...new Set(named)].slice(0, mostTaken - 1).map((id) => ({
-      account: String(id),
-      amount: taken.has(id) ? centsToDecimalText(taken.get(id)!) : '',
-    })),
+    taken: withEmptyRows(
+      [...new Set(named)].map((id) => {
+        const amount = taken.get(id) ?? null
+        return { account: String(id), amount: amount === null ? '' : centsToDecimalText(amount) }
+      }),
+    ),
   }
 }
 
-/** Of the newest of this payee that came to the same: the whole, and by account what was taken off it. */
-const lastPaid = (books: Books, line: WaitingLine): { grossId: number; taken: Map<number, Cents> } | null => {
+const withEmptyRows = (rows: PayFields['taken']): PayFields['taken'] =>
+  [...rows, ...Array.from({ length: emptyRows }, () => ({ account: '', amount: '' }))].slice(
+    0,
+    Math.max(mostTaken, rows.length),
+  )
+
+interface LastPaid {
+  grossId: number
+  /** By account; null where it differs from one to the next. */
+  taken: Map<number, Cents | null>
+}
+
+/**
+ * Of the newest of this payee that came to the same: the whole, and by account what was taken off it. Where none did, as with hours that
+ * differ, what the newest was taken off for, with the amounts that were the same in the one before it, as a premium is.
+ */
+const lastPaid = (books: Books, line: WaitingLine): LastPaid | null => {
+  const before = paidBefore(books, line)
+  const same = before.find(({ amount }) => amount === line.amount)
+  if (same) return slipOf(books, same.postingId)
+  const [newest, second] = before.slice(0, 2).map(({ postingId }) => slipOf(books, postingId))
+  if (!newest) return null
+  const known = [...newest.taken].map(
+    ([id, amount]) => [id, second?.taken.get(id) === amount ? amount : null] as const,
+  )
+  return { grossId: newest.grossId, taken: new Map(known) }
+}
+
+/** Deposits of the payee on that account that are booked as more than came, newest first. */
+const paidBefore = (books: Books, line: WaitingLine): { amount: number; postingId: number }[] => {
   const text = plainPayee(textOfLine(line))
-  const before = (
-    books.sqlite
-      .prepare(
-        `SELECT payee, memo, posting_id AS postingId FROM statement_lines
-         WHERE account_id = ? AND amount_cents = ? AND state = 'posted' ORDER BY day DESC, id DESC LIMIT 50`,
-      )
-      .all(line.accountId, line.amount) as { payee: string; memo: string; postingId: number }[]
-  ).find((one) => plainPayee(textOfLine(one)) === text)
-  if (!before) return null
-  const { lines } = entryOfPosting(books, before.postingId)
+  const rows = books.sqlite
+    .prepare(
+      `SELECT payee, memo, amount_cents AS amount, posting_id AS postingId FROM statement_lines
+       WHERE account_id = ? AND amount_cents > 0 AND state = 'posted' ORDER BY day DESC, id DESC LIMIT 200`,
+    )
+    .all(line.accountId) as { payee: string; memo: string; amount: number; postingId: number }[]
+  return rows
+    .filter((one) => plainPayee(textOfLine(one)) === text)
+    .filter((one) => (slipOf(books, one.postingId)?.taken.size ?? 0) > 0)
+}
+
+const slipOf = (books: Books, postingId: number): { grossId: number; taken: Map<number, Cents> } | null => {
+  const { lines } = entryOfPosting(books, postingId)
+  const own = lines.find((one) => one.postingId === postingId)
   const gross = lines.find(({ amountCents }) => amountCents < 0)
-  const taken = lines.filter(({ accountId, amountCents }) => amountCents > 0 && accountId !== line.accountId)
+  const taken = lines.filter((one) => one.amountCents > 0 && one.accountId !== own?.accountId)
   return gross
     ? {
         grossId: gross.accountId,
