@@ -227,3 +227,32 @@ test('an annuity without its factor, and a plan of the own business that is no t
   expect(told({ kind: 'roth', heldAs: 'sep' })).toEqual(['savings.accounts.1.heldAs'])
   expect(told({ kind: 'traditional', heldAs: 'sep' })).toEqual([])
 })
+
+test('young that are past their age when their months of sale come are asked about, with how old they become', () => {
+  const herd = (rates: object) => ({
+    id: 'kids',
+    kind: 'goats' as const,
+    name: 'Meat goats',
+    start: '2026-06',
+    breedingFemales: 12,
+    carryingLimit: 12,
+    ownedAlready: true,
+    prices: { youngSold: 180 },
+    rates: { birthMonths: [3], ...rates },
+  })
+  const said = (rates: object) =>
+    doubtsOf(plan({ farm: { herds: [herd(rates)] } }), '2026-11-25').map(({ path, message, asks }) => [
+      path.join('.') + (asks ? '?' : ''),
+      message,
+    ])
+  // Nine months from March is December; the next September is nine months on.
+  expect(said({ saleAgeMonths: 9, saleMonths: [9, 10] })).toEqual([
+    [
+      'farm.herds.0.rates.saleMonths?',
+      'Meat goats: kids of March are 9 months old in December and wait for September, when they are 18. Is that so?',
+    ],
+  ])
+  expect(said({ saleAgeMonths: 9, saleMonths: [6] })).toEqual([])
+  expect(said({ saleMonths: [9, 10] })).toEqual([])
+  expect(said({ saleAgeMonths: 9 })).toEqual([])
+})

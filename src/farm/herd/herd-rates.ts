@@ -1,16 +1,20 @@
 // Default rates by kind of stock; a plan overrides any of them. Common practice for small farms, with no source, but for: pigs’ losses
 // (41 niche herds, Iowa State University A.S. Leaflet R2362, 2006, read), cows culled (University of Idaho budget 2016, 300 cows, read).
 import type { Herd, HerdKind, HerdRates } from './herd-document.ts'
+import { ageBySaleMonths } from './sale-age.ts'
 
 /** The herd's own rates, with the kind's defaults where the plan says nothing. */
-export const ratesOf = (herd: Pick<Herd, 'kind' | 'rates'>): HerdRates => ({
-  ...defaultHerdRates[herd.kind],
-  ...(Object.fromEntries(
-    Object.entries(herd.rates).filter(([, value]) => value !== undefined),
-  ) as Partial<HerdRates>),
-})
+export const ratesOf = (herd: Pick<Herd, 'kind' | 'rates'>): HerdRates => {
+  const rates = {
+    ...defaultHerdRates[herd.kind],
+    ...(Object.fromEntries(
+      Object.entries(herd.rates).filter(([, value]) => value !== undefined),
+    ) as Partial<HerdRates>),
+  }
+  return herd.rates.saleAgeMonths === undefined ? { ...rates, saleAgeMonths: ageBySaleMonths(rates) } : rates
+}
 
-const defaultHerdRates: Record<HerdKind, HerdRates> = {
+export const defaultHerdRates: Record<HerdKind, HerdRates> = {
   sheep: {
     conception: 0.92,
     birthsPerFemale: 1.6,

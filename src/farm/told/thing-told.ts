@@ -1,5 +1,8 @@
 // What a market or a herd of a form comes to in a usual year, by the months that the plan runs on.
-import { herdSchema } from '#farm/herd/herd-document.ts'
+import { monthNames } from '#calendar/month.ts'
+import { type Herd, herdSchema } from '#farm/herd/herd-document.ts'
+import { ratesOf } from '#farm/herd/herd-rates.ts'
+import { firstSales } from '#farm/herd/sale-age.ts'
 import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { marketSchema } from '#farm/line-document.ts'
 import { femaleYear, usualMarketYear } from './year-told.ts'
@@ -7,7 +10,7 @@ import { femaleYear, usualMarketYear } from './year-told.ts'
 /** Null where nothing can be said: no limit, no hours. */
 export interface ThingTold {
   label: string
-  unit: 'dollars' | 'number'
+  unit: 'dollars' | 'number' | 'months'
   value: number | null
 }
 
@@ -44,7 +47,7 @@ export const herdTold = (typed: unknown): ThingTold[] | null => {
   const one = femaleYear(herd, limit)
   if (one === null) return null
   const { ready, sales: brings, costs, hours } = one
-  const young = speciesWords[herd.kind].sold[1].replace(/^./, (letter) => letter.toUpperCase())
+  const young = youngOf(herd)
   const told: ThingTold[] = [
     { label: `${young} to sell, of a breeding female in a year`, unit: 'number', value: ready },
     { label: 'She brings', unit: 'dollars', value: brings },
@@ -55,9 +58,19 @@ export const herdTold = (typed: unknown): ThingTold[] | null => {
       unit: 'dollars',
       value: hours > 0 ? (brings - costs) / hours : null,
     },
+    ...firstSales(ratesOf(herd)).map(
+      ({ birth, sale, age }): ThingTold => ({
+        label: `${young} of ${monthNames[birth - 1]} are first sold in ${monthNames[sale - 1]}, at an age of`,
+        unit: 'months',
+        value: age,
+      }),
+    ),
   ]
   return told.map((each) => ({ ...each, label: inSpecies(each.label, herd.kind) }))
 }
+
+const youngOf = ({ kind }: Herd): string =>
+  speciesWords[kind].sold[1].replace(/^./, (letter) => letter.toUpperCase())
 
 /** A new one may have neither name nor short name yet. */
 const withName = (typed: unknown): object => {

@@ -1,5 +1,9 @@
-// What is asked of a herd: more heads than the land is said to carry, of which those above are left out; and prices that were left at nothing.
+// What is asked of a herd: more heads than the land is said to carry, of which those above are left out; prices that were left at nothing;
+// and months of sale for which young that are of their age wait long.
+import { monthNames } from '#calendar/month.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
+import { ratesOf } from '#farm/herd/herd-rates.ts'
+import { firstSales } from '#farm/herd/sale-age.ts'
 import { speciesWords } from '#farm/herd/species-words.ts'
 import { yearTotal } from '#farm/seasonal.ts'
 import type { Doubt } from '../doubt.ts'
@@ -7,7 +11,7 @@ import type { Plan } from '../plan.ts'
 
 export const herdDoubts = ({ farm }: Plan): Doubt[] =>
   farm.herds.flatMap((herd, place): Doubt[] =>
-    [tooMany(herd), earnsNothing(herd), costsNothing(herd)].flatMap((doubt) =>
+    [tooMany(herd), earnsNothing(herd), costsNothing(herd), waitsLong(herd)].flatMap((doubt) =>
       doubt
         ? [
             {
@@ -59,3 +63,17 @@ const costsNothing = ({ kind, prices, breedingFemales, ownedAlready }: Herd): As
         at: ['prices', 'breedingFemale'],
         says: `${speciesWords[kind].female[1]} arrive that cost nothing and were not yours before. Is that so?`,
       }
+
+/** Longer than this no young that could be sold are kept without being meant to. */
+const longWait = 6
+
+const waitsLong = (herd: Herd): Asked | null => {
+  const rates = ratesOf(herd)
+  const late = firstSales(rates).find(({ age }) => age - rates.saleAgeMonths > longWait)
+  if (late === undefined) return null
+  const of = monthNames[(late.birth + rates.saleAgeMonths - 1) % 12]
+  return {
+    at: ['rates', 'saleMonths'],
+    says: `${speciesWords[herd.kind].sold[1]} of ${monthNames[late.birth - 1]} are ${rates.saleAgeMonths} months old in ${of} and wait for ${monthNames[late.sale - 1]}, when they are ${late.age}. Is that so?`,
+  }
+}

@@ -1,4 +1,5 @@
 // What a whole thing of a form comes to in a year: worked out by the server as fields are typed into, or by the button without script.
+import { monthsWords } from '#calendar/spell.ts'
 import type { ThingTold } from '#farm/told/thing-told.ts'
 import { formatDollarsAndCents } from '#money/format.ts'
 import { Button } from '../button.tsx'
@@ -53,6 +54,7 @@ export const ToldSums = ({ told }: Told) => (
 
 const said = (unit: ThingTold['unit'], value: number | null): string => {
   if (value === null) return '–'
+  if (unit === 'months') return monthsWords(value)
   return unit === 'dollars'
     ? formatDollarsAndCents(value)
     : value.toLocaleString('en-US', { maximumFractionDigits: 2 })
