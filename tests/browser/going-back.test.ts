@@ -1,6 +1,12 @@
 // Back after a form that came back to be corrected: the page of the form, never the browser's own error.
+import { randomUUID } from 'node:crypto'
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { addSide, listAccounts } from '#db/ledger/account-store.ts'
+import { importStatement } from '#db/statements/statement-store.ts'
+import { cents } from '#money/cents.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
 
 let browser: Browser
@@ -73,4 +79,48 @@ test('a file can be made again from the page that gave one, and a double press m
     expect(files).toBe(expected)
   }
   await page.context().close()
+})
+
+test('Back to the desk after booking: no payee is checked, or sent anywhere, that was never chosen', async () => {
+  const own = await openHouse('empty')
+  const act = () => ({ formId: randomUUID(), at: '2026-10-01T12:00:00.000Z', actor: 'test' })
+  expect(addSide(own.books, act(), { kind: 'household', name: 'Household' }).ok).toBe(true)
+  const payees = [
+    'BRINE DELI',
+    'CANDLE WORKS',
+    'DOVECOTE BAKERY',
+    'ELM CYCLES',
+    'FOUNDRY OPTICS',
+    'GROVE SHOES',
+  ]
+  const lines = payees.map((payee, at) => ({
+    bankNumber: `b${at}`,
+    day: day(`2026-09-1${at}`),
+    amount: cents(-2300 - at),
+    payee,
+  }))
+  const checking = listAccounts(own.books).find(({ name }) => name === 'Household checking')!.id
+  const file = statementFile(lines, { format: 'ofx', fileName: 'b.ofx' })
+  expect(importStatement(own.books, act(), checking, file, day('2026-10-01')).ok).toBe(true)
+  const { page, complaints } = await openPage(browser, own.base)
+  await page.goto('/books/sorting')
+  for (const payee of ['BRINE DELI', 'CANDLE WORKS', 'DOVECOTE BAKERY'])
+    await page
+      .locator('.desk-group', { hasText: payee })
+      .getByRole('combobox', { name: /^Where/ })
+      .selectOption({ label: 'Groceries' })
+  await page.getByRole('button', { name: 'Book the checked transactions' }).click()
+  await page.getByText('Transactions sorted: 3 booked').waitFor()
+  await page.goBack()
+  await page.locator('.desk-group').first().waitFor()
+  expect(await page.locator('.desk-group').count()).toBe(3)
+  expect(await page.locator('.desk-take:checked').count()).toBe(0)
+  expect(await page.locator('#desk-count').textContent()).toBe('0 of 3 checked')
+  const places = await page
+    .getByRole('combobox', { name: /^Where/ })
+    .evaluateAll((lists: { value: string }[]) => lists.map(({ value }) => value))
+  expect(places).toEqual(['', '', ''])
+  expect(complaints).toEqual([])
+  await page.context().close()
+  await own.close()
 })

@@ -2,7 +2,7 @@
 
 export interface DeskFields {
   fields: Record<string, string | string[]>
-  /** `g.3.to` for `to` of the row in which the payee's first transaction stands. */
+  /** `g.n3.to` for `to` of the row in which the payee's first transaction stands. */
   name(payee: string, field: string): string
 }
 
@@ -24,7 +24,7 @@ export const deskFields = (html: string): DeskFields => {
     fields,
     name(payee, field) {
       const row = rows.find((one) => one.includes(`<strong>${payee.replace(/ \d+$/, '')}`))
-      return `${/name="(g\.\d+)\./.exec(row!)![1]}.${field}`
+      return `${/name="(g\.n\d+)\./.exec(row!)![1]}.${field}`
     },
   }
 }

@@ -84,6 +84,10 @@ interface Desk {
   rows: { id: number; proposal: { value: string; says: string } | null }[]
 }
 const desk = async () => (await (await app.get('/books/sorting.json')).json()) as Desk
+const firstRowTo = async (place: string) => {
+  const row = `g.n${(await desk()).rows[0]!.id}`
+  return { [`${row}.take`]: 'yes', [`${row}.to`]: place }
+}
 
 test('a payment sorted to the loan is booked as interest and principal, and the next ones are proposed so, one after the other', async () => {
   waiting(['2026-06-05', -41_100])
@@ -91,8 +95,7 @@ test('a payment sorted to the loan is booked as interest and principal, and the 
   expect(page).toContain('Term loan: interest and principal')
   const sent = {
     ...(await filledForm(app, '/books/sorting', { go: '' })),
-    'g.0.take': 'yes',
-    'g.0.to': `a:${account('Term loan').id}`,
+    ...(await firstRowTo(`a:${account('Term loan').id}`)),
   }
   // Chosen and kept, it stands under the name it was chosen by, and under no other.
   await app.post('/books/sorting', { ...sent, go: 'find' })
@@ -115,8 +118,7 @@ test('a line opened by itself shows its parts, and other ones can be booked in t
   waiting(['2026-06-05', -41_100])
   await app.post('/books/sorting', {
     ...(await filledForm(app, '/books/sorting', { go: '' })),
-    'g.0.take': 'yes',
-    'g.0.to': `a:${account('Term loan').id}`,
+    ...(await firstRowTo(`a:${account('Term loan').id}`)),
   })
   waiting(['2026-07-06', -41_100])
   const [next] = (await desk()).rows
@@ -169,8 +171,7 @@ test('the year pack’s Schedule F has the interest on its line, and the loan st
   waiting(['2026-06-05', -41_100], ['2026-07-06', -41_100])
   await app.post('/books/sorting', {
     ...(await filledForm(app, '/books/sorting', { go: '' })),
-    'g.0.take': 'yes',
-    'g.0.to': `a:${account('Term loan').id}`,
+    ...(await firstRowTo(`a:${account('Term loan').id}`)),
   })
   expect(balance('Other interest')).toBe(11_100 + 10_920)
   const pack = await (await app.get('/year-pack.json?year=2026')).text()

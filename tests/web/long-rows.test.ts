@@ -41,7 +41,7 @@ const send = async (html: string, more: Record<string, string | string[]>, from 
   return reply.headers.get('location')!.replace(/#.*$/, '')
 }
 const numbersShown = (html: string) =>
-  [...html.matchAll(/name="(g\.\d+\.own\.n\d+)"/g)].map(([, name]) => name!)
+  [...html.matchAll(/name="(g\.n\d+\.own\.n\d+)"/g)].map(([, name]) => name!)
 
 test('fifteen at a time; one left out and one sent elsewhere stay so on the other parts, and are booked so', async () => {
   // Lines before them, so that theirs have numbers of four digits.
@@ -62,7 +62,7 @@ test('fifteen at a time; one left out and one sent elsewhere stay so on the othe
   expect(second).toContain('16 to 30 of 40')
   // The one of before goes along, unseen.
   expect(numbersShown(second)).toHaveLength(16)
-  const left = /name="g\.\d+\.own\.n(\d+)"/.exec(
+  const left = /name="g\.n\d+\.own\.n(\d+)"/.exec(
     second.slice(second.indexOf('<ul>', second.indexOf('desk-lines" open'))),
   )![1]!
   const [, last] = /value="(open:\d+\.30)"/.exec(second)!
@@ -89,7 +89,7 @@ test('one left out before the row has a place stays out on the other parts and o
   const [, see] = /name="go" value="(open:\d+)" data-act="See each"/.exec(first)!
   const one = await send(first, { go: see! })
   const opened = await page(one)
-  const [, left] = /name="g\.\d+\.own\.n(\d+)"/.exec(opened)!
+  const [, left] = /name="g\.n\d+\.own\.n(\d+)"/.exec(opened)!
   const [, later] = /value="(open:\d+\.15)"/.exec(opened)!
   const two = await send(opened, { [`${row}.without[]`]: left!, go: later! }, one)
   const second = await page(two)

@@ -54,7 +54,7 @@ const letter = (at: number) => String.fromCharCode(65 + (Math.floor(at) % 26))
 const field = (fields: Record<string, unknown>, payee: string, name: string) => {
   const line = sortingDesk(app.books).lines.find((each) => each.line.payee === payee)!.line.id
   const row = Object.entries(fields).find(
-    ([key, value]) => /^g\.\d+\.lines$/.test(key) && String(value).split(' ').includes(String(line)),
+    ([key, value]) => /^g\.n\d+\.lines$/.test(key) && String(value).split(' ').includes(String(line)),
   )!
   return row[0].replace(/lines$/, name)
 }
@@ -146,15 +146,15 @@ test('a line’s own page and back loses nothing', async () => {
 test('a row without a choice comes back on its own page with all that was chosen there', async () => {
   read('Farm checking', payeesNamed(85))
   const fields = await desk('/books/sorting?page=2')
-  const [one, two] = ['g.0', 'g.1']
+  const [one, two] = Object.keys(fields).flatMap((name) => /^(g\.n\d+)\.lines$/.exec(name)?.[1] ?? [])
   const reply = await post(
     { ...fields, ticks: 'exact', [`${one}.take`]: 'yes', [`${one}.to`]: feed(), [`${two}.take`]: 'yes' },
     '/books/sorting?page=2',
   )
   expect(reply.status).toBe(422)
   const after = fieldsOf(await reply.text())
-  expect(after['g.0.lines']).toBe(fields['g.0.lines'])
-  expect(after['g.0.to']).toBe(feed())
+  expect(after[`${one}.lines`]).toBe(fields[`${one}.lines`])
+  expect(after[`${one}.to`]).toBe(feed())
 })
 
 test('a proposal left as it is is not carried; a check taken from one stays away', async () => {

@@ -2,7 +2,15 @@
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
+import {
+  Field,
+  type FieldErrors,
+  FormId,
+  Hidden,
+  neverRestored,
+  type Option,
+  Select,
+} from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { Doubtful } from './doubtful.tsx'
 import { type GroupProps, GroupRow } from './group.tsx'
@@ -61,6 +69,7 @@ export const DeskPage = (props: DeskProps) => {
           id="desk"
           data-ticks=""
           data-keep="/books/sorting/choices"
+          {...neverRestored}
         >
           <ErrorSummary errors={props.errors} title="Nothing is booked. Please fix the following" />
           <FormId value={props.formId} />

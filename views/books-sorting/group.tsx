@@ -37,7 +37,6 @@ export interface DeskGroup {
 
 export interface GroupProps {
   group: DeskGroup
-  index: number
   /** What is likely, the choice as it stands first of all. */
   likely: readonly Option[]
   places: PlaceList
@@ -52,9 +51,9 @@ export interface GroupProps {
 }
 
 export const GroupRow = (props: GroupProps) => {
-  const { group, index, error } = props
+  const { group, error } = props
   const [row] = group.rows as [DeskRow]
-  const at = `g.${index}`
+  const at = rowName(group)
   const name = nameOf(group.rows)
   const count = group.rows.length
   return (
@@ -105,6 +104,9 @@ export const GroupRow = (props: GroupProps) => {
     </li>
   )
 }
+
+/** Named after its first line, never after its place in the list: what comes back under a name is then of the same transactions. */
+export const rowName = ({ rows }: Pick<DeskGroup, 'rows'>): string => `g.n${rows[0]!.id}`
 
 /** Both halves of a transfer are one sum, which leaves one account and reaches the other: it has no sign. */
 const sumOf = (rows: readonly DeskRow[]): Cents => {
@@ -177,9 +179,9 @@ export const linesId = (lineId: number): string => `lines-${lineId}`
 
 /** What stands under a row: its transactions once they are asked for, and what can be done with them. */
 export const GroupLines = (props: GroupProps) => {
-  const { group, index } = props
+  const { group } = props
   const { rows } = group
-  const at = `g.${index}`
+  const at = rowName(group)
   const name = nameOf(rows)
   return (
     <div id={linesId(rows[0]!.id)}>
@@ -191,7 +193,7 @@ export const GroupLines = (props: GroupProps) => {
         ) : null}
         <TurnLines group={group} of={name} />
         <Act value={`line:${rows[0]!.id}`} says="Split" of={name} />
-        <Act name="skip" value={String(index)} says="Skip" of={name} />
+        <Act name="skip" value={String(rows[0]!.id)} says="Skip" of={name} />
       </p>
     </div>
   )

@@ -6,7 +6,16 @@ import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { Checkbox, DayField, Field, type FieldErrors, fieldOf, Hidden, MoneyField } from '../parts/field.tsx'
+import {
+  Checkbox,
+  DayField,
+  Field,
+  type FieldErrors,
+  fieldOf,
+  Hidden,
+  MoneyField,
+  neverRestored,
+} from '../parts/field.tsx'
 import { Figure } from '../parts/figure.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
@@ -107,7 +116,7 @@ export const RegisterRows = (props: RegisterPageProps) => {
             : 'Nothing is recorded here yet. Record an entry, or read in a bank statement.'}
         </EmptyState>
       ) : (
-        <form method="get" action={`/books/accounts/${figures.account.id}/change`}>
+        <form method="get" action={`/books/accounts/${figures.account.id}/change`} {...neverRestored}>
           <Hidden name="back" value={choosing.back} />
           <Rows {...props} />
           <div class="button-row no-print">

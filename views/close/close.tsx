@@ -6,7 +6,7 @@ import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
+import { Field, type FieldErrors, FormId, Hidden, MonthField, neverRestored } from '../parts/field.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
 import { SideRoof, SideWord, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -81,7 +81,7 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
       </p>
       <h3>Before {monthName(of.month)} is closed</h3>
       <Checklist of={of} />
-      <form method="post" action="/books/close">
+      <form method="post" action="/books/close" {...neverRestored}>
         <FormId value={props.formIds[of.side.id] ?? ''} />
         <Hidden name="side" value={of.side.id} />
         <Hidden name="at" value={at} />

@@ -11,6 +11,7 @@ import {
   type FieldErrors,
   FormId,
   fieldOf,
+  neverRestored,
   type Option,
   QuantityField,
   Select,
@@ -79,7 +80,7 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
         enter or sort.
       </p>
     ) : (
-      <form method="post" action={`/farm/batches/${batch.id}/tie`}>
+      <form method="post" action={`/farm/batches/${batch.id}/tie`} {...neverRestored}>
         <FormId value={newFormId()} />
         <Fold name="Lines of no batch" holds={String(untied.length)} isOpen={untied.length <= 10}>
           <ul class="written">

@@ -3,7 +3,7 @@ import { dayName } from '#calendar/day.ts'
 import { hoursText } from '#farm/notebook/words.ts'
 import type { BatchFigures } from '#today/farm/batch-figures.ts'
 import { Button } from '../parts/button.tsx'
-import { FormId } from '../parts/field.tsx'
+import { FormId, neverRestored } from '../parts/field.tsx'
 
 interface BatchHoursProps {
   figures: BatchFigures
@@ -15,7 +15,7 @@ export const BatchHours = ({ figures: { batch, untiedHours, enterprise }, newFor
     <section class="no-print" aria-labelledby="hours-title">
       <h2 id="hours-title">Hours that may be its</h2>
       <p>Written for {enterprise} within its days, and for no batch.</p>
-      <form method="post" action={`/farm/batches/${batch.id}/tie-hours`}>
+      <form method="post" action={`/farm/batches/${batch.id}/tie-hours`} {...neverRestored}>
         <FormId value={newFormId()} />
         <ul class="written">
           {untiedHours.map(({ id, day, minutes, person, note }) => (

@@ -2,7 +2,7 @@
 import { monthName, monthText } from '#calendar/month.ts'
 import { OverBegun } from '../close/over-begun.tsx'
 import { Button } from '../parts/button.tsx'
-import { FormId, Hidden } from '../parts/field.tsx'
+import { FormId, Hidden, neverRestored } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import type { MonthPageProps } from './figures.ts'
 import { isUntouched } from './steps.ts'
@@ -14,7 +14,7 @@ export const CloseTogether = ({ figures, formId, isTicked }: MonthPageProps) => 
   if (open.some((one) => one.stops.length > 0)) return <p class="hint">{stopWords(open)}</p>
   const looks = open.filter((one) => one.looks.length > 0)
   return (
-    <form method="post" action="/month/close" class="path-form">
+    <form method="post" action="/month/close" class="path-form" {...neverRestored}>
       <FormId value={formId} />
       <Hidden name="month" value={monthText(month)} />
       {looks.length === 0 ? null : (

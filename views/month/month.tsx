@@ -10,7 +10,7 @@ import { PageTitle } from '../layout.tsx'
 import { SinceLastMonth } from '../now/since-last-month.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { FormId, Hidden } from '../parts/field.tsx'
+import { FormId, Hidden, neverRestored } from '../parts/field.tsx'
 import { DueButtons, DueTogether, dueRemark } from '../parts/occurrence-form.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { AgainstYear } from './against.tsx'
@@ -114,7 +114,7 @@ const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPage
 const Sort = ({ figures: { month, sort }, formId, isTicked }: MonthPageProps) => (
   <>
     {sort.sure.length === 0 ? null : (
-      <form method="post" action="/month/sort" class="path-form">
+      <form method="post" action="/month/sort" class="path-form" {...neverRestored}>
         <FormId value={formId} />
         <Hidden name="month" value={monthText(month)} />
         <details>

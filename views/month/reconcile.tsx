@@ -5,7 +5,7 @@ import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { ReconcileStep } from '#today/month/figures.ts'
 import { Button } from '../parts/button.tsx'
-import { FormId, Hidden } from '../parts/field.tsx'
+import { FormId, Hidden, neverRestored } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { Explained } from '../reconcile/explained.tsx'
 import type { MonthPageProps } from './figures.ts'
@@ -17,7 +17,7 @@ export const ReconcileTogether = ({ figures: { month, reconcile }, formId, isTic
   return (
     <>
       {agreeing.length === 0 ? null : (
-        <form method="post" action="/month/reconcile" class="path-form">
+        <form method="post" action="/month/reconcile" class="path-form" {...neverRestored}>
           <FormId value={formId} />
           <Hidden name="month" value={monthText(month)} />
           <ul class="path-rows">

@@ -42,6 +42,12 @@ interface InputProps extends FieldProps {
   class?: string
 }
 
+/**
+ * For a form whose rows are those of a list that its own sending shortens: come back to, a browser puts what was chosen into the
+ * rows by their place, and so at others than were meant. It does not where nothing may be filled in by it.
+ */
+export const neverRestored = { autocomplete: 'off' } as const
+
 export const fieldId = (name: string, at = ''): string => (at === '' ? `f-${name}` : `f-${at}-${name}`)
 
 const idOf = ({ name, at }: Pick<FieldProps, 'name' | 'at'>): string => fieldId(name, at)

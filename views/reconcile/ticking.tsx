@@ -6,7 +6,7 @@ import type { ReconcileFigures, ReconcileLineFigures } from '#today/reconcile/fi
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, type FieldErrors, FormId, Hidden } from '../parts/field.tsx'
+import { Field, type FieldErrors, FormId, Hidden, neverRestored } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState, NoticeSection } from '../parts/message.tsx'
@@ -135,6 +135,7 @@ const TickForm = ({ figures, formId, dropFormId, ...change }: TickingProps) => (
       method="post"
       action={`/books/reconcile/${figures.id}/ticks`}
       {...refreshes('apart', { post: `/books/reconcile/${figures.id}/apart` }, 'change delay:300ms')}
+      {...neverRestored}
     >
       <FormId value={formId} />
       {figures.lines.map((line) => (

@@ -130,7 +130,8 @@ const lateDays = 7
 
 /** Words of the forms themselves, as payers and banks write them. */
 const useNamed = (text: string): TaxReading['use'] | null => {
-  if (/1040-?\s?es\b|\bestimate/.test(text)) return 'estimate'
+  if (/1040-?\s?es\b|\bestimate|(?<!\breal )\best\.? (income )?tax\b|\btax est\b/.test(text))
+    return 'estimate'
   return /1040-?\s?v\b|\bbalance\b|\btax return\b/.test(text) ? 'balance' : null
 }
 

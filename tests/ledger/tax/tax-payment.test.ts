@@ -45,6 +45,24 @@ test('words of the forms decide where they say so', () => {
   expect(read('2026-06-15', { memo: 'confirmation 2031-4477' })).toEqual(['estimate 2026'])
 })
 
+// The same words say the same of the state's, of the federal and of the city's tax, as banks cut them.
+test.each([
+  ['federal', 'IRS USATAXPYMT EST TAX'],
+  ['state', 'WI DEPT REVENUE EST TAX'],
+  ['state', 'MN DEPT OF REVEN EST. INCOME TAX'],
+  ['state', 'NYS DTF TAX EST 8841'],
+  ['local', 'CITY OF LARKFORD ESTIMATED TAX'],
+] as const)('%s: “%s” paid in April is an installment of its own year', (office, payee) => {
+  const account = 'Income taxes'
+  expect(read('2026-04-14', { office, account, payee })).toEqual(['estimate 2026'])
+  expect(read('2026-01-14', { office, account, payee })).toEqual(['estimate 2025'])
+})
+
+test('tax on real estate, shortened, is no installment', () => {
+  const payee = 'COUNTY REAL EST TAX'
+  expect(read('2026-04-14', { office: 'state', payee })).toEqual(['balance 2025', 'estimate 2026'])
+})
+
 test('what is kept back from pay is of the year of the pay, in spring too (26 USC 31)', () => {
   expect(read('2026-04-10', { isKeptFromPay: true })).toEqual(['withheld 2026'])
   expect(read('2026-01-09', { isKeptFromPay: true, payee: 'bonus of 2025' })).toEqual(['withheld 2026'])

@@ -265,9 +265,9 @@ export const sortedSaid = (
   return `Transactions sorted: ${says.join(', ')}.${rest}${ofPay}`
 }
 
-/** `aside.0`, `genuine.0`: doubtful lines of one reason, ticked and decided at once. `skip` is a row by its number. */
+/** `aside.0`, `genuine.0`: doubtful lines of one reason, ticked and decided at once. `skip` is a row by its first line. */
 const decidedOn = (typed: TypedForm, sent: PostedDesk): Sorting[] | null => {
-  const skipped = sent.rows.get(wholeOf(typed.value('skip')))
+  const skipped = sent.rows.get(wholeOrNull(typed.value('skip')) ?? -1)
   if (skipped) return skipped.kept.map((lineId) => ({ lineId, kind: 'ignore', note: '' }))
   const [, how, group] = /^(aside|genuine)\.(\d{1,3})$/.exec(typed.value('decide')) ?? []
   if (how === undefined) return null
@@ -279,10 +279,6 @@ const decidedOn = (typed: TypedForm, sent: PostedDesk): Sorting[] | null => {
       return how === 'genuine' ? { lineId, kind: 'genuine' } : { lineId, kind: 'ignore', note: '' }
     })
 }
-
-/** The number of a row; below 0 for what is none. */
-export const wholeOf = (text: string | undefined): number =>
-  text !== undefined && /^\d{1,4}$/.test(text) ? Number.parseInt(text, 10) : -1
 
 const decidedSaid = ({ setAside, madeGenuine }: Sorted): string =>
   setAside > 0 ? `Skipped: ${setAside}. They book nothing.` : `Now waiting to be sorted: ${madeGenuine}.`

@@ -37,7 +37,7 @@ const readChoice = (text: string): LineChoice | null => {
 }
 
 export interface PostedDesk {
-  /** The lines of each row that was sent, by its number; left out are those whose own tick was taken away. */
+  /** The lines of each row that was sent, by its first line; left out are those whose own tick was taken away. */
   rows: Map<number, { lines: number[]; kept: number[] }>
   all: Map<number, LineChoice>
   /** Those that are not as they were proposed; null for those that are. */
@@ -61,9 +61,16 @@ export type PlaceNamed = (lineId: number, words: string) => string | null
  */
 export const postedDesk = (typed: TypedForm, ground: DeskGround): PostedDesk => {
   const sent: PostedDesk = { rows: new Map(), all: new Map(), changed: new Map(), unnamed: [] }
-  for (let index = 0; index < groupsPerPage; index += 1) readRow(typed, index, { sent, ...ground })
+  for (const [, id] of rowsNamed(typed)) readRow(typed, Number(id), { sent, ...ground })
   return sent
 }
+
+/** Rows are sent under their first line (`rowName`). */
+const rowsNamed = ({ nested }: TypedForm) =>
+  Object.keys(nested.g ?? {}).flatMap((name) => {
+    const named = /^n(\d{1,15})$/.exec(name)
+    return named ? [named] : []
+  })
 
 export interface DeskGround {
   placeNamed: PlaceNamed
@@ -73,10 +80,10 @@ export interface DeskGround {
 
 const readRow = (
   typed: TypedForm,
-  index: number,
+  rowId: number,
   { sent, placeNamed, takesEnterprise }: DeskGround & { sent: PostedDesk },
 ): void => {
-  const at = (name: string) => typed.value(`g.${index}.${name}`)
+  const at = (name: string) => typed.value(`g.n${rowId}.${name}`)
   const lines = idsIn(at('lines'))
   const [first] = lines
   if (first === undefined) return
@@ -87,7 +94,7 @@ const readRow = (
     if (named === null) sent.unnamed.push({ lineId: id, of, words })
     return named ?? chosen
   }
-  const without = new Set(typed.values(`g.${index}.without[]`).flatMap(idsIn))
+  const without = new Set(typed.values(`g.n${rowId}.without[]`).flatMap(idsIn))
   const was = readChoice(at('was')) ?? { take: false, to: '' }
   const place = placed(first, 'to', at('to'), at('toTyped'))
   const to = takesEnterprise(place) ? withEnterprise(place, at('enterprise')) : place
@@ -101,7 +108,7 @@ const readRow = (
     sent.all.set(id, choice)
     sent.changed.set(id, choiceText(choice) === choiceText(was) ? null : choice)
   }
-  sent.rows.set(index, { lines, kept: lines.filter((id) => !without.has(id)) })
+  sent.rows.set(rowId, { lines, kept: lines.filter((id) => !without.has(id)) })
 }
 
 /** An account with the enterprise or batch beside it; beside anything else they say nothing. */

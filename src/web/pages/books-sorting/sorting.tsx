@@ -6,7 +6,7 @@ import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { type DeskFigures, DeskPage, type DeskProps } from '#views/books-sorting/desk.tsx'
-import { type DeskGroup, GroupLines, type GroupProps, linesId } from '#views/books-sorting/group.tsx'
+import { type DeskGroup, GroupLines, type GroupProps, linesId, rowName } from '#views/books-sorting/group.tsx'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { SetAsidePage } from '#views/books-sorting/set-aside.tsx'
 import { actOf } from '#web/forms/act.ts'
@@ -16,7 +16,7 @@ import { formIdField } from '#web/forms/fields.ts'
 import { newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { type DeskAgain, sendDesk, sentDesk, wholeOf } from './book-lines.ts'
+import { type DeskAgain, sendDesk, sentDesk } from './book-lines.ts'
 import {
   asProposed,
   type DeskPlace,
@@ -66,18 +66,15 @@ function showDesk(c: PageContext, again: DeskAgain) {
   const errors = errorsOn(desk.groups, again.wrong)
   const isNetAsked = netAskedOf(read)
   const pay = payPlaces(read)
-  const rowProps = (group: DeskGroup, index: number): GroupProps => ({
+  const rowProps = (group: DeskGroup): GroupProps => ({
     group,
-    index,
     likely: read.offers.likely(group),
     places: read.offers.places(group.rows[0]!),
     enterprises: read.offers.enterprises(group),
     isForFarm: read.offers.isForFarm,
     isForPay: (value) => isNetAsked(group.rows[0]!, value),
-    error: errors[`g.${index}.to`],
-    address: deskAddress({ ...place, open: group.rows[0]!.id, from: 0 }, '/books/sorting', {
-      row: String(index),
-    }),
+    error: errors[`${rowName(group)}.to`],
+    address: deskAddress({ ...place, open: group.rows[0]!.id, from: 0 }),
   })
   return answer(c, {
     title: 'Sort transactions',
@@ -95,7 +92,7 @@ function showDesk(c: PageContext, again: DeskAgain) {
         address={deskAddress(place)}
       />
     ),
-    parts: { [linesId(place.open ?? 0)]: () => openedLines(c, desk.groups, place.open, rowProps) },
+    parts: { [linesId(place.open ?? 0)]: () => openedLines(desk.groups, place.open, rowProps) },
     tables: {
       lines: () =>
         tableOf(desk.all, {
@@ -113,17 +110,12 @@ function showDesk(c: PageContext, again: DeskAgain) {
 
 /** The transactions of one row, asked for where it stands on the page. */
 const openedLines = (
-  c: PageContext,
   groups: readonly DeskGroup[],
   open: number | null,
-  rowProps: (group: DeskGroup, index: number) => GroupProps,
+  rowProps: (group: DeskGroup) => GroupProps,
 ) => {
   const group = groups.find(({ rows }) => rows[0]!.id === open)
-  return group ? (
-    <GroupLines {...rowProps(group, wholeOf(c.req.query('row')))} />
-  ) : (
-    <p>They were sorted meanwhile. Open the page again.</p>
-  )
+  return group ? <GroupLines {...rowProps(group)} /> : <p>They were sorted meanwhile. Open the page again.</p>
 }
 
 const mostDoubtful = 200
@@ -211,8 +203,8 @@ const errorsOn = (
 ): Readonly<Record<string, string>> =>
   Object.fromEntries(
     [...wrong].map(([id, message]) => {
-      const index = groups.findIndex(({ rows }) => rows.some((row) => row.id === id))
-      return [index < 0 ? '' : `g.${index}.to`, message]
+      const group = groups.find(({ rows }) => rows.some((row) => row.id === id))
+      return [group ? `${rowName(group)}.to` : '', message]
     }),
   )
 
