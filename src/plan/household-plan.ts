@@ -160,7 +160,8 @@ const paySchema = z.object({
   perMonth: dollars().meta({
     title: 'Gross a month',
     unit: 'dollars a month',
-    description: 'In today’s prices',
+    description:
+      'In today’s prices. Of wages, less what the employer takes off before tax for health premiums: it is in no box of Form W-2',
   }),
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({ title: 'Until, that month included' }),

@@ -139,12 +139,12 @@ const PayRow = (props: { field: FieldOf; at: string; person: string; name: strin
     <MoneyField
       {...props.field(`${props.at}.perMonth`)}
       label={`${props.name}: gross, a month`}
-      hint="Empty: none"
+      hint="Without health premiums that are taken off before tax. Empty: none"
     />
     <MonthField
       {...props.field(`${props.at}.until`)}
       label={`${props.name}: last month of it`}
-      hint="Empty: no end in sight"
+      hint="Empty: it goes on to the end of the plan"
     />
     <PercentField
       {...props.field(`${props.at}.withheld`)}
