@@ -76,6 +76,47 @@ test('once the plan runs, the queue goes on from what the books held at the star
   )
 })
 
+test('what lies behind this month is bought: its month is said, and nothing ahead is judged of it', async () => {
+  const base = plan('2026-01')
+  // Of the 2,204 the press took all but 4, far below the reserve, in March; the drier was bought before the plan began.
+  const purchases = [
+    { id: 'press', name: 'Oil press', cost: 2200, timing: 'dated', month: '2026-03', addsCash: 600 },
+    { id: 'drier', name: 'Seed drier', cost: 900, timing: 'dated', month: '2025-09' },
+    { id: 'shed', name: 'Shed', cost: 700, timing: 'dated', month: '2026-06' },
+  ]
+  app.savePlan({ ...base, farm: { ...base.farm, purchases } })
+  take('2026-04-09', 8844)
+  const { queue } = (await shown()) as unknown as { queue: Record<string, unknown>[] }
+  const told = queue.map(({ id, bought, isBought, because }) => [id, bought, isBought, because])
+  expect(told).toEqual([
+    ['press', '2026-03', true, 'bought on its date'],
+    ['drier', '2025-09', true, 'bought on its date'],
+    ['shed', '2026-06', false, 'bought on its date, reserve intact'],
+  ])
+  for (const one of queue.slice(0, 2))
+    expect(one).toMatchObject({ drawDisplaced: null, monthsOfDraws: null, spareAfter: null, behind: [] })
+  const page = (await (await app.get('/farm/buying')).text()).replaceAll(/\s+/g, ' ')
+  const [ahead, behind] = page.split('Bought already')
+  expect(ahead).toContain('Shed')
+  expect(ahead).not.toContain('Oil press</a>')
+  expect(behind).toContain('Oil press</a>, $2,200: <strong>March 2026</strong>, bought on its date.')
+  // 2,200 at 600 a year: 3 years and 8 months.
+  expect(behind).toContain('Pays back in 3 years and 8 months, hours saved counted')
+  expect(page).not.toContain('falls below the reserve')
+  expect(behind).not.toContain('even draw')
+})
+
+test('what waited for cash and was bought by the plan before the books go on is bought, and waits no more', async () => {
+  const base = plan('2026-01')
+  // 2,204 − 40 leaves more than the reserve.
+  const sieve = { id: 'sieve', name: 'Sieve', cost: 40, timing: 'when cash allows', month: '2026-01' }
+  app.savePlan({ ...base, farm: { ...base.farm, purchases: [sieve] } })
+  take('2026-04-09', 8844)
+  expect((await shown()).queue).toMatchObject([
+    { bought: '2026-01', isBought: true, because: 'bought when cash allowed it, by the plan' },
+  ])
+})
+
 test('where the farm’s books reach further than the household’s, buying goes on from what the farm’s own hold', async () => {
   app.setToday('2026-07-22')
   app.savePlan(plan('2026-01'))

@@ -16,17 +16,19 @@ import { lastInWords } from '#views/runway/last-in-words.ts'
 import { formsInWords } from '#views/year-pack/people.tsx'
 import { profitInWords } from '#views/year-pack/tax/profit-in-words.ts'
 
-const buying = (...queue: [name: string, bought: number | null][]): string | null =>
+const buying = (...queue: [name: string, bought: number | null, isBought?: boolean][]): string | null =>
   buyingAnswer({
-    purchases: { firstMonth: month(2026, 5), queue: queue.map(([name, bought]) => ({ name, bought })) },
+    purchases: {
+      queue: queue.map(([name, bought, isBought = false]) => ({ name, bought, isBought })),
+    },
   } as unknown as FarmFigures)
 
 test('of what is wanted the first month comes, not the first of the list, and nothing that is bought already', () => {
   expect(
-    buying(['Loader', month(2028, 3)], ['Walk-in cooler', month(2027, 1)], ['Gate', month(2025, 4)]),
+    buying(['Loader', month(2028, 3)], ['Walk-in cooler', month(2027, 1)], ['Gate', month(2025, 4), true]),
   ).toBe('Next comes Walk-in cooler, in January 2027, from the farm’s own cash.')
   expect(buying(['Loader', null])).toBe('Cash allows nothing on the list within the plan.')
-  expect(buying(['Gate', month(2025, 4)])).toBeNull()
+  expect(buying(['Gate', month(2025, 4), true])).toBeNull()
 })
 
 type Account = ReconcileListFigures['accounts'][number]

@@ -18,7 +18,8 @@ type Queued = FarmFigures['purchases']['queue'][number]
 
 export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; formId: string }) => {
   const { purchases } = figures
-  const order = purchases.queue.map((one) => one.id)
+  const wanted = purchases.queue.filter((one) => !one.isBought)
+  const order = wanted.map((one) => one.id)
   return (
     <section id="purchases" aria-labelledby="purchases-title">
       <LineChart
@@ -43,11 +44,11 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
         <SpendableNow purchases={purchases} /> If cash is enough for two at once, the one higher in the list
         is bought first.
       </p>
-      {purchases.queue.length === 0 ? (
+      {wanted.length === 0 ? (
         <p>Nothing is planned yet. Add what you want to buy, and its month shows here.</p>
       ) : null}
       <ol class="purchase-queue" data-reorder="purchase-order">
-        {purchases.queue.map((one, index) => (
+        {wanted.map((one, index) => (
           <QueueItem one={one} index={index} order={order} figures={figures} formId={formId} />
         ))}
       </ol>
@@ -61,10 +62,27 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
           Add a purchase
         </LinkButton>
       </p>
+      <BoughtAlready queue={purchases.queue.filter((one) => one.isBought)} />
       <Depreciation figures={figures} />
     </section>
   )
 }
+
+const BoughtAlready = ({ queue }: { queue: readonly Queued[] }) =>
+  queue.length === 0 ? null : (
+    <>
+      <h3>Bought already</h3>
+      <ul>
+        {queue.map((one) => (
+          <li>
+            <a href={`/farm/purchases/${one.id}`}>{one.name}</a>, {formatDollars(one.cost)}:{' '}
+            <strong>{monthName(one.bought as Month)}</strong>, {one.because}.
+            <p class="hint">{consequences(one)}</p>
+          </li>
+        ))}
+      </ul>
+    </>
+  )
 
 /** Where the first ones in the list are bought: a picture bears no more. */
 const mostNotes = 3

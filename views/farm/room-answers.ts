@@ -22,10 +22,8 @@ export function marketAnswer({ markets, year }: Pick<FarmFigures, 'markets' | 'y
 }
 
 /** What is bought next, of all that is wanted. */
-export function buyingAnswer({
-  purchases: { queue, firstMonth },
-}: Pick<FarmFigures, 'purchases'>): string | null {
-  const wanted = queue.filter(({ bought }) => bought === null || bought >= firstMonth)
+export function buyingAnswer({ purchases: { queue } }: Pick<FarmFigures, 'purchases'>): string | null {
+  const wanted = queue.filter(({ isBought }) => !isBought)
   if (wanted.length === 0) return null
   const [next] = wanted
     .flatMap(({ name, bought }) => (bought === null ? [] : [{ name, bought }]))

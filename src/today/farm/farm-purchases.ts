@@ -40,8 +40,11 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
     queuePurchases(purchases, { ...cashAhead(plan, projectionOf(plan)), opening: cash }),
   )
   const ahead = new Map(found.queue.map((one) => [one.id, one]))
-  const queue = planned.queue
-    .map((one) => ahead.get(one.id) ?? one)
+  const thisMonth = Math.max(firstMonth, monthOfDay(today))
+  const asPlanned = new Map(planned.queue.map((one) => [one.id, one]))
+  const queue = purchases
+    .map((one) => ahead.get(one.id) ?? boughtBefore(one, asPlanned.get(one.id)))
+    .map((one) => (isBehind(one, firstMonth, thisMonth) ? boughtAlready(one) : { ...one, isBought: false }))
     .map((one) => {
       const purchase = purchases.find(({ id }) => id === one.id)!
       const back = purchasePayback(purchase, one.bought ?? one.earliest, costOfHour(hired), discountYearly)
@@ -55,7 +58,7 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
     })
     .map((one, place, all) => ({ ...one, behind: behindIt(one, all.slice(place + 1)) }))
   const next = queue
-    .filter((one) => one.bought !== null && one.bought >= firstMonth)
+    .filter((one) => one.bought !== null && !one.isBought)
     .sort((a, b) => a.bought! - b.bought!)
     .at(0)
   return {
@@ -86,6 +89,34 @@ const asFarmKnows = (books: Books, saved: Plan, today: Day): ContinuedPlan => {
     : keptWith(saved, `farm from ${month} ${standingOf(books)}`, () => continuedIn(books, saved, month))
 }
 
+/** What the months ahead no longer hold: as the plan bought it, or on its date, before the plan began. */
+const boughtBefore = (one: Purchase, planned: QueuedPurchase | undefined): QueuedPurchase => {
+  if (planned) return planned
+  const { id, name, timing, cost } = one
+  const bought = parseMonth(one.month)!
+  return { id, name, timing, cost, earliest: bought, bought, ...nothingAhead, because: '' }
+}
+
+/** A dated one has its day whatever cash the plan has; one that waits for cash has waited until the plan goes on. */
+const isBehind = ({ timing, bought }: QueuedPurchase, firstMonth: Month, thisMonth: number): boolean =>
+  bought !== null && bought < (timing === 'dated' ? thisMonth : firstMonth)
+
+const boughtAlready = (one: QueuedPurchase) => ({
+  ...one,
+  ...nothingAhead,
+  because: one.timing === 'dated' ? 'bought on its date' : 'bought when cash allowed it, by the plan',
+  isBought: true,
+})
+
+/** Of what is bought nothing ahead is judged: the cash is gone, and no draw of months to come pays for it. */
+const nothingAhead = {
+  waitMonths: null,
+  spareAfter: null,
+  waitingCosts: 0,
+  drawDisplaced: null,
+  monthsOfDraws: null,
+}
+
 const givenBy = (farm: Farm, { addsCash, savesHours, addsCapacity }: Purchase) => {
   const facility = farm.facilities.find(({ id }) => id === addsCapacity?.facility)
   return {
@@ -99,10 +130,13 @@ const givenBy = (farm: Farm, { addsCash, savesHours, addsCapacity }: Purchase) =
 }
 
 /** Those below it in the list that wait for cash and get theirs after it. */
-const behindIt = (one: QueuedPurchase, below: readonly QueuedPurchase[]): string[] =>
+const behindIt = (one: QueuedPurchase & { isBought: boolean }, below: readonly QueuedPurchase[]): string[] =>
   below
     .filter(
       ({ timing, bought }) =>
-        one.bought !== null && timing === 'when cash allows' && (bought === null || bought > one.bought),
+        !one.isBought &&
+        one.bought !== null &&
+        timing === 'when cash allows' &&
+        (bought === null || bought > one.bought),
     )
     .map(({ name }) => name)

@@ -172,6 +172,8 @@ export interface PurchaseFigures {
     costThen: number
     /** In a year at the plan's first prices, and room it adds. */
     gives: { cash: number; hours: number; room: string | null }
+    /** It lies behind: nothing ahead is judged of it. */
+    isBought: boolean
     /** Names of those that come later in the list and are bought later. */
     behind: string[]
   })[]
