@@ -236,6 +236,19 @@ test('transfers that are due are recorded here, one by one or all together, and 
   const started = startStanding(app.books, act(), standing)
   expect(started.ok).toBe(true)
   expect((await path()).transfers).toHaveLength(2)
+  // Of October 5 and November 5: the later one keeps October from nothing, and neither does either keep September.
+  const answer = async (of: string) =>
+    /<p class="answer">([^<]*)</.exec(await (await app.get(`/month${of}`)).text())![1]
+  expect(await answer('?month=2026-10')).toBe(
+    'October 2026 waits for 3 transactions and 1 transfer, then it can be closed.',
+  )
+  expect(await answer('?month=2026-09')).toBe(
+    'September 2026 can be closed; not reconciled yet: Household checking.',
+  )
+  expect(await (await app.get('/month?month=2026-09')).text()).toContain(
+    'none through September 2026, 2 due since',
+  )
+  expect(await (await app.get('/month?month=2026-10')).text()).toContain('1 due, 1 more since')
   const reply = await press('/crossings/standing/catch-up')
   expect(reply.headers.get('location')).toMatch(/^\/month/)
   expect((await path()).transfers).toEqual([])

@@ -40,8 +40,8 @@ export const stepsOf = (figures: MonthPageFigures): Step[] => {
     {
       id: 'transfers',
       name: 'Transfers',
-      isDone: figures.transfers.length === 0 && !isBare,
-      left: figures.transfers.length === 0 ? 'none is due' : `${figures.transfers.length} due`,
+      isDone: dueThrough(figures).length === 0 && !isBare,
+      left: transfersLeft(figures),
     },
     {
       id: 'reconcile',
@@ -65,7 +65,7 @@ export const answerOf = (figures: MonthPageFigures): string => {
   const name = monthName(figures.month)
   const waits = [
     counted(waitingIn(figures), 'transaction'),
-    counted(figures.transfers.length, 'transfer'),
+    counted(dueThrough(figures).length, 'transfer'),
     counted(figures.files.filter((file) => file.isMissing).length, 'file', 'from the bank'),
   ].filter(Boolean)
   if (isShut(figures)) return `${name} is closed.`
@@ -98,6 +98,17 @@ export const waitingIn = ({ sort }: MonthPageFigures): number => sort.inShown + 
 
 const counted = (count: number, one: string, more = ''): string =>
   count === 0 ? '' : `${count} ${one}${count === 1 ? '' : 's'}${more === '' ? '' : ` ${more}`}`
+
+/** Due by the end of the month that is shown: one of a later month keeps this one from nothing. */
+const dueThrough = ({ transfers, month }: MonthPageFigures) =>
+  transfers.filter(({ day }) => day <= lastDayOf(month))
+
+const transfersLeft = (figures: MonthPageFigures): string => {
+  const [all, through] = [figures.transfers.length, dueThrough(figures).length]
+  if (all === 0) return 'none is due'
+  if (through === 0) return `none through ${monthName(figures.month)}, ${all} due since`
+  return all === through ? `${all} due` : `${through} due, ${all - through} more since`
+}
 
 const filesLeft = (figures: MonthPageFigures): string => [readWords(figures), ...gapsOf(figures)].join('. ')
 
