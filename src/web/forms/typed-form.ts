@@ -23,7 +23,8 @@ const mostGaps = 2_000
 const mostSteps = 8
 const longestName = 200
 
-const namePattern = /^[A-Za-z]\w*(\.\w+)*(\[\])?$/
+/** A step may be the id of a record, which has hyphens. */
+const namePattern = /^[A-Za-z]\w*(\.[\w-]+)*(\[\])?$/
 const forbiddenStep = /^(__proto__|constructor|prototype)$/
 
 /** What was typed as pairs of input name and text, as a form would send it again. */

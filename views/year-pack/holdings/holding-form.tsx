@@ -50,7 +50,7 @@ export const HoldingForm = (props: HoldingFormProps) => {
         help="holding"
         purpose="Listed here, a thing is in the inventory, and what it cost is written off over its years."
       >
-        {id === null ? 'Add stock or equipment' : 'Stock or equipment'}
+        {sold === null ? 'Add stock or equipment' : sold.name}
       </PageTitle>
       <ErrorSummary errors={errors} />
       <Caution askWhom="a licensed tax preparer">

@@ -6,6 +6,12 @@ import { type Answered, notFound, type PageContext } from '#web/forms/answer.tsx
 /** This year, where the address names none. */
 export const yearAskedFor = (c: PageContext): number => yearNamed(c) ?? yearIn(c.var.web.today())
 
+/** Today, while the year asked for runs: in what is entered for another one, no day is as good as today. */
+export const todayInYear = (c: PageContext): string => {
+  const today = c.var.web.today()
+  return yearAskedFor(c) === yearIn(today) ? today : ''
+}
+
 /** Null where the address names none. What it names and is no year is nothing to answer with another one: 404. */
 export const yearNamed = (c: PageContext): number | null => {
   const text = c.req.query('year') ?? ''

@@ -13,7 +13,7 @@ import { assetClasses, type FarmAssetClass } from '#rules/depreciation/recovery.
 import { HoldingGonePage } from '#views/year-pack/holdings/holding-gone.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
+import { todayInYear, yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import {
   bookedDay,
   choice,
@@ -92,7 +92,7 @@ const goneOf = (read: z.output<typeof goneForm>): Gone => ({
 const openingOf = (c: PageContext, { holding }: FoundHolding): Record<string, string> => ({
   formId: newFormId(),
   quantity: String(quantityLeft(holding)),
-  disposedDay: c.var.web.today(),
+  disposedDay: todayInYear(c),
   newKind: holding.kind,
   newAccount: holding.accountId === null ? '' : String(holding.accountId),
 })

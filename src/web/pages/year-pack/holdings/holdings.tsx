@@ -10,7 +10,7 @@ import type { Holding } from '#ledger/reports/stock-inventory.ts'
 import { HoldingForm } from '#views/year-pack/holdings/holding-form.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import { yearAskedFor } from '#web/forms/asked/year-asked.ts'
+import { todayInYear, yearAskedFor } from '#web/forms/asked/year-asked.ts'
 import { formIdField } from '#web/forms/fields.ts'
 import {
   checkForm,
@@ -52,7 +52,7 @@ const openingOf = (c: PageContext): Record<string, string> => ({
   name: c.req.query('name') ?? '',
   cost: c.req.query('cost') ?? '',
   account: c.req.query('account') ?? '',
-  acquiredDay: c.req.query('bought') || c.var.web.today(),
+  acquiredDay: c.req.query('bought') || todayInYear(c),
 })
 
 /** Back to where the form was opened from: the pack of that year. */
@@ -144,7 +144,7 @@ const show = (c: PageContext, seen: FoundHolding | null, typed: TypedForm, error
   const sides = sidesWithThings(c)
   const sideId = seen?.sideId ?? (typed.value('side') || farmSide)
   return answer(c, {
-    title: seen === null ? 'Add stock or equipment' : 'Stock or equipment',
+    title: seen === null ? 'Add stock or equipment' : seen.holding.name,
     status: statusOf(errors),
     page: () => (
       <HoldingForm
