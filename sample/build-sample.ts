@@ -149,12 +149,12 @@ class SampleBuilder {
     const isSummer = season === '06' || season === '09'
     const goods = [
       {
-        what: 'Boxes of vegetables',
+        what: 'Vegetables',
         quantity: isSummer ? 13 : 4,
-        unit: 'box',
+        unit: 'boxes',
         price: isSummer ? 15_00 : 12_00,
       },
-      { what: 'Jars of honey', quantity: isSummer ? 4 : 3, unit: 'jar', price: 12_00 },
+      { what: 'Honey', quantity: isSummer ? 4 : 3, unit: 'jars', price: 12_00 },
       ...(season === '12' && on > '2025'
         ? [{ what: 'A lamb for the freezer', quantity: 1, unit: 'lamb', price: 315_00 }]
         : []),

@@ -59,7 +59,7 @@ export const farmSchema = z.object({
         title: 'Hours a week, by month',
         told: 'hours a week',
         description:
-          'Of help for the season, paid whether or not all of it is needed; with any, work beyond it is hired too; with none what is beyond the crew is not done and the farm brings so much less',
+          'Of help for the season, paid whether or not all of it is needed; with any, work beyond it is hired too; with none, work beyond the crew’s own hours is not done, and the farm earns that much less',
       }),
       paid: z
         .enum(['all hours', 'only when needed'])

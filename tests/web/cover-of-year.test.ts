@@ -11,7 +11,7 @@ const folder = mkdtempSync(join(tmpdir(), 'dooryard-cover-year-'))
 let app: TestApp
 beforeAll(async () => {
   app = testApp({ today: '2026-11-25', file: await copySample(folder) })
-})
+}, 60_000)
 afterAll(() => {
   app.close()
   rmSync(folder, { recursive: true })

@@ -60,6 +60,15 @@ test('the whole months that the books reach, each kind over its accounts, none c
   expect(total).toMatchObject({ totalCents: 115_050, plannedCents: null })
 })
 
+test('no picture stands twice: an account alone in its kind is drawn as its kind', async () => {
+  const drawn = async (query = '') =>
+    [...(await (await app.get(`/books/spending?${query}`)).text()).matchAll(/<h3[^>]*>([^<]+)<\/h3>/g)].map(
+      ([, name]) => name,
+    )
+  expect(await drawn()).toEqual(['Living costs', 'Premiums'])
+  expect(await drawn('side=farm')).toEqual(['Feed'])
+})
+
 test('another span and other books; the month of today counts when it is asked for', async () => {
   expect((await figures('until=2026-06&months=2')).total.spent).toEqual([30_000, 1_000])
   expect((await figures('until=2031-01')).months).toHaveLength(3)

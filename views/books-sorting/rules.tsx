@@ -220,8 +220,8 @@ const WhichLines = ({ field, accountOptions }: RuleFormProps & { field: FieldOf 
           { value: 'in', label: 'money in' },
         ]}
       />
-      <MoneyField {...field('minimum')} label="From" hint="Smallest amount, if it matters" />
-      <MoneyField {...field('maximum')} label="To" hint="Largest amount, if it matters" />
+      <MoneyField {...field('minimum')} label="At least" hint="Optional" />
+      <MoneyField {...field('maximum')} label="At most" hint="Optional" />
     </div>
   </>
 )

@@ -34,9 +34,9 @@ export const TakeBackPage = ({
         <ErrorSummary errors={errors} title="Nothing was undone" />
         <FormId value={formId} />
         <p>
-          {figures.lines} {figures.lines === 1 ? 'line' : 'lines'} of {figures.account} will be gone, and the{' '}
-          {figures.entries} {figures.entries === 1 ? 'entry' : 'entries'} they were booked as reversed.
-          Entries that were in the books without the file stay.
+          {figures.lines} {figures.lines === 1 ? 'transaction' : 'transactions'} of {figures.account} will be
+          removed, and {figures.entries} {figures.entries === 1 ? 'entry' : 'entries'} made from them
+          reversed. Entries that were in the books without the file stay.
         </p>
         <ButtonRow>
           <Button>Undo</Button>

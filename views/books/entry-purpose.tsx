@@ -36,7 +36,7 @@ export const EntryPurposePage = ({
       <FormId value={formId} />
       <PartFields {...fields} />
       <ButtonRow>
-        <Button>Book it so</Button>
+        <Button>Save</Button>
         <Button quiet name="more" value="yes">
           Two more parts
         </Button>

@@ -25,7 +25,7 @@ export const PartFields = (props: PartFieldsProps) => (
               name={`${at}.account`}
               label="For"
               options={props.accountOptions}
-              empty="Nothing"
+              empty="Choose"
               value={props.value(`${at}.account`)}
               error={props.errors[`${at}.account`]}
             />

@@ -110,7 +110,7 @@ const mostPictures = 12
 const Pictures = ({ figures: { months, rows, side, total } }: { figures: SpendingPageFigures }) => {
   const kinds = rows.filter(({ accountId }) => accountId === null)
   const accounts = rows
-    .filter(({ accountId }) => accountId !== null)
+    .filter((row) => row.accountId !== null && !isAloneInKind(rows, row))
     .toSorted((one, other) => other.totalCents - one.totalCents)
   const shown = [...kinds, ...accounts].slice(0, mostPictures)
   return (
@@ -134,6 +134,13 @@ const Pictures = ({ figures: { months, rows, side, total } }: { figures: Spendin
       </ul>
     </section>
   )
+}
+
+/** Its picture would be that of its kind once more; kinds stand above their accounts. */
+const isAloneInKind = (rows: readonly SpendingRow[], row: SpendingRow): boolean => {
+  const at = rows.indexOf(row)
+  const after = rows[at + 1]
+  return rows[at - 1]?.accountId === null && (after === undefined || after.accountId === null)
 }
 
 const pictureSays = (row: SpendingRow, months: readonly Month[]): string =>

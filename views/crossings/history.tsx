@@ -19,7 +19,7 @@ export const CrossingHistory = ({ rows, kind, kinds, pager, csv }: HistoryProps)
   <>
     <form method="get" action="/crossings/history">
       <div class="field-row">
-        <Select name="kind" label="Only" options={kinds} empty="All kinds" value={kind} />
+        <Select name="kind" label="Kind" options={kinds} empty="All kinds" value={kind} />
         <Button quiet>Show</Button>
       </div>
     </form>

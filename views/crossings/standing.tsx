@@ -61,7 +61,7 @@ export const StandingList = ({ standing }: { standing: readonly StandingRow[]; f
               <span class="hint">
                 {row.nextDay ? `Next on ${dayName(row.nextDay)}` : 'It has ended'}
                 {row.endsAfter === null ? '' : `, last in ${monthName(row.endsAfter)}`}
-                {row.isAutomatic ? ', recorded automatically' : ', you record it each time'}
+                {row.isAutomatic ? ', recorded automatically' : '; you record it each time'}
               </span>
             </span>
           </li>
@@ -86,8 +86,8 @@ export interface StandingPageProps {
 export const StandingPage = ({ row, errors, formId, endsFrom }: StandingPageProps) => (
   <>
     <PageTitle
-      purpose={`${row.kindName} of ${formatCents(row.amountCents)} a month from ${row.from} to ${row.to}, ${
-        row.isAutomatic ? 'recorded automatically' : 'you record it each time'
+      purpose={`${row.kindName} of ${formatCents(row.amountCents)} a month from ${row.from} to ${row.to}${
+        row.isAutomatic ? ', recorded automatically' : '; you record it each time'
       }.`}
     >
       {row.name}
@@ -98,7 +98,7 @@ export const StandingPage = ({ row, errors, formId, endsFrom }: StandingPageProp
       {row.endsAfter === null ? '' : `Its last month is ${monthName(row.endsAfter)}.`}
     </p>
     <ButtonRow>
-      <LinkButton href={`/crossings/standing/new?from=${row.id}`}>Change it from a month on</LinkButton>
+      <LinkButton href={`/crossings/standing/new?from=${row.id}`}>Change it from a chosen month</LinkButton>
     </ButtonRow>
     <form method="post" action={`/crossings/standing/${row.id}/end`}>
       <FormId value={formId} />

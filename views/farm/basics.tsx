@@ -11,9 +11,9 @@ export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
     <section id="basics" aria-labelledby="basics-title">
       <h2 id="basics-title">Cash, land, hands</h2>
       <dl class="basics">
-        <dt>Farm cash at the plan’s start, and reserve</dt>
+        <dt>Farm cash at the plan’s start</dt>
         <dd>
-          {formatDollars(basics.cash)}, {formatDollars(basics.reserve)}
+          {formatDollars(basics.cash)}, of which {formatDollars(basics.reserve)} are the reserve
         </dd>
         <dt>Land</dt>
         <dd>

@@ -25,6 +25,7 @@ export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
       <>
         <Undone summary={figures.summary} />
         <BudgetTable figures={figures} />
+        <SavedHours figures={figures} />
         <BreakEvenTable lines={figures.lines} />
         {figures.actualsSpan ? <ActualTable figures={figures} /> : null}
         <p class="no-print">
@@ -84,6 +85,18 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
     ]}
   />
 )
+
+/** Budgets are of the work as it is without them; the year as a whole counts what they save. */
+const SavedHours = ({ figures: { lines, summary, year } }: { figures: FarmFigures }) => {
+  const left = Math.max(0, summary.worked - summary.hiredHours)
+  const saved = total(lines, (line) => line.ownHours) - left
+  return saved < 0.5 ? null : (
+    <p class="figure-note">
+      Purchases save {formatCount(Math.round(saved))} of these hours in {year}:{' '}
+      {formatCount(Math.round(left))} are left to work.
+    </p>
+  )
+}
 
 const total = (lines: readonly Line[], value: (line: Line) => number) =>
   lines.reduce((sum, line) => sum + value(line), 0)

@@ -20,7 +20,7 @@ export const FitChart = ({ rows }: { rows: readonly FitRow[] }) => {
   return (
     <ChartFrame
       id="fit-chart"
-      title={`Does it all fit, ${fromTo(String(years[0]), String(years.at(-1)))}?`}
+      title={`Room that is used, ${fromTo(String(years[0]), String(years.at(-1)))}`}
       summary={summaryOf(rows)}
       legend={{ wide: [], narrow: [] }}
       unit="the part of the room that is used, season by season; the line over the bars is all of it"

@@ -32,7 +32,7 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
     <h2>
       <a href={`/farm/herds/${herd.id}`}>{herd.name}</a>
     </h2>
-    {herd.payback ? <PaybackFiguresRow back={herd.payback} /> : null}
+    {herd.payback ? <PaybackFiguresRow back={herd.payback} kind={herd.kind} /> : null}
     <NotedWords herd={herd} />
     <WaitingWords herd={herd} />
     <div class="columns">
@@ -192,14 +192,17 @@ const runningWords = (back: PaybackFigures): string => {
   return `Deepest at ${deepestWords(back)}; ${after}.`
 }
 
-const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
+const PaybackFiguresRow = ({ back, kind }: { back: PaybackFigures; kind: HerdFigures['kind'] }) => (
   <Figures>
     <Figure
       label="Paid back"
       value={paidBackWords(back)}
       note={afterWords(back)}
       madeOf={{
-        says: 'All money in is compared with all money out, month by month, from the first purchase. Money in is stock, feed and care, and the fence, buildings and tools bought for it. The herd is paid back from the month in which the sum stays above zero. Prices are today’s. Your own hours are not paid in it. Stock that was yours already counts at what it would have cost. What the herd itself is worth stands apart. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
+        says: inSpecies(
+          'All money in is compared with all money out, month by month, from the first purchase. Money in is stock, feed and care, and the fence, buildings and tools bought for it. The herd is paid back from the month in which the sum stays above zero. Prices are today’s. Your own hours are not paid in it. Stock that was yours already counts at what it would have cost. What the herd itself is worth stands apart. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
+          kind,
+        ),
         rows: [
           { label: 'Counted from', value: nameOfMonth(back.firstMonth) },
           { label: 'Deepest point', value: deepestWords(back) },
@@ -216,7 +219,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
       note={back.isPutIn ? nameOfMonth(back.deepestMonth) : 'The running sum is never below zero'}
     />
     <Figure
-      label="The herd itself is worth"
+      label={inSpecies('The herd itself is worth', kind)}
       value={formatDollars(back.stockWorth)}
       note={`At what such stock costs, ${nameOfMonth(back.stockWorthMonth)}; not counted in the money above`}
     />

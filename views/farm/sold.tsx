@@ -95,7 +95,7 @@ const Noted = ({ rows }: { rows: readonly SoldFigures[] }) => {
       columns={[
         { title: 'Enterprise', isHeader: true, cell: ({ name }) => name },
         {
-          title: 'Taken at markets',
+          title: 'Taken at markets, as far as noted by enterprise',
           isNumber: true,
           cell: (one) => formatCents(one.noted.atMarketsCents),
         },

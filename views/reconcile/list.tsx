@@ -99,7 +99,7 @@ const Accounts = ({ figures }: ReconcileListProps) => (
           ),
       },
       {
-        title: 'Under way',
+        title: 'Next',
         cell: (account) =>
           account.openId ? (
             <a href={`/books/reconcile/${account.openId}`}>Go on with {account.name}</a>

@@ -166,7 +166,7 @@ export const herdSchema = z.object({
     group: upkeep,
   }),
   costPerYoung: levelSchema.default(0).meta({
-    title: 'Feed, bedding and vet a young one in a month, dollars',
+    title: 'Feed, bedding and vet per young one per month, dollars',
     told: 'dollars a young one and month',
     group: upkeep,
   }),

@@ -198,7 +198,12 @@ const holdsFor = (node: FieldNode | FlagNode | MonthsNode, kind: UsualKind): Sug
   const measure = { unit, yieldMeasure }[node.name]
   const text = chosen ?? measure
   if (node.kind === 'months' || text === undefined) return []
-  const holds = chosen === undefined ? `by the ${text}` : chosenWords(node, text)
+  const holds =
+    chosen !== undefined
+      ? chosenWords(node, text)
+      : node.name === 'unit'
+        ? `by the ${text}`
+        : `counted in ${text}`
   return [
     { taken: node.name, figure: null, source: null, holds, broughtFrom: null, types: [[node.name, text]] },
   ]
