@@ -98,6 +98,26 @@ test('no more heads go than the notebook knows of, counted or not', async () => 
   expect(herds[0]!.heads).toEqual({ females: 90 })
 })
 
+test('on the day of a count no more go than were counted, or stood there as the day began', async () => {
+  const day = (n: number, on: string, kind: string, count: string) =>
+    note('heads', n, { herd: 'hens', kind, headClass: 'kept', count, day: on })
+  expect((await day(12, '2026-11-24', 'counted', '33')).status).toBe(303)
+  const refused = await day(13, '2026-11-24', 'died', '40')
+  expect(refused.status).toBe(422)
+  const page = await refused.text()
+  expect(page).toContain('33 were counted that day, so no more than 33 can have gone on it')
+  expect(page).toContain('value="40"')
+  // With 75 there the day before they can have, and with those the 36th of 75 − 40.
+  expect((await day(14, '2026-11-23', 'counted', '75')).status).toBe(303)
+  expect((await day(15, '2026-11-24', 'died', '40')).status).toBe(303)
+  const again = await day(16, '2026-11-24', 'sold', '36')
+  expect(again.status).toBe(422)
+  expect(await again.text()).toContain('no more than 35 can have gone')
+  expect((await day(17, '2026-11-24', 'sold', '35')).status).toBe(303)
+  const { herds } = await json<{ herds: { heads: unknown }[] }>('/farm/notebook')
+  expect(herds[0]!.heads).toMatchObject({ kept: 33 })
+})
+
 test('a comma for a point is asked about, a day has 24 hours, and none has come before its time', async () => {
   const hours = (n: number, time: string, day = '2026-11-20') =>
     note('hours', n, { person: 'olu', subject: 'overhead', length: '', time, day })

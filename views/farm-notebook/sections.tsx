@@ -63,7 +63,7 @@ const MoreOfHours = (form: Omit<SectionProps, 'figures'>) => (
       <Field
         {...fieldOf(form, 'hours.time')}
         label="Hours"
-        hint="Like 1.5 or 1:30; counts before the choice above"
+        hint="Like 1.5, 1:30 or 1h 30; counts before the choice above"
         inputmode="text"
         class="short-field"
       />

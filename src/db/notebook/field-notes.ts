@@ -1,6 +1,6 @@
 // Heads, market days, trips and goods that left without money: written in the field, read by days.
 import { and, asc, between, desc, eq, getTableColumns, isNotNull, sql } from 'drizzle-orm'
-import { type Day, dayName } from '#calendar/day.ts'
+import { addDays, type Day, dayName } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
@@ -225,7 +225,10 @@ export const headMoves = (books: Books, to: Day): HeadMove[] => [
 const headOfGoods = ({ day, herdId, headClass, kind, quantity }: NewGoods): HeadMove | null =>
   herdId !== null && headClass !== null ? { day, herdId, headClass, kind, count: quantity } : null
 
-/** Of a class that was never counted no more go than came: a count has to be there first. A later count has the last word. */
+/**
+ * Of a class that was never counted no more go than came: a count has to be there first. A later count has the last word; on the day of
+ * a count no more go than stood there as the day began, or were counted.
+ */
 const tooManyHeads = (books: Books, move: HeadMove | null): FieldProblem[] => {
   if (move === null || headsMoved([move]) >= 0) return []
   const { herdId, headClass, day } = move
@@ -242,16 +245,40 @@ const tooManyHeads = (books: Books, move: HeadMove | null): FieldProblem[] => {
               'More would have gone than the notebook knows of. Write down first how many were counted',
           },
         ]
-  const isCountedOn = all.some((one) => one.kind === 'counted' && one.day === day)
+  const onDay = all.filter((one) => one.day === day)
+  const counted = onDay.filter((one) => one.kind === 'counted').at(-1)
+  if (counted) return tooManyOnDayOfCount(all, onDay, counted.count, move)
   const nextCount = all.find((one) => one.kind === 'counted' && one.day > day)?.day ?? lastOfAll
   const days = new Set([day, ...all.map((one) => one.day).filter((on) => on > day && on < nextCount)])
   const left = Math.min(...[...days].map((on) => headsOn(all, herdId, on)?.[headClass] ?? 0))
-  return isCountedOn || move.count <= left
+  return move.count <= left
     ? []
     : [
         {
           path: 'count',
           message: `Only ${Math.max(0, left)} are left by the notebook. Enter no more, or write down a new count`,
+        },
+      ]
+}
+
+const tooManyOnDayOfCount = (
+  all: readonly HeadMove[],
+  onDay: readonly HeadMove[],
+  counted: number,
+  { herdId, headClass, day, count }: HeadMove,
+): FieldProblem[] => {
+  const sum = (isComing: boolean) =>
+    onDay
+      .filter((one) => headsMoved([one]) > 0 === isComing)
+      .reduce((heads, one) => heads + headsMoved([one]), 0)
+  const asDayBegan = headsOn(all, herdId, addDays(day, -1))?.[headClass] ?? 0
+  const left = Math.max(counted, asDayBegan + sum(true)) + sum(false)
+  return count <= left
+    ? []
+    : [
+        {
+          path: 'count',
+          message: `${counted} were counted that day, so no more than ${Math.max(0, left)} can have gone on it. Enter no more, or write down first how many there were the day before`,
         },
       ]
 }

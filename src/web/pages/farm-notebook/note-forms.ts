@@ -1,11 +1,11 @@
 // The forms of the notebook: each name begins with its section, so that all can stand on one page. What is typed becomes a note.
 import { z } from 'zod'
 import type { NewMarketDay, Taking } from '#db/notebook/field-notes.ts'
+import { minutesTyped } from '#farm/notebook/hours-typed.ts'
 import { goodsKinds, headClasses, headKinds, meansOfPay, tripKinds } from '#farm/notebook/kinds.ts'
 import { parseSubject, type Subject } from '#farm/notebook/subject.ts'
 import { addCents, type Cents, cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
-import { parseQuantity } from '#money/parse.ts'
 import { askSure } from '#views/parts/sure-box.tsx'
 import {
   bookedDay,
@@ -21,7 +21,7 @@ import {
   wholeNumber,
 } from '#web/forms/fields.ts'
 
-/** `1.5` and `1:30` are both an hour and a half. Empty gives null. */
+/** As `minutesTyped` understands it. Empty gives null. */
 const hoursOrNull = () =>
   z
     .string()
@@ -29,15 +29,13 @@ const hoursOrNull = () =>
     .transform((text, context): number | null => {
       const typed = (text ?? '').trim()
       if (typed === '') return null
-      const clock = /^(\d{1,2}):([0-5]\d)$/.exec(typed)
-      const read = clock ? null : parseQuantity(typed)
-      const minutes = clock
-        ? Number(clock[1]) * 60 + Number(clock[2])
-        : read?.ok
-          ? Math.round(read.value * 60)
-          : Number.NaN
-      if (minutes >= 1 && minutes <= 1440) return minutes
-      context.issues.push({ code: 'custom', message: 'Enter hours up to 24, like 1.5 or 1:30', input: text })
+      const minutes = minutesTyped(typed)
+      if (minutes !== null && minutes >= 1 && minutes <= 1440) return minutes
+      context.issues.push({
+        code: 'custom',
+        message: 'Enter hours up to 24, like 1.5, 1:30 or 1h 30',
+        input: text,
+      })
       return z.NEVER
     })
 

@@ -116,7 +116,7 @@ const postHours = (c: PageContext) =>
         outcome: startClock(books, actOf(c, formId), { day, person, hired: isHired, subject }),
         says: 'The clock runs.',
       }
-    if (minutes === null) return problem('time', 'Choose how long, or enter hours like 1.5 or 1:30')
+    if (minutes === null) return problem('time', 'Choose how long, or enter hours like 1.5, 1:30 or 1h 30')
     const payCents = isHired ? pay : null
     return {
       outcome: writeHours(books, actOf(c, formId), {
