@@ -17,16 +17,16 @@ export interface TwiceQuestion {
 
 /** The first thing that `after` would count twice and `before` did not. Null when there is none. `thisMonth`: like `2026-03`. */
 export const countedTwice = (before: Plan, after: Plan, thisMonth: string): TwiceQuestion | null =>
-  premiumTwice(before, after) ?? loanTwice(before, after) ?? farmTwice(before, after, thisMonth)
+  premiumTwice(before, after, thisMonth) ?? loanTwice(before, after) ?? farmTwice(before, after, thisMonth)
 
 /** A plan of the marketplace is paid for somebody. */
 export const paysMarketplace = (plan: Plan): boolean =>
   plan.health.marketplace.members.length > 0 && planPremiums(plan).length > 0
 
-const premiumTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
+const premiumTwice = (before: Plan, after: Plan, thisMonth: string): TwiceQuestion | null => {
   if (!paysMarketplace(after)) return null
   const known = new Set(paysMarketplace(before) ? premiumLines(before).map((line) => line.id) : [])
-  const lines = premiumLines(after).filter((line) => !known.has(line.id) && overlaps(after, line))
+  const lines = premiumLines(after).filter((line) => !known.has(line.id) && overlaps(after, line, thisMonth))
   if (lines.length === 0) return null
   const ids = new Set(lines.map((line) => line.id))
   const names = lines.map((line) => `“${line.name}”, ${formatDollars(line.perMonth)} a month`).join('; ')
@@ -52,7 +52,9 @@ type PremiumLine = Plan['health']['premiums'][number]
 
 const premiumLines = (plan: Plan): PremiumLine[] => plan.health.premiums.filter((line) => line.perMonth > 0)
 
-const overlaps = ({ health }: Plan, line: PremiumLine): boolean =>
+/** In a month that is not behind: what was paid before is counted by the books. */
+const overlaps = ({ health }: Plan, line: PremiumLine, thisMonth: string): boolean =>
+  !(line.to !== undefined && line.to < thisMonth) &&
   health.marketplace.members.some(
     (one) =>
       (line.to === undefined || one.from === undefined || one.from <= line.to) &&

@@ -39,6 +39,21 @@ test('a premium that ends before the marketplace begins is no second one', () =>
   ).toBeNull()
 })
 
+test('a premium whose last month is behind is beside nothing that is still to come', () => {
+  const until = { ...line, to: '2026-06' }
+  const before = plan({ ...family, health: { marketplace } })
+  const after = plan({ ...family, health: { premiums: [until], marketplace } })
+  expect(countedTwice(before, after, '2026-12')).toBeNull()
+  expect(countedTwice(before, after, '2026-07')).toBeNull()
+  expect(countedTwice(before, after, '2026-06')).not.toBeNull()
+  // One that is to come has its months ahead.
+  const later = plan({
+    ...family,
+    health: { premiums: [{ ...line, from: '2027-01', to: '2027-03' }], marketplace },
+  })
+  expect(countedTwice(before, later, '2026-12')).not.toBeNull()
+})
+
 test('a premium that ends in the month the marketplace begins is paid beside it once, and is asked about', () => {
   const until = { ...line, to: '2026-07' }
   const later = { ...marketplace, members: [{ person: 'ines', from: '2026-07' }] }

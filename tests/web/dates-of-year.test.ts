@@ -96,6 +96,23 @@ test('a year that is over asks for no forms where none is to be sent, and for so
   app = testApp({ today: '2026-01-10' })
 })
 
+test('a year that runs asks for forms as the year pack counts them: none below the line, one above it', async () => {
+  const paid = async (...each: [dollars: number, payee: string][]) => {
+    app = testApp({ today: '2026-12-01' })
+    app.openSides()
+    for (const [dollars, payee] of each)
+      book('farm', '2026-06-20', 'Custom hire', 'Farm checking', dollars, payee)
+    const onNow = (await due()).filter((one) => one.startsWith('Forms for those who worked')).length
+    const inCalendar = (await calendar()).filter((one) => one.includes('you in 2026')).length
+    app.close()
+    return [onNow, inCalendar]
+  }
+  // 2,000 dollars is the line from 2026 on (26 USC 6041(a), Pub. L. 119-21 sec. 70433).
+  expect(await paid([412.5, 'Larkspur Mowing'], [1587, 'Ida Brandt Excavating'])).toEqual([0, 0])
+  expect(await paid([412.5, 'Larkspur Mowing'], [2000, 'Ida Brandt Excavating'])).toEqual([1, 1])
+  app = testApp({ today: '2026-12-01' })
+})
+
 test('as they come near they are due: January’s forms first, then more time, savings and both returns', async () => {
   await house('2026-01-10')
   const january = (await due()).join('\n')

@@ -113,6 +113,7 @@ test('a file that was chosen twice counts once, and what two files share is new 
   const figures = await figuresAt(chosen)
   expect(figures.files).toHaveLength(2)
   expect(figures.refused).toMatchObject([{ fileName: 'a (1).ofx', message: 'Holds the very same as a.ofx' }])
+  expect(await (await app.get(chosen)).text()).toContain('Read in 3 transactions')
   const done = await app.post(chosen, { formId: randomUUID() })
   expect(countWaiting(app.books).waiting).toBe(4)
   const said = await app.get(locationOf(done))
@@ -355,4 +356,24 @@ test('files of one account are held against each other by their days, and a row 
   // Alone, October does say that a month is not there.
   const alone = locationOf(await choose({ 'october.csv': october }))
   expect(await (await app.get(alone)).text()).toContain('The last file ended with $970.00 on Aug 20, 2026')
+})
+
+test('what several files of an account share is counted once, and the like number of another bank by itself', async () => {
+  await readAlone('a.ofx', ofx('111', movement('a1', '20260903', '-10.00')), 'Household checking')
+  await readAlone('b.ofx', ofx('222', movement('b1', '20260904', '25.00')), 'Farm checking')
+  const same = movement('x1', '20261002', '-4.00')
+  // The same number at two banks is two movements, and a third file of one account holds both of the others' days.
+  const chosen = locationOf(
+    await choose({
+      'one.ofx': ofx('111', same, movement('x2', '20261003', '-5.00')),
+      'two.ofx': ofx('111', movement('x2', '20261003', '-5.00'), movement('x3', '20261004', '-6.00')),
+      'all.ofx': ofx('111', same, movement('x3', '20261004', '-6.00'), movement('x4', '20261009', '-7.00')),
+      'farm.ofx': ofx('222', same),
+    }),
+  )
+  expect(await (await app.get(chosen)).text()).toContain('Read in 5 transactions')
+  const done = await app.post(chosen, { formId: randomUUID() })
+  expect(await (await app.get(locationOf(done))).text()).toContain(
+    '5 transactions were read in from 4 statements',
+  )
 })

@@ -106,6 +106,59 @@ test('set-aside and worksheet say the same of what of the child credit comes bac
   expect(now.tax.setAside - now.tax.mayComeBack).toBeCloseTo(figures.balanceDue, 2)
 })
 
+/**
+ * The year of 26,720.96 above: federal tax 4,474.20. Pennsylvania takes 3.07 percent of the profit, 820.33 (72 P.S. 7302, from memory);
+ * 26,720.96 is above what it forgives one person.
+ */
+test('what comes back with one return is said where tax of the other is set aside, as the worksheet has it', async () => {
+  const place = { state: 'PA' as const }
+  app.savePlan(planSchema.parse({ startMonth: '2026-01', household: { ...household, place } }))
+  sell(26_720.96)
+  const tax = async () =>
+    (
+      (await (await app.get('/cover.json')).json()) as {
+        tax: { setAside: number; comesBack: { federal: number; state: number; local: number } }
+      }
+    ).tax
+  expect((await tax()).comesBack).toEqual({ federal: 0, state: 0, local: 0 })
+  expect(await text('/now')).not.toContain('comes back with the return')
+  post('household', '2026-06-15', { 'Federal taxes': 5474.2, Savings: -5474.2 })
+  post('household', '2026-06-15', { 'State and local income taxes': 100, Savings: -100 })
+  const { setAside, comesBack } = await tax()
+  expect(setAside).toBeCloseTo(720.33, 0)
+  expect(comesBack.federal).toBeCloseTo(1000, 0)
+  expect(comesBack.state).toBe(0)
+  const says = 'about $1,000 comes back with the federal return'
+  expect(await text('/now')).toContain(says)
+  expect(await text('/cover/tax')).toContain(says)
+  post('household', '2026-09-15', { 'State and local income taxes': 1420.33, Savings: -1420.33 })
+  const after = await tax()
+  expect(after.setAside).toBe(0)
+  expect(after.comesBack.state).toBeCloseTo(700, 0)
+  const both = 'about $1,700 comes back with the returns, $1,000 of it federal and $700 from Pennsylvania'
+  expect(await text('/now')).toContain(both)
+  expect(await text('/cover/tax')).toContain(both)
+})
+
+test('days of tax that are over are listed no more, and January’s is', async () => {
+  app.savePlan(planSchema.parse({ startMonth: '2026-01', household }))
+  post('household', '2026-03-10', { 'Household checking': 70_000, 'Off-farm pay': -70_000 })
+  sell(3000)
+  const dates = async () =>
+    (
+      (await (await app.get('/cover.json')).json()) as {
+        tax: { dates: { day: string; stillAhead: number | null }[] }
+      }
+    ).tax.dates
+  // Quarters: farming is less than two thirds. 26 USC 6654(c)(2).
+  const before = await dates()
+  expect(before.map(({ day }) => day)).toContain('2027-01-15')
+  for (const { day, stillAhead } of before)
+    expect(day >= '2026-11-29' || (stillAhead ?? 0) > 0, day).toBe(true)
+  post('household', '2026-04-10', { 'Federal taxes': 40_000, Savings: -40_000 }, '1040-ES')
+  expect((await dates()).map(({ day }) => day)).toEqual(['2027-01-15', '2027-04-15'])
+})
+
 // By hand: what Ohio was paid is none of Pennsylvania's, whose return asks as much as before.
 test('tax paid to another state lowers nothing of the own one, and stands by itself on paper', async () => {
   const place = { state: 'PA' as const }

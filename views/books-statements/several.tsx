@@ -27,6 +27,8 @@ export interface SeveralRow {
 
 interface SeveralProps {
   rows: readonly SeveralRow[]
+  /** So many transactions of what is clear will be read in. */
+  toRead: number
   refused: readonly { fileName: string; message: string }[]
   address: string
   /** Which account each number is, as chosen here: by the bank's number. */
@@ -84,8 +86,7 @@ export const SeveralPage = (props: SeveralProps) => {
               </>
             ))}
             <Button>
-              Read in {clear.reduce((sum, { counts }) => sum + counts!.new + counts!.doubtful, 0)}{' '}
-              transactions
+              Read in {props.toRead} {props.toRead === 1 ? 'transaction' : 'transactions'}
             </Button>
           </form>
         )}

@@ -44,14 +44,33 @@ export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
   </section>
 )
 
+/** So that nobody sets aside what comes back without a word of it: one sentence, by the worksheet of the year. */
+const comesBackSays = ({ comesBack, state }: TaxSoFarFigures): string | null => {
+  const parts = [
+    { dollars: comesBack.federal, of: 'federal', says: 'federal' },
+    { dollars: comesBack.state, of: state?.name ?? 'state', says: `from ${state?.name ?? 'the state'}` },
+    { dollars: comesBack.local, of: 'local', says: 'from your local office' },
+  ].filter(({ dollars }) => dollars >= 0.5)
+  const [first, ...more] = parts
+  if (!first) return null
+  const sum = formatDollars(parts.reduce((all, { dollars }) => all + dollars, 0))
+  const each = parts.map(
+    ({ dollars, says }, at) => `${formatDollars(dollars)} ${at === 0 ? 'of it ' : ''}${says}`,
+  )
+  return more.length === 0
+    ? `By the worksheet about ${sum} comes back with the ${first.of} return: not taken off here, since it comes only then`
+    : `By the worksheet about ${sum} comes back with the returns, ${each.slice(0, -1).join(', ')} and ${each.at(-1)}: not taken off here, since it comes only then`
+}
+
 export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
   <Figure
     label="Set aside for tax"
     value={formatDollars(tax.setAside)}
     note={
-      tax.mayComeBack > 0
+      comesBackSays(tax) ??
+      (tax.mayComeBack > 0
         ? `Refundable credits, about ${formatDollars(tax.mayComeBack)}, are left out: they come back with the return`
-        : `${tax.state === null ? 'Federal' : 'Federal and state'}, on what came in to ${tax.through}`
+        : `${tax.state === null ? 'Federal' : 'Federal and state'}, on what came in to ${tax.through}`)
     }
     madeOf={{
       says: `${tax.state === null ? 'Federal tax' : 'Federal and state tax'} as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. Premium credit that comes back${tax.state === null ? ' and state tax are' : ' is'} not in it; credit that must be paid back is. Payments before May count toward last year’s tax first. Any balance still due for last year is included.`,

@@ -17,6 +17,10 @@ interface PeoplePartProps {
 export const formsToSend = ({ payees, workers }: PeopleFigures): number =>
   payees.reduce((sum, { kind, forms }) => sum + (kind === null ? 0 : forms.length), 0) + workers.length
 
+/** Those that are due unless the payee is a company, which nobody has said yet. */
+export const formsUnsaid = ({ payees }: PeopleFigures): number =>
+  payees.reduce((sum, { kind, forms }) => sum + (kind === null ? forms.length : 0), 0)
+
 export const formWords = ({ kind, forms }: PeopleFigures['payees'][number]): string => {
   if (kind === 'worker') return 'W-2'
   if (forms.length === 0) return 'none'

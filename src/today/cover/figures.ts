@@ -158,6 +158,8 @@ export interface TaxSoFarFigures {
   state: { tax: number; paid: number; name: string } | null
   setAside: number
   mayComeBack: number
+  /** With the returns, by the year’s worksheet after all that was paid; taken off nothing above. */
+  comesBack: Record<'federal' | 'state' | 'local', number>
   isFarmer: boolean
   dates: { day: string; says: string; stillAhead: number | null }[]
   basis: 'enacted' | 'projected'

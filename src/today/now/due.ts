@@ -112,7 +112,7 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
     const state = plan && taxedByState(plan)
     return [
       ...taxDays(books, plan, taxYear, state, today),
-      ...ofBusiness(books, taxYear, plan, today).map((date) => ({ date, stillAhead: null })),
+      ...ofBusiness(books, taxYear, plan).map((date) => ({ date, stillAhead: null })),
     ]
       .filter(({ date }) => date.day >= today && date.day <= until)
       .filter((one) => !asksNothing(one, expected))
@@ -127,11 +127,11 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
 }
 
 /** Forms for others, sales tax, more time to file, and savings that may be paid in until the return is due. */
-const ofBusiness = (books: Books, taxYear: number, plan: Plan | null, today: Day): DueDate[] => {
+const ofBusiness = (books: Books, taxYear: number, plan: Plan | null): DueDate[] => {
   const { due } = salesTaxSaid(books)
   return [
-    ...(workFormsAsked(books, taxYear, today) ? workForms(taxYear) : []),
-    ...(rentFormsAsked(books, taxYear, today) ? rentForms(taxYear) : []),
+    ...(workFormsAsked(books, taxYear) ? workForms(taxYear) : []),
+    ...(rentFormsAsked(books, taxYear) ? rentForms(taxYear) : []),
     ...payrollDates(payrollGround(books, taxYear), taxYear),
     ...(due ? salesTaxDates(due, taxYear) : []),
     ...besideReturn(taxYear, saves(books, plan)).filter(({ id }) => !id.startsWith('return-extended')),

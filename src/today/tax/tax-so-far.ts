@@ -15,7 +15,7 @@ import { paidAhead, withPaidEarlier } from './paid-for.ts'
 import type { ReturnKind } from './return-kinds.ts'
 import { putSavings, savedFor } from './saved-for.ts'
 import { taxDays } from './tax-days.ts'
-import { lastYearOf, paidAheadFor, taxPayments } from './tax-payments.ts'
+import { lastYearOf, paidAheadFor, taxPayments, worksheetAfterPayments } from './tax-payments.ts'
 import { carriedInto, fillCover, householdWithIncome } from './tax-worksheet.ts'
 
 /** Null before the books hold anything of a year the law is known for. Needs the plan to know who files. */
@@ -70,11 +70,23 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
       : null,
     setAside: tax.setAside + (lastYear ?? 0) + Math.max(0, tax.stateTax - statePaid) + (stateLastYear ?? 0),
     mayComeBack: tax.mayComeBack + Math.max(0, -tax.stateTax),
+    comesBack: comesBackOf(books, plan, year),
     isFarmer: farmer,
     dates: taxDays(books, plan, year, stateOf ?? null, today)
+      .filter(({ date, stillAhead }) => date.day >= today || (stillAhead ?? 0) > 0)
       .sort(({ date: a }, { date: b }) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0))
       .map(({ date, stillAhead }) => ({ day: date.day, says: date.title, stillAhead })),
     basis: law.basis,
+  }
+}
+
+/** As the year's worksheet has it; nothing of a year that it cannot tell it of. */
+const comesBackOf = (books: Books, plan: Plan, year: number): TaxSoFarFigures['comesBack'] => {
+  const { payments, statePayments, localPayments } = worksheetAfterPayments(books, plan, year)
+  return {
+    federal: payments.comesBack ?? 0,
+    state: statePayments?.comesBack ?? 0,
+    local: localPayments?.comesBack ?? 0,
   }
 }
 

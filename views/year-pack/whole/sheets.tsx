@@ -10,7 +10,7 @@ import { IncomePlacesPart, PropertySalesPart } from '../income-places-part.tsx'
 import { MeasuresPart } from '../measures-part.tsx'
 import { NotebookPart } from '../notebook-part.tsx'
 import { PackPart } from '../parts.tsx'
-import { formsToSend, PeoplePart } from '../people-part.tsx'
+import { formsToSend, formsUnsaid, PeoplePart } from '../people-part.tsx'
 import { ScheduleCPart } from '../schedule-c-part.tsx'
 import { ScheduleFPart } from '../schedule-f-part.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from '../statements.tsx'
@@ -237,6 +237,11 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
   ]
 }
 
+const formsSay = (payroll: NonNullable<YearPackFigures['payroll']>): string => {
+  const more = formsUnsaid(payroll)
+  return `forms to send, as far as entered${more === 0 ? '' : `; ${more} more unless to a company`}`
+}
+
 const peopleSheets = ({ payroll }: YearPackFigures): Sheet[] =>
   payroll === null
     ? []
@@ -246,7 +251,7 @@ const peopleSheets = ({ payroll }: YearPackFigures): Sheet[] =>
           kind: 'together',
           id: 'people',
           title: 'People and payees',
-          total: () => ({ says: 'forms to send, as far as entered', amount: String(formsToSend(payroll)) }),
+          total: () => ({ says: formsSay(payroll), amount: String(formsToSend(payroll)) }),
           show: (csv) => <PeoplePart id="people" csv={csv} figures={payroll} />,
         },
       ]

@@ -35,7 +35,8 @@ export async function showSeveral(
   if (!several) return notFound(c, heldNoLonger)
   const { books } = c.var.web
   const named = keptNamed(several, c.req.method === 'GET' ? readQuery(c) : await readForm(c))
-  const rows = (await looksAt(c, several, named)).map(({ row }) => row)
+  const looks = await looksAt(c, several, named)
+  const rows = looks.map(({ row }) => row)
   return answer(c, {
     title: 'Look at the files',
     status: statusOf(errors),
@@ -43,6 +44,7 @@ export async function showSeveral(
     page: () => (
       <SeveralPage
         rows={rows}
+        toRead={toRead(looks)}
         refused={several.refused}
         address={severalAddress(several.key)}
         named={named}
@@ -92,7 +94,13 @@ interface Looked {
   file: HeldFile
   look: LookedAt
   row: SeveralRow
+  /** What of it is new by itself, by account and the key that a line is kept under. */
+  fresh: readonly string[]
 }
+
+/** One after the other they are read in: what two files of an account share is new in the first of them. */
+const toRead = (looks: readonly Looked[]): number =>
+  new Set(looks.filter(({ row }) => row.state === 'clear').flatMap(({ fresh }) => fresh)).size
 
 const mostNamed = 24
 
@@ -125,7 +133,7 @@ async function looksAt(
         bank === '' ? file.looked.accounts.get(part) : known.account ? undefined : named.get(bank)
       const look = chosen ? await lookAs(chosen) : known
       parts = look.parts
-      looks.push({ file, look, row: await rowOf(c, file, look, key) })
+      looks.push({ file, look, ...(await rowOf(c, file, look, key)) })
     }
   }
   return asOneAccount(c.var.web.books, await inDayOrder(c, looks, key))
@@ -144,7 +152,7 @@ const inDayOrder = (c: PageContext, looks: readonly Looked[], key: string): Prom
       const rest = questions.filter((question) => question.key !== 'gap')
       const asked = says === null ? rest : [...rest, { key: 'gap' as const, says }]
       const look = { ...one.look, questions: asked }
-      return { ...one, look, row: await rowOf(c, one.file, look, key) }
+      return { ...one, look, ...(await rowOf(c, one.file, look, key)) }
     }),
   )
 
@@ -169,7 +177,7 @@ const rowOf = async (
   file: HeldFile,
   look: LookedAt,
   several: string,
-): Promise<SeveralRow> => {
+): Promise<Pick<Looked, 'row' | 'fresh'>> => {
   const { account, statement, part } = look
   const judged =
     account && statement
@@ -180,7 +188,7 @@ const rowOf = async (
   // An account that the address names counts as chosen.
   const isByColumns = look.questions.some(({ key }) => key === 'sameColumns')
   const isNew = count('new') + count('doubtful') + count('replaces') > 0
-  return {
+  const row: SeveralRow = {
     fileName: file.fileName,
     bankAccount: statement?.bankAccount ?? '',
     account: account?.name ?? null,
@@ -197,4 +205,6 @@ const rowOf = async (
         : (look.questions[0]?.says ?? ''),
     href: `/books/statements/read/${file.key}?part=${part}&several=${several}${account && !isByColumns ? `&account=${account.id}` : ''}`,
   }
+  const fresh = judged?.filter(({ verdict }) => verdict !== 'seen') ?? []
+  return { row, fresh: fresh.map(({ lineKey }) => `${account!.id} ${lineKey}`) }
 }
