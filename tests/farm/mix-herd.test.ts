@@ -4,6 +4,7 @@ import { type Farm, type FarmInput, farmSchema } from '#farm/farm-document.ts'
 import { farmYear } from '#farm/farm-year.ts'
 import { type MixFound, solveMix, withMix } from '#farm/mix/mix.ts'
 import { loadSolver, type Solver } from '#farm/program.ts'
+import { herdYear } from '#farm/told/year-told.ts'
 
 let solver: Solver
 beforeAll(async () => {
@@ -53,6 +54,39 @@ test('a herd at its limit is offered no smaller for its culls, and lives the net
   expect(mix.net).toBeCloseTo(lived.net, 2)
   expect(mix.hours).toBeCloseTo(lived.hours, 2)
   expect(mix.netAsItIs).toBeCloseTo(mix.net, 6)
+})
+
+// Twenty does that kid once in April and once in October, one kid each, all sold at seven months for 150; a tenth is culled each November
+// and none kept, so the herd shrinks. By hand 2 × 20 × 150 = 6,000 in a year of the twenty; in the late ones few are left.
+test('a herd that keeps too few young to hold itself counts by a full year of its heads, as everywhere on the farm', () => {
+  const rates = {
+    conception: 1,
+    birthsPerFemale: 1,
+    birthMonths: [4, 10],
+    adultLossPerYear: 0,
+    youngLossToWeaning: 0,
+    youngLossToSale: 0,
+    saleAgeMonths: 7,
+    cullPerYear: 0.1,
+    cullMonth: 11,
+    keepOfFemaleYoung: 0,
+    femalesPerMale: 0,
+  }
+  const shrinking = {
+    rates,
+    start: '2029-01',
+    prices: { youngSold: 150 },
+    costPerFemale: 0,
+    costPerYoung: 0,
+    productPerFemale: 0,
+    markets: [],
+  }
+  const mix = ask(farm({}, shrinking))
+  expect(mix.lines[0]!.scale).toBe(20)
+  expect(mix.net).toBeCloseTo(6000, 0)
+  const herd = farm({}, shrinking).herds[0]!
+  expect(mix.net).toBeCloseTo(herdYear(herd)!.sales, 6)
+  expect(mix.hours).toBeCloseTo(herdYear(herd)!.hours, 6)
 })
 
 test('fewer hours make a smaller herd, and it too lives what was promised', () => {

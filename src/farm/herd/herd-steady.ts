@@ -1,5 +1,6 @@
 // A herd once it has grown up: what each breeding female that is carried brings, costs and needs in a usual year, month by month. The
-// months are those of the plan (`herdMonths`), of a herd that has stood at its limit for years.
+// months are those of the plan (`herdMonths`), of a herd that has stood at its limit for years; of one that keeps too few young to hold
+// itself, a full year of its heads. Mix, forms, break-even prices and what is counted once all read it.
 import { month } from '#calendar/month.ts'
 import { heldEachMonth } from '#farm/seasonal.ts'
 import type { Herd } from './herd-document.ts'
@@ -29,14 +30,16 @@ const measured = 12
 export const steadyFemale = (herd: Herd, limit = Math.max(herd.carryingLimit, 1)): SteadyFemale | null => {
   const months = monthsAtLimit(herd, limit)
   const from = (years - measured) * 12
+  const part = strength(months, limit)
+  if (part <= 0) return null
   const each = (value: (m: number) => number) =>
     Array.from({ length: 12 }, (_, season) => {
       let sum = 0
       for (let m = from + season; m < years * 12; m += 12) sum += value(m)
-      return sum / measured / limit
+      return sum / measured / limit / part
     })
   const standing = each((m) => months.breedingFemales[m]!)
-  if (Math.max(...standing) < 0.05) return null
+  if (Math.max(...standing) * part < 0.05) return null
   const hoursFixed = heldEachMonth(herd.hoursFixed)
   return {
     ...sold(herd, months, each),
@@ -50,8 +53,7 @@ export const steadyFemale = (herd: Herd, limit = Math.max(herd.carryingLimit, 1)
  * The part of the limit that stands, on average of the years measured, of a herd that keeps too few young to hold itself: what it comes
  * to in a full year is what it comes to then, over this. What a year sells was born in it and in the year before. 1 for all others.
  */
-export const strength = (herd: Herd, limit: number): number => {
-  const { breedingFemales } = monthsAtLimit(herd, limit)
+const strength = ({ breedingFemales }: HerdMonths, limit: number): number => {
   const most = Array.from({ length: years }, (_, y) =>
     Math.max(...breedingFemales.slice(y * 12, y * 12 + 12)),
   )

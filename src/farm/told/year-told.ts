@@ -2,7 +2,7 @@
 import { month } from '#calendar/month.ts'
 import { type Enterprise, farmSchema, type Market, type Overhead } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
-import { steadyFemale, strength } from '#farm/herd/herd-steady.ts'
+import { steadyFemale } from '#farm/herd/herd-steady.ts'
 import { youngWorth } from '#farm/herd/meat.ts'
 import { yearTotal } from '#farm/seasonal.ts'
 import { type MarketMonths, marketMonths } from '#farm/selling/market-months.ts'
@@ -55,13 +55,12 @@ export const herdYear = (herd: Herd): ThingYear | null => {
 export const femaleYear = (herd: Herd, heads: number): (ThingYear & { ready: number }) | null => {
   const one = steadyFemale(herd, heads)
   if (one === null) return null
-  const part = strength(herd, heads)
-  const ready = sum(one.ready) / part
+  const ready = sum(one.ready)
   return {
     ready,
-    sales: sum(one.product) / part + ready * youngWorth(herd).perHead,
-    costs: sum(one.costs) / part,
-    hours: sum(one.hours) / part + sum(one.hoursFixed) / heads,
+    sales: sum(one.product) + ready * youngWorth(herd).perHead,
+    costs: sum(one.costs),
+    hours: sum(one.hours) + sum(one.hoursFixed) / heads,
   }
 }
 
