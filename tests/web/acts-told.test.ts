@@ -32,11 +32,11 @@ interface ActTold {
   href: string | null
   isTakenBack: boolean
 }
-/** Those that one press undoes. */
+/** Those that one press undoes, as they were written: acts put straight into the books here have a clock of their own. */
 const acts = async () =>
-  ((await (await app.get('/books/acts.json')).json()) as { acts: ActTold[] }).acts.filter(
-    ({ hasOpposite }) => hasOpposite,
-  )
+  ((await (await app.get('/books/acts.json')).json()) as { acts: ActTold[] }).acts
+    .filter(({ hasOpposite }) => hasOpposite)
+    .toSorted((one, other) => other.id - one.id)
 const newest = async () => (await acts())[0]!
 const undo = async (id: number) => {
   const reply = await app.post(`/undo/${id}`, { formId: formId(), from: 'acts' })

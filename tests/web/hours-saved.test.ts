@@ -1,5 +1,5 @@
-// Hours of the enterprises and hours of the year beside each other: what purchases save stands between the two. By the sample farm, whose
-// walking tractor is bought in March 2027 and saves 80 hours a year.
+// What Enterprises tells of hours and batches: what purchases save stands between the hours of the budgets and those of the year. By the
+// sample farm, whose walking tractor is bought in March 2027 and saves 80 hours a year.
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -32,4 +32,10 @@ test('what purchases save makes up the hours that the budgets have more than the
     `Purchases save ${whole(ofBudgets - ofYear)} of these hours in 2027: ${whole(ofYear)} are left to work.`,
   )
   expect(await text('/farm?year=2027')).toContain(`${whole(ofYear)} hours in the year`)
+})
+
+test('what became of a batch is told by what there was of it, and not by what there was none of', async () => {
+  const page = await text('/farm/enterprises?year=2027')
+  expect(page).toContain('of 5 beds: 3 sold, 2 lost')
+  expect(page).toContain('of 26 lambs: 17 sold, 3 lost, 6 left')
 })

@@ -1,6 +1,7 @@
 // What was done in these books: who, when, what, and the way to take it back while its month is open.
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
+import { unbroken } from '../parts/dollars.tsx'
 import { Field, FormId, Hidden } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable, type PagerProps } from '../parts/table.tsx'
@@ -55,9 +56,9 @@ export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps)
             title: 'Of',
             cell: (act) =>
               act.href === null ? (
-                act.about
+                unbroken(act.about)
               ) : (
-                <a href={act.href}>{act.about === '' ? 'Its page' : act.about}</a>
+                <a href={act.href}>{act.about === '' ? 'Its page' : unbroken(act.about)}</a>
               ),
           },
           {

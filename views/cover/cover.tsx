@@ -140,7 +140,7 @@ export const coverRooms = {
     path: '/cover/place',
     title: 'Where you live',
     purpose:
-      'The premiums of your county over the years and by age, and up to which income your state’s programs cover whom.',
+      'The premiums of your county over the years and by age, and the income limits of your state’s programs.',
     view: ({ figures }) => (
       <>
         <Part of={() => <PlaceOfCover place={figures.place} />} />

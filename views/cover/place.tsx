@@ -46,7 +46,7 @@ const Place = ({ place }: { place: PlaceFigures }) => (
       </p>
     ) : null}
     <DataTable
-      caption={`Household income up to which programs cover whom, January 1, ${place.year}`}
+      caption={`Income limits of your state’s programs, January 1, ${place.year}`}
       rows={place.limits}
       stack
       columns={[
@@ -61,7 +61,7 @@ const Place = ({ place }: { place: PlaceFigures }) => (
     />
     {place.basicLevel === null ? null : <BasicLevel level={place.basicLevel} year={place.year} />}
     <p class="figure-note">
-      <cite>{place.sources.limits}</cite>
+      <cite>{place.sources.limits}.</cite>
     </p>
     <LinkButton quiet href="/runway/plan/health">
       Type other limits or premiums
@@ -118,7 +118,7 @@ const History = ({ place }: { place: PlaceFigures }) => {
       ) : null}
       <p class="figure-note">
         <cite>
-          {place.sources.premiums} Growth: {place.growthSource}
+          {place.sources.premiums} Growth: {place.growthSource}.
         </cite>
       </p>
     </>

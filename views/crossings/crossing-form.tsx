@@ -142,7 +142,7 @@ const GoodsFields = ({ typed, errors }: CrossingFormProps): Child => (
       {...fieldOf({ typed, errors }, 'unit')}
       label="Unit"
       hint="Like lb, dozen or share"
-      class="short-field"
+      class="short-field words-field"
     />
     <MoneyField
       {...fieldOf({ typed, errors }, 'unitPrice')}

@@ -51,7 +51,7 @@ export const BatchEditPage = (props: BatchEditProps) => (
             {...fieldOf(props, 'unit')}
             label="Of what"
             hint="Like birds, beds, lambs"
-            class="short-field"
+            class="short-field words-field"
           />
           <DayField {...fieldOf(props, 'startedDay')} label="Started" />
         </div>

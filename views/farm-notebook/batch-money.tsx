@@ -80,11 +80,15 @@ const moneyRows = (
     note: 'lines of the books tied to it',
     value: formatCents(result.salesCents),
   },
-  {
-    label: `Own kitchen and bartered, ${result.kitchen + result.bartered}`,
-    note: pricedWords(result),
-    value: formatCents(result.goodsCents),
-  },
+  ...(result.kitchen + result.bartered > 0
+    ? [
+        {
+          label: `Own kitchen and bartered, ${result.kitchen + result.bartered}`,
+          note: pricedWords(result),
+          value: formatCents(result.goodsCents),
+        },
+      ]
+    : []),
   ...(result.kept > 0
     ? [
         {

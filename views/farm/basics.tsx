@@ -13,7 +13,7 @@ export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
       <dl class="basics">
         <dt>Farm cash at the plan’s start</dt>
         <dd>
-          {formatDollars(basics.cash)}, of which {formatDollars(basics.reserve)} are the reserve
+          {formatDollars(basics.cash)}, of which {formatDollars(basics.reserve)} is the reserve
         </dd>
         <dt>Land</dt>
         <dd>

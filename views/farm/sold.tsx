@@ -109,10 +109,17 @@ const Noted = ({ rows }: { rows: readonly SoldFigures[] }) => {
 const usedWords = ({ noted: { usedCents, unpriced } }: SoldFigures): string =>
   `${formatCents(usedCents)}${unpriced > 0 ? `, ${unpriced} without a price yet` : ''}`
 
+/** What became of some of them; what became of none is left out. */
+const fatesOf = (counts: Readonly<Record<string, number>>): string =>
+  Object.entries(counts)
+    .filter(([, count]) => count > 0)
+    .map(([fate, count]) => `${count} ${fate}`)
+    .join(', ')
+
 const batchWords = ({ noted }: SoldFigures): string =>
   noted.batches
     .map(
       ({ unit, raised, sold, used, lost, kept, left, untold }) =>
-        `of ${raised} ${unit}: ${sold} sold, ${used} used at home or bartered, ${lost} lost, ${kept} kept, ${left} left${untold > 0 ? `, ${untold} not known` : ''}`,
+        `of ${raised} ${unit}: ${fatesOf({ sold, 'used at home or bartered': used, lost, kept, left, 'not known': untold })}`,
     )
     .join('; ') || '–'
