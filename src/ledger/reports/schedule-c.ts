@@ -89,7 +89,7 @@ export interface VentureChoices {
   homeTaken?: HomeArea | undefined
 }
 
-const noChoices: VentureChoices = {
+export const noVentureChoices: VentureChoices = {
   said: nothingOfVenture,
   fallsBackCents: zeroCents,
   vehicleShares: [],
@@ -101,7 +101,7 @@ export const scheduleC = (
   venture: BookYear,
   scheduleCents: Cents | null = null,
   resale: StockInventory['resale'] = { beginCents: zeroCents, endCents: zeroCents },
-  choices: VentureChoices = noChoices,
+  choices: VentureChoices = noVentureChoices,
 ): ScheduleC => {
   const { said, fallsBackCents, homeTaken } = choices
   const { year, sideId, name } = venture

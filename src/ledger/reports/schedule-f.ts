@@ -89,7 +89,7 @@ export interface FarmChoices {
   beforeBeginning: BeforeBeginning
 }
 
-const noChoices: FarmChoices = {
+export const noFarmChoices: FarmChoices = {
   said: nothingOfFarm,
   before: noFarmCarried,
   stockGainsCents: zeroCents,
@@ -106,7 +106,7 @@ export const scheduleF = (
   farm: BookYear,
   scheduleCents: Cents | null = null,
   resale: StockInventory['resale'] = { beginCents: zeroCents, endCents: zeroCents },
-  choices: FarmChoices = noChoices,
+  choices: FarmChoices = noFarmChoices,
 ): ScheduleF => {
   const rows = farm.accounts.filter(({ account }) => account.kind === 'income' || account.kind === 'expense')
   const byLine = rowsByLine(rows, countedOn)

@@ -51,6 +51,7 @@ export interface BooksYear {
     sales: PropertySales
     income: YearIncome
     said: FarmSaid
+    choices: FarmChoices
   } | null
   ventures: readonly VentureYear[]
 }
@@ -63,6 +64,7 @@ export interface VentureYear {
   /** Its lines of Form 4797. */
   sales: PropertySales
   said: VentureSaid
+  choices: VentureChoices
 }
 
 export const booksYear = (books: Books, year: number): BooksYear =>
@@ -116,13 +118,24 @@ const readYear = (books: Books, year: number): BooksYear => {
         section179Left: centsToDollars(sumCents(left)),
       },
       said,
+      choices: ground.choices,
     },
-    ventures: ground.ventures.map(({ books, inventory, choices }, i) => {
-      const { form, sales } = worked.ventures[i]!
-      const depreciation = { ...forms[i + 1]!, startUp: startUpDeducted(form.startUp) }
-      return { books, inventory, said: choices.said, depreciation, form, sales }
-    }),
+    ventures: ventureYears(ground, worked, forms),
   }
+}
+
+const ventureYears = (
+  { choices: { said: ofFarm }, ventures, farm }: Ground,
+  worked: ReturnType<typeof formsWith>,
+  forms: readonly DepreciationForm[],
+): VentureYear[] => {
+  const homes = homesTaken(ofFarm, ventures, farm.year)
+  return ventures.map(({ books, inventory, choices }, i) => {
+    const { form, sales } = worked.ventures[i]!
+    const depreciation = { ...forms[i + 1]!, startUp: startUpDeducted(form.startUp) }
+    const { said } = choices
+    return { books, inventory, said, choices: { ...choices, homeTaken: homes[i] }, depreciation, form, sales }
+  })
 }
 
 const withoutElected = (inventories: readonly StockInventory[]): Cents[] =>
