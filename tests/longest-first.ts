@@ -1,9 +1,12 @@
-// Takes the kinds of test one after the other, so that a process that has loaded the house for one goes on to the next, and of each
-// kind the files that take longest first, so that no worker sits idle while the other ends with one of them.
+// Takes the kinds of test one after the other, and of each kind the files that take longest first, so that no worker sits idle while
+// the other ends with one of them.
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 
-/** What waits for a browser or a disk comes first, beside the checks of the sources; the many short files come last and fill both workers to the end. */
-const kindsInOrder = ['browser', 'faults', 'fuzz', 'outside', 'unit']
+/**
+ * Files with a process of their own come first: a process that files share ends with the first of another project, and would load
+ * the house once more after it. The many short ones come last and fill both workers to the end.
+ */
+const kindsInOrder = ['faults', 'fuzz', 'browser', 'outside', '']
 
 /** Vitest knows durations only from runs before on the same machine; a new clone has none. Longest first. */
 const long = [
@@ -57,10 +60,16 @@ const place = ({ moduleId }: TestSpecification): number => {
   return at < 0 ? long.length : at
 }
 
+const kind = ({ moduleId }: TestSpecification): number =>
+  kindsInOrder.findIndex((name) => moduleId.includes(`/tests/${name}`))
+
+const sharesProcess = ({ project }: TestSpecification): number => (project.config.isolate ? 0 : 1)
+
 export class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files)
-    const kind = ({ project }: TestSpecification) => kindsInOrder.indexOf(project.name)
-    return sorted.toSorted((a, b) => kind(a) - kind(b) || place(a) - place(b))
+    return sorted.toSorted(
+      (a, b) => sharesProcess(a) - sharesProcess(b) || kind(a) - kind(b) || place(a) - place(b),
+    )
   }
 }

@@ -1,5 +1,6 @@
+import { execFileSync } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
-import { defineConfig } from 'vitest/config'
+import { defineConfig, type UserWorkspaceConfig } from 'vitest/config'
 import { LongestFirst } from './longest-first.ts'
 import { plainHouse } from './plain-house.ts'
 
@@ -11,66 +12,62 @@ const watches = /vitest(\.mjs)?$/.test(command) && !words.includes('run') && !wo
 const needsSources = watches || ['--changed', '--coverage', '--watch'].some((flag) => words.includes(flag))
 const house = needsSources ? null : await plainHouse()
 
+/**
+ * V8 compiles what ran a while with all its art, on threads beside: two fifths of what a file of pages took, for code that then hardly
+ * runs. Ten times later pages cost a third less, and simulations, which run long, what they did. Newer ones know no such option.
+ */
+const late = '--interrupt-budget'
+const options = execFileSync(process.execPath, ['--v8-options'], { encoding: 'utf8', maxBuffer: 2 ** 24 })
+const compileLate = options.includes(`${late} (`) ? [`${late}=660000`] : []
+
+const tests = 'tests/**/*.test.{ts,tsx}'
+const browserTests = 'tests/browser/**/*.test.{ts,tsx}'
+const outsideTests = 'tests/outside/**/*.test.ts'
+const faultTests = 'tests/faults/**/*.test.ts'
+/** They hold how much memory a process ever took: each has its own. */
+const measuredTests = ['backups', 'forms', 'plans', 'statements'].map((name) => `tests/fuzz/${name}.test.ts`)
+
+const kind = (name: string, rest: NonNullable<UserWorkspaceConfig['test']>) => ({
+  extends: true as const,
+  test: { name, ...rest },
+})
+
+/** No test mocks a module or leaves anything behind: loading the house anew for each file would take as long as the tests. */
+const sharing = { isolate: false, testTimeout: 120_000, hookTimeout: 60_000 }
+const fuzz = { testTimeout: 30_000 }
+const faults = kind('faults', { include: [faultTests], testTimeout: 180_000, hookTimeout: 60_000 })
+
+/** A process serves one of these only: all kinds in one, so that the whole run loads the house, and makes its code quick, once a worker. */
+const whole = [
+  faults,
+  kind('fuzz', { ...fuzz, include: measuredTests }),
+  kind('shared', { ...sharing, include: [tests], exclude: [faultTests, ...measuredTests] }),
+]
+const byKind = [
+  kind('unit', {
+    ...sharing,
+    include: [tests],
+    exclude: [browserTests, outsideTests, faultTests, 'tests/fuzz/**'],
+  }),
+  kind('outside', { ...sharing, include: [outsideTests] }),
+  kind('fuzz', { ...fuzz, include: ['tests/fuzz/**/*.test.ts'] }),
+  faults,
+  kind('browser', { ...sharing, include: [browserTests] }),
+]
+const asksForKind = words.some((word) => word.startsWith('--project'))
+
 export default defineConfig({
   root,
   plugins: house ? [house.plugin] : [],
   oxc: { jsx: { runtime: 'automatic', importSource: 'hono/jsx' } },
   test: {
     pool: 'forks',
+    execArgv: compileLate,
     maxWorkers: 2,
     sequence: { sequencer: LongestFirst },
-    // The kinds of test, and the part under Node 24 after them, take one another's compiled modules.
+    // All processes, and the part under Node 24 beside them, take one another's compiled modules.
     ...(house ? { experimental: { fsModuleCache: true, fsModuleCachePath: house.compiledTests } } : {}),
     coverage: { include: ['src/**', 'views/**'] },
-    projects: [
-      {
-        extends: true,
-        test: {
-          name: 'unit',
-          include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/browser/**', 'tests/outside/**', 'tests/faults/**', 'tests/fuzz/**'],
-          testTimeout: 60_000,
-          // No test mocks a module or leaves anything behind: loading the house anew for each file would take as long as the tests.
-          isolate: false,
-        },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'outside',
-          include: ['tests/outside/**/*.test.ts'],
-          testTimeout: 60_000,
-          isolate: false,
-        },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'fuzz',
-          include: ['tests/fuzz/**/*.test.ts'],
-          testTimeout: 30_000,
-          // A process for each file: the most memory a process ever held is a test's own only where no other ran in it.
-        },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'faults',
-          include: ['tests/faults/**/*.test.ts'],
-          testTimeout: 180_000,
-          hookTimeout: 60_000,
-        },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'browser',
-          include: ['tests/browser/**/*.test.{ts,tsx}'],
-          isolate: false,
-          testTimeout: 120_000,
-          hookTimeout: 60_000,
-        },
-      },
-    ],
+    projects: asksForKind ? byKind : whole,
   },
 })

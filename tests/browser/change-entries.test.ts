@@ -3,7 +3,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { registerPage } from '#db/ledger/register.ts'
-import { axeFindings } from './findings.ts'
+import { axeInLightAndDark } from './findings.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 let browser: Browser
@@ -27,7 +27,7 @@ const standing = (house: RunningHouse) =>
 
 const problemsOf = async (page: Page, at: string): Promise<string[]> => {
   const over = (await page.evaluate('document.documentElement.scrollWidth - innerWidth')) as number
-  return [...(await axeFindings({ page }, at)), ...(over > 0 ? [`${at}: ${over} px too wide`] : [])]
+  return [...(await axeInLightAndDark({ page }, at)), ...(over > 0 ? [`${at}: ${over} px too wide`] : [])]
 }
 
 describe.each([{ script: true }, { script: false }])('with script: $script', ({ script }) => {
@@ -127,10 +127,7 @@ test('the register, the choice, the look and a statement put right are accessibl
   await page.emulateMedia({ media: 'screen' })
   const findings: string[] = []
   const inspect = async (at: string) => {
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme })
-      findings.push(...(await problemsOf(page, `${at} (${colorScheme})`)))
-    }
+    findings.push(...(await problemsOf(page, at)))
   }
   for (const path of [
     `${register}?chosen=page`,

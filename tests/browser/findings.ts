@@ -34,6 +34,17 @@ export async function axeFindings(
   )
 }
 
+/** In the light by all rules, in the dark by the one that looks at colors. */
+export async function axeInLightAndDark(
+  { page }: Pick<WatchedPage, 'page'>,
+  where: string,
+): Promise<string[]> {
+  await page.emulateMedia({ colorScheme: 'light' })
+  const found = await axeFindings({ page }, where)
+  await page.emulateMedia({ colorScheme: 'dark' })
+  return [...found, ...(await axeFindings({ page }, `${where} (dark)`, { only: ['color-contrast'] }))]
+}
+
 /**
  * A document as it stands, laid into a page that keeps axe: its half a megabyte read anew and run cold on every address takes twice
  * as long as what the rules look at. It may be of any address of the house; styles that its script has set hold here where the page bypasses its policy.

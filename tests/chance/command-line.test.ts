@@ -43,7 +43,7 @@ describe('project with drawn courses', () => {
   })
 
   test('says in words how many hold and what the worst share', async () => {
-    const { code, text } = await typed(projectCommand, ['-', '--paths', '100'], savings)
+    const { code, text } = await typed(projectCommand, ['-', '--paths', '100', '--workers', '1'], savings)
     expect(code).toBe(0)
     expect(text).toMatch(/The household never goes short in [\d.]+% of them \(standard error [\d.]+%\)/)
     expect(text).toContain('In the worst tenth stocks grew above prices')
@@ -62,7 +62,7 @@ describe('project with drawn courses', () => {
 /** What is printed where nobody watches: asked once, read by two tests. */
 let asked: ReturnType<typeof typed> | undefined
 const unwatched = () => {
-  asked ??= typed(solveCommand, ['start-with', '-', '--paths', '50'], savings)
+  asked ??= typed(solveCommand, ['start-with', '-', '--paths', '50', '--workers', '1'], savings)
   return asked
 }
 
@@ -78,7 +78,8 @@ describe('solve', () => {
         return new Date(Date.UTC(2026, 10, 20, 12, 0, seconds))
       },
     }
-    const { text } = await typed(solveCommand, ['start-with', '-', '--paths', '50'], savings, watched)
+    const args = ['start-with', '-', '--paths', '50', '--workers', '1']
+    const { text } = await typed(solveCommand, args, savings, watched)
     expect(told.length).toBeGreaterThan(2)
     expect(told.every((line, k) => line !== told[k - 1])).toBe(true)
     const done = told
@@ -100,7 +101,11 @@ describe('solve', () => {
   })
 
   test('ends with 1 and the reason when it cannot be reached', async () => {
-    const { code, text } = await typed(solveCommand, ['cushion', '-', '--paths', '60'], savings)
+    const { code, text } = await typed(
+      solveCommand,
+      ['cushion', '-', '--paths', '60', '--workers', '1'],
+      savings,
+    )
     expect(code).toBe(1)
     expect(text).toMatch(/^This cannot be reached, because the plan has no slower year ahead/)
   })

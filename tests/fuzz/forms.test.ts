@@ -32,31 +32,42 @@ afterAll(() => {
 test('script in any field of any form is shown as text, there and on every page after', {
   timeout: 600_000,
 }, async () => {
-  const script = '"><script>alert(1)</script>'
-  const shownAsMarkup = (html: string) => html.includes('<script>alert(1)')
-  const shownAsText = (html: string) => html.includes('&lt;script&gt;alert(1)')
-  let met = 0
-  const look = async (reply: Response, where: string) => {
+  const scriptIn = (at: number) => `"><script>alert(${at})</script>`
+  const shownAsText = (html: string, at: number) => html.includes(`&lt;script&gt;alert(${at})`)
+  const met = new Set<string>()
+  const htmlOf = async (reply: Response, where: string) => {
     const html = (reply.headers.get('content-type') ?? '').includes('text/html') ? await reply.text() : ''
-    expect(shownAsMarkup(html), where).toBe(false)
-    if (shownAsText(html)) met += 1
+    expect(/<script>alert\(\d+\)/.test(html), where).toBe(false)
+    return html
+  }
+  /** All of them at once, then those that were not seen again, by halves: each is seen as text, or was the only one of its form. */
+  const put = async (form: Form, names: readonly string[]): Promise<void> => {
+    const fields = form.fields.map(({ name, values }): [string, string] => {
+      if (name === 'formId') return ['formId', crypto.randomUUID()]
+      const at = names.indexOf(name)
+      return [name, at < 0 ? (values[0] ?? '') : scriptIn(at)]
+    })
+    const where = `${form.method} ${form.action} ${names.join()}`
+    const reply = await house.send(form, fields)
+    let html = await htmlOf(reply, where)
+    const next = reply.headers.get('location')
+    if (next) html += await htmlOf(await house.open(next), `${next} after ${where}`)
+    const unseen = names.filter((_, at) => !shownAsText(html, at))
+    for (const name of names) if (!unseen.includes(name)) met.add(where)
+    if (names.length < 2 || unseen.length === 0) return
+    if (unseen.length < names.length) return put(form, unseen)
+    const half = Math.ceil(names.length / 2)
+    await put(form, names.slice(0, half))
+    await put(form, names.slice(half))
   }
   for (const form of all) {
-    for (const { name } of form.fields) {
-      if (name === 'formId') continue
-      const fields = form.fields.map((field): [string, string] => {
-        if (field.name === 'formId') return ['formId', crypto.randomUUID()]
-        return [field.name, field.name === name ? script : (field.values[0] ?? '')]
-      })
-      const reply = await house.send(form, fields)
-      await look(reply, `${form.method} ${form.action} ${name}`)
-      const next = reply.headers.get('location')
-      if (next) await look(await house.open(next), `${next} after ${form.action} ${name}`)
-    }
+    const names = new Set(form.fields.map(({ name }) => name))
+    names.delete('formId')
+    if (names.size > 0) await put(form, [...names])
   }
-  for (const page of house.pages) await look(await house.open(page), page)
+  for (const page of house.pages) await htmlOf(await house.open(page), page)
   // A test that never gets its text in would prove nothing.
-  expect(met).toBeGreaterThan(50)
+  expect(met.size).toBeGreaterThan(50)
 })
 
 test('no form of the books breaks a page, takes long or harms the books, whatever is put into its fields', {

@@ -22,22 +22,11 @@ const pages = [
 ]
 
 const short = [
-  ...[
-    'sqlite',
-    'migrations',
-    'backup',
-    'chain',
-    'guards',
-    'verify',
-    'once',
-    'closing',
-    'write-apart',
-    'ledger-store',
-    'ledger-bulk',
-    'statement-store',
-  ].map((store) => `tests/db/${store}.test`),
+  ...['sqlite', 'migrations', 'chain', 'guards', 'once', 'write-apart', 'ledger-store'].map(
+    (store) => `tests/db/${store}.test`,
+  ),
   'tests/chance/workers',
-  ...['now', 'books', 'security'].map((page) => `tests/web/${page}.test`),
+  ...['now', 'security'].map((page) => `tests/web/${page}.test`),
 ]
 
 if (!readyNode24()) {

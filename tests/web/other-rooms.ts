@@ -41,7 +41,13 @@ function* notPlain(figures: unknown, where: string): Generator<string> {
       yield* notPlain(value, Array.isArray(figures) ? where : `${where} ${name}`)
 }
 
-export async function expectSameRooms(app: TestApp, runway: RunwaySaid, now: NowFigures): Promise<Held> {
+/** `farmYear`: of the farm's years each one, or each fifth of a house whose every other page is held too. */
+export async function expectSameRooms(
+  app: TestApp,
+  runway: RunwaySaid,
+  now: NowFigures,
+  farmYear: 'each' | 'each fifth' = 'each',
+): Promise<Held> {
   const json = async <Figures>(path: string) => (await (await app.get(path)).json()) as Figures
   const months = new Map(runway.months.map((one) => [one.month, one]))
   const returns = new Map(runway.yearReturns.map((one) => [one.year, one]))
@@ -63,7 +69,8 @@ export async function expectSameRooms(app: TestApp, runway: RunwaySaid, now: Now
   let farmYears = 0
   const first = await json<FarmFigures>('/farm.json')
   const isDescribed = first.lines.length + first.overheads.length + first.purchases.queue.length > 0
-  for (const year of isDescribed ? first.years : []) {
+  const years = first.years.filter((_, place) => farmYear === 'each' || place % 5 === 0)
+  for (const year of isDescribed ? years : []) {
     const rows = runway.months.filter((one) => one.month.startsWith(`${year}-`))
     if (rows.length < 12) continue
     const { summary, lines } = await json<FarmFigures>(`/farm.json?year=${year}`)
@@ -97,10 +104,10 @@ export async function expectSameRooms(app: TestApp, runway: RunwaySaid, now: Now
   const about = now.due.flatMap(
     ({ says }) => /, about (\$[\d,]+) for the year by the plan/.exec(says)?.[1] ?? [],
   )
-  const years = runway.yearReturns
+  const taxes = runway.yearReturns
     .flatMap(({ tax, stateTax, localTax }) => [tax - stateTax, stateTax - localTax, localTax])
     .map((tax) => formatDollars(tax))
-  for (const dollars of about) expect(years.slice(0, 3), 'tax that is due').toContain(dollars)
+  for (const dollars of about) expect(taxes.slice(0, 3), 'tax that is due').toContain(dollars)
   return {
     healthYears,
     farmYears,
