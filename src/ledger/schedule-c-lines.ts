@@ -47,6 +47,8 @@ export const scheduleCExpenses: readonly LineCaption[] = [
 /** Part III: what goods sold had cost. */
 export const goodsSoldLines: readonly string[] = ['36', '37', '38', '39']
 
-/** Printed with the lines. Lines 10 to 48 are from memory. */
+/** Printed with the lines. */
 export const scheduleCSource = (year: number): string =>
-  `${formOfYear('Schedule C (Form 1040)', year)}, Parts I to V; line captions in our own words; lines 10 to 48 from memory`
+  `${formOfYear('Schedule C (Form 1040)', year)}, Parts I to V; line captions in our own words`
+
+export const scheduleCUnread = 'Lines 10 to 48 are from memory.'

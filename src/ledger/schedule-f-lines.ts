@@ -8,9 +8,12 @@ export interface LineCaption {
   isCost?: true
 }
 
-/** Printed with the lines. Lines 8, 9 and 33 to 34 are from memory. */
+/** Printed with the lines. */
 export const scheduleFSource = (year: number): string =>
-  `${formOfYear('Schedule F (Form 1040)', year)}, lines 1a to 34; line captions in our own words; lines 8, 9, 33, 34 and those of a vehicle (Form 4562, Part V) from memory`
+  `${formOfYear('Schedule F (Form 1040)', year)}, lines 1a to 34; line captions in our own words`
+
+export const scheduleFUnread =
+  'Lines 8, 9, 33, 34 and those of a vehicle (Form 4562, Part V) are from memory.'
 
 /** Part I, cash method. Lines 1c, 3b, 4b, 5c, 6b and 9 are worked out. */
 export const scheduleFIncome: readonly LineCaption[] = [

@@ -1,6 +1,10 @@
 // Form 4562 by part, printed: what was deducted at once, what by class, what is listed.
 import { dayName } from '#calendar/day.ts'
-import { type DepreciationForm, depreciationFormSource } from '#ledger/reports/depreciation-form.ts'
+import {
+  type DepreciationForm,
+  depreciationFormSource,
+  depreciationFormUnread,
+} from '#ledger/reports/depreciation-form.ts'
 import { costLeft } from '#ledger/reports/stock-inventory.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents, formatCentsPlain, formatPercent } from '#money/format.ts'
@@ -8,6 +12,7 @@ import { assetClasses } from '#rules/depreciation/recovery.ts'
 import type { StatedDepreciation } from '#today/year-pack/figures.ts'
 import { Caution } from '../parts/message.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
+import { LinesSource } from './whole/lines-source.tsx'
 
 interface DepreciationPartProps {
   id: string
@@ -38,7 +43,7 @@ export const DepreciationPart = ({ form, ...part }: DepreciationPartProps) => (
     </table>
     <BesideLine22 form={form} />
     <p class="source">
-      Source: {depreciationFormSource(form.year)}. Check each line against this year’s form.
+      <LinesSource source={depreciationFormSource(form.year)} unread={depreciationFormUnread} />
     </p>
   </PackPart>
 )
@@ -145,7 +150,7 @@ export const startUpRows = ({ startUp }: DepreciationForm): DepreciationRow[] =>
 }
 
 const electionWords =
-  'Deducting start-up costs is taken as elected by the return of the year in which the business begins; a statement with that return, filed in time, gives the deduction up for good (26 CFR 1.195-1(b), from memory). What was paid for land, stock, machines, trees or goods for sale is none.'
+  'Deducting start-up costs is taken as elected by the return of the year in which the business begins; a statement with that return, filed in time, gives the deduction up for good (26 CFR 1.195-1(b)). What was paid for land, stock, machines, trees or goods for sale is none.'
 
 /** What is elected by not taking bonus depreciation; empty where there is nothing to elect. */
 const bonusWords = ({ bonus: { taken, notTaken } }: DepreciationForm): string => {

@@ -144,9 +144,9 @@ export const PropertySalesPart = ({
       Stock by how long it was held (26 USC 1231(b)(3)), all else by a year (1231(b)(1)). Things used in part
       are sold as two, by the mean of the years’ business use (IRS Pub. 544; the mean is common practice). A
       thing given in trade is sold at what was allowed for it, since gains are put off for land alone (26 USC
-      1031(a)(1), from memory). Of what was sold in part, cost and what was deducted go by how much of it was
-      sold. Installment sales and losses by theft or disaster and land with buildings are for a preparer.
-      Source: 26 USC 1231, 1245, 165(c); IRS Pub. 225.
+      1031(a)(1)). Of what was sold in part, cost and what was deducted go by how much of it was sold.
+      Installment sales and losses by theft or disaster and land with buildings are for a preparer. Source: 26
+      USC 1231, 1245, 165(c); IRS Pub. 225.
     </p>
   </PackPart>
 )

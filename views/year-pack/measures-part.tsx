@@ -82,7 +82,7 @@ const MeasureTableRow = ({ row, sources, hasMarket }: MeasureTableRowProps) => (
       <span class="pack-note">
         {' '}
         {row.formula}
-        {row.obtained === 'memory' ? ' (formula from memory)' : ''}
+        {row.obtained === 'memory' ? <span class="no-print"> (formula from memory)</span> : null}
       </span>
       <span class="pack-note">: {row.parts.map(partText).join(', ')}</span>
     </th>
@@ -103,7 +103,7 @@ const MeasureTableRow = ({ row, sources, hasMarket }: MeasureTableRowProps) => (
           <span class="pack-note">
             {' '}
             ({band.limits}) [{sources.indexOf(band.source) + 1}]
-            {band.obtained === 'memory' ? ', from memory' : ''}
+            {band.obtained === 'memory' ? <span class="no-print">, from memory</span> : null}
           </span>
         </>
       ))}

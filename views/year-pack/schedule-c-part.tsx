@@ -1,13 +1,14 @@
 // Schedule C of one venture as it prints, with its depreciation.
 import { yearIn } from '#calendar/month.ts'
 import { scheduleCRows } from '#ledger/reports/form-rows.ts'
-import { scheduleCSource } from '#ledger/schedule-c-lines.ts'
+import { scheduleCSource, scheduleCUnread } from '#ledger/schedule-c-lines.ts'
 import type { YesNo } from '#ledger/tax/form-said.ts'
 import type { VentureForm } from '#today/year-pack/figures.ts'
 import { Bridge } from './bridge-part.tsx'
 import { BesideLine22, depreciationRows } from './depreciation-part.tsx'
 import { Answers, FormTable, linesPartIV, vehicleAnswers, yesOrNo } from './form-table.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
+import { LinesSource } from './whole/lines-source.tsx'
 
 interface ScheduleCPartProps {
   id: string
@@ -53,7 +54,9 @@ export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
         line="31"
         says="Equipment, buildings and land sold go on Form 4797. Money that waits to be sorted is deducted nowhere yet."
       />
-      <p class="source">Source: {scheduleCSource(form.year)}. Check each line against this year’s form.</p>
+      <p class="source">
+        <LinesSource source={scheduleCSource(form.year)} unread={scheduleCUnread} />
+      </p>
     </PackPart>
   )
 }

@@ -1,11 +1,12 @@
 // Schedule F as it prints: what is asked once, line by line, one column an owner, and line 14 beside the books.
 import { scheduleFRows } from '#ledger/reports/form-rows.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
-import { scheduleFSource } from '#ledger/schedule-f-lines.ts'
+import { scheduleFSource, scheduleFUnread } from '#ledger/schedule-f-lines.ts'
 import type { FarmForm } from '#today/year-pack/figures.ts'
 import { Bridge } from './bridge-part.tsx'
 import { Answers, FormTable, lines4562, vehicleAnswers, yesOrNo } from './form-table.tsx'
 import { PackPart } from './parts.tsx'
+import { LinesSource } from './whole/lines-source.tsx'
 
 interface ScheduleFPartProps {
   id: string
@@ -48,7 +49,9 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
         <a href={`/year-pack/depreciation?year=${form.year}&side=farm`}>Book the difference of line 14</a>
       </p>
     )}
-    <p class="source">Source: {scheduleFSource(form.year)}. Check each line against this year’s form.</p>
+    <p class="source">
+      <LinesSource source={scheduleFSource(form.year)} unread={scheduleFUnread} />
+    </p>
   </PackPart>
 )
 

@@ -15,9 +15,11 @@ import {
   type WriteOff,
 } from './stock-inventory.ts'
 
-/** Printed with the lines. Line numbers are from memory. */
+/** Printed with the lines. */
 export const depreciationFormSource = (year: number): string =>
-  `${formOfYear('Form 4562', year)}, irs.gov: Parts I to VI in our own words, line numbers from memory; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)`
+  `${formOfYear('Form 4562', year)}, irs.gov: Parts I to VI in our own words; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)`
+
+export const depreciationFormUnread = 'Line numbers are from memory.'
 
 export interface DepreciationForm {
   year: number

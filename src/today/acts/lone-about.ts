@@ -22,6 +22,23 @@ const at =
   (href: string): Teller =>
   () => ({ says: '', href })
 
+/** Settings by their key, as the page on which each is set calls it. */
+const settingsSaid: Readonly<Record<string, { says: string; href: string }>> = {
+  'access.passphrase': { says: 'Passphrase', href: '/settings/passphrase' },
+  'browser.names': { says: 'Who writes in which browser', href: '/settings' },
+  'card-credits': { says: 'What a credit on a card is', href: '/books/sorting' },
+  'commingling.waived': { says: 'What is said not to be mixed up', href: '/books' },
+  'cover-papers': { says: 'Form 1095-A', href: '/year-pack/cover-papers' },
+  'first-steps': { says: 'First steps that are not for us', href: '/now' },
+  'papers-received': { says: 'Papers that come to you', href: '/year-pack/people' },
+  'plan.current': { says: 'The plan in use', href: '/runway/compare' },
+  'refund-applied': { says: 'Refund left for the next year', href: '/year-pack/payments' },
+  'sales-tax': { says: 'Sales tax', href: '/settings/calendar' },
+  'schedule-c': { says: 'Schedule C', href: '/year-pack' },
+  'schedule-f': { says: 'Schedule F', href: '/year-pack/schedule-f' },
+  'year-pack': { says: 'Year-end values', href: '/year-pack/inputs' },
+}
+
 const tellers: Record<string, Teller> = {
   account: (books, subject) => {
     const id = Number(subject.replace('account ', ''))
@@ -56,7 +73,7 @@ const tellers: Record<string, Teller> = {
       : { says: '', href: '/books/reconcile' }
   },
   rule: at('/books/sorting/rules'),
-  setting: at('/settings'),
+  setting: (_, subject) => settingsSaid[subject.split(' ')[0]!] ?? { says: '', href: '/settings' },
   side: at('/settings/accounts'),
   standing: (books, subject) => ({
     says: findStanding(books, subject)?.name ?? '',
