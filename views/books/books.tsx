@@ -29,6 +29,8 @@ export interface SideFigures {
     name: string
     accounts: readonly AccountFigure[]
     isEquity?: boolean
+    /** What was paid beyond what is owed, as positive amounts. */
+    isOverpaid?: boolean
     isEmpty?: boolean
   }[]
   /** Money that came in is positive, that went out negative; what moved no money is shown by its size. */
@@ -50,6 +52,8 @@ export interface BooksFigures {
   sides: readonly SideFigures[]
   gates: readonly GateFigures[]
   toSort: readonly { accountId: number; says: string }[]
+  /** Sales tax paid that the books hold in the takings. */
+  overpaidTax: readonly { says: string; href: string }[]
   /** Statement lines that are not booked yet, by account: as the bank shows them. */
   waiting: readonly { accountId: number; name: string; lines: number; sumCents: Cents; bankCents: Cents }[]
 }
@@ -76,6 +80,7 @@ export const BooksPage = ({ figures, doors }: { figures: BooksFigures; doors: re
       <BooksAnswer figures={figures} />
       {figures.toSort.length > 0 ? <ToSort items={figures.toSort} /> : null}
       {figures.waiting.length > 0 ? <Waiting accounts={figures.waiting} /> : null}
+      {figures.overpaidTax.length > 0 ? <OverpaidTax items={figures.overpaidTax} /> : null}
       <div class="yard">
         {household ? <SideBox side={household} /> : <NoSide what="household" />}
         <YardMiddle gates={figures.gates} />
@@ -129,6 +134,9 @@ const SideBox = ({ side }: { side: SideFigures }) => (
         }
       >
         <BalanceList accounts={group.accounts} />
+        {group.isOverpaid ? (
+          <p class="hint">More was paid than is owed here: it comes back, or its other half is not booked.</p>
+        ) : null}
         {group.isEquity ? (
           <p class="hint">
             With income added and costs taken off it is <a href="/crossings">owner’s equity</a>: what the side
@@ -258,6 +266,18 @@ const ToSort = ({ items }: { items: BooksFigures['toSort'] }) => (
       {items.map((item) => (
         <li>
           <a href={`/books/accounts/${item.accountId}`}>{item.says}</a>
+        </li>
+      ))}
+    </ul>
+  </NoticeSection>
+)
+
+const OverpaidTax = ({ items }: { items: BooksFigures['overpaidTax'] }) => (
+  <NoticeSection label="Sales tax paid and not collected">
+    <ul>
+      {items.map(({ says, href }) => (
+        <li>
+          {says} <a href={href}>Book it</a>.
         </li>
       ))}
     </ul>

@@ -1,6 +1,7 @@
 // What the pack lacks and where to enter it: unsorted money, part of a loan that falls due, tax rate, own work.
 import type { LoanBook } from '#ledger/loan-payment.ts'
-import { type BookYear, changeOf } from '#ledger/reports/book-year.ts'
+import { type BookYear, changeOf, closingOf } from '#ledger/reports/book-year.ts'
+import { salesTaxOverpaid } from '#ledger/reports/overpaid.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -20,7 +21,11 @@ export const packGaps = (
   loans: LoanBook,
 ): Gap[] => {
   const inputs = `/year-pack/inputs?year=${year}`
-  const gaps: Gap[] = [...sides.flatMap(unsorted), ...wholePayments(sides, loans)]
+  const gaps: Gap[] = [
+    ...sides.flatMap(unsorted),
+    ...sides.flatMap(taxBeyond),
+    ...wholePayments(sides, loans),
+  ]
   if (said.deferredTaxRate === null)
     gaps.push({
       says: 'No tax rate entered for unrealized gains: the market column leaves deferred tax out.',
@@ -48,6 +53,13 @@ const unsorted = (side: BookYear): Gap[] =>
       says: `${side.name}: ${formatCents(positive(changeOf(row)))} under “${row.account.name}”. Sort it before you print.`,
       href: `/books/accounts/${row.account.id}`,
     }))
+
+/** As the year ends, or as it stands. */
+const taxBeyond = (side: BookYear): Gap[] =>
+  side.accounts.flatMap((row) => {
+    const says = salesTaxOverpaid(row.account, closingOf(row))
+    return says === null ? [] : [{ says, href: `/books/entry?side=${side.sideId}&kind=journal` }]
+  })
 
 const positive = (amount: Cents): Cents => cents(Math.abs(amount))
 

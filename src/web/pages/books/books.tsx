@@ -8,7 +8,8 @@ import type { Books } from '#db/open.ts'
 import { waitingSums } from '#db/statements/waiting-lines.ts'
 import { type Account, balanceAsRead, isCash, isMoney } from '#ledger/account.ts'
 import { crossingKindNames } from '#ledger/crossing-kind.ts'
-import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { isOverpaid, salesTaxOverpaid } from '#ledger/reports/overpaid.ts'
+import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import {
   type BooksFigures,
@@ -35,10 +36,7 @@ export const booksPages: PageRoom = {
           balances: () =>
             tableOf(
               figures.sides.flatMap((side) =>
-                [...side.money, ...side.groups.flatMap((group) => group.accounts)].map((account) => ({
-                  side,
-                  account,
-                })),
+                [...side.money, ...side.groups.flatMap(asOwed)].map((account) => ({ side, account })),
               ),
               {
                 side: ({ side }) => side.name,
@@ -50,6 +48,10 @@ export const booksPages: PageRoom = {
       })
     }),
 }
+
+/** On paper one column holds what is owed: what was paid beyond it is below zero there. */
+const asOwed = ({ accounts, isOverpaid }: SideFigures['groups'][number]) =>
+  isOverpaid ? accounts.map((one) => ({ ...one, balanceCents: negateCents(one.balanceCents) })) : accounts
 
 const doors: readonly Door[] = [
   { href: '/books/entry', name: 'Record an entry' },
@@ -73,6 +75,10 @@ function booksFigures(books: Books): BooksFigures {
     sides: sides.map((side) => sideFigures(books, side, accounts, balances)),
     gates: gates.map((crossing) => gateFigures(crossing, sides)),
     toSort: accounts.flatMap((account) => toSort(account, balances, sides)),
+    overpaidTax: accounts.flatMap((account) => {
+      const says = salesTaxOverpaid(account, balances.get(account.id) ?? cents(0))
+      return says === null ? [] : [{ says, href: `/books/entry?side=${account.sideId}&kind=journal` }]
+    }),
   }
 }
 
@@ -82,18 +88,20 @@ function sideFigures(
   all: readonly Account[],
   balances: ReadonlyMap<number, Cents>,
 ): SideFigures {
+  const ledgerOf = ({ id }: Account) => balances.get(id) ?? cents(0)
   const figures = all
     .filter((account) => account.sideId === side.id)
     .map((account) => ({
       account,
       id: account.id,
       name: account.name,
-      balanceCents: balanceAsRead(account.kind, balances.get(account.id) ?? cents(0)),
+      balanceCents: balanceAsRead(account.kind, ledgerOf(account)),
     }))
   const isOnHand = (account: Account) => account.kind === 'asset' && isCash(account)
   const money = figures.filter((one) => isOnHand(one.account) && one.balanceCents !== 0)
   const empty = figures.filter((one) => isOnHand(one.account) && one.balanceCents === 0)
   const rest = figures.filter((one) => !isOnHand(one.account) && one.balanceCents !== 0)
+  const isBeyond = ({ account }: (typeof figures)[number]) => isOverpaid(account, ledgerOf(account))
   const plain = ({ account: _, ...figure }: (typeof figures)[number]) => figure
   return {
     id: side.id,
@@ -108,8 +116,15 @@ function sideFigures(
       ...(['asset', 'liability', 'equity', 'income', 'expense'] as const).map((kind) => ({
         name: groupName(kind, money.length > 0),
         ...(kind === 'equity' ? { isEquity: true } : {}),
-        accounts: rest.filter((one) => one.account.kind === kind).map(plain),
+        accounts: rest.filter((one) => one.account.kind === kind && !isBeyond(one)).map(plain),
       })),
+      {
+        name: 'Paid beyond what is owed',
+        isOverpaid: true,
+        accounts: rest
+          .filter(isBeyond)
+          .map((one) => ({ ...plain(one), balanceCents: negateCents(one.balanceCents) })),
+      },
       { name: 'Empty accounts', isEmpty: true, accounts: empty.map(plain) },
     ].filter((group) => group.accounts.length > 0),
     latest: latestEntries(books, { sideId: side.id, limit: 6, withoutTakenBack: true }).map((entry) =>
