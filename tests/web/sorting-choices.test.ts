@@ -396,6 +396,35 @@ test('lines of a closed month are named once, with the way to reopen it, and the
   expect(after[field(after, 'Vet', 'to')]).toBe(`a:${id('Seeds and plants')}`)
 })
 
+test('a transaction of a closed month says so at its row and on its own page, with the way to reopen, and is not checked by itself', async () => {
+  read('Farm checking', ['Mill'], 'f')
+  const first = await desk()
+  await post({
+    ...first,
+    ticks: 'exact',
+    [field(first, 'Mill', 'to')]: feed(),
+    [field(first, 'Mill', 'take')]: 'yes',
+  })
+  done(closeMonth(app.books, act(), { sideId: 'farm', month: month(2026, 2), note: '' }, day('2026-04-15')))
+  // A file that comes late brings more of the closed month.
+  read('Farm checking', ['Vet', 'Mill'], 'late')
+  read('Farm checking', ['Mill'], 'open', '2026-03-')
+  const html = await (await app.get('/books/sorting')).text()
+  const rows = html.split('<li class="desk-group').slice(1)
+  const says = 'The books of Wrenfold are closed through February 2026'
+  const closed = rows.filter((row) => row.includes(says))
+  expect(closed).toHaveLength(2)
+  for (const row of closed) {
+    expect(row).toContain('<a href="/books/close">Reopen the month</a>')
+    expect(/<input type="checkbox" class="desk-take"[^>]*>/.exec(row)![0]).not.toContain(' checked')
+  }
+  const open = rows.find((row) => !row.includes(says))!
+  expect(open).toContain('Mar 1')
+  expect(/<input type="checkbox" class="desk-take"[^>]*>/.exec(open)![0]).toContain(' checked')
+  const vet = sortingDesk(app.books).lines.find(({ line }) => line.payee === 'Vet')!.line.id
+  expect(await (await app.get(`/books/sorting/lines/${vet}`)).text()).toContain(says)
+})
+
 test('two draws of 500 that both statements show stand in one row as 1,000, not as the nothing of their four halves', async () => {
   const halves = (account: string, amount: number, days: readonly string[]) => {
     const lines = days.map((on) => ({

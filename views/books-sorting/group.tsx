@@ -8,7 +8,7 @@ import { formatCents } from '#money/format.ts'
 import { ChosenOptions, fieldId, Hidden, type Option } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { SideWord } from '../parts/side.tsx'
-import type { DeskRow } from './line-facts.tsx'
+import { ClosedNote, type DeskRow } from './line-facts.tsx'
 import { type PlaceList, TargetChoice } from './places.tsx'
 
 export interface DeskGroup {
@@ -91,7 +91,7 @@ export const GroupRow = (props: GroupProps) => {
         <EnterpriseChoice {...props} name={`${at}.enterprise`} of={name} />
       </span>
       <div class="desk-why hint">
-        {row.proposal?.why ?? ''}
+        {row.proposal?.why ?? ''} <ClosedNote rows={group.rows} />
         {error ? (
           <span class="field-error" id={`${fieldId(`${at}.to`)}-error`}>
             <span class="hidden-text">Error: </span>

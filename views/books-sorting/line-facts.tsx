@@ -19,6 +19,8 @@ export interface DeskRow {
   doubt: string
   /** It may replace another line. */
   hasEarlier: boolean
+  /** The last month that is closed, like “February 2026”, where its day lies in or before it and it is not in the books; else `''`. */
+  closed: string
   /** Another kind of file brought the same movement: ticked to be set aside. */
   isLikelyTwin: boolean
   /** `places`: where the payee's transactions went before, likeliest first. */
@@ -29,6 +31,21 @@ export interface DeskRow {
     isSure: boolean
     places: readonly string[]
   } | null
+}
+
+/** Nothing can be booked on its day before the month is open again. */
+export const ClosedNote = ({ rows }: { rows: readonly Pick<DeskRow, 'closed' | 'side'>[] }) => {
+  const shut = rows.filter(({ closed }) => closed !== '')
+  const [first] = shut
+  if (!first) return null
+  const which = shut.length === rows.length ? '' : `, where ${shut.length} of ${rows.length} lie`
+  return (
+    <span class="closed-note">
+      The books of {first.side.name} are closed through {first.closed}
+      {which}. To book on {shut.length === 1 ? 'its own day' : 'their own days'}:{' '}
+      <a href="/books/close">Reopen the month</a>
+    </span>
+  )
 }
 
 export const LineFacts = ({ row }: { row: DeskRow }) => (

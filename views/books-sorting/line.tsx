@@ -6,7 +6,7 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Checkbox, Field, type FieldErrors, FormId, Hidden, type Option } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
-import { type DeskRow, LineFacts } from './line-facts.tsx'
+import { ClosedNote, type DeskRow, LineFacts } from './line-facts.tsx'
 import { type PayFields, PayForm } from './pay.tsx'
 
 export interface LineProps {
@@ -36,6 +36,11 @@ export const LinePage = (props: LineProps) => (
       One transaction
     </PageTitle>
     <LineFacts row={props.row} />
+    {props.row.closed === '' ? null : (
+      <p class="hint">
+        <ClosedNote rows={[props.row]} />
+      </p>
+    )}
     {props.pay?.isFromBroker ? (
       <Caution askWhom="a licensed tax preparer">
         If something was sold for this, what it gained or lost is not in the books by this transaction, nor in

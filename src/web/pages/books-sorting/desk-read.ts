@@ -1,4 +1,5 @@
 // All that waits with what is proposed for it, worked out once until the books change: the desk, a line's own page and the month show it.
+import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import type { Books } from '#db/open.ts'
 import { type Desk, sortingDesk } from '#db/statements/sorting-desk.ts'
 import { keptUntilChange } from '#today/kept.ts'
@@ -25,7 +26,10 @@ export const readDesk = (books: Books): DeskRead =>
     const desk = sortingDesk(books)
     const ground = groundOf(books)
     const splits = loanSplits(books, desk.lines)
-    const rows = desk.lines.map((each) => deskRow(each, ground, splits.get(each.line.id)))
+    const closed = new Map(ground.sides.map(({ id }) => [id, closedThrough(books, id)]))
+    const rows = desk.lines.map((each) =>
+      deskRow(each, ground, closed.get(each.line.sideId) ?? null, splits.get(each.line.id)),
+    )
     const groups = groupRows(rows.filter((row) => row.doubt === ''))
     return { desk, ground, rows, groups, offers: offersOf(books, ground) }
   })

@@ -1,5 +1,6 @@
 // A waiting line as the desk shows it: its facts, and its proposal in words with why.
-import { dayName } from '#calendar/day.ts'
+import { dayName, monthOfDay } from '#calendar/day.ts'
+import { type Month, monthName } from '#calendar/month.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { Books } from '#db/open.ts'
 import type { DeskLine } from '#db/statements/sorting-desk.ts'
@@ -16,8 +17,16 @@ import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { sharesName, type TargetGround, targetName, targetValue } from './sorting-targets.ts'
 import { whyWords } from './why-words.ts'
 
-/** `split`: what a loan's terms make of the line, where it is proposed for that loan. */
-export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround, split?: LoanParts): DeskRow => {
+/** `closed`: the last month closed on the line's side. `split`: what a loan's terms make of it, where it is proposed for that loan. */
+export const deskRow = (
+  { line, proposal }: DeskLine,
+  ground: TargetGround,
+  closed: Month | null,
+  split?: LoanParts,
+): DeskRow => {
+  // What the books hold already is matched in a closed month too.
+  const isShut = closed !== null && monthOfDay(line.day) <= closed && proposal?.kind !== 'entry'
+  const shown = proposal && proposalRow(line, proposal, ground, split)
   const side = ground.sides.find((each) => each.id === line.sideId)
   return {
     id: line.id,
@@ -32,7 +41,8 @@ export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround, spli
     hasEarlier: line.correctsId !== null,
     isLikelyTwin: line.note.endsWith(otherKindOfFile),
     doubt: line.state === 'doubtful' ? line.note || 'The books may have it already' : '',
-    proposal: proposal && proposalRow(line, proposal, ground, split),
+    closed: isShut ? monthName(closed) : '',
+    proposal: shown && { ...shown, isSure: shown.isSure && !isShut },
   }
 }
 

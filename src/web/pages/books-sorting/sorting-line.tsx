@@ -1,4 +1,6 @@
 // One transaction: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
+
+import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { keepLineChoices } from '#db/statements/line-choices.ts'
@@ -208,7 +210,7 @@ function answerLine(c: PageContext, id: string, typed: TypedForm, errors: FormEr
   const line = waitingLine(c, id)
   if (!line) return notFound(c, noLonger)
   const ground = groundOf(books)
-  const row = deskRow({ line, proposal: null }, ground)
+  const row = deskRow({ line, proposal: null }, ground, closedThrough(books, line.sideId))
   const partCount = rowCount(typed, 'parts', 3) + (typed.value('more') ? 2 : 0)
   return answer(c, {
     title: 'One transaction',
