@@ -76,18 +76,26 @@ export const MonthPage = ({ trace, query }: { trace: MonthTrace; query: string }
         <a href={withQuery(`/runway/years/${year}`, query)}>All months of {year}</a>
       </p>
       {trace.groups.map((group) => (
-        <DataTable
-          caption={group.title}
-          ofPlan
-          rows={group.lines}
-          columns={[
-            { title: 'Line', isHeader: true, cell: (line) => line.name },
-            { title: 'How', cell: (line) => line.says ?? '' },
-            { title: 'Dollars', isNumber: true, cell: (line) => formatDollarsAndCents(line.dollars) },
-          ]}
-          foot={['Total', '', formatDollarsAndCents(group.total)]}
-        />
+        <TraceGroup group={group} />
       ))}
     </>
+  )
+}
+
+/** How a line came about has a column only where any says it. */
+const TraceGroup = ({ group }: { group: MonthTrace['groups'][number] }) => {
+  const saysHow = group.lines.some(({ says }) => says !== undefined && says !== '')
+  return (
+    <DataTable
+      caption={group.title}
+      ofPlan
+      rows={group.lines}
+      columns={[
+        { title: 'Line', isHeader: true, cell: (line) => line.name },
+        ...(saysHow ? [{ title: 'How', cell: (line: (typeof group.lines)[number]) => line.says ?? '' }] : []),
+        { title: 'Dollars', isNumber: true, cell: (line) => formatDollarsAndCents(line.dollars) },
+      ]}
+      foot={['Total', ...(saysHow ? [''] : []), formatDollarsAndCents(group.total)]}
+    />
   )
 }

@@ -14,7 +14,7 @@ import { farmSide } from '#ledger/account.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { daysBetweenHalves } from '#ledger/statements/matching.ts'
 import { cents, sumCents } from '#money/cents.ts'
-import { formatCents } from '#money/format.ts'
+import { formatCents, formatCount } from '#money/format.ts'
 import type { YearPackFigures } from './figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
@@ -38,14 +38,14 @@ export const notebookGaps = (notes: PreparerNotes, inventory: StockInventory | n
     })
   if (notes.farmMiles > 0 && notes.odometers.every(({ driven }) => driven === 0))
     gaps.push({
-      says: `${notes.farmMiles} miles for the farm are noted in ${year}, and no odometer at its beginning and end: the farm’s share of the driving is not known.`,
+      says: `${formatCount(notes.farmMiles)} miles for the farm are noted in ${year}, and no odometer at its beginning and end: the farm’s share of the driving is not known.`,
       href: '/farm/notebook?open=trip',
     })
   const driven = notes.odometers.reduce((sum, one) => sum + one.driven, 0)
   const isRead = notes.odometers.some((one) => one.driven !== 0)
   if (isRead && notes.farmMiles > driven)
     gaps.push({
-      says: `${notes.farmMiles} miles for the farm are noted in ${year}, and by their odometers the vehicles went ${driven} in all: one of the two is not right.`,
+      says: `${formatCount(notes.farmMiles)} miles for the farm are noted in ${year}, and by their odometers the vehicles went ${formatCount(driven)} in all: one of the two is not right.`,
       href: `/farm/preparer?year=${year}`,
     })
   return gaps

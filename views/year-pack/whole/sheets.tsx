@@ -1,7 +1,7 @@
 // The sheets of a pack, told once: contents, addresses, paper and folder are made from this list. A sheet more is a row more here.
 import type { Child } from 'hono/jsx'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
-import { formatCentsPlain, formatPercent } from '#money/format.ts'
+import { formatCentsPlain, formatCount, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
 import { CrossingsPart } from '../crossings-part.tsx'
 import { DepreciationPart } from '../depreciation-part.tsx'
@@ -226,7 +226,10 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
             ...own,
             id: 'notebook',
             title: 'From the farm’s notebook',
-            total: () => ({ says: 'miles for the farm', amount: String(figures.notebook?.farmMiles ?? 0) }),
+            total: () => ({
+              says: 'noted for the farm',
+              amount: `${formatCount(figures.notebook?.farmMiles ?? 0)} miles`,
+            }),
             show: (csv: string) => (
               <NotebookPart id="notebook" csv={csv} notes={figures.notebook!} year={year} />
             ),
