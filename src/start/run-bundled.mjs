@@ -4,6 +4,7 @@ import { isAscii } from 'node:buffer'
 import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
+import { cachedDataVersionTag } from 'node:v8'
 import { Script } from 'node:vm'
 import { showSourcesOf } from './stacks-of-sources.mjs'
 
@@ -17,7 +18,9 @@ const worthKeeping = 1.05
  */
 export function runBundled(file, { root, by = '' }) {
   const { version, arch } = process
-  const keptIn = `${file}.${[by, version, arch].filter(Boolean).join('-')}.code`
+  // Of the flags as they stand: under others V8 would refuse it.
+  const tag = cachedDataVersionTag()
+  const keptIn = `${file}.${[by, version, arch, tag].filter(Boolean).join('-')}.code`
   const cachedData = bytesOf(keptIn)
   const script = new Script(lettersOf(file), {
     filename: file,
@@ -34,7 +37,7 @@ export function runBundled(file, { root, by = '' }) {
     dirname(file),
   )
   const keep = ({ onlyIfNone = false } = {}) => {
-    if (onlyIfNone && size > 0) return
+    if ((onlyIfNone && size > 0) || cachedDataVersionTag() !== tag) return
     const made = script.createCachedData()
     if (made.length > size * worthKeeping && write(keptIn, made)) size = made.length
   }
