@@ -109,8 +109,10 @@ test('installing goes through one start: what it made and what V8 made of it lie
     const bundles = join(house, 'node_modules/.cache/dooryard')
     const [made] = readdirSync(bundles)
     expect(readFileSync(join(bundles, made!, 'made/asked'), 'utf8')).toBe('serve true /now')
-    expect(readdirSync(join(bundles, made!))).toContain(
-      `main.cjs.serve-${process.version}-${process.arch}.code`,
+    expect(readdirSync(join(bundles, made!))).toContainEqual(
+      expect.stringMatching(
+        new RegExp(`^main\\.cjs\\.serve-${process.version}-${process.arch}-\\d+\\.code$`),
+      ),
     )
     expect(readdirSync(join(bundles, made!)).filter((name) => name.startsWith('run-by-'))).toEqual([])
   } finally {
@@ -164,8 +166,8 @@ test('what V8 made of a file is kept and taken again, and what it refuses is mad
     )
     const kept = () => readdirSync(folder).filter((name) => name.endsWith('.code'))
     const size = () => statSync(join(folder, kept()[0]!)).size
-    const run = (calls: string, options = '{}') =>
-      execFileSync(process.execPath, ['--input-type=module'], {
+    const run = (calls: string, options = '{}', flags: string[] = []) =>
+      execFileSync(process.execPath, [...flags, '--input-type=module'], {
         input: `import { runBundled } from ${JSON.stringify(pathToFileURL(join(root, 'src/start/run-bundled.mjs')).href)}
           const { exports, keep } = runBundled(${JSON.stringify(file)}, { root: ${JSON.stringify(folder)}, by: 'serve' })
           console.log(exports.${calls}())
@@ -173,7 +175,8 @@ test('what V8 made of a file is kept and taken again, and what it refuses is mad
         encoding: 'utf8',
       })
     expect(run('few')).toBe('1\n')
-    expect(kept()).toEqual([`file.cjs.serve-${process.version}-${process.arch}.code`])
+    const keptIn = new RegExp(`^file\\.cjs\\.serve-${process.version}-${process.arch}-\\d+\\.code$`)
+    expect(kept()).toEqual([expect.stringMatching(keptIn)])
     const few = size()
     run('few')
     expect(size()).toBe(few)
@@ -189,6 +192,11 @@ test('what V8 made of a file is kept and taken again, and what it refuses is mad
     expect(run('all')).toBe('80200\n')
     expect(size()).toBeGreaterThan(few * 1.5)
     expect(readdirSync(folder).sort()).toEqual(['file.cjs', ...kept()])
+    // Under other flags of V8 it would be refused: that run has a file of its own, and leaves this one.
+    const before = kept()
+    run('few', '{}', ['--max-lazy'])
+    expect(kept()).toHaveLength(2)
+    expect(kept()).toEqual(expect.arrayContaining(before))
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
