@@ -1,8 +1,8 @@
 // Enterprise budgets side by side: gross margin, what an hour of work brings, and the price and yield that just cover the costs.
+import { type BreakEven, breakEvensOf } from './break-even.ts'
 import type { FarmCourse } from './course.ts'
 import type { Farm } from './farm-document.ts'
 import { unitOfRow } from './herd/unit-of-row.ts'
-import { yearTotal } from './seasonal.ts'
 import { weightOf } from './work-months.ts'
 
 /** One line's year at plan prices, dollars and hours: of the work that is done, where hours are missing. */
@@ -38,20 +38,8 @@ export interface EnterpriseBudget {
    */
   returnToLabor: number
   returnPerHour: number | null
-  breakEven: BreakEven | null
-}
-
-export interface BreakEven {
-  measure: string
-  yieldPerUnit: number
-  priceNow: number
-  /** Price by measure at which direct costs are covered; and with every hour paid at the given wage. */
-  price: number
-  priceWithWage: number
-  /** At which its share of markets and overheads is covered too, and all of its hours are paid; null where nothing of it is grown. */
-  priceWithAll: number | null
-  /** Yield by unit at which direct costs are covered at today's price; null where nothing is taken for it. */
-  yieldNeeded: number | null
+  /** By each measure in which its yield is sold; none where it has no yield. */
+  breakEvens: BreakEven[]
 }
 
 /** Budgets of the calendar year that starts at month `from` of the course. `wage` prices hours in the second break-even. */
@@ -109,9 +97,11 @@ export const enterpriseBudgets = (
       ownHours,
       returnToLabor,
       returnPerHour: hours > leastHours && ownHours > leastHours ? returnToLabor / ownHours : null,
-      breakEven: breakEvenOf(farm, row, wage, {
+      breakEvens: breakEvensOf(farm, row, {
+        wage,
         units: units * course.work.share[from]!,
-        toCover: directCosts + market.costs + overheads * share + wage * hoursOf[row]!,
+        directCosts,
+        beside: market.costs + overheads * share + wage * hoursOf[row]!,
       }),
     }
   })
@@ -182,30 +172,3 @@ const marketShares = (farm: Farm, course: FarmCourse, from: number) => {
   })
   return shares
 }
-
-const breakEvenOf = (
-  farm: Farm,
-  row: number,
-  wage: number,
-  whole: { units: number; toCover: number },
-): BreakEven | null => {
-  const one = farm.enterprises[row]
-  if (!one?.yieldPerUnit) return null
-  const sales = yearTotal(one.salesPerUnit)
-  const costs = yearTotal(one.costsPerUnit)
-  const priceNow = sales / one.yieldPerUnit
-  return {
-    measure: one.yieldMeasure ?? 'measure',
-    yieldPerUnit: one.yieldPerUnit,
-    priceNow,
-    price: breakEvenPrice(costs, one.yieldPerUnit),
-    priceWithWage: breakEvenPrice(costs + wage * yearTotal(one.hoursPerUnit), one.yieldPerUnit),
-    priceWithAll: whole.units > 0 ? breakEvenPrice(whole.toCover, whole.units * one.yieldPerUnit) : null,
-    yieldNeeded: priceNow > 0 ? breakEvenYield(costs, priceNow) : null,
-  }
-}
-
-/** Price at which a yield covers an amount. */
-export const breakEvenPrice = (toCover: number, quantity: number): number => toCover / quantity
-/** Quantity that covers an amount at a price. */
-export const breakEvenYield = (toCover: number, price: number): number => toCover / price

@@ -103,8 +103,8 @@ test('break-even with all hours paid has the fees, miles and hours of its market
   })
   const [birds] = budgetsOf(one).lines
   // (450 × 15.40 + 48 × 25 + (450 × 0.35 + 48 × 6) × 20) / (450 × 4.5 lb); its own hours alone: (15.40 + 0.35 × 20) / 4.5.
-  expect(birds!.breakEven!.priceWithAll).toBeCloseTo((6_930 + 1_200 + (157.5 + 288) * 20) / 2_025, 9)
-  expect(birds!.breakEven!.priceWithWage).toBeCloseTo(22.4 / 4.5, 9)
+  expect(birds!.breakEvens[0]!.priceWithAll).toBeCloseTo((6_930 + 1_200 + (157.5 + 288) * 20) / 2_025, 9)
+  expect(birds!.breakEvens[0]!.priceWithWage).toBeCloseTo(22.4 / 4.5, 9)
 })
 
 test('waiting costs no more than the thing would give in all its years', () => {

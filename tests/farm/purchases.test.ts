@@ -168,7 +168,7 @@ test('what sells for nothing has no yield that would cover its costs', () => {
     ],
   })
   const [hay] = enterpriseBudgets(farm, farmCourse(farm, january, 12), 0, 20)
-  expect(hay!.breakEven).toMatchObject({ priceNow: 0, price: 3.75, yieldNeeded: null })
+  expect(hay!.breakEvens[0]).toMatchObject({ priceNow: 0, price: 3.75, yieldNeeded: null })
 })
 
 test('a purchase of any class and year has its deductions, none when it was written off before the tables begin', () => {

@@ -72,6 +72,9 @@ test('a herd says what one breeding female of the grown herd brings, costs and l
   expect(hours).toBeGreaterThan(22)
   expect(hours).toBeLessThan(26)
   expect(told[0]!.label).toBe('Lambs to sell, of a ewe in a year')
+  expect(told[1]!.label).toBe('She brings')
+  const meat = { hangingWeight: 40, wholeShare: 1, wholePrice: 8, processingPerHead: 50 }
+  expect(herdTold({ ...flock, meat })![1]).toMatchObject({ label: 'She brings, less kill and cutting' })
   expect(herdTold({ ...flock, kind: undefined })).toBeNull()
   // Nobody is born and nobody bought: the flock dies out.
   expect(herdTold({ ...flock, rates: { conception: 0, cullPerYear: 0.6 } })).toBeNull()

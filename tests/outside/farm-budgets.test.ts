@@ -1,7 +1,8 @@
 // Worked farm budget examples from extension publications and class notes. Each names its source; own sums are marked so.
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
-import { breakEvenPrice, breakEvenYield, enterpriseBudgets } from '#farm/budgets.ts'
+import { breakEvenPrice, breakEvenYield } from '#farm/break-even.ts'
+import { enterpriseBudgets } from '#farm/budgets.ts'
 import { farmCourse } from '#farm/course.ts'
 import { farmSchema } from '#farm/farm-document.ts'
 import { herdSchema } from '#farm/herd/herd-document.ts'

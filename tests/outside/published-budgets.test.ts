@@ -27,8 +27,8 @@ const worked = (one: PublishedBudget) => {
     sales: budget!.sales,
     margin: budget!.grossMargin,
     leftAfterLabor: budget!.returnToLabor - budget!.hours * wage,
-    breakEven: budget!.breakEven?.price,
-    breakEvenWithLabor: budget!.breakEven?.priceWithWage,
+    breakEven: budget!.breakEvens[0]?.price,
+    breakEvenWithLabor: budget!.breakEvens[0]?.priceWithWage,
     anHour: budget!.marginPerHour,
   }
 }

@@ -104,53 +104,74 @@ const total = (lines: readonly Line[], value: (line: Line) => number) =>
 const plain = (value: number) =>
   formatCount(Math.abs(value) < 100 ? Number(value.toPrecision(3)) : Math.round(value))
 
-const yieldWords = ({ breakEven }: Line): string =>
-  breakEven!.yieldNeeded === null ? 'no yield covers them at no price' : plain(breakEven!.yieldNeeded)
+type BreakEven = Line['breakEvens'][number]
+
+const yieldWords = ({ yieldNeeded }: BreakEven): string =>
+  yieldNeeded === null ? 'no yield covers them at no price' : plain(yieldNeeded)
 
 const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
-  const rows = lines.filter((line) => line.breakEven !== null)
-  if (rows.length === 0) return null
+  const rows = lines.flatMap((line) => line.breakEvens.map((one) => ({ ...one, line })))
+  const untold = lines.filter((line) => line.breakEvens.length === 0)
+  if (rows.length === 0 && untold.length === 0) return null
   return (
     <details>
-      <summary>Break-even prices and yields</summary>
-      <DataTable<Line>
-        caption="Price and yield that just cover the direct costs of a unit"
-        ofPlan
-        stack
-        rows={rows}
-        columns={[
-          { title: 'Enterprise', isHeader: true, cell: (line) => line.name },
-          { title: 'Counted in', cell: (line) => line.breakEven!.measure },
-          {
-            title: 'Price now',
-            isNumber: true,
-            cell: (line) => formatDollarsAndCents(line.breakEven!.priceNow),
-          },
-          {
-            title: 'Break-even price',
-            isNumber: true,
-            cell: (line) => formatDollarsAndCents(line.breakEven!.price),
-          },
-          {
-            title: 'With its own hours paid',
-            isNumber: true,
-            cell: (line) => formatDollarsAndCents(line.breakEven!.priceWithWage),
-          },
-          {
-            title: 'With markets, overheads and all hours paid',
-            isNumber: true,
-            cell: (line) =>
-              line.breakEven!.priceWithAll === null
-                ? 'none grown'
-                : formatDollarsAndCents(line.breakEven!.priceWithAll),
-          },
-          { title: 'Yield per unit', isNumber: true, cell: (line) => plain(line.breakEven!.yieldPerUnit) },
-          { title: 'Break-even yield', isNumber: true, cell: (line) => yieldWords(line) },
-        ]}
-      />
+      <summary>Costs of a dozen, a head, a pound: break-even prices and yields</summary>
+      {rows.length === 0 ? null : <BreakEvenRows rows={rows} />}
+      {untold.length === 0 ? null : (
+        <p>
+          A yield in its form gives the break-even price of{' '}
+          {untold.map((line, place) => (
+            <>
+              {place === 0 ? '' : ', '}
+              <a href={editOf(line)}>{line.name}</a>
+            </>
+          ))}
+          .
+        </p>
+      )}
     </details>
   )
 }
+
+const BreakEvenRows = ({ rows }: { rows: readonly (BreakEven & { line: Line })[] }) => (
+  <>
+    <DataTable<BreakEven & { line: Line }>
+      caption="Price and yield that just cover the direct costs of a unit"
+      ofPlan
+      stack
+      rows={rows}
+      columns={[
+        { title: 'Enterprise', isHeader: true, cell: ({ line }) => line.name },
+        { title: 'Counted in', cell: (one) => one.measure },
+        { title: 'Price now', isNumber: true, cell: (one) => formatDollarsAndCents(one.priceNow) },
+        { title: 'Break-even price', isNumber: true, cell: (one) => formatDollarsAndCents(one.price) },
+        {
+          title: 'With its own hours paid',
+          isNumber: true,
+          cell: (one) => formatDollarsAndCents(one.priceWithWage),
+        },
+        {
+          title: 'With markets, overheads and all hours paid',
+          isNumber: true,
+          cell: (one) => (one.priceWithAll === null ? 'none grown' : formatDollarsAndCents(one.priceWithAll)),
+        },
+        {
+          title: 'Yield per unit',
+          isNumber: true,
+          cell: (one) => `${plain(one.yieldPerUnit)} a ${one.line.unit}`,
+        },
+        { title: 'Break-even yield', isNumber: true, cell: yieldWords },
+      ]}
+    />
+    {rows.some(({ line }) => line.kind === 'herd') ? (
+      <p class="hint">
+        Of a herd or flock: a full year of it at its size of this year. Animals bought in place of others are
+        in the costs, culls and what else it gives are taken off. A break-even price of $0.00: those alone
+        cover the costs. A pound’s price is before kill and cutting.
+      </p>
+    ) : null}
+  </>
+)
 
 const ActualTable = ({ figures }: { figures: FarmFigures }) => (
   <details>

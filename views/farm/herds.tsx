@@ -4,6 +4,7 @@ import { dayName } from '#calendar/day.ts'
 import { nameOfMonth } from '#calendar/month.ts'
 import { spell } from '#calendar/spell.ts'
 import { headsSay } from '#farm/herd/heads-say.ts'
+import { lessKill } from '#farm/herd/meat.ts'
 import { headWords, inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures, HerdFigures, PaybackFigures, StockTax } from '#today/farm/figures.ts'
@@ -106,8 +107,11 @@ const YearByYear = ({ herd }: { herd: HerdFigures }) => (
         { title: 'To auction', isNumber: true, cell: (one) => heads(one.atAuction) },
       ]}
     />
+    {herd.isMeat ? <p class="hint">{meatSales}</p> : null}
   </details>
 )
+
+const meatSales = `In sales, wholes, halves and quarters stand ${lessKill}. Cuts stand at their price, and their kill and cutting in the costs.`
 
 /** A count of today stands here at once; in the years below it is from the month that the plan goes on in. */
 const NotedWords = ({ herd: { noted, joinNext, kind } }: { herd: HerdFigures }) => (

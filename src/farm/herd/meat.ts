@@ -59,11 +59,17 @@ const partsByWeight = (meat: Parts): { share: number; price: number }[] => [
   { share: meat.quarterShare ?? 0, price: meat.quarterPrice ?? 0 },
 ]
 
+/** Wherever a figure of meat is what is left of its price. */
+export const lessKill = 'less kill and cutting'
+
 /** Dollars and pounds a head. */
 export interface YoungWorth {
   /** Part of the heads that leaves as it is or by hanging weight, and what one of them brings, processing paid. */
   byWeight: number
   price: number
+  /** Hanging weight of one, and what a pound of it brings on average, before kill and cutting. */
+  hangingWeight: number
+  hangingPrice: number
   /** What one of the others gives in packaged pounds, what a pound brings, and what its processing costs as it is cut. */
   pounds: number
   cutPrice: number
@@ -85,6 +91,8 @@ export const youngWorth = ({ meat, prices }: Sold): YoungWorth => {
     return {
       byWeight: 1,
       price: youngSold,
+      hangingWeight: 0,
+      hangingPrice: 0,
       pounds: 0,
       cutPrice: 0,
       processing: 0,
@@ -105,6 +113,8 @@ export const youngWorth = ({ meat, prices }: Sold): YoungWorth => {
   return {
     byWeight,
     price,
+    hangingWeight: meat.hangingWeight,
+    hangingPrice: gross > 0 ? gross / byWeight / meat.hangingWeight : 0,
     pounds,
     cutPrice,
     processing,

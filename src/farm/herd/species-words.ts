@@ -106,6 +106,8 @@ const ways: Readonly<Record<HerdKind, readonly (readonly [RegExp, string])[]>> =
   ],
   layers: [
     [/wool, milk or eggs/gi, 'eggs'],
+    [/pounds, gallons, dozens/gi, 'Empty: the dozen'],
+    [/yield of it/gi, 'yield of eggs'],
     [/females that conceive for a birth month/gi, 'females that hatch a brood in a hatching month'],
     [/born alive per female that gives birth/gi, 'of a brood, hatched alive, per female that hatches'],
     [/months of birth/gi, 'months of hatching'],

@@ -2,6 +2,7 @@
 import { monthNames } from '#calendar/month.ts'
 import { type Herd, herdSchema } from '#farm/herd/herd-document.ts'
 import { ratesOf } from '#farm/herd/herd-rates.ts'
+import { lessKill } from '#farm/herd/meat.ts'
 import { firstSales } from '#farm/herd/sale-age.ts'
 import { inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { marketSchema } from '#farm/line-document.ts'
@@ -50,7 +51,7 @@ export const herdTold = (typed: unknown): ThingTold[] | null => {
   const young = youngOf(herd)
   const told: ThingTold[] = [
     { label: `${young} to sell, of a breeding female in a year`, unit: 'number', value: ready },
-    { label: 'She brings', unit: 'dollars', value: brings },
+    { label: herd.meat ? `She brings, ${lessKill}` : 'She brings', unit: 'dollars', value: brings },
     { label: 'Costs, less culls', unit: 'dollars', value: costs },
     { label: 'Leaves', unit: 'dollars', value: brings - costs },
     {

@@ -21,7 +21,7 @@ export const yearTimes = (year: FarmYear, factor: number): FarmYear =>
 
 export const budgetTimes = (budget: EnterpriseBudget, factor: number): EnterpriseBudget => ({
   ...times(budget, factor, ['units', 'hours', 'marketHours', 'overheadHours', 'ownHours']),
-  breakEven: budget.breakEven && times(budget.breakEven, factor, ['yieldPerUnit', 'yieldNeeded']),
+  breakEvens: budget.breakEvens.map((one) => times(one, factor, ['yieldPerUnit', 'yieldNeeded'])),
 })
 
 export const hiredTimes = (hired: HiredYear, factor: number): HiredYear => times(hired, factor, ['hours'])

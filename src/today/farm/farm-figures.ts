@@ -237,6 +237,7 @@ const herdFigures = (
     id: herd.id,
     name: herd.name,
     kind: herd.kind,
+    isMeat: herd.meat !== undefined,
     noted: herdNoted(moves, herd.id, today, firstMonthOf(plan)),
     joinNext: joiningNext(months, monthOfDay(today)),
     years: Array.from({ length: count }, (_, y) => {

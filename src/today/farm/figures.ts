@@ -102,6 +102,8 @@ export interface HerdFigures {
   id: string
   name: string
   kind: HerdKind
+  /** Its young are sold as meat. */
+  isMeat: boolean
   /** By the notebook as today ends; null where nothing was noted. `isOfPlan`: its females were counted, so that the plan goes on from it; `plansFrom`: the month that the plan goes on in, where that lies before every such count. */
   noted: {
     heads: Partial<Record<HeadClass, number>>
