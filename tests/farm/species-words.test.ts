@@ -1,7 +1,7 @@
 // The words of a kind in every title of the herd's form: common practice of the trade, no source.
 import { expect, test } from 'vitest'
 import { type HerdKind, herdKinds } from '#farm/herd/herd-document.ts'
-import { headWords, inSpecies } from '#farm/herd/species-words.ts'
+import { headWords, inSpecies, manyOf } from '#farm/herd/species-words.ts'
 import { drawForm } from '#plan/form/draw.ts'
 import type { FormNode } from '#plan/form/nodes.ts'
 import { pointersOf } from '#plan/form/pointers.ts'
@@ -55,6 +55,43 @@ test('no bird conceives, gives birth, is born or weaned, and no beast but a shee
   expect(layers).toContain('Out of the brooder at an age of')
   for (const kind of herdKinds)
     expect([kind, /wool/i.test(labels(formOf(kind)).join('\n'))]).toEqual([kind, kind === 'sheep'])
+})
+
+test('ducks, geese and turkeys have words of their own, and say that what holds when empty is of hens', () => {
+  const ducks = labels(formOf('ducks')).join('\n')
+  for (const said of [
+    'Ducks then',
+    'Drakes then',
+    'Eggs per duck per year',
+    'A duckling sells for',
+    'Yield of eggs per duck per year',
+  ])
+    expect(ducks).toContain(said)
+  expect(ducks).toContain('Grown birds lost in a year, percent|Empty: 10%, as for hens')
+  expect(ducks).toContain('Rates|Empty: common practice for laying hens, for want of others')
+  expect(labels(formOf('layers')).join('\n')).toContain('Grown birds lost in a year, percent|Empty: 10%\n')
+  const geese = labels(formOf('geese')).join('\n')
+  for (const said of ['Geese then', 'Ganders then', 'A gosling sells for', 'breeding flock'])
+    expect(geese).toContain(said)
+  const turkeys = labels(formOf('turkeys')).join('\n')
+  for (const said of [
+    'Turkey hens then',
+    'Toms then',
+    'Jennies kept to breed then',
+    'Poults lost in the brooder',
+  ])
+    expect(turkeys).toContain(said)
+  for (const kind of ['ducks', 'geese', 'turkeys'] as const)
+    expect([
+      kind,
+      /\b(hen|chick|pullet|rooster)s?\b(?<!turkey hens?)/i.exec(
+        labels(formOf(kind))
+          .join('\n')
+          .replaceAll(/as for hens|laying hens, for want/g, ''),
+      ),
+    ]).toEqual([kind, null])
+  expect(headWords('young', ['geese'])).toBe('goslings')
+  expect([manyOf('goose'), manyOf('turkey hen'), manyOf('bed')]).toEqual(['geese', 'turkey hens', 'beds'])
 })
 
 test('several kinds at once are named together, one head by its word for one', () => {

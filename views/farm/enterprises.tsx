@@ -2,6 +2,7 @@
 
 import { day, dayName } from '#calendar/day.ts'
 import { fromTo } from '#calendar/spell.ts'
+import { manyOf } from '#farm/herd/species-words.ts'
 import { undoneSays } from '#farm/told/undone-told.ts'
 import { formatCents, formatCount, formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
@@ -56,7 +57,7 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
       {
         title: 'Units',
         isNumber: true,
-        cell: (line) => `${plain(line.units)} ${line.units === 1 ? line.unit : `${line.unit}s`}`,
+        cell: (line) => `${plain(line.units)} ${line.units === 1 ? line.unit : manyOf(line.unit)}`,
       },
       { title: 'Sales', isNumber: true, cell: (line) => formatDollars(line.sales) },
       { title: 'Direct costs', isNumber: true, cell: (line) => formatDollars(line.directCosts) },

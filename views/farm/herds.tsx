@@ -4,6 +4,7 @@ import { dayName } from '#calendar/day.ts'
 import { nameOfMonth } from '#calendar/month.ts'
 import { spell } from '#calendar/spell.ts'
 import { headsSay } from '#farm/herd/heads-say.ts'
+import { isBird } from '#farm/herd/herd-document.ts'
 import { lessKill } from '#farm/herd/meat.ts'
 import { headWords, inSpecies, speciesWords } from '#farm/herd/species-words.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
@@ -132,7 +133,7 @@ const NotedWords = ({ herd: { noted, joinNext, kind } }: { herd: HerdFigures }) 
     ) : null}
     {joinNext ? (
       <p>
-        Next to join the {kind === 'sheep' || kind === 'layers' ? 'flock' : 'herd'} by the plan, in{' '}
+        Next to join the {kind === 'sheep' || isBird(kind) ? 'flock' : 'herd'} by the plan, in{' '}
         {nameOfMonth(joinNext.month)}: {heads(joinNext.heads)}{' '}
         {headWords('kept', [kind], joinNext.heads === 1 ? 1 : 2)} kept to breed.
       </p>

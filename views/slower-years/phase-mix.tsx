@@ -1,5 +1,6 @@
 // The mix of one phase: what it keeps, scales and trips, what an hour, an acre and a market day are worth; and the form that asks it otherwise.
 import { nameOfMonth } from '#calendar/month.ts'
+import { manyOf } from '#farm/herd/species-words.ts'
 import type { MixFound } from '#farm/mix/mix.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
@@ -216,7 +217,7 @@ const ScalesAndTrips = ({ answer }: { answer: MixFound }) => (
         { title: 'Line', isHeader: true, cell: (one) => one.name },
         { title: 'Before', isNumber: true, cell: (one) => tenth(one.today) },
         { title: 'Mix', isNumber: true, cell: (one) => tenth(one.scale) },
-        { title: 'In', cell: (one) => `${one.unit}s` },
+        { title: 'In', cell: (one) => manyOf(one.unit) },
       ]}
     />
     <DataTable

@@ -1,5 +1,6 @@
 // The phases beside the farm before them: hours, net, the fullest month, and what changes in each.
 import { nameOfMonth } from '#calendar/month.ts'
+import { manyOf } from '#farm/herd/species-words.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { SlowerFigures } from '#today/slower-years/figures.ts'
@@ -102,7 +103,7 @@ const changes = (phase: PhaseBeside): string[] => {
     .map((one) =>
       one.value < 0.05
         ? `${one.name} ends`
-        : `${one.name} ${tenth(one.before)} → ${tenth(one.value)} ${one.unit}s`,
+        : `${one.name} ${tenth(one.before)} → ${tenth(one.value)} ${manyOf(one.unit)}`,
     )
   const trips = phase.trips
     .filter((one) => Math.abs(one.value - one.before) > 0.5)

@@ -13,14 +13,21 @@ import {
 import { levelSchema, monthTextSchema, seasonalSchema } from '#farm/seasonal.ts'
 import { meatSchema } from './meat.ts'
 
-export const herdKinds = ['sheep', 'goats', 'cattle', 'pigs', 'layers'] as const
+/** Birds: goods to tax, and all by the rates of hens where nothing is entered. */
+const birdKinds = ['layers', 'ducks', 'geese', 'turkeys'] as const
+export const herdKinds = ['sheep', 'goats', 'cattle', 'pigs', ...birdKinds] as const
 export type HerdKind = (typeof herdKinds)[number]
+export type BirdKind = (typeof birdKinds)[number]
+export const isBird = (kind: HerdKind): kind is BirdKind => birdKinds.some((bird) => bird === kind)
 const kindLabels: Readonly<Record<HerdKind, string>> = {
   sheep: 'Sheep',
   goats: 'Goats',
   cattle: 'Cattle',
   pigs: 'Pigs',
   layers: 'Laying hens',
+  ducks: 'Ducks',
+  geese: 'Geese',
+  turkeys: 'Turkeys',
 }
 
 const heads = 'Head'

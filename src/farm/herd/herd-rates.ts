@@ -14,6 +14,23 @@ export const ratesOf = (herd: Pick<Herd, 'kind' | 'rates'>): HerdRates => {
   return herd.rates.saleAgeMonths === undefined ? { ...rates, saleAgeMonths: ageBySaleMonths(rates) } : rates
 }
 
+/** Of all birds: none of others than hens is known here. */
+const birds: HerdRates = {
+  conception: 0,
+  birthsPerFemale: 0,
+  birthMonths: [],
+  adultLossPerYear: 0.1,
+  youngLossToWeaning: 0,
+  weaningAgeMonths: 2,
+  saleAgeMonths: 3,
+  breedingAgeMonths: 5,
+  cullPerYear: 0.5,
+  cullMonth: 10,
+  keepOfFemaleYoung: 0,
+  femalesPerMale: 0,
+  maleLifeYears: 3,
+}
+
 export const defaultHerdRates: Record<HerdKind, HerdRates> = {
   sheep: {
     conception: 0.92,
@@ -76,19 +93,8 @@ export const defaultHerdRates: Record<HerdKind, HerdRates> = {
     femalesPerMale: 15,
     maleLifeYears: 3,
   },
-  layers: {
-    conception: 0,
-    birthsPerFemale: 0,
-    birthMonths: [],
-    adultLossPerYear: 0.1,
-    youngLossToWeaning: 0,
-    weaningAgeMonths: 2,
-    saleAgeMonths: 3,
-    breedingAgeMonths: 5,
-    cullPerYear: 0.5,
-    cullMonth: 10,
-    keepOfFemaleYoung: 0,
-    femalesPerMale: 0,
-    maleLifeYears: 3,
-  },
+  layers: birds,
+  ducks: birds,
+  geese: birds,
+  turkeys: birds,
 }

@@ -3,7 +3,7 @@ import { yearIn } from '#calendar/month.ts'
 import { type StockSaleResult, type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
 import type { FarmAssetClass } from '#rules/data/depreciation.ts'
 import { firstLawYear } from '#rules/law.ts'
-import type { Herd, HerdKind } from './herd-document.ts'
+import type { BirdKind, Herd, HerdKind } from './herd-document.ts'
 import { ratesOf } from './herd-rates.ts'
 
 const species: Record<HerdKind, StockSpecies> = {
@@ -12,10 +12,13 @@ const species: Record<HerdKind, StockSpecies> = {
   cattle: 'cattle',
   pigs: 'hogs',
   layers: 'poultry',
+  ducks: 'poultry',
+  geese: 'poultry',
+  turkeys: 'poultry',
 }
 
 /** Depreciation classes of bought stock; none for poultry, which is goods. */
-export const stockClasses: Readonly<Record<Exclude<HerdKind, 'layers'>, FarmAssetClass>> = {
+export const stockClasses: Readonly<Record<Exclude<HerdKind, BirdKind>, FarmAssetClass>> = {
   sheep: 'sheep-or-goats',
   goats: 'sheep-or-goats',
   cattle: 'cattle',

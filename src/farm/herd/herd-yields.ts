@@ -1,6 +1,6 @@
 // What one breeding female of a grown herd yields in a full year, by the measure it is sold in, and the price that has to be had for it.
 import { spreadOverYear, yearTotal } from '#farm/seasonal.ts'
-import type { Herd } from './herd-document.ts'
+import { type Herd, isBird } from './herd-document.ts'
 import { steadyFemale } from './herd-steady.ts'
 import { lessKill, youngWorth } from './meat.ts'
 import { speciesWords } from './species-words.ts'
@@ -47,7 +47,7 @@ const productYield = (herd: Herd, whole: Whole & { standing: number }): HerdYiel
   const yields = herd.yieldPerFemale * (year > 0 ? whole.product / year : whole.standing)
   return [
     {
-      measure: herd.yieldMeasure ?? (herd.kind === 'layers' ? 'dozen' : 'measure'),
+      measure: herd.yieldMeasure ?? (isBird(herd.kind) ? 'dozen' : 'measure'),
       yieldPerFemale: yields,
       priceNow: whole.product / yields,
       hours: whole.hours,

@@ -46,7 +46,32 @@ export const speciesWords: Readonly<Record<HerdKind, SpeciesWords>> = {
     kept: ['pullet', 'pullets'],
     sold: ['chick', 'chicks'],
   },
+  ducks: {
+    female: ['duck', 'ducks'],
+    male: ['drake', 'drakes'],
+    young: ['duckling', 'ducklings'],
+    kept: ['duck of the year', 'ducks of the year'],
+    sold: ['duckling', 'ducklings'],
+  },
+  geese: {
+    female: ['goose', 'geese'],
+    male: ['gander', 'ganders'],
+    young: ['gosling', 'goslings'],
+    kept: ['goose of the year', 'geese of the year'],
+    sold: ['gosling', 'goslings'],
+  },
+  turkeys: {
+    female: ['turkey hen', 'turkey hens'],
+    male: ['tom', 'toms'],
+    young: ['poult', 'poults'],
+    kept: ['jenny', 'jennies'],
+    sold: ['turkey', 'turkeys'],
+  },
 }
+
+/** Many of a unit of the plan: beds, geese. */
+export const manyOf = (unit: string): string =>
+  Object.values(speciesWords).find(({ female }) => female[0] === unit)?.female[1] ?? `${unit}s`
 
 /** Many of a class of the notebook, in the words of the kinds that may be meant: `ewes or hens`. Plain words where no kind is known. */
 export const headWords = (headClass: HeadClass, kinds: readonly HerdKind[], count = 2): string => {
@@ -76,6 +101,12 @@ export const inSpecies = (text: string, kind: HerdKind): string => {
   )
 }
 
+/** Of the rates of birds those of hens alone are known here. */
+const asHens: readonly [RegExp, string] = [
+  /common practice for the kind/gi,
+  'common practice for laying hens, for want of others',
+]
+
 /** What a kind does and gives in words of its own, before heads are named: hens hatch, and eggs are no wool (common practice of the trade, no source). */
 const ways: Readonly<Record<HerdKind, readonly (readonly [RegExp, string])[]>> = {
   sheep: [
@@ -104,7 +135,14 @@ const ways: Readonly<Record<HerdKind, readonly (readonly [RegExp, string])[]>> =
     [/that gives birth/gi, 'that farrows'],
     [/months of birth/gi, 'months of farrowing'],
   ],
-  layers: [
+  layers: birds('laying flock'),
+  ducks: [...birds('laying flock'), asHens],
+  geese: [...birds('breeding flock'), asHens],
+  turkeys: [...birds('breeding flock'), asHens],
+}
+
+function birds(flock: string): readonly (readonly [RegExp, string])[] {
+  return [
     [/wool, milk or eggs/gi, 'eggs'],
     [/pounds, gallons, dozens/gi, 'Empty: the dozen'],
     [/yield of it/gi, 'yield of eggs'],
@@ -121,10 +159,10 @@ const ways: Readonly<Record<HerdKind, readonly (readonly [RegExp, string])[]>> =
     [/grown head/gi, 'grown bird'],
     [/hanging weight/gi, 'dressed weight'],
     [/\bborn\b/gi, 'hatched'],
-    [/(?<=the )breeding herd/gi, 'laying flock'],
+    [/(?<=the )breeding herd/gi, flock],
     [/(?<=\bthe )herd/gi, 'flock'],
     [/breeding stock/gi, 'stock'],
-  ],
+  ]
 }
 
 /** Longer phrases first: each is said before a shorter one could take a part of it. */

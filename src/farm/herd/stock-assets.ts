@@ -6,6 +6,7 @@ import type { Farm } from '#farm/farm-document.ts'
 import { monthFromText } from '#farm/seasonal.ts'
 import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import type { DepreciableAsset } from '#rules/depreciation/schedule.ts'
+import { isBird } from './herd-document.ts'
 import { herdMonths } from './herd-months.ts'
 import { stockClasses } from './herd-tax.ts'
 
@@ -14,7 +15,7 @@ export const stockAssets = (farm: Farm, lastYear: number): DepreciableAsset[] =>
   farm.herds.flatMap((herd): DepreciableAsset[] => {
     const { kind, stockWriteOff } = herd
     const start = monthFromText(herd.start)
-    if (kind === 'layers' || yearOf(start) > lastYear) return []
+    if (isBird(kind) || yearOf(start) > lastYear) return []
     const count = month(lastYear, 12) - start + 1
     const { stockBought } = herdMonths(herd, start, count, herdLimits(farm, herd.id))
     return Array.from(stockBought).flatMap((dollars, m): DepreciableAsset[] => {

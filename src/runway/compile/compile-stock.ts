@@ -1,7 +1,7 @@
 // Bought breeding stock that is not written off at once: what of it is section 179, and how the rest spreads over the years.
 import { type Month, yearOf } from '#calendar/month.ts'
 import { type FarmCourse, herdLimits } from '#farm/course.ts'
-import type { Herd } from '#farm/herd/herd-document.ts'
+import { type Herd, isBird } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
 import { stockClasses } from '#farm/herd/herd-tax.ts'
 import { monthFromText } from '#farm/seasonal.ts'
@@ -66,11 +66,11 @@ export const compileStock = (
   return out
 }
 
-const isSpread = (herd: Herd): boolean => herd.kind !== 'layers' && herd.stockWriteOff !== 'bonus'
+const isSpread = (herd: Herd): boolean => !isBird(herd.kind) && herd.stockWriteOff !== 'bonus'
 
 /** Bonus is elected out of: the class follows its table. */
 const sharesOf = (rules: RunwayRules, { kind, stockWriteOff }: Herd, year: number): Float64Array => {
-  if (kind === 'layers' || stockWriteOff === 'section179') return new Float64Array(stockYears)
+  if (isBird(kind) || stockWriteOff === 'section179') return new Float64Array(stockYears)
   const month = (Math.max(year, firstRecoveryYear) * 12) as Month
   const bought = { assetClass: stockClasses[kind], month, cost: 0, bonus: false }
   return rules.deductionShares(bought, 0).slice(0, stockYears)

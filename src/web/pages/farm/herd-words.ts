@@ -1,5 +1,5 @@
 // The form of a herd in the words of its kind, once that is chosen, with what holds for that kind where a rate is left empty.
-import { type HerdKind, type HerdRates, herdKinds } from '#farm/herd/herd-document.ts'
+import { type HerdKind, type HerdRates, herdKinds, isBird } from '#farm/herd/herd-document.ts'
 import { defaultHerdRates } from '#farm/herd/herd-rates.ts'
 import { inSpecies } from '#farm/herd/species-words.ts'
 import type { FormNode } from '#plan/form/nodes.ts'
@@ -31,8 +31,9 @@ const withUsual = (
   const usual = defaultHerdRates[kind][rate as keyof HerdRates]
   if (usual === undefined) return hint
   const value = `${textOf(of, usual) || 'none'}${of === 'percent' ? '%' : ''}`
+  const as = isBird(kind) && kind !== 'layers' ? ', as for hens' : ''
   const or = rate === 'saleAgeMonths' ? ', or their age in months of sale that come before it' : ''
-  return [hint.replace(/\.? ?Empty: .*$/, ''), `Empty: ${value}${or}`]
+  return [hint.replace(/\.? ?Empty: .*$/, ''), `Empty: ${value}${as}${or}`]
     .filter((part) => part !== '')
     .join('. ')
 }
