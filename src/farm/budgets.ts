@@ -1,8 +1,8 @@
 // Enterprise budgets side by side: gross margin, what an hour of work brings, and the price and yield that just cover the costs.
-import { type BreakEven, breakEvensOf } from './break-even.ts'
 import type { FarmCourse } from './course.ts'
 import type { Farm } from './farm-document.ts'
 import { unitOfRow } from './herd/unit-of-row.ts'
+import { type BreakEven, breakEvensOf } from './told/break-even.ts'
 import { weightOf } from './work-months.ts'
 
 /** One line's year at plan prices, dollars and hours: of the work that is done, where hours are missing. */
@@ -49,7 +49,7 @@ export const enterpriseBudgets = (
   from: number,
   wage: number,
 ): EnterpriseBudget[] => {
-  const { monthCount, rows } = course
+  const { rows } = course
   const sum = sumOfYear(course, from)
   const done = sumOfYear(course, from, course.work.share)
   const sales = rows.map((_, row) => sum(course.sales, row) + sum(course.culls, row))
@@ -62,10 +62,7 @@ export const enterpriseBudgets = (
   const hoursOf = rows.map(
     (_, row) => done(course.hours, row) + atMarkets[row]!.hours + overheadHours * shareOf(row),
   )
-  const hired = hiredShares(farm, course, from, {
-    hours: hoursOf,
-    atMarkets: atMarkets.map((one) => one.hired),
-  })
+  const hired = hiredShares(farm, course, from, { hours: hoursOf, atMarkets })
   return rows.map((line, row) => {
     const directCosts = sum(course.spent, row) + sum(course.stockBought, row)
     const hours = done(course.hours, row)
@@ -74,7 +71,7 @@ export const enterpriseBudgets = (
     const hiredCosts = hired[row]!.costs
     const returnToLabor = grossMargin - market.costs - overheads * share - hiredCosts
     const ownHours = Math.max(0, hoursOf[row]! - hired[row]!.hours)
-    const units = Math.max(...course.units.subarray(row * monthCount + from, row * monthCount + from + 12))
+    const units = mostUnits(course, row, from)
     return {
       id: line.id,
       name: line.name,
@@ -107,6 +104,10 @@ export const enterpriseBudgets = (
   })
 }
 
+/** Those of the year's busiest month. */
+const mostUnits = ({ units, monthCount }: FarmCourse, row: number, from: number): number =>
+  Math.max(...units.subarray(row * monthCount + from, row * monthCount + from + 12))
+
 /** Below it what is left of all hours after hired ones is what rounding left. */
 const leastHours = 1e-6
 
@@ -118,12 +119,12 @@ const hiredShares = (
   farm: Farm,
   course: FarmCourse,
   from: number,
-  all: { hours: readonly number[]; atMarkets: readonly number[] },
+  all: { hours: readonly number[]; atMarkets: readonly { hired: number }[] },
 ): { hours: number; costs: number }[] => {
   const sum = sumOfYear(course, from)
   const done = sumOfYear(course, from, course.work.share)
   const lines = [...farm.enterprises.map(({ hoursBy }) => hoursBy), ...farm.herds.map(() => ({}))]
-  const named = lines.map((by, row) => done(course.hours, row) * hiredPart(by) + all.atMarkets[row]!)
+  const named = lines.map((by, row) => done(course.hours, row) * hiredPart(by) + all.atMarkets[row]!.hired)
   const rest = all.hours.map((hours, row) => Math.max(0, hours - named[row]!))
   const [allNamed, allRest] = [total(named), total(rest)]
   const [worked, paid] = [sum(course.work.hired, 0), sum(course.work.paid, 0)]

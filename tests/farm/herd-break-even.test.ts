@@ -1,10 +1,10 @@
 // What a dozen, a lamb and a pound cost, by hand, for flocks of our own invention that stand the same every year.
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
-import type { BreakEven } from '#farm/break-even.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
 import { farmCourse } from '#farm/course.ts'
 import { type FarmInput, farmSchema } from '#farm/farm-document.ts'
+import type { BreakEven } from '#farm/told/break-even.ts'
 
 const breakEvens = (herd: object, more: Partial<FarmInput> = {}): BreakEven[] => {
   const farm = farmSchema.parse({

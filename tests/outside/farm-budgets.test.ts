@@ -1,7 +1,6 @@
 // Worked farm budget examples from extension publications and class notes. Each names its source; own sums are marked so.
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
-import { breakEvenPrice, breakEvenYield } from '#farm/break-even.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
 import { farmCourse } from '#farm/course.ts'
 import { farmSchema } from '#farm/farm-document.ts'
@@ -9,6 +8,7 @@ import { herdSchema } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
 import { linePayback, payback } from '#farm/payback.ts'
 import { levelPayment, netPresentValue } from '#farm/time-value.ts'
+import { breakEvenPrice, breakEvenYield } from '#farm/told/break-even.ts'
 
 // Michigan State University Extension column in Southeast/Delta Farm Press (read): 100 acres of corn in place of beans.
 test('corn in place of beans: the price and the yield at which it comes to the same', () => {

@@ -1,7 +1,7 @@
 // The price and the yield that just cover the costs of a unit: of an enterprise by its budget, of a herd by a full year of its months.
-import type { Enterprise, Farm } from './farm-document.ts'
-import { herdYields } from './herd/herd-yields.ts'
-import { yearTotal } from './seasonal.ts'
+import type { Enterprise, Farm } from '../farm-document.ts'
+import { herdYields } from '../herd/herd-yields.ts'
+import { yearTotal } from '../seasonal.ts'
 
 /** By one measure of what a unit yields: a pound, a dozen, a head. */
 export interface BreakEven {
