@@ -123,6 +123,38 @@ test('the first run asks about a date of birth that is hardly meant, at its fiel
   fresh.close()
 })
 
+test('a child older than its parents is asked about as that, and the yes below stands after what it is about', async () => {
+  const fresh = testApp({ today: '2026-12-01' })
+  const asked = await fresh.post('/start/who', {
+    formId: '00000000-0000-4000-8000-000000000041',
+    farmName: 'Wrenfold',
+    region: 'contiguous',
+    'people.0.name': 'Ruta',
+    'people.0.born': '1969-08-30',
+    'children.0.name': 'Nils',
+    'children.0.born': '1907-05-22',
+  })
+  expect(asked.status).toBe(422)
+  const list = /<section class="error-summary"[\s\S]*?<\/section>/.exec(await asked.text())![0]
+  const problems = [...list.matchAll(/<a href="#([^"]*)">([^<]*)</g)].map(([, at, says]) => [at, says])
+  expect(problems).toEqual([
+    ['f-children.0.born', expect.stringContaining('Nils, born in 1907, is hardly younger than the adults')],
+    ['f-sure', expect.stringContaining('say yes below the form')],
+  ])
+  fresh.close()
+  // A form of the plan lists them in the same order.
+  const dependents = { id: 'nils', name: 'Nils', born: '1907-05-22' }
+  const plan = await send('/runway/plan/household', {
+    'household.dependents.0.id': dependents.id,
+    'household.dependents.0.name': dependents.name,
+    'household.dependents.0.born': dependents.born,
+  })
+  const html = await plan.text()
+  const at = (words: string) => html.indexOf(words)
+  expect(at('hardly younger than the adults')).toBeGreaterThan(0)
+  expect(at('hardly younger than the adults')).toBeLessThan(at('say yes below the form'))
+})
+
 test('whose the retirement accounts of a couple are stays a first step until the plan says it', async () => {
   app.openSides()
   const living = [{ id: 'food', name: 'Food', perMonth: 700 }]

@@ -21,6 +21,8 @@ export interface QuestionFigures extends QuestionLine {
   /** What the plan lacks to be asked this, and where it is entered; null for nothing. */
   lacks: { says: string; link: string; href: string } | null
   run: QuestionRun
+  /** What the address names is known no more, and nothing else is of this question. */
+  isForgotten: boolean
   /** What of the answer can be taken into the plan; null while there is none. */
   take: { job: string; choices: { id: string; label: string }[]; ids: PlanFormIdsProps } | null
   /** Where what is shown was asked of the plan as it was, or in other dollars: when, of which revision, whether in the dollars shown now. */

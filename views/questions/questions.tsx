@@ -113,7 +113,12 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
   const { run, before } = figures
   switch (run.status) {
     case 'none':
-      return null
+      return figures.isForgotten ? (
+        <p role="status">
+          What was asked here is not kept: the program was stopped since, or many other questions were asked.
+          Ask it again.
+        </p>
+      ) : null
     case 'running':
       return (
         <>

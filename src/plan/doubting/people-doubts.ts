@@ -98,19 +98,19 @@ const children = (plan: Plan, today: string): Doubt[] => {
   const oldest = people.map(({ born }) => born).toSorted()[0]
   return dependents.flatMap(({ name, born, untilAge }, place): Doubt[] => {
     const at = (field: string): Path => ['household', 'dependents', place, field]
-    if (ageOn(born as Day, begins) >= untilAge)
-      return [
-        {
-          path: at('untilAge'),
-          message: `${name} is ${untilAge} or older when the plan begins (${monthName(parseMonth(plan.startMonth)!)}), so counts nowhere in it.${ageOn(born as Day, begins) < studentBelow ? ' A full-time student whom you support counts until 24: say so instead.' : ''} Is that so?`,
-          asks: true,
-        },
-      ]
     if (oldest !== undefined && ageOn(oldest as Day, born as Day) < youngestParent)
       return [
         {
           path: at('born'),
           message: `${name}, born in ${born.slice(0, 4)}, is hardly younger than the adults of the plan. Is that the date?`,
+          asks: true,
+        },
+      ]
+    if (ageOn(born as Day, begins) >= untilAge)
+      return [
+        {
+          path: at('untilAge'),
+          message: `${name} is ${untilAge} or older when the plan begins (${monthName(parseMonth(plan.startMonth)!)}), so counts nowhere in it.${ageOn(born as Day, begins) < studentBelow ? ' A full-time student whom you support counts until 24: say so instead.' : ''} Is that so?`,
           asks: true,
         },
       ]

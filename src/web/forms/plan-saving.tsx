@@ -186,13 +186,14 @@ export function errorsAt(
   issues: readonly PlanIssue[],
   nameOf: (path: string) => string | null = () => null,
 ): FormErrors {
-  const errors: Record<string, string> = issues.some(({ asks }) => asks) ? { sure: sayYes } : {}
+  const errors: Record<string, string> = {}
   for (const { path, message } of issues) {
     const name = nameOf(path.join('.'))
     if (name !== null) errors[name] ??= message
     else errors[''] ??= path.length === 0 ? message : `${path.join(' › ')}: ${message}`
   }
-  return errors
+  // After what it is about: the box stands below all of it.
+  return issues.some(({ asks }) => asks) ? { ...errors, sure: sayYes } : errors
 }
 
 /** A form is the same form when address and content are. */

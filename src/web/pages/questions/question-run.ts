@@ -46,6 +46,9 @@ export function foundTake(plan: Plan, id: string, which: string): FoundTake {
     : { ok: true, question: answer.question, take, changed }
 }
 
+/** Whether a question was asked under this number that is not known: the program began anew since, or many others were asked. */
+export const isForgotten = (id: string): boolean => id !== '' && board.get(id) === undefined
+
 export const stopQuestion = (id: string): boolean => board.stop(id)
 
 /** Begins with plan and question, ends with the choices: they are read back from it. */

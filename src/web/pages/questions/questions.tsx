@@ -34,6 +34,7 @@ import {
   type FoundJob,
   foundJob,
   foundTake,
+  isForgotten,
   startQuestion,
   stopQuestion,
 } from './question-run.ts'
@@ -189,6 +190,7 @@ const figuresOf = (
   lacks: lacksOf(question, current.plan),
   run: jobShown(found?.job, ({ answer, moves }) => ({ answer, moves })),
   take: found?.before === null ? takeOf(current, found.job) : null,
+  isForgotten: isForgotten(found?.job.id ?? c.req.query('job') ?? ''),
   before: found?.before ? { ...found.before, since: sinceOf(c, found.job, found.before, current) } : null,
   asked: found && found.before === null ? sayAsked(found.job, current) : null,
 })

@@ -253,8 +253,8 @@ function changedPlan(
   })
   if (doubts.length > 0)
     return refuse(
-      ...(doubts.some(({ asks }) => asks) ? [{ path: 'sure', message: sayYes }] : []),
       ...doubts.map(({ path, message }) => ({ path, message })),
+      ...(doubts.some(({ asks }) => asks) ? [{ path: 'sure', message: sayYes }] : []),
     )
   return { ok: true, plan: read.plan, current }
 }
