@@ -51,10 +51,13 @@ const Line = ({ href, title, children }: { href: string; title: string; children
 )
 
 const answerOf = (lines: QuestionsPageProps['lines']): string => {
-  const told = lines.filter(({ known }) => known !== null && known.state !== 'running').length
-  return told === 0
-    ? 'No question has been asked yet.'
-    : `${told} ${told === 1 ? 'question has' : 'questions have'} an answer.`
+  const running = lines.filter(({ known }) => known?.state === 'running').length
+  const told = lines.filter(({ known }) => known !== null).length - running
+  const says = [
+    ...(told === 0 ? [] : [`${told} ${told === 1 ? 'question has' : 'questions have'} an answer`]),
+    ...(running === 0 ? [] : [`${running} ${running === 1 ? 'is' : 'are'} being worked out now`]),
+  ]
+  return says.length === 0 ? 'No question has been asked yet.' : `${says.join(', ')}.`
 }
 
 const Known = ({ known }: { known: QuestionKnown }) =>
@@ -109,16 +112,18 @@ const Lacks = ({ lacks }: Pick<QuestionFigures, 'lacks'>) =>
     </NoticeSection>
   )
 
+const Forgotten = () => (
+  <p role="status">
+    What was asked here is not kept: the program was stopped since, or many other questions were asked. Ask it
+    again.
+  </p>
+)
+
 const State = ({ figures }: { figures: QuestionFigures }) => {
   const { run, before } = figures
   switch (run.status) {
     case 'none':
-      return figures.isForgotten ? (
-        <p role="status">
-          What was asked here is not kept: the program was stopped since, or many other questions were asked.
-          Ask it again.
-        </p>
-      ) : null
+      return figures.isForgotten ? <Forgotten /> : null
     case 'running':
       return (
         <>

@@ -1,18 +1,29 @@
-// A question's address after the program was stopped: that it was asked and is not kept is said, with the way to ask it again.
-import { afterEach, expect, test } from 'vitest'
+// A question under way, and its address after the program was stopped: each is said, nothing as if it had never been asked.
+import { afterEach, beforeEach, expect, test } from 'vitest'
 import { browserForms } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
-afterEach(() => app.close())
-
-test('a question asked before the program was stopped says so at its address, and is asked again by one press', async () => {
+beforeEach(() => {
   app = testApp({ today: '2026-12-01' })
   app.savePlan({
     startMonth: '2026-12',
     household: { people: [{ id: 'rut', name: 'Rut', born: '1971-02-08', planToAge: 60 }] },
     savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 90_000 }] },
   })
+})
+afterEach(() => app.close())
+
+test('while a question is worked out the list does not say that none was asked', async () => {
+  const list = async () => (await app.get('/runway/questions')).text()
+  expect(await list()).toContain('No question has been asked yet.')
+  const asked = await app.post('/runway/questions/draw', { confidence: '90', paths: '5000', seed: '1' })
+  expect(await list()).toContain('1 is being worked out now.')
+  const job = new URL(asked.headers.get('location')!, 'http://house').searchParams.get('job')!
+  await app.post('/runway/questions/draw/stop', { job })
+})
+
+test('a question asked before the program was stopped says so at its address, and is asked again by one press', async () => {
   const says = 'What was asked here is not kept'
   expect(await (await app.get('/runway/questions/draw')).text()).not.toContain(says)
   // A number that this start of the program gave to no question.
