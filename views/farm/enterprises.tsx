@@ -159,7 +159,7 @@ const BreakEvenRows = ({ rows }: { rows: readonly (BreakEven & { line: Line })[]
         {
           title: 'Yield per unit',
           isNumber: true,
-          cell: (one) => `${plain(one.yieldPerUnit)} a ${one.line.unit}`,
+          cell: (one) => `${plain(one.yieldPerUnit)} per ${one.line.unit}`,
         },
         { title: 'Break-even yield', isNumber: true, cell: yieldWords },
       ]}
