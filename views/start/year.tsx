@@ -62,29 +62,12 @@ const ThisYear = ({
         <SideWord kind="household">The household</SideWord>
       </legend>
       <div class="field-row">
-        <MoneyField {...field('wages')} label="Wages, before any tax" hint="Of both together" />
         <MoneyField
-          {...field('withheld')}
-          label="Federal income tax withheld from it"
-          hint="For this year; not Social Security"
+          {...field('wages')}
+          label="Wages, before any tax"
+          hint="Of both together, as box 1 of Form W-2 has them: without what was taken off for a 401(k) or health premiums"
         />
-        <MoneyField
-          {...field('paidAhead')}
-          label="Federal income tax paid ahead"
-          hint="Estimated payments for this year"
-        />
-        <MoneyField
-          {...field('statePaid')}
-          label="State income tax withheld or paid ahead"
-          hint="For this year, a city’s or county’s with it"
-        />
-        {localOffice ? (
-          <MoneyField
-            {...field('localPaid')}
-            label="Of that, to a local office"
-            hint="A city’s or county’s, box 19 of Form W-2"
-          />
-        ) : null}
+        <TaxPaid field={field} localOffice={localOffice} />
         <MoneyField
           {...field('otherIncome')}
           label="Interest and other income"
@@ -108,6 +91,33 @@ const ThisYear = ({
         <MoneyField {...field('farmCosts')} label="Costs" hint="As they are deducted" />
       </div>
     </fieldset>
+  </>
+)
+
+const TaxPaid = ({ field, localOffice }: Pick<YearStepProps, 'localOffice'> & { field: FieldOf }) => (
+  <>
+    <MoneyField
+      {...field('withheld')}
+      label="Federal income tax withheld from it"
+      hint="For this year; not Social Security"
+    />
+    <MoneyField
+      {...field('paidAhead')}
+      label="Federal income tax paid ahead"
+      hint="Estimated payments for this year"
+    />
+    <MoneyField
+      {...field('statePaid')}
+      label="State income tax withheld or paid ahead"
+      hint="For this year, a city’s or county’s with it"
+    />
+    {localOffice ? (
+      <MoneyField
+        {...field('localPaid')}
+        label="Of that, to a local office"
+        hint="A city’s or county’s, box 19 of Form W-2"
+      />
+    ) : null}
   </>
 )
 

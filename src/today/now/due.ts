@@ -142,8 +142,9 @@ const ofBusiness = (books: Books, taxYear: number, plan: Plan | null): DueDate[]
 interface Expected {
   tax: Partial<Record<DueKind, number>>
   paid: Partial<Record<DueKind, number>>
-  /** To a local office, beside the state’s. */
+  /** To a local office, beside the state’s, and what of it was paid. */
   localTax: number
+  localPaid: number
 }
 
 const expectedOf = (planned: Planned | null, taxYear: number): Expected | null => {
@@ -158,6 +159,7 @@ const expectedOf = (planned: Planned | null, taxYear: number): Expected | null =
     tax: { 'estimated-tax': tax - stateTax, 'state-estimated-tax': stateTax - localTax },
     paid: isFirst ? { 'estimated-tax': paid, 'state-estimated-tax': statePaid - local } : {},
     localTax,
+    localPaid: isFirst ? local : 0,
   }
 }
 
@@ -180,10 +182,12 @@ const aboutTax = (kind: DueKind, expected: Expected | null): string => {
   if (tax <= 0) return ''
   const local =
     kind === 'state-estimated-tax' && expected && expected.localTax >= 1
-      ? `; about ${formatDollars(expected.localTax)} more goes to your local office, which has its own due dates`
+      ? `; and about ${formatDollars(expected.localTax)} to your local office, which has its own due dates${paidOf(expected.localPaid)}`
       : ''
-  return `, about ${formatDollars(tax)} for the year by the plan${paid >= 1 ? `, ${formatDollars(paid)} of it paid` : ''}${local}`
+  return `, about ${formatDollars(tax)} for the year by the plan${paidOf(paid)}${local}`
 }
+
+const paidOf = (paid: number): string => (paid >= 1 ? `, ${formatDollars(paid)} of it paid` : '')
 
 /** What stands in the books alone or in the plan alone and waits for a word. */
 const standsAlone = (books: Books, current: CurrentPlan, today: Day): DueItem[] => {
