@@ -68,6 +68,6 @@ test('books of five months beside a budget of twelve say so, and books of a whol
 // $7.70 a tap over $22 for 0.31 gallon is 0.1085 gallon.
 test('yields below one are shown in three figures', async () => {
   const html = await page()
-  expect(html).toContain('>0.31<')
+  expect(html).toContain('>0.31 per tap<')
   expect(html).toMatch(/>0\.10[89]</)
 })

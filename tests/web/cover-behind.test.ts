@@ -85,13 +85,13 @@ test('cover from November on is one month of it, and the premium of October stay
       marketplace: { ...typed, members: all.map((one) => ({ ...one, from: '2026-11' })) },
     }),
   )
-  // On the federal curve for 2026 (from memory): 1.302 at 41, 1.262 at 39 and 0.765 at 10 make 3.329 of 480, 1,597.92, of which 250 was
-  // paid: 1,347.92 came in advance.
+  // The policy is issued in November: on the federal curve for 2026 (from memory) 1.325 at 42, 1.278 at 40 and 0.765 at 11 make 3.368 of
+  // 480, 1,616.64, of which 250 was paid: 1,366.64 came in advance.
   const { figures, assumed } = await worksheet()
   expect(assumed.join(' ')).toContain('Marketplace premium and benchmark are the plan’s')
   // The credit and the premium that is left make one month; that part and October's whole premium are deducted.
   expect(figures.premiumTaxCredit).toBeGreaterThan(1000)
-  expect(figures.premiumTaxCredit! + figures.netPremium!).toBeCloseTo(1597.92, 2)
+  expect(figures.premiumTaxCredit! + figures.netPremium!).toBeCloseTo(1616.64, 2)
   expect(figures.selfEmployedHealthDeduction).toBeCloseTo(250 + figures.netPremium!, 2)
 })
 

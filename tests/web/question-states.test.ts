@@ -6,11 +6,15 @@ import { type TestApp, testApp } from './test-app.ts'
 let app: TestApp
 beforeEach(() => {
   app = testApp({ today: '2026-12-01' })
-  app.savePlan({
-    startMonth: '2026-12',
-    household: { people: [{ id: 'rut', name: 'Rut', born: '1971-02-08', planToAge: 60 }] },
-    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 90_000 }] },
-  })
+  // Answers are known by what was asked of which plan, for as long as a process runs, and tests share one: this plan is no other test's.
+  app.savePlan(
+    {
+      startMonth: '2026-12',
+      household: { people: [{ id: 'rut', name: 'Rut', born: '1971-02-08', planToAge: 60 }] },
+      savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 90_431 }] },
+    },
+    { planId: 'rut-alone' },
+  )
 })
 afterEach(() => app.close())
 

@@ -171,13 +171,16 @@ export const herdSchema = z.object({
     title: 'Yield of it per female per year',
     told: 'of its measure, per female and year',
     description: 'Only break-even prices need it',
-    group: upkeep,
+    ...books,
   }),
-  yieldMeasure: z.string().optional().meta({
-    title: 'Yield is counted in',
-    description: 'Pounds, gallons, dozens',
-    group: upkeep,
-  }),
+  yieldMeasure: z
+    .string()
+    .optional()
+    .meta({
+      title: 'Yield is counted in',
+      description: 'Pounds, gallons, dozens',
+      ...books,
+    }),
   costPerFemale: levelSchema.default(0).meta({
     title: 'Feed, bedding and vet per grown head per month, dollars',
     told: 'dollars a grown head and month',
