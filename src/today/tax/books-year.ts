@@ -125,18 +125,15 @@ const readYear = (books: Books, year: number): BooksYear => {
 }
 
 const ventureYears = (
-  { choices: { said: ofFarm }, ventures, farm }: Ground,
+  { ventures }: Ground,
   worked: ReturnType<typeof formsWith>,
   forms: readonly DepreciationForm[],
-): VentureYear[] => {
-  const homes = homesTaken(ofFarm, ventures, farm.year)
-  return ventures.map(({ books, inventory, choices }, i) => {
-    const { form, sales } = worked.ventures[i]!
+): VentureYear[] =>
+  ventures.map(({ books, inventory }, i) => {
+    const { form, sales, choices } = worked.ventures[i]!
     const depreciation = { ...forms[i + 1]!, startUp: startUpDeducted(form.startUp) }
-    const { said } = choices
-    return { books, inventory, said, choices: { ...choices, homeTaken: homes[i] }, depreciation, form, sales }
+    return { books, inventory, said: choices.said, choices, depreciation, form, sales }
   })
-}
 
 const withoutElected = (inventories: readonly StockInventory[]): Cents[] =>
   inventories.map((one) => cents(one.depreciationCents - electedOf(one)))
@@ -180,8 +177,10 @@ const formsWith = ({ sides, farm, inventory, choices, ventures }: Ground, deprec
   const form = scheduleF(farm, scheduled(inventory, 0), inventory.resale, choices)
   const homes = homesTaken(choices.said, ventures, farm.year)
   const runs = ventures.map(({ books, inventory: things, choices: own }, i) => {
-    const form = scheduleC(books, scheduled(things, i + 1), things.resale, { ...own, homeTaken: homes[i] })
-    return { form, person: own.said.person, sales: propertySales(things, form.capitalSalesCents) }
+    const choices: VentureChoices = { ...own, homeTaken: homes[i] }
+    const form = scheduleC(books, scheduled(things, i + 1), things.resale, choices)
+    const sales = propertySales(things, form.capitalSalesCents)
+    return { form, person: own.said.person, sales, choices }
   })
   const sales = propertySales(inventory, form.capitalSalesCents, choices.said.replaced)
   return { form, sales, ventures: runs, income: incomeOfYear(sides, form, sales, runs) }

@@ -162,10 +162,10 @@ interface LastPaid {
  * differ, what the newest was taken off for, with the amounts that were the same in the one before it, as a premium is.
  */
 const lastPaid = (books: Books, line: WaitingLine): LastPaid | null => {
-  const before = paidBefore(books, line)
+  const before = slipsBefore(books, line)
   const same = before.find(({ amount }) => amount === line.amount)
-  if (same) return slipOf(books, same.postingId)
-  const [newest, second] = before.slice(0, 2).map(({ postingId }) => slipOf(books, postingId))
+  if (same) return same
+  const [newest, second] = before
   if (!newest) return null
   const known = [...newest.taken].map(
     ([id, amount]) => [id, second?.taken.get(id) === amount ? amount : null] as const,
@@ -174,7 +174,7 @@ const lastPaid = (books: Books, line: WaitingLine): LastPaid | null => {
 }
 
 /** Deposits of the payee on that account that are booked as more than came, newest first. */
-const paidBefore = (books: Books, line: WaitingLine): { amount: number; postingId: number }[] => {
+const slipsBefore = (books: Books, line: WaitingLine): (Slip & { amount: number })[] => {
   const text = plainPayee(textOfLine(line))
   const rows = books.sqlite
     .prepare(
@@ -184,10 +184,18 @@ const paidBefore = (books: Books, line: WaitingLine): { amount: number; postingI
     .all(line.accountId) as { payee: string; memo: string; amount: number; postingId: number }[]
   return rows
     .filter((one) => plainPayee(textOfLine(one)) === text)
-    .filter((one) => (slipOf(books, one.postingId)?.taken.size ?? 0) > 0)
+    .flatMap(({ amount, postingId }) => {
+      const slip = slipOf(books, postingId)
+      return slip !== null && slip.taken.size > 0 ? [{ ...slip, amount }] : []
+    })
 }
 
-const slipOf = (books: Books, postingId: number): { grossId: number; taken: Map<number, Cents> } | null => {
+interface Slip {
+  grossId: number
+  taken: Map<number, Cents>
+}
+
+const slipOf = (books: Books, postingId: number): Slip | null => {
   const { lines } = entryOfPosting(books, postingId)
   const own = lines.find((one) => one.postingId === postingId)
   const gross = lines.find(({ amountCents }) => amountCents < 0)

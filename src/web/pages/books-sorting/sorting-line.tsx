@@ -1,5 +1,4 @@
 // One transaction: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
-
 import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
