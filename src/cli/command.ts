@@ -1,4 +1,5 @@
 // What a command of the command line is, and the one way its failures are told: a line that says what to do, and an exit code.
+import { allOf } from '#money/lists.ts'
 export interface Command {
   name: string
   /** One line for the list of commands. */
@@ -54,5 +55,5 @@ export function refuseWords<Word extends string>(
 ): void {
   const given = unused.filter((word) => words[word] !== undefined)
   if (given.length > 0)
-    throw new CommandError(`${why}: leave out ${given.map((word) => `--${word}`).join(' and ')}`, 2)
+    throw new CommandError(`${why}: leave out ${allOf(given.map((word) => `--${word}`))}`, 2)
 }

@@ -1,5 +1,6 @@
 // What is wrong with a value, in plain words, where a schema has none of its own: the error map that every check of JSON passes along.
 import type { z } from 'zod'
+import { anyOf } from '#money/lists.ts'
 
 /** For `safeParse(value, { error: plainWords })`; what a schema says itself goes before it. */
 export const plainWords = (issue: z.core.$ZodRawIssue): string => {
@@ -9,7 +10,7 @@ export const plainWords = (issue: z.core.$ZodRawIssue): string => {
         ? `This is missing. Give ${kindOf(issue.expected)}`
         : `Give ${kindOf(issue.expected)}, not ${whatIs(issue.input)}`
     case 'invalid_value':
-      return `Choose ${listOf(issue.values.map((value) => JSON.stringify(value)))}`
+      return `Choose ${anyOf(issue.values.map((value) => JSON.stringify(value)))}`
     case 'too_small':
       return bound(issue.origin, `${issue.minimum} or more`, `at least ${issue.minimum}`)
     case 'too_big':
@@ -20,7 +21,7 @@ export const plainWords = (issue: z.core.$ZodRawIssue): string => {
       return `Give a multiple of ${issue.divisor}`
     case 'invalid_union':
       return 'options' in issue && Array.isArray(issue.options)
-        ? `Choose ${listOf(issue.options.map((option) => JSON.stringify(option)))}`
+        ? `Choose ${anyOf(issue.options.map((option) => JSON.stringify(option)))}`
         : 'This fits none of the ways in which it can be written'
     default:
       return 'This does not belong here'
@@ -45,9 +46,6 @@ const whatIs = (input: unknown): string => {
   if (typeof input === 'number') return Number.isFinite(input) ? 'a number' : String(input)
   return typeof input === 'string' ? 'a text' : typeof input === 'object' ? 'an object' : String(input)
 }
-
-const listOf = (words: readonly string[]): string =>
-  words.length === 1 ? words[0]! : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`
 
 const bound = (origin: string, number: string, count: string): string => {
   if (origin === 'array' || origin === 'set') return `Give ${count} in this list`

@@ -3,6 +3,7 @@ import { nameOfMonth } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
 import { undoneSays } from '#farm/told/undone-told.ts'
 import { formatDollars } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { SeenCourse } from './dollars/dollars.ts'
@@ -139,7 +140,7 @@ const oneOffWords = (plan: Plan, months: readonly SeenMonth[]): string => {
     .sort((a, b) => b.cost - a.cost)
     .map(({ name }) => `“${name}”`)
   if (names.length < 2) return names[0] ? `${names[0]} costs` : 'one-off items cost'
-  return names.length === 2 ? `${names.join(' and ')} cost` : `${names[0]} and other one-off items cost`
+  return names.length === 2 ? `${allOf(names)} cost` : `${names[0]} and other one-off items cost`
 }
 
 /** A farm of cash alone pays draws as long as that lasts: then it is the plan that is not told whole. */

@@ -5,6 +5,7 @@ import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import { lacksRecord } from '#plan/earnings-record.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
@@ -218,12 +219,12 @@ export function sayRecords({ household }: Plan): string {
   const names = household.people.filter(lacksRecord).map(({ name }) => name)
   return names.length === 0
     ? ''
-    : ` The plan has no earnings record of ${names.join(' and ')}: the benefit counts only what is earned from the plan’s first year on. Enter the record on the Earnings page before you choose an age.`
+    : ` The plan has no earnings record of ${allOf(names)}: the benefit counts only what is earned from the plan’s first year on. Enter the record on the Earnings page before you choose an age.`
 }
 
 function say(answer: StrongestClaim, people: { name: string }[]): Said {
   const list = (chosen: readonly number[]) =>
-    people.map((person, place) => `${person.name} at ${ageInWords(claimAgeOf(chosen[place]!))}`).join(' and ')
+    allOf(people.map((person, place) => `${person.name} at ${ageInWords(claimAgeOf(chosen[place]!))}`))
   const { strongest, planned, surer, asStrong } = answer
   const left = (tried: ClaimTried) => `${formatDollars(tried.medianAtEnd)} left at the end in the median one`
   const share = (tried: ClaimTried) => `${formatPercent(tried.held.share, 1)} of simulations`

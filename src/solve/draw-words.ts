@@ -1,6 +1,7 @@
 // What the answer about draws says: the level and whether the plan does better, then in what, the slower years, and the steps.
 import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
 import { formatDollars, formatPercent, formatRange } from '#money/format.ts'
+import { allOf, anyOf } from '#money/lists.ts'
 import type { BearableDraw, ComparedDraws, Draw } from './draw-answer.ts'
 import { type Said, saidIn } from './question.ts'
 import type { Standing } from './standing.ts'
@@ -59,7 +60,7 @@ function warning(
   const above = ({ standing }: ComparedDraws) => percent(standing.aboveFloor.share)
   const start = 'What the farm can pay does not keep savings above the floor'
   if (low.every((each) => above(each) === above(plan!)))
-    return `${start}: with ${low.map((each) => called[each.as]).join(' or ')} they stay above it in ${above(plan!)} of simulations, no more and no fewer than as planned.`
+    return `${start}: with ${anyOf(low.map((each) => called[each.as]))} they stay above it in ${above(plan!)} of simulations, no more and no fewer than as planned.`
   return `${start}: ${low.map((each) => `with ${called[each.as]} in ${above(each)}`).join(', ')} of simulations, as planned in ${above(plan!)}.`
 }
 
@@ -74,7 +75,7 @@ function sayWorse(
     const how = howWorse(each, plan, name)
     by.set(how, [...(by.get(how) ?? []), `with ${called[each.as]}`])
   }
-  return [...by].map(([how, which]) => `${which.join(' and ')} ${how}`).join('; ')
+  return [...by].map(([how, which]) => `${allOf(which)} ${how}`).join('; ')
 }
 
 function howWorse(one: ComparedDraws, plan: ComparedDraws, name: (month: number) => string): string {

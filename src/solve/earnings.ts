@@ -3,6 +3,7 @@ import { type Month, monthName } from '#calendar/month.ts'
 import { fromTo } from '#calendar/spell.ts'
 import { marketHistories } from '#chance/market-history.ts'
 import { formatPercent } from '#money/format.ts'
+import { allOf, anyOf } from '#money/lists.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 
@@ -35,7 +36,7 @@ function sayAdded({ savings }: Plan, compiled: CompiledPlan, rates: Rates | null
   const places = savings.accounts.flatMap((account, place) =>
     addedTo[place]! > 0 ? [{ name: account.name, place }] : [],
   )
-  const lies = `What is missing is taken to lie in ${places.map(({ name }) => name).join(' and ')}`
+  const lies = `What is missing is taken to lie in ${allOf(places.map(({ name }) => name))}`
   if (rates === null) return `${lies}.`
   const earned = places.reduce((sum, { place }) => {
     const rate =
@@ -55,7 +56,7 @@ function sayAdded({ savings }: Plan, compiled: CompiledPlan, rates: Rates | null
 /** Until when money must last: to the plan's last month and who is how old then, or as long as the drawn lives. */
 function sayLasting(plan: Plan, { firstMonth, people, shape, months }: CompiledPlan): string {
   if (plan.chance.lives && people.length > 0)
-    return `It must last as long as ${people.map(({ name }) => name).join(' or ')} lives, drawn from the life table in each simulation.`
+    return `It must last as long as ${anyOf(people.map(({ name }) => name))} lives, drawn from the life table in each simulation.`
   return `It must last ${sayEnd({ firstMonth, people, shape, months })}.`
 }
 
@@ -71,7 +72,7 @@ function sayEnd({
   const ages = people.flatMap(({ name, bornMonth }, place) =>
     ends[place]! - 1 === last ? [`${name} is ${Math.floor((firstMonth + last - bornMonth) / 12)}`] : [],
   )
-  const then = ages.length === 0 ? '' : `, when ${ages.join(' and ')}`
+  const then = ages.length === 0 ? '' : `, when ${allOf(ages)}`
   return `to ${monthName((firstMonth + last) as Month)}${then}`
 }
 

@@ -73,7 +73,7 @@ describe('a plan written by hand', () => {
       'draw',
     ])
       expect(text).toContain(`dooryard project: ${path}: `)
-    expect(text).toContain('Choose "cash", "taxable", "traditional", "roth" or "health"')
+    expect(text).toContain('Choose "cash", "taxable", "traditional", "roth", or "health"')
     expect(text).not.toMatch(/Invalid|expected|received|undefined|ZodError|\n\s*at /)
   })
 

@@ -5,6 +5,6 @@ import { readPlan } from '#plan/upgrade.ts'
 test('draws of no such kind are told the kinds there are', () => {
   const read = readPlan({ startMonth: '2027-01', draw: { policy: 'fixed', perMonth: 800 } })
   expect(read.ok ? [] : read.faults).toEqual([
-    { path: 'draw.policy', message: 'Choose "steps", "ramp", "share" or "sweep"' },
+    { path: 'draw.policy', message: 'Choose "steps", "ramp", "share", or "sweep"' },
   ])
 })

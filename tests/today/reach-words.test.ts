@@ -32,7 +32,7 @@ test('of many accounts two are named and the others counted, in a sentence that 
     'Of “Checking”, “Savings” and 3 more accounts nothing is read, reconciled or closed in it. Where nothing happened, close it.',
   )
   expect(reachWords(told(five.slice(0, 3), 0)).join(' ')).toContain(
-    'Of “Checking”, “Savings” and “Card” nothing is read',
+    'Of “Checking”, “Savings”, and “Card” nothing is read',
   )
 })
 

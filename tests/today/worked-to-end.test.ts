@@ -23,7 +23,7 @@ const lambs = { enterprises: [{ id: 'lambs', name: 'Lambs', salesPerUnit: 9000 }
 
 test('pay, ventures and a farm without an end are named with the age at which the plan ends', () => {
   expect(told({ pay: [nurse], sideVentures: [loom] }, lambs)!.says).toBe(
-    'Work goes on to the end of the plan, when Hedda is 95: “School nurse”, “Weaving” and farm work as it is. Enter a last month under Household and a slower year under Slower years to count less.',
+    'Work goes on to the end of the plan, when Hedda is 95: “School nurse”, “Weaving”, and farm work as it is. Enter a last month under Household and a slower year under Slower years to count less.',
   )
   expect(told({ pay: [nurse] })).toMatchObject({ names: ['School nurse'], farm: false })
 })

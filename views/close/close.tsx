@@ -2,6 +2,7 @@
 import { dayName, firstDayOf } from '#calendar/day.ts'
 import { type Month, monthName, monthText } from '#calendar/month.ts'
 import type { ChecklistItem } from '#ledger/close-checklist.ts'
+import { allOf } from '#money/lists.ts'
 import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
@@ -51,12 +52,7 @@ const toCloseFirst = (figures: CloseFigures): SideClosingFigures | undefined =>
 export function nextToClose({ sides }: Pick<CloseFigures, 'sides'>): string {
   const next = monthBehind({ sides })
   const whose = sides.filter(({ month }) => month === next).map(({ side }) => side.name)
-  const of =
-    whose.length < sides.length
-      ? `, of ${new Intl.ListFormat('en-US').format(whose)}`
-      : sides.length > 1
-        ? ', in all books'
-        : ''
+  const of = whose.length < sides.length ? `, of ${allOf(whose)}` : sides.length > 1 ? ', in all books' : ''
   const isOver = sides.every((side) => side.month !== next || !stillRuns(side))
   return isOver
     ? `Next to close is ${monthName(next as Month)}${of}.`

@@ -2,6 +2,7 @@
 import { monthNames } from '#calendar/month.ts'
 import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
@@ -132,15 +133,12 @@ const PaysFigure = ({ sight }: { sight: YearInSight }) => {
 const chargesWords = ({ charges, premiumMonthly }: YearInSight): string =>
   charges.length < 2
     ? formatDollars(premiumMonthly)
-    : together(
+    : allOf(
         charges.map(
           ({ from, to, monthly }) =>
             `${formatDollars(monthly)} ${from === to ? `in ${monthNames[from - 1]}` : `from ${monthNames[from - 1]} to ${monthNames[to - 1]}`}`,
         ),
       )
-
-const together = (said: readonly string[]): string =>
-  said.length < 2 ? said.join('') : `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`
 
 const SilverFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure

@@ -1,6 +1,7 @@
 // What coverage costs a month over household income, as one line with its marks and where the household stands; and the answer in a sentence.
 import { monthsWords } from '#calendar/spell.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import { type Room, roomBefore } from '#rules/marketplace/income-room.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -74,10 +75,8 @@ const fullPrice = (sight: YearInSight): string => {
 const passesWords = (room: Room): string => {
   const to = [...new Set(room.moves.map((one) => coverageHad[one.to]))].join(', ')
   const who = [...new Set(room.moves.map((one) => one.name))]
-  return `From ${formatDollars(roomBefore(room))} more on, ${together(who)} ${who.length === 1 ? 'has' : 'have'} ${to} instead.`
+  return `From ${formatDollars(roomBefore(room))} more on, ${allOf(who)} ${who.length === 1 ? 'has' : 'have'} ${to} instead.`
 }
-
-const together = (names: readonly string[]) => new Intl.ListFormat('en-US').format(names)
 
 /** Also where no credit is paid yet: the income at which it ends, and how far off that is. */
 const creditEndsWords = (end: Room, sight: YearInSight): string =>

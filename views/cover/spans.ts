@@ -1,5 +1,6 @@
 // Coverage of each person as spans of months: years that go on with the same kind are one span.
 import { type Month, month, monthName } from '#calendar/month.ts'
+import { allOf } from '#money/lists.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverYearRow } from '#today/cover/figures.ts'
 import type { Span } from '../charts/span-chart.tsx'
@@ -102,9 +103,6 @@ const looks: Readonly<Record<CoverageKind, Span['look']>> = {
   'not known': 'gap',
 }
 
-/** `Teo, Mara and Junie have Medicaid`. */
-export const whoHas = (names: readonly string[], what: string): string => {
-  const last = names.at(-1)!
-  const who = names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${last}` : last
-  return `${who} ${names.length === 1 ? 'has' : 'have'} ${what}`
-}
+/** `Teo, Mara, and Junie have Medicaid`. */
+export const whoHas = (names: readonly string[], what: string): string =>
+  `${allOf(names)} ${names.length === 1 ? 'has' : 'have'} ${what}`

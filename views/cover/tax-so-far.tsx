@@ -1,6 +1,7 @@
 // Tax so far this year: what should lie aside, from the books' Schedule F lines, and when it falls due.
 import { type Day, dayName } from '#calendar/day.ts'
 import { formatDollars } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import { aheadByBooks } from '#rules/due/ahead-words.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { Figure, Figures } from '../parts/figure.tsx'
@@ -59,7 +60,7 @@ const comesBackSays = ({ comesBack, state }: TaxSoFarFigures): string | null => 
   )
   return more.length === 0
     ? `By the worksheet about ${sum} comes back with the ${first.of} return: not taken off here, since it comes only then`
-    : `By the worksheet about ${sum} comes back with the returns, ${each.slice(0, -1).join(', ')} and ${each.at(-1)}: not taken off here, since it comes only then`
+    : `By the worksheet about ${sum} comes back with the returns, ${allOf(each)}: not taken off here, since it comes only then`
 }
 
 export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (

@@ -2,6 +2,7 @@
 import { type Day, dayName } from '#calendar/day.ts'
 import { hoursText } from '#farm/notebook/words.ts'
 import { formatCents, formatCount } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { HoursFigures, WorkedRow } from '#today/farm/hours-figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
@@ -47,9 +48,7 @@ export function weekInWords(people: HoursFigures['people']): string {
     .sort((a, b) => b.total - a.total)
     .map(({ name, total }) => `${hoursText(total)} by ${name}`)
   const hours = `${hoursText(all)} ${all === 60 ? 'hour is' : 'hours are'} written down for this week`
-  return people.length === 1
-    ? `${hours}, all by ${people[0]!.name}.`
-    : `${hours}: ${new Intl.ListFormat('en-US').format(each)}.`
+  return people.length === 1 ? `${hours}, all by ${people[0]!.name}.` : `${hours}: ${allOf(each)}.`
 }
 
 const Week = ({ figures, newFormId }: HoursProps) =>

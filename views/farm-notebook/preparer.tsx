@@ -4,6 +4,7 @@ import type { PreparerNotes } from '#farm/notebook/preparer.ts'
 import { hoursText } from '#farm/notebook/words.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents, formatCount } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import { PageTitle } from '../layout.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
@@ -75,7 +76,7 @@ export function notedInWords(
   ]
   return some.length === 0
     ? `No miles, hired hours or goods of ${year} are noted yet.`
-    : `Noted for ${year} are ${new Intl.ListFormat('en-US').format(some)}.`
+    : `Noted for ${year} are ${allOf(some)}.`
 }
 
 const odometerSays = ({ odometers }: PreparerNotes): string =>

@@ -3,6 +3,7 @@
 import { type Month, monthName, nameOfMonth } from '#calendar/month.ts'
 import { fromTo, spell } from '#calendar/spell.ts'
 import { formatDollarsAndCents } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { hourInWords } from './hour-chart.tsx'
 
@@ -37,7 +38,7 @@ export function buyingAnswer({ purchases: { queue } }: Pick<FarmFigures, 'purcha
 export function herdAnswer({ herds }: Pick<FarmFigures, 'herds'>): string | null {
   const told = herds.flatMap(({ name, payback }) => (payback === null ? [] : [{ name, ...payback }]))
   if (told.length === 0) return null
-  const named = (of: typeof told) => new Intl.ListFormat('en-US').format(of.map(({ name }) => name))
+  const named = (of: typeof told) => allOf(of.map(({ name }) => name))
   const isOut = told.filter(({ isPutIn, paidBack }) => isPutIn && paidBack === null)
   if (isOut.length > 0) return `The money put into ${named(isOut)} does not come back within 30 years.`
   const back = told.flatMap(({ name, isPutIn, paidBack, monthsToPayBack }) =>

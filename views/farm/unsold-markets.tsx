@@ -1,5 +1,6 @@
 // Markets of the plan at which nothing is sold yet: they cost fees, miles and hours, and bring nothing.
 import { formatDollars } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { NoticeSection } from '../parts/message.tsx'
 import { editOf } from './hour-chart.tsx'
@@ -13,7 +14,7 @@ export const UnsoldMarkets = ({ figures }: { figures: FarmFigures }) => {
   return (
     <NoticeSection label="Markets at which nothing is sold">
       <p>
-        Nothing is sold at {listed(names)} yet: no enterprise or herd is sold there in the plan.
+        Nothing is sold at {allOf(names)} yet: no enterprise or herd is sold there in the plan.
         {costs >= 0.5 ? ` Fees and miles of ${formatDollars(costs)} in ${year} count all the same.` : ''}{' '}
         <SayWhere lines={lines} />.
       </p>
@@ -31,6 +32,3 @@ const SayWhere = ({ lines }: Pick<FarmFigures, 'lines'>) => {
     <a href="/farm/enterprises">Say at “Sold at” of each enterprise what is sold there</a>
   )
 }
-
-const listed = (names: readonly string[]): string =>
-  names.length === 1 ? names[0]! : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`

@@ -1,5 +1,6 @@
 // The closing step: what may be closed over, and one press for all sides. What stops it is left of the steps before.
 import { monthName, monthText } from '#calendar/month.ts'
+import { allOf } from '#money/lists.ts'
 import { OverBegun } from '../close/over-begun.tsx'
 import { Button } from '../parts/button.tsx'
 import { FormId, Hidden, neverRestored } from '../parts/field.tsx'
@@ -47,8 +48,6 @@ const stopWords = (open: MonthPageProps['figures']['close']): string => {
       told.set(key, { text, sides: [...(told.get(key)?.sides ?? []), side.name] })
     }
   return [...told.values()]
-    .map(({ text, sides }) =>
-      sides.length === open.length ? `${text}.` : `${sides.join(' and ')}: ${text}.`,
-    )
+    .map(({ text, sides }) => (sides.length === open.length ? `${text}.` : `${allOf(sides)}: ${text}.`))
     .join(' ')
 }

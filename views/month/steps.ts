@@ -3,6 +3,7 @@ import { dayName, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { unreadWords } from '#ledger/close-checklist.ts'
 import { formatCents } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { MonthPageFigures } from './figures.ts'
 
 export interface Step {
@@ -70,7 +71,7 @@ export const answerOf = (figures: MonthPageFigures): string => {
   ].filter(Boolean)
   if (isShut(figures)) return `${name} is closed.`
   if (waits.length > 0)
-    return `${name} waits for ${waits.join(' and ')}${figures.isOver ? ', then it can be closed' : ''}.`
+    return `${name} waits for ${allOf(waits)}${figures.isOver ? ', then it can be closed' : ''}.`
   if (isUntouched(figures) || (figures.files.length === 0 && !figures.isOver))
     return `No bank file has been read yet. Begin with the files of ${name}.`
   if (!figures.isOver) return `Nothing waits. ${name} can be closed when it is over.`

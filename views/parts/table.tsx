@@ -1,5 +1,6 @@
 // A table: caption, headers with scope, numbers to the right, the same rows as CSV, pages when there are many.
 import type { Child } from 'hono/jsx'
+import { allOf } from '#money/lists.ts'
 import { DollarsSaid, type ToldDollars } from './dollars.tsx'
 
 export interface Column<Row> {
@@ -69,7 +70,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
         <p class="hint narrow-only">
           {wide.length > 5
             ? `${wide.length} columns are left out on this narrow screen.`
-            : `Left out on this narrow screen: ${new Intl.ListFormat('en-US').format(wide)}.`}
+            : `Left out on this narrow screen: ${allOf(wide)}.`}
         </p>
       ) : null}
       {props.ofPlan || props.dollars ? <DollarsSaid of={props.dollars} /> : null}

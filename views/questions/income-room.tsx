@@ -1,5 +1,6 @@
 // Income room: for every planned year with marketplace cover, the room left before the next costly line, as a chart and a table.
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { anyOf } from '#money/lists.ts'
 import { roomBefore } from '#rules/marketplace/income-room.ts'
 import type { IncomeRooms, RoomYear } from '#today/cover/income-room.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
@@ -45,7 +46,7 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
 
 /** Farm profit where a year has any, else other income; both where years differ. */
 const extraWords = (years: readonly RoomYear[]): string =>
-  [...new Set(years.map((year) => year.extraIs))].sort().join(' or ')
+  anyOf([...new Set(years.map((year) => year.extraIs))].sort())
 
 const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`
 

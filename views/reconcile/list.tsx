@@ -2,6 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { ReconcileListFigures } from '#today/reconcile/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
@@ -52,7 +53,7 @@ export const ReconcileList = (props: ReconcileListProps) => (
 
 /** What is next: a statement under way, one that no longer meets the books, balances of files, then what was never held against any. */
 export function answerOf({ accounts }: ReconcileListFigures): string {
-  const named = (of: typeof accounts) => new Intl.ListFormat('en-US').format(of.map(({ name }) => name))
+  const named = (of: typeof accounts) => allOf(of.map(({ name }) => name))
   const changed = accounts.filter((one) => one.changed)
   const open = accounts.filter((one) => one.openId)
   const waiting = accounts.filter((one) => one.fileSays)

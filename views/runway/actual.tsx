@@ -3,6 +3,7 @@
 import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { fromTo, longSpell, monthsWords } from '#calendar/spell.ts'
 import { formatDollars } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { Variance } from '#runway/against-books/variance.ts'
 import { apartFromLiving } from '#runway/against-books/variance-lines.ts'
 import type { OneSided } from '#today/one-sided/figures.ts'
@@ -132,7 +133,7 @@ const livingHolds = ({ lines, careInLiving }: Variance): string => {
   const rows = lines.filter(({ name }) => apartFromLiving.includes(name)).map(({ name }) => name)
   const care =
     careInLiving !== 0 ? ' The plan has no care of its own: what was paid for care is in them.' : ''
-  const apart = new Intl.ListFormat('en-US').format(rows.map((name) => name.toLowerCase()))
+  const apart = allOf(rows.map((name) => name.toLowerCase()))
   return `Living costs leave out what has a row of its own: ${apart}.${care} Household spending on Now is living costs together with care, premiums, taxes, loan payments and what was paid on cards.`
 }
 

@@ -1,6 +1,7 @@
 // Money kept back: the four kinds in one sentence, one picture and a table that says whose each is and when it may be used.
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { KeptMoney } from '#today/slower-years/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Caution } from '../parts/message.tsx'
@@ -77,13 +78,10 @@ const answerOf = (kept: KeptMoney): string => {
   const short = kinds
     .filter((one) => !isFull(one))
     .map((one) => `the ${one.name.toLowerCase()} lacks ${formatDollars(one.needed! - one.has!)}`)
-  const fullWords = full.length === 0 ? [] : [`${listed(full)} ${full.length === 1 ? 'is' : 'are'} full`]
+  const fullWords = full.length === 0 ? [] : [`${allOf(full)} ${full.length === 1 ? 'is' : 'are'} full`]
   const says = [...fullWords, ...short].join('; ')
   return `${says.charAt(0).toUpperCase()}${says.slice(1)}.`
 }
-
-const listed = (names: readonly string[]): string =>
-  names.length === 1 ? names[0]! : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
 
 const summaryOf = (kept: KeptMoney): string => {
   const cushion = kept.cushion

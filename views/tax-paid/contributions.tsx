@@ -3,6 +3,7 @@ import { dayName } from '#calendar/day.ts'
 import type { SavingMove, SavingReading } from '#ledger/tax/saving-move.ts'
 import { savingUses } from '#ledger/tax/tax-use.ts'
 import { formatCents, formatDollarsAndCents } from '#money/format.ts'
+import { anyOf } from '#money/lists.ts'
 import type { SavedSums } from '#today/tax/saved-for.ts'
 import { EmptyState } from '../parts/message.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
@@ -83,7 +84,7 @@ const Contribution = ({ row: { move, readings }, form }: { row: SavingRow; form:
     }
     asked={
       readings.length > 1
-        ? `For ${readings.map(({ taxYear }) => taxYear).join(' or ')}: both fit. Say which it was.`
+        ? `For ${anyOf(readings.map(({ taxYear }) => String(taxYear)))}: both fit. Say which it was.`
         : ''
     }
     uses={savingUses}

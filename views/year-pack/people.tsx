@@ -3,6 +3,7 @@ import { monthNames } from '#calendar/month.ts'
 import { payeeKinds } from '#ledger/tax/payee-kind.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCents, formatCentsPlain, formatDollars } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { PeopleFigures } from '#today/year-pack/people-figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
@@ -47,7 +48,7 @@ export function formsInWords({
 }: Pick<PeopleFigures, 'payees' | 'lineCents' | 'year'>): string {
   if (lineCents === null) return `Who was paid in ${year}, without the Forms 1099 of that year.`
   const over = payees.filter(({ forms }) => forms.length > 0)
-  const named = (of: typeof over) => new Intl.ListFormat('en-US').format(of.map(({ name }) => name))
+  const named = (of: typeof over) => allOf(of.map(({ name }) => name))
   const unknown = over.filter(({ kind }) => kind === null)
   if (unknown.length > 0)
     return `Say who ${named(unknown)} ${unknown.length === 1 ? 'is' : 'are'}: paid enough in ${year} for a Form 1099.`
@@ -150,8 +151,8 @@ const Payee = ({ payee, i, form, names }: PayeeProps) => {
       {payee.forms.length > 0 ? (
         <p class="notice">
           {payee.kind === null
-            ? `Over the line: say who it is. Paid for work or rent, and no corporation or shop, it gets Form ${payee.forms.join(' and ')}.`
-            : `Gets Form ${payee.forms.join(' and ')}.`}
+            ? `Over the line: say who it is. Paid for work or rent, and no corporation or shop, it gets Form ${allOf(payee.forms)}.`
+            : `Gets Form ${allOf(payee.forms)}.`}
           {payee.kind !== null && !payee.formOnFile ? ' Their Form W-9 is not in your folder.' : ''}
         </p>
       ) : null}

@@ -12,6 +12,7 @@ import { endingOf, firstGap, openingOf } from '#ledger/statements/running-balanc
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import { anyOf } from '#money/lists.ts'
 import { accountOfBank, bankKeysOf } from './bank-keys.ts'
 import { type FileBalance, latestFileBalance } from './file-balances.ts'
 import { beginsAsOther, knownByColumnsAlone, knowsNoneOfThem } from './other-accounts-file.ts'
@@ -107,7 +108,7 @@ const otherBankAccount = (books: Books, account: Account, bankAccount: string): 
   const own = bankKeysOf(books, account.id)
   return own.length === 0
     ? null
-    : `Statements of ${account.name} were of the bank’s account ${own.map(numberShown).join(' or ')} so far. This one is of ${numberShown(bankAccount)}. With a yes it counts as ${account.name} from now on, like the number of a new card.`
+    : `Statements of ${account.name} were of the bank’s account ${anyOf(own.map(numberShown))} so far. This one is of ${numberShown(bankAccount)}. With a yes it counts as ${account.name} from now on, like the number of a new card.`
 }
 
 const otherKind = (account: Account, { kind, bankAccount }: Statement): string | null => {

@@ -1,5 +1,6 @@
 // What people call the stock of a kind: cow, bull, heifer, calf; and plain words of heads said in those of a kind.
 import type { HeadClass } from '#farm/notebook/kinds.ts'
+import { anyOf } from '#money/lists.ts'
 import type { HerdKind } from './herd-document.ts'
 
 /** One and many of each class; `sold`: young as they are sold. */
@@ -77,7 +78,7 @@ export const manyOf = (unit: string): string =>
 export const headWords = (headClass: HeadClass, kinds: readonly HerdKind[], count = 2): string => {
   const of = classOf[headClass]
   const words = [...new Set(kinds.map((kind) => speciesWords[kind][of][count === 1 ? 0 : 1]))]
-  return words.length === 0 ? plainWords[headClass] : words.join(' or ')
+  return words.length === 0 ? plainWords[headClass] : anyOf(words)
 }
 
 const plainWords = {

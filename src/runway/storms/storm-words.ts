@@ -3,6 +3,7 @@ import { nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
 import { weeklyHoursAt } from '#farm/work-months.ts'
 import { formatDollars } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
 import { drawsAreToCome } from '#plan/draw-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
@@ -87,7 +88,7 @@ const personReasons = (plan: Plan, sum: Sum, id: string, isUntold: boolean): str
           hoursReason(
             sum,
             plan.farm.crew.some(({ who }) => who === id)
-              ? `${others.length === 0 ? 'Others' : others.join(' and ')} can work the farm’s hours without ${name}`
+              ? `${others.length === 0 ? 'Others' : allOf(others)} can work the farm’s hours without ${name}`
               : `${name} is not among those who work on the farm`,
           ),
         ]),
@@ -139,7 +140,7 @@ export const whyNoSooner = (changes: readonly StormChange[], floorMonth: string 
       : `savings fall below the floor in ${nameOfMonth(floorMonth)} all the same`
   if (less >= 1) return `It takes ${formatDollars(less)} in the ten years after it begins: ${same}.`
   const by = gained.slice(0, 2).map(({ name, isCost }) => `${isCost ? 'lower' : 'more'} ${name}`)
-  return `It takes ${formatDollars(sum(lost))}, made good by ${by.join(' and ')} in the ten years after it begins: ${same}.`
+  return `It takes ${formatDollars(sum(lost))}, made good by ${allOf(by)} in the ten years after it begins: ${same}.`
 }
 
 /** What makes a death, or another bad year, look better than the plan as expected: money is all that is counted. */

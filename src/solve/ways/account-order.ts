@@ -2,6 +2,7 @@
 // part each year of what was inherited.
 
 import { type Month, monthName, monthText, yearIn } from '#calendar/month.ts'
+import { allOf } from '#money/lists.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { isAddedTo } from '#plan/savings/early-addition.ts'
@@ -106,7 +107,7 @@ function usedSooner(plan: Plan): Way[] {
     {
       id: 'before-59',
       name: 'Retirement accounts before 59½ too',
-      says: `${kept.map((one) => one.name).join(' and ')} may pay before 59½, once what comes before in the order is used up, with tax and the addition for early withdrawals where the law asks for it (26 USC 72(t)).`,
+      says: `${allOf(kept.map((one) => one.name))} may pay before 59½, once what comes before in the order is used up, with tax and the addition for early withdrawals where the law asks for it (26 USC 72(t)).`,
       change: (changed) => ({
         ...changed,
         savings: {
@@ -136,7 +137,7 @@ function evenPayments(plan: Plan): Way[] {
     {
       id: 'even-payments',
       name: 'Even payments from traditional accounts before 59½',
-      says: `Even payments by life expectancy from ${monthName(first)} out of ${accounts.map((one) => one.name).join(' and ')}, without the addition for early withdrawals (26 USC 72(t)(2)(A)(iv)). They cannot be changed for five years or until 59½, whichever is later.`,
+      says: `Even payments by life expectancy from ${monthName(first)} out of ${allOf(accounts.map((one) => one.name))}, without the addition for early withdrawals (26 USC 72(t)(2)(A)(iv)). They cannot be changed for five years or until 59½, whichever is later.`,
       change: (changed) => ({
         ...changed,
         savings: {

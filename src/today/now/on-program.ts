@@ -1,5 +1,6 @@
 // Adults whom the plan's income leaves to a program of the state: months left then count on premiums that nobody pays.
 import { addMonths, type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { allOf } from '#money/lists.ts'
 import { type CoverageKind, statePrograms } from '#rules/coverage/coverage-kinds.ts'
 import type { Projection } from '#runway/project.ts'
 
@@ -28,8 +29,8 @@ export const onProgram = ({ coverage, months }: Told, countedFrom: Month): OnPro
   const count = months
     .slice(skipped)
     .filter((_, m) => adults.some(({ told }) => statePrograms.has(told[m]!))).length
-  const kinds = [...new Set(adults.map(({ told, at }) => kindWords[told[at]!] ?? told[at]!))].join(' and ')
-  const names = adults.map(({ name }) => name).join(' and ')
+  const kinds = allOf([...new Set(adults.map(({ told, at }) => kindWords[told[at]!] ?? told[at]!))])
+  const names = allOf(adults.map(({ name }) => name))
   return {
     fromMonth,
     months: count,

@@ -2,6 +2,7 @@
 import { dayName, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, monthName } from '#calendar/month.ts'
 import type { BooksGap } from '#db/reconcile/books-gaps.ts'
+import { allOf } from '#money/lists.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
 import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 import type { NowFigures } from './figures.ts'
@@ -132,11 +133,7 @@ const accountsNamed = (names: readonly string[]): string =>
 
 /** By name up to three, then the first and how many. */
 const together = (names: readonly string[], what = 'months'): string =>
-  names.length > 3
-    ? `${names.length} ${what}, the first ${names[0]}`
-    : names.length === 3
-      ? `${names[0]}, ${names[1]} and ${names[2]}`
-      : names.join(' and ')
+  names.length > 3 ? `${names.length} ${what}, the first ${names[0]}` : allOf(names)
 
 const kindWords: Record<AccountKind, string> = {
   cash: 'cash',
@@ -149,5 +146,5 @@ const kindWords: Record<AccountKind, string> = {
 const savingsWords = ({ books, plan, apart }: SavingsFrom): string[] => {
   if (books.length === 0) return ['Savings are counted as the plan has them: the books do not hold them yet.']
   const missing = [...plan.map((kind) => kindWords[kind]), ...apart.map((name) => `“${name}”`)]
-  return missing.length === 0 ? [] : [`The books do not hold ${missing.join(' and ')}: counted as planned.`]
+  return missing.length === 0 ? [] : [`The books do not hold ${allOf(missing)}: counted as planned.`]
 }

@@ -1,5 +1,6 @@
 // Work that the plan lets nobody stop: what it brings is counted to the end, when its people are far beyond the age of work.
 import { yearIn } from '#calendar/month.ts'
+import { allOf } from '#money/lists.ts'
 import type { Plan } from '#plan/plan.ts'
 
 export interface WorkedToEnd {
@@ -34,9 +35,6 @@ export const workedToEnd = ({ household, farm }: Plan): WorkedToEnd | null => {
   return {
     names,
     farm: isFarm,
-    says: `Work goes on to the end of the plan, when ${last.name} is ${last.planToAge}: ${inWords(what)}. Enter ${ways.join(' and ')} to count less.`,
+    says: `Work goes on to the end of the plan, when ${last.name} is ${last.planToAge}: ${allOf(what)}. Enter ${allOf(ways)} to count less.`,
   }
 }
-
-const inWords = (things: readonly string[]): string =>
-  things.length < 2 ? things.join('') : `${things.slice(0, -1).join(', ')} and ${things.at(-1)}`

@@ -1,6 +1,7 @@
 // What the year's worksheet takes in, in words, with where each figure comes from.
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { formatDollarsAndCents } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { Carryforwards } from '#rules/carryforwards.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 
@@ -83,7 +84,7 @@ const lessBeforeTax = ({ beforeTax: { premiums, deferred } }: YearIncome): strin
       ? []
       : `${formatDollarsAndCents(deferred)} put into a plan at work (26 USC 402(e)(3)), which Social Security taxes`,
   ].flat()
-  return parts.length === 0 ? '' : `, less what was taken off before tax: ${parts.join(' and ')}`
+  return parts.length === 0 ? '' : `, less what was taken off before tax: ${allOf(parts)}`
 }
 
 /** Whose the farm's profit is, and who said so. */

@@ -15,6 +15,7 @@ import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { daysBetweenHalves } from '#ledger/statements/matching.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { formatCents, formatCount } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { YearPackFigures } from './figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
@@ -63,7 +64,7 @@ export const marketGaps = (waiting: readonly KeptMarketDay[], year: number): Gap
     ? []
     : [
         {
-          says: `Market days: ${ofYear.length} of ${year} ${ofYear.length === 1 ? 'waits' : 'wait'} for the table. ${asBegun(open.join(' and '))} are in these figures only as far as the bank’s statements have brought them.`,
+          says: `Market days: ${ofYear.length} of ${year} ${ofYear.length === 1 ? 'waits' : 'wait'} for the table. ${asBegun(allOf(open))} are in these figures only as far as the bank’s statements have brought them.`,
           href: '/farm/notebook/table',
         },
       ]

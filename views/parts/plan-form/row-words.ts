@@ -1,6 +1,7 @@
 // What the head of a closed row of a form says: what it is called, and what it comes to.
 import { monthNames } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import { parseQuantity } from '#money/parse.ts'
 import type { FormNode } from '#plan/form/nodes.ts'
 
@@ -12,9 +13,7 @@ export const rowName = (row: readonly FormNode[], label: string, place: number):
 /** As they are typed, where they are no numbers of months yet. */
 const inMonths = (typed: string): string => {
   const names = typed.split(/[\s,;]+/).map((number) => monthNames[Number(number) - 1])
-  return names.includes(undefined)
-    ? `in months ${typed}`
-    : `in ${new Intl.ListFormat('en-US').format(names as string[])}`
+  return names.includes(undefined) ? `in months ${typed}` : `in ${allOf(names as string[])}`
 }
 
 /** What a closed row comes to: its first amount, as far as it is typed. */

@@ -2,6 +2,7 @@
 
 import { isMoney, type UsualFigure, type UsualSource } from '#farm/usual/usual-figures.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import type { Suggestion } from '#plan/form/nodes.ts'
 import { takeAll, type UsualChoice } from '#plan/form/usual.ts'
 import { Button } from '../button.tsx'
@@ -128,7 +129,7 @@ const unitAfter = ({ unit, value }: UsualFigure): string => {
 }
 
 const valueText = (figure: UsualFigure, value: UsualFigure['value']): string => {
-  if (typeof value !== 'number') return value.join(' and ')
+  if (typeof value !== 'number') return allOf(value.map(String))
   if (isMoney(figure)) return value % 1 === 0 ? formatDollars(value) : formatDollarsAndCents(value)
   return figure.unit.startsWith('share') ? formatPercent(value, 1) : value.toLocaleString('en-US')
 }

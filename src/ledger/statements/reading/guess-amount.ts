@@ -1,4 +1,5 @@
 // Where the money stands in a bank's CSV: by headings, by a balance beside it, by words for out and in, by its looks.
+import { anyOf } from '#money/lists.ts'
 import { balanceSays, balanceSteps } from '../running-balance.ts'
 import { type AmountColumns, otherWords, usualWords, wordsListed } from './column-mapping.ts'
 import { isAmount, type Table, titled } from './titled-columns.ts'
@@ -46,9 +47,9 @@ export const guessAmount = (
     doubt:
       isSaid || others.length === 0
         ? null
-        : `More than one column could be the amount. “${titleOf(table, column)}” is taken, not ${others
-            .map((at) => `“${titleOf(table, at)}”`)
-            .join(' or ')}.`,
+        : `More than one column could be the amount. “${titleOf(table, column)}” is taken, not ${anyOf(
+            others.map((at) => `“${titleOf(table, at)}”`),
+          )}.`,
   }
 }
 

@@ -2,6 +2,7 @@
 
 import { type Day, dayName, dayNumber } from '#calendar/day.ts'
 import { fromTo } from '#calendar/spell.ts'
+import { anyOf } from '#money/lists.ts'
 import { type DayOrder, orderWritten, readDay } from './written-amount.ts'
 
 /** Month first where nothing tells, as US banks write. */
@@ -39,9 +40,9 @@ const likeliest = (filled: readonly string[]): { order: DayOrder; doubt: string 
     doubt:
       others.length === 0
         ? null
-        : `Dates like ${filled[0]} can be read in more than one way. They are taken as ${spanSaid(first.days)}, not as ${others
-            .map((each) => spanSaid(each.days))
-            .join(' or ')}.`,
+        : `Dates like ${filled[0]} can be read in more than one way. They are taken as ${spanSaid(first.days)}, not as ${anyOf(
+            others.map((each) => spanSaid(each.days)),
+          )}.`,
   }
 }
 

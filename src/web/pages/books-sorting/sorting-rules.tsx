@@ -14,6 +14,7 @@ import {
 import { type DryRunOutcome, dryRun } from '#ledger/statements/dry-run.ts'
 import { plainPayee } from '#ledger/statements/payee-text.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
+import { allOf } from '#money/lists.ts'
 import {
   DryRunPart,
   type DryRunShown,
@@ -244,7 +245,7 @@ const tryRule = (books: Books, id: string, fields: RuleFields): DryRunShown => {
 const ruleRow = (rule: KeptRule, ground: TargetGround): RuleRow => {
   const account = ground.accounts.find((each) => each.id === rule.onAccountId)
   const how = { equals: '', starts: ' …', contains: '' }[rule.matchKind]
-  const words = rule.matchKind === 'contains' ? rule.matchText.split(' ').join(' and ') : rule.matchText
+  const words = rule.matchKind === 'contains' ? allOf(rule.matchText.split(' ')) : rule.matchText
   const bounds = [
     rule.minimum === null ? '' : `from ${formatCents(rule.minimum)}`,
     rule.maximum === null ? '' : `to ${formatCents(rule.maximum)}`,

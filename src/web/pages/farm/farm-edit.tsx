@@ -2,6 +2,7 @@
 // revision.
 import { Hono } from 'hono'
 import { onlySoldAt, withoutMentions } from '#farm/references.ts'
+import { allOf } from '#money/lists.ts'
 import { type Answered, notFound, type PageContext } from '#web/forms/answer.tsx'
 import type { TypedForm } from '#web/forms/form.ts'
 import { planOpen } from '#web/forms/open-plan.ts'
@@ -56,7 +57,7 @@ function remove(c: PageContext, thing: Thing, form: PlanForm): Answered {
   const stranded = list.one === 'market' ? onlySoldAt(current.plan.farm, id) : []
   const refusal =
     stranded.length > 0
-      ? `${stranded.join(' and ')} would be left without a market, and so would sell without limit. Choose another market there first.`
+      ? `${allOf(stranded)} would be left without a market, and so would sell without limit. Choose another market there first.`
       : null
   return removeThing(
     c,
