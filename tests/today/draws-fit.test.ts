@@ -13,7 +13,9 @@ const monthsOf = (count: number, each: (k: number) => [planned: number, unmet: n
 test('what fits is the mean of what is paid of the planned draws in the coming twelve months', () => {
   const fit = drawsFit(monthsOf(30, (k) => (k < 3 ? [600, 0] : [600, 600])))
   expect(fit).toEqual({ planned: 600, fits: 150 })
-  expect(fitWords(fit!)).toBe('The farm cannot pay the planned $600 a month: about $150 fits.')
+  expect(fitWords(fit!)).toBe(
+    'Of the draws planned for the coming twelve months, $600 a month on average, the farm can pay about $150.',
+  )
 })
 
 // Draws are planned from the ninth month on: of four times 400 a quarter goes unpaid.
@@ -26,6 +28,6 @@ test('draws that are paid, but for a little, and plans without any say nothing; 
   expect(drawsFit(monthsOf(12, () => [0, 0]))).toBeNull()
   expect(drawsFit([])).toBeNull()
   expect(fitWords(drawsFit(monthsOf(12, () => [250, 250]))!)).toBe(
-    'The farm cannot pay the planned $250 a month: none of it fits.',
+    'Of the draws planned for the coming twelve months, $250 a month on average, the farm can pay none.',
   )
 })

@@ -24,6 +24,6 @@ export const drawsFit = (months: readonly ProjectedMonth[]): DrawsFit | null => 
 }
 
 export const fitWords = ({ planned, fits }: DrawsFit): string =>
-  `The farm cannot pay the planned ${formatDollars(planned)} a month: ${fits < 1 ? 'none of it' : `about ${formatDollars(roundly(fits))}`} fits.`
+  `Of the draws planned for the coming twelve months, ${formatDollars(planned)} a month on average, the farm can pay ${fits < 1 ? 'none' : `about ${formatDollars(roundly(fits))}`}.`
 
 const roundly = (dollars: number): number => (dollars < 100 ? dollars : Math.round(dollars / 10) * 10)

@@ -75,16 +75,26 @@ const stepsOfMonths = (books: Books): Step[] => [
 ]
 
 const stepsOfAccounts = (books: Books, plan: Plan): Step[] => {
-  const loans = loansWithoutTerms(books, plan)
-  const later = untoldLater(books, plan)
+  const asked = laterAccounts(books)
+  const loans = loansWithoutTerms(books, plan).filter(asked.isOpen('loans'))
+  const laterLoan = loans.find(asked.isLater)
+  const loan = laterLoan ?? loans[0]
+  const later = mostCash(
+    books,
+    (account) =>
+      asked.isLater(account) && asked.isOpen('earns')(account) && tiedTo(plan, account.number) === undefined,
+  )
   const largest = later ?? mostCash(books)
   return [
     {
       id: 'loans',
-      says: 'Say the rate and the payment of each loan',
+      ...(laterLoan ? { of: laterLoan.number } : {}),
+      says: laterLoan
+        ? `Say the rate and the payment of “${laterLoan.name}”`
+        : 'Say the rate and the payment of each loan',
       why: 'Until then its payments are in no cost of the plan, and none is split into interest and principal.',
-      href: loans[0] ? `/books/accounts/${loans[0].id}/loan` : '/start/owned',
-      isDone: () => loans.length === 0,
+      href: loan ? `/books/accounts/${loan.id}/loan` : '/start/owned',
+      isDone: () => loan === undefined,
     },
     {
       id: 'earns',
@@ -177,15 +187,17 @@ const mostCash = (books: Books, asked: (account: Account) => boolean = () => tru
     .sort((one, other) => held(other) - held(one))[0]
 }
 
-/** An account made after the opening balances, with which all others were asked about, and not told of since. */
-const untoldLater = (books: Books, plan: Plan): Account | undefined => {
+/** Accounts made after the opening balances, with which all others were asked about: each is asked about for itself. */
+const laterAccounts = (books: Books) => {
   const later = accountsSinceOpening(books)
   const said = stepsSaid(books)
-  return mostCash(
-    books,
-    ({ id, number }) =>
-      later.has(id) && tiedTo(plan, number) === undefined && !said.has(stepKey({ id: 'earns', of: number })),
-  )
+  return {
+    isLater: ({ id }: Account) => later.has(id),
+    isOpen:
+      (id: FirstStepId) =>
+      ({ number }: Account) =>
+        !said.has(stepKey({ id, of: number })),
+  }
 }
 
 const cashEarns = ({ savings }: Plan): boolean =>
