@@ -118,7 +118,10 @@ export const step = {
   taxable: next(),
   creditIncome: next(),
   scheduleTax: next(),
+  /** Before and after what a couple's two incomes make of it; then what they give as a credit. */
+  taxOfWhole: next(),
   taxBefore: next(),
+  spousesCredit: next(),
   tax: next(),
 }
 

@@ -1,7 +1,7 @@
 // A state's return just worked, step by step with what each step used, and what has to be said beside it.
 import { stateNames } from '../places/state-names.ts'
 import type { Trace, TraceLine } from '../return/trace.ts'
-import type { Program, SectionName } from './program.ts'
+import type { CompiledSpouses, Program, SectionName } from './program.ts'
 import { type FigureName, places } from './return-form.ts'
 import { type RulesOfYear, secondHand, stateData, uncheckedItems } from './state-data.ts'
 import { localTaxOf, programOf, rulesOf } from './state-law.ts'
@@ -55,11 +55,13 @@ const traceOf = (law: StateLaw, tax: number): Trace => {
     line('stateTaxBeforeCredits', figure('taxBefore'), {
       bySchedule: figure('scheduleTax'),
       ...used(program, ['alsoTax', 'taxAtMost', 'taxAtLeast']),
+      ...ofSpouses(program, figure('taxBefore') - figure('taxOfWhole')),
     }),
     ...(localTax === 0 ? [] : [line('localIncomeTax', localTax, { rate: law.localRate, usual: local })]),
     // What goes to a local office is in it, too.
     line('stateIncomeTax', tax, {
       ...used(program, ['ownCredits', 'credits', 'flatTax']),
+      ...ofSpouses(program, figure('spousesCredit')),
       ...(localTax === 0 ? {} : { 'with local income tax': toCents(localTax) }),
     }),
   ]
@@ -88,6 +90,16 @@ const used = (program: Program, sections: readonly SectionName[]): Record<string
       found[words] = toCents((found[words] ?? 0) + amount)
     }
   return found
+}
+
+/** What a couple's two incomes make of the tax of the whole, below zero where less. */
+const ofSpouses = ({ spouses }: Program, amount: number): Record<string, number> =>
+  spouses === null || toCents(amount) === 0 ? {} : { [spousesWords[spouses.method]]: toCents(amount) }
+
+const spousesWords: Record<CompiledSpouses['method'], string> = {
+  own: 'each spouse’s income on a column of its own',
+  byShare: 'divided by each spouse’s share of the income',
+  split: 'two incomes in parts on the schedule',
 }
 
 const wordsOf = (law: StateLaw): { rule: string; source: string; local: string } => {

@@ -35,6 +35,8 @@ const workOneWay = (program: Program): number => {
   const { form, lines } = program
   const taxable = workTaxable(program, form)
   const before = taxBeforeCredits(program, form, taxable)
+  setFigure(form, step.taxOfWhole, before)
+  setFigure(form, step.spousesCredit, 0)
   const after = workSpouses(program, before)
   setFigure(form, step.taxBefore, after.tax)
   const left = takeCredits(program, after.left)
@@ -159,7 +161,8 @@ const split = (program: Program): void => {
   const whole = of(form, step.scheduleTax)
   const inParts = schedule(form, part, column) + schedule(form, Math.max(0, taxable - part), column)
   const saved = Math.min(Math.max(0, whole - inParts), rule.most(form), couple.tax)
-  if (!rule.asCredit) couple.tax -= saved
+  if (rule.asCredit) setFigure(form, step.spousesCredit, saved)
+  else couple.tax -= saved
   couple.left = Math.max(0, couple.left - saved)
 }
 
