@@ -80,7 +80,7 @@ export const EntriesPage = (props: EntriesProps) => {
         <DataTable
           caption="Entries"
           hideCaption
-          stack
+          cards
           rows={figures.entries}
           csv={props.csv}
           pager={{
@@ -107,7 +107,7 @@ const Waiting = ({ rows }: { rows: readonly DeskRow[] }) =>
             ? '1 transaction waits to be sorted'
             : `${rows.length} transactions not yet sorted`
         }
-        stack
+        cards
         rows={rows.slice(0, mostWaiting)}
         columns={[
           { title: 'Day', cell: (row) => <span class="day">{dayName(row.day)}</span> },
@@ -123,7 +123,7 @@ const Waiting = ({ rows }: { rows: readonly DeskRow[] }) =>
             ),
           },
           { title: 'Account', cell: (row) => <SideWord kind={row.side.kind}>{row.account}</SideWord> },
-          { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amount) },
+          { title: 'Amount', isNumber: true, onCard: 'end', cell: (row) => formatCents(row.amount) },
         ]}
       />
       {rows.length > mostWaiting ? (
@@ -194,7 +194,7 @@ const columnsOf = (isOverAll: boolean): Column<EntryRow>[] => [
         </a>
       ),
   },
-  { title: 'Amount', isNumber: true, cell: (entry) => formatCents(entry.amountCents) },
+  { title: 'Amount', isNumber: true, onCard: 'end', cell: (entry) => formatCents(entry.amountCents) },
 ]
 
 const mostNamed = 3

@@ -138,7 +138,7 @@ const Rows = ({ figures, pager, csv, choosing }: RegisterPageProps) => (
   <DataTable
     caption="Register"
     rows={figures.rows}
-    stack
+    cards
     csv={csv}
     pager={pager}
     rowClass={(row) => (isTakenBack(row) ? 'void' : undefined)}
@@ -146,12 +146,13 @@ const Rows = ({ figures, pager, csv, choosing }: RegisterPageProps) => (
       {
         title: 'Check',
         isControl: true,
+        onCard: 'start',
         cell: (row) => (isTakenBack(row) ? '' : <TickLine row={row} isTicked={choosing.isAll} />),
       },
       entryDay,
-      { title: 'With whom', cell: whom },
+      { title: 'With whom', onCard: 'line', cell: whom },
       { title: 'Other account', cell: otherAccounts },
-      { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amountCents) },
+      { title: 'Amount', isNumber: true, onCard: 'end', cell: (row) => formatCents(row.amountCents) },
       { title: 'Balance', isNumber: true, cell: (row) => formatCents(row.balanceCents) },
       { title: 'Statement', cell: onStatement },
     ]}

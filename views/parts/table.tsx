@@ -11,8 +11,8 @@ export interface Column<Row> {
   isHeader?: boolean
   /** Ticks and buttons: left out on paper. */
   isControl?: boolean
-  /** Stands at the right of a card’s first line, beside its name. */
-  endsCard?: boolean
+  /** Where it stands on a card: left of its name, at the right of its first line, or on a line of its own. Else after these, one beside another. */
+  onCard?: keyof typeof cardClasses
   /** Left out on a narrow screen, where a line names what is, and the file has it. */
   isWide?: boolean
 }
@@ -29,7 +29,7 @@ interface TableProps<Row> {
   hideCaption?: boolean
   /** On a narrow screen each row becomes a small card with the column titles beside the values. */
   stack?: boolean
-  /** On a narrow screen each row becomes two lines: its name and what ends the card, then the other values without titles. */
+  /** On a narrow screen each row becomes a few lines: its name and what ends the first one, then the other values, figures alone with their titles. */
   cards?: boolean
   rowClass?: (row: Row) => string | undefined
   pager?: PagerProps
@@ -105,15 +105,21 @@ const Pager = ({ earlier, later, says }: PagerProps) => (
   </nav>
 )
 
+const cardClasses = { start: 'starts-card', end: 'ends-card', line: 'card-line' } as const
+
 const classOf = ({
   isNumber,
   isControl,
-  endsCard,
+  onCard,
   isWide,
-}: Pick<Column<never>, 'isNumber' | 'isControl' | 'endsCard' | 'isWide'>) => {
-  const kind = isNumber ? 'number' : isControl ? 'no-print' : endsCard ? 'ends-card' : undefined
-  return isWide ? `${kind ?? ''} wide-only`.trim() : kind
-}
+}: Pick<Column<never>, 'isNumber' | 'isControl' | 'onCard' | 'isWide'>) =>
+  [
+    isNumber ? 'number' : isControl ? 'no-print' : '',
+    onCard ? cardClasses[onCard] : '',
+    isWide ? 'wide-only' : '',
+  ]
+    .filter(Boolean)
+    .join(' ') || undefined
 
 function bodyCell<Row>(column: Column<Row>, row: Row) {
   const title = typeof column.title === 'string' ? { 'data-title': column.title } : {}

@@ -173,11 +173,12 @@ const Lines = ({ figures }: { figures: ReconcileFigures }) => (
   <DataTable
     caption="Lines up to the statement’s day"
     rows={figures.lines}
-    stack
+    cards
     csv={`/books/reconcile/${figures.id}.csv`}
     columns={[
       {
         title: 'On the statement',
+        onCard: 'start',
         cell: (line) =>
           figures.state === 'open' ? <Tick line={line} /> : <span>{line.ticked ? 'yes' : ''}</span>,
       },
@@ -188,6 +189,7 @@ const Lines = ({ figures }: { figures: ReconcileFigures }) => (
       },
       {
         title: 'With whom',
+        onCard: 'line',
         cell: (line) => (
           <>
             {line.payee || line.memo}
@@ -197,7 +199,7 @@ const Lines = ({ figures }: { figures: ReconcileFigures }) => (
           </>
         ),
       },
-      { title: 'Amount', isNumber: true, cell: (line) => formatCents(line.amountCents) },
+      { title: 'Amount', isNumber: true, onCard: 'end', cell: (line) => formatCents(line.amountCents) },
     ]}
   />
 )

@@ -39,7 +39,7 @@ export const AccountsPage = ({ sides }: { sides: readonly SideAccounts[] }) => (
           rows={accounts}
           rowClass={(account) => (account.archivedAt === null ? undefined : 'void')}
           columns={[
-            { title: 'Number', endsCard: true, cell: (account) => String(account.number) },
+            { title: 'Number', onCard: 'end', cell: (account) => String(account.number) },
             {
               title: 'Account',
               isHeader: true,
