@@ -1,7 +1,7 @@
 // What the sample family wrote down in the field: hours, heads, Saturdays, miles, two years of lambs and a summer of flowers. All invented.
 import { addDays, type Day, day, monthOfDay, weekdayOf } from '#calendar/day.ts'
 import { monthOfYear } from '#calendar/month.ts'
-import { tieLines, untiedLines } from '#db/notebook/batch-lines.ts'
+import { allUntiedLines, tieLines } from '#db/notebook/batch-lines.ts'
 import type { BatchRest } from '#db/notebook/batch-rest.ts'
 import { changeBatch, startBatch, writeMark } from '#db/notebook/batch-store.ts'
 import { writeGoods, writeHeads, writeMarketDay, writeTrip } from '#db/notebook/field-notes.ts'
@@ -85,7 +85,7 @@ const writeBatches = (ground: YearEndGround): Batches => {
 const batch = (ground: YearEndGround, draft: BatchDraft): { id: string; sales: number } => {
   const { books } = ground
   const { batchId } = done(startBatch(books, ground.act(draft.startedDay), { ...draft, endedDay: null }))
-  const lines = untiedLines(books, draft.enterpriseId, draft.startedDay, 1000).filter(
+  const lines = allUntiedLines(books, draft.enterpriseId, draft.startedDay).filter(
     (line) => line.enterpriseId === draft.enterpriseId && line.day <= (draft.endedDay ?? lastDay),
   )
   done(

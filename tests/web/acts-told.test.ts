@@ -159,11 +159,11 @@ test('an undo that a reconciled statement forbids names its account and leads to
 
 test('tying a line to a batch is an act of the list, and undone it is untied', async () => {
   const figures = (await (await app.get(`/farm/batches/${geese}.json`)).json()) as {
-    untied: { postingId: number }[]
+    untied: { lines: { postingId: number }[] }
   }
   await app.post(`/farm/batches/${geese}/tie`, {
     formId: formId(),
-    'tie[]': figures.untied.map(({ postingId }) => String(postingId)),
+    'tie[]': figures.untied.lines.map(({ postingId }) => String(postingId)),
   })
   expect(tiedLines(app.books).map(({ amountCents }) => amountCents)).toEqual([45_000])
   const tie = await newest()
@@ -192,17 +192,19 @@ test('a bill that is the batch’s only in part is split under “What was it fo
   })
   expect(split.status).toBe(303)
   const { untied } = (await (await app.get(`/farm/batches/${geese}.json`)).json()) as {
-    untied: { amountCents: number }[]
+    untied: { lines: { amountCents: number }[] }
   }
-  expect(untied.map(({ amountCents }) => amountCents).sort()).toEqual([15_000, 30_000])
+  expect(untied.lines.map(({ amountCents }) => amountCents).sort()).toEqual([15_000, 30_000])
   const change = (await acts())[0]!
   expect(await undo(change.id)).toContain('It is undone.')
 })
 
 test('letting a line go is undone by tying it again', async () => {
   const figures = async () =>
-    (await (await app.get(`/farm/batches/${geese}.json`)).json()) as { untied: { postingId: number }[] }
-  const postingId = String((await figures()).untied[0]!.postingId)
+    (await (await app.get(`/farm/batches/${geese}.json`)).json()) as {
+      untied: { lines: { postingId: number }[] }
+    }
+  const postingId = String((await figures()).untied.lines[0]!.postingId)
   await app.post(`/farm/batches/${geese}/tie`, { formId: formId(), 'tie[]': postingId })
   await app.post(`/farm/batches/${geese}/untie`, { formId: formId(), posting: postingId })
   const untie = await newest()

@@ -1,5 +1,6 @@
 // Batches of a farm unlike the sample: two lots of broilers, one of which ends; costs tied while entering, later, and by the desk.
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { addDays, day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { findEntry } from '#db/ledger/entry-reader.ts'
 import { tiedLines } from '#db/notebook/batch-lines.ts'
@@ -13,7 +14,7 @@ const account = (name: string) => String(listAccounts(app.books).find((one) => o
 
 interface Figures {
   result: Record<string, number | null>
-  untied: { postingId: number; amountCents: number }[]
+  untied: { count: number; lines: { postingId: number; amountCents: number }[] }
   before: { batch: { name: string } } | null
 }
 const batch = async (n: number) =>
@@ -88,8 +89,8 @@ test('a cost is tied to its batch while it is entered, with the enterprise of th
 test('what was booked without its batch is tied on its page, and let go again', async () => {
   await bought(12, '300', { 'lines.0.enterprise': 'birds' })
   const { untied } = await batch(2)
-  expect(untied.map(({ amountCents }) => amountCents)).toEqual([30000])
-  const posting = String(untied[0]!.postingId)
+  expect(untied.lines.map(({ amountCents }) => amountCents)).toEqual([30000])
+  const posting = String(untied.lines[0]!.postingId)
   await app.post(`/farm/batches/${formId(2)}/tie`, { formId: formId(13), 'tie[]': [posting] })
   await app.post(`/farm/batches/${formId(2)}/tie`, { formId: formId(13), 'tie[]': [posting] })
   expect((await batch(2)).result.costsCents).toBe(76500)
@@ -103,8 +104,8 @@ test('costs that name no enterprise stand after its own, and are tied several at
   await bought(60, '20')
   await bought(61, '30')
   const { untied } = await batch(2)
-  expect(untied.map(({ amountCents }) => amountCents)).toEqual([30000, 3000, 2000])
-  const two = untied.slice(1).map(({ postingId }) => String(postingId))
+  expect(untied.lines.map(({ amountCents }) => amountCents)).toEqual([30000, 3000, 2000])
+  const two = untied.lines.slice(1).map(({ postingId }) => String(postingId))
   await app.post(`/farm/batches/${formId(2)}/tie`, { formId: formId(62), 'tie[]': two })
   expect((await batch(2)).result.costsCents).toBe(51500)
   for (const [at, posting] of two.entries())
@@ -349,4 +350,26 @@ test('a herd can be chosen beside an entry, under its tag in the books', async (
   expect(form).toContain('<option value="eggs">Laying hens</option>')
   expect(form.match(/<option value="birds">/g)).toHaveLength(form.match(/<option value="eggs">/g)!.length)
   other.close()
+})
+
+// 74 broilers came on August 14; the hatchery was paid on July 20, and 64 feed bills name no batch: more than a page holds.
+test('the bills about a batch’s first day are offered first, however many came later, and the rest on the next page', async () => {
+  app.setToday('2026-11-01')
+  await start(70, 'Broilers, August', '2026-08-14', '74')
+  const paid = (k: number, on: string, amount: string) =>
+    bought(k, amount, { day: on, 'lines.0.enterprise': 'birds' })
+  await paid(71, '2026-07-20', '188.40')
+  for (let k = 0; k < 64; k += 1) await paid(100 + k, addDays(day('2026-08-15'), k), '10')
+  const page = async (query: string) => {
+    const address = `/farm/batches/${formId(70)}`
+    const { untied } = (await (await app.get(`${address}.json${query}`)).json()) as Figures
+    return { ...untied, html: await (await app.get(`${address}${query}`)).text() }
+  }
+  const first = await page('')
+  expect(first.lines).toHaveLength(60)
+  expect(first.lines.map(({ amountCents }) => amountCents)).toContain(18_840)
+  expect(first.html).toContain('nearest its first day first')
+  const second = await page('?after=60')
+  expect(new Set([...first.lines, ...second.lines].map(({ postingId }) => postingId)).size).toBe(second.count)
+  expect(second.html).toContain(`61 to ${second.count} of ${second.count}`)
 })

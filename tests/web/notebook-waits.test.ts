@@ -103,7 +103,7 @@ const spend = (n: number, amount: number) => {
 
 interface BatchSeen {
   result: { costsCents: number }
-  untied: { postingId: number }[]
+  untied: { lines: { postingId: number }[] }
 }
 
 test('an ended batch says nothing of costs until lines are tied; changed in bulk, they stay tied', async () => {
@@ -129,7 +129,7 @@ test('an ended batch says nothing of costs until lines are tied; changed in bulk
   expect(await costs()).toEqual([])
   expect(await costs()).toEqual([])
   const { untied } = await json<BatchSeen>(`${address}.json`)
-  const tie = { formId: formId(23), 'tie[]': untied.map(({ postingId }) => String(postingId)) }
+  const tie = { formId: formId(23), 'tie[]': untied.lines.map(({ postingId }) => String(postingId)) }
   expect((await app.post(`${address}/tie`, tie)).status).toBe(303)
   // 800 dollars over 40 birds.
   expect(await costs()).toEqual([20])

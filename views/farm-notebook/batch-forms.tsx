@@ -73,18 +73,22 @@ export const BatchForms = (props: BatchFormsProps) => (
 const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchFormsProps) => (
   <section class="no-print" aria-labelledby="tie-title">
     <h2 id="tie-title">Costs and sales that may be its</h2>
-    {untied.length === 0 ? (
+    {untied.count === 0 ? (
       <p>
-        The books hold no sales or costs of {enterprise}, or of no enterprise, since{' '}
-        {dayName(batch.startedDay)} that belong to no batch. Choose the batch beside the account when you
+        The books hold no sales or costs of {enterprise}, or of no enterprise, from three months before{' '}
+        {dayName(batch.startedDay)} on that belong to no batch. Choose the batch beside the account when you
         enter or sort.
       </p>
     ) : (
       <form method="post" action={`/farm/batches/${batch.id}/tie`} {...neverRestored}>
         <FormId value={newFormId()} />
-        <Fold name="Lines of no batch" holds={String(untied.length)} isOpen={untied.length <= 10}>
+        <Fold
+          name="Lines of no batch"
+          holds={String(untied.count)}
+          isOpen={untied.count <= 10 || untied.before > 0}
+        >
           <ul class="written">
-            {untied.map((line) => (
+            {untied.lines.map((line) => (
               <li>
                 <span class="choice">
                   <input
@@ -108,6 +112,7 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
               </li>
             ))}
           </ul>
+          <UntiedPages batch={batch} untied={untied} />
           <p class="hint">
             A bill that only in part is the batch’s: open it by its amount and split it under “What was it
             for?”. Each part is then in this list by itself.
@@ -118,3 +123,17 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
     )}
   </section>
 )
+
+const UntiedPages = ({ batch, untied }: Pick<BatchFigures, 'batch' | 'untied'>) => {
+  const { lines, count, before, nearer, farther } = untied
+  const page = (after: number) => `/farm/batches/${batch.id}?after=${after}#tie-title`
+  return lines.length === count ? null : (
+    <nav class="pager" aria-label="Pages of these lines">
+      <span>
+        {before + 1} to {before + lines.length} of {count}, nearest its first day first
+      </span>
+      {nearer === null ? null : <a href={page(nearer)}>Nearer</a>}
+      {farther === null ? null : <a href={page(farther)}>Farther</a>}
+    </nav>
+  )
+}

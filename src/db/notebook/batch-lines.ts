@@ -1,6 +1,6 @@
 // The lines of the books that belong to a batch: tied while they are entered or sorted, or later, and let go again.
 import { and, asc, desc, eq, isNull, or, sql } from 'drizzle-orm'
-import type { Day } from '#calendar/day.ts'
+import { addDays, type Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { type Change, logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
@@ -10,7 +10,7 @@ import type { AccountKind } from '#ledger/account.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
 import { findBatch } from './batch-store.ts'
-import { batchTies } from './schema-batches.ts'
+import { type Batch, batchTies } from './schema-batches.ts'
 
 /** A line of the books, with the batch it belongs to. */
 export interface BatchLine {
@@ -55,13 +55,60 @@ export const tiedLines = (books: Books): BatchLine[] =>
     .orderBy(asc(postings.day), asc(postings.id))
     .all()
 
-/**
- * Sales and costs from a day on that belong to no batch and were not taken back: those of an enterprise, then the farm's that name
- * none. What may be meant.
- */
-export const untiedLines = (books: Books, enterpriseId: string, from: Day, limit = 60): BatchLine[] =>
+/** Seed and chicks are often paid for a season ahead (common practice). */
+const paidAheadDays = 90
+
+/** What may be meant: sales and costs of a batch's days that belong to no batch. */
+export interface UntiedLines {
+  /** Those of its enterprise, then the farm's that name none; each nearest to its first day first. */
+  lines: BatchLine[]
+  /** How many there are, and how many of them stand before these. */
+  count: number
+  before: number
+  /** What `before` is on the pages of those nearer to its first day and farther from it; null where there are none. */
+  nearer: number | null
+  farther: number | null
+}
+
+const untiedPage = 60
+
+export const untiedLines = (
+  books: Books,
+  { enterpriseId, startedDay }: Pick<Batch, 'enterpriseId' | 'startedDay'>,
+  before: number,
+): UntiedLines => {
+  const found = untied(books, enterpriseId, addDays(startedDay, -paidAheadDays))
+    .orderBy(
+      sql`${postings.enterpriseId} IS NULL`,
+      sql`abs(julianday(${postings.day}) - julianday(${startedDay}))`,
+      desc(postings.id),
+    )
+    .limit(untiedPage)
+    .offset(before)
+    .all()
+  const count = found[0]?.count ?? 0
+  return {
+    lines: found.map(plainLine),
+    count,
+    before,
+    nearer: before > 0 ? Math.max(0, before - untiedPage) : null,
+    farther: before + found.length < count ? before + untiedPage : null,
+  }
+}
+
+/** All of them from a day on, newest first. */
+export const allUntiedLines = (books: Books, enterpriseId: string, from: Day): BatchLine[] =>
+  untied(books, enterpriseId, from)
+    .orderBy(sql`${postings.enterpriseId} IS NULL`, desc(postings.day), desc(postings.id))
+    .all()
+    .map(plainLine)
+
+const plainLine = ({ count: _, ...line }: BatchLine & { count: number }): BatchLine => line
+
+/** Sales and costs from a day on that belong to no batch and were not taken back, of an enterprise or of the farm's that name none. */
+const untied = (books: Books, enterpriseId: string, from: Day) =>
   books.db
-    .select(lineColumns)
+    .select({ ...lineColumns, count: sql<number>`count(*) OVER ()` })
     .from(postings)
     .innerJoin(entries, eq(entries.no, postings.entryNo))
     .innerJoin(accounts, eq(accounts.id, postings.accountId))
@@ -80,9 +127,6 @@ export const untiedLines = (books: Books, enterpriseId: string, from: Day, limit
         sql`NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = ${entries.no})`,
       ),
     )
-    .orderBy(sql`${postings.enterpriseId} IS NULL`, desc(postings.day), desc(postings.id))
-    .limit(limit)
-    .all()
 
 /** Ties lines that were booked without their batch. Closed months are no hindrance: the books stay as they are. */
 export const tieLines = (
@@ -93,9 +137,8 @@ export const tieLines = (
   once(books, act, 'batch.tie', { batchId, postingIds }, () => {
     const batch = findBatch(books, batchId)
     if (!batch) return refuse({ path: '', message: 'There is no such batch. Open the list again' })
-    const mayBe = new Set(
-      untiedLines(books, batch.enterpriseId, '0001-01-01' as Day, -1).map((line) => line.postingId),
-    )
+    const open = allUntiedLines(books, batch.enterpriseId, '0001-01-01' as Day)
+    const mayBe = new Set(open.map(({ postingId }) => postingId))
     const strange = postingIds.find((id) => !mayBe.has(id))
     if (strange !== undefined)
       return refuse({ path: '', message: 'One of the lines belongs to a batch already. Open the page again' })

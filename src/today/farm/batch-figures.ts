@@ -2,7 +2,7 @@
 import { type Day, dayName, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { untiedHeads } from '#db/notebook/batch-heads.ts'
-import { type BatchLine, tiedLines, untiedLines } from '#db/notebook/batch-lines.ts'
+import { type BatchLine, tiedLines, type UntiedLines, untiedLines } from '#db/notebook/batch-lines.ts'
 import { type BatchMark, listMarks } from '#db/notebook/batch-store.ts'
 import { type GoodsNote, listGoods } from '#db/notebook/field-notes.ts'
 import { type BatchWork, batchWork, listHours } from '#db/notebook/hours-store.ts'
@@ -34,7 +34,7 @@ export interface PlannedUnit {
 export interface BatchFigures extends BatchRow {
   today: Day
   lines: readonly BatchLine[]
-  untied: readonly BatchLine[]
+  untied: UntiedLines
   /** Hours of its enterprise within its days that were written for no batch. */
   untiedHours: readonly { id: string; day: Day; minutes: number; person: string; note: string }[]
   /** Young of its herd that left within its days by the head counts, and by no batch. */
@@ -59,7 +59,8 @@ export const batchRows = (books: Books): BatchRow[] =>
     }))
   })
 
-export const batchFigures = (books: Books, id: string, today: Day): BatchFigures | null => {
+/** `before`: how many of the lines that may be its stand before those that are shown. */
+export const batchFigures = (books: Books, id: string, today: Day, before = 0): BatchFigures | null => {
   const rows = batchRows(books)
   const row = rows.find(({ batch }) => batch.id === id)
   if (!row) return null
@@ -72,7 +73,7 @@ export const batchFigures = (books: Books, id: string, today: Day): BatchFigures
     result: () => row.result,
     today: () => today,
     lines: () => read.lines.filter(({ batchId }) => batchId === id),
-    untied: () => untiedLines(books, batch.enterpriseId, batch.startedDay),
+    untied: () => untiedLines(books, batch, before),
     untiedHours: () => untiedHours(books, batch, today),
     untiedHeads: () =>
       untiedHeads(books, batch, herdsOf(books, batch), today).map(({ id, kind, day, count }) => ({

@@ -102,7 +102,7 @@ const batchTable = (rows: readonly BatchRow[]) =>
 
 function showBatch(c: PageContext, id: string, typed?: TypedForm, errors: FormErrors = {}) {
   const { books } = c.var.web
-  const figures = batchFigures(books, id, c.var.web.today())
+  const figures = batchFigures(books, id, c.var.web.today(), placeAsked(c))
   if (!figures) return notFound(c, 'There is no such batch.')
   const markets = notebookNames(books).markets.map((one) => ({ value: one.id, label: one.name }))
   return answer(c, {
@@ -120,6 +120,12 @@ function showBatch(c: PageContext, id: string, typed?: TypedForm, errors: FormEr
     ),
     tables: { lines: () => lineTable(figures) },
   })
+}
+
+/** How many of the lines that may be its stand before those asked for. */
+const placeAsked = (c: PageContext): number => {
+  const text = c.req.query('after') ?? ''
+  return /^\d{1,7}$/.test(text) ? Number.parseInt(text, 10) : 0
 }
 
 const lineTable = (figures: BatchFigures) =>
