@@ -1,20 +1,16 @@
-// `npm test`: all tests, and beside them what checks the sources and then the part under Node 24, since tests that wait for a
-// browser, a disk or a killed process leave a core idle. What stands beside is shown when it ends; a check that fails ends all.
+// `npm test`: tests of every kind, and beside them what checks the sources, since tests that wait for a browser, a disk or a killed
+// process leave a core idle. What stands beside is shown when it ends; a check that fails ends all.
 import { spawn } from 'node:child_process'
 
-/** Of these, one after the other; the part under Node 24 with one worker, as the tests have two, and short: CI runs all of it. */
-const node24 = 'test:node-24'
-const beside = ['lint', 'types', 'arrows', node24]
+/** Of these, one after the other. */
+const beside = ['lint', 'types', 'arrows']
 const running = new Set()
 let failed = false
 
 const run = (script, stdio) =>
   new Promise((resolve) => {
-    const env = script === node24 ? { ...process.env, VITEST_MAX_WORKERS: '1' } : process.env
-    const words = script === node24 ? ['--', '--short'] : []
-    const child = spawn('npm', ['run', '--silent', script, ...words], {
+    const child = spawn('npm', ['run', '--silent', script], {
       stdio,
-      env,
       shell: process.platform === 'win32',
     })
     const said = []
@@ -31,7 +27,6 @@ const run = (script, stdio) =>
 const besides = async () => {
   for (const script of beside) {
     if (await run(script, ['ignore', 'pipe', 'pipe'])) continue
-    if (script === node24) return
     for (const child of running) child.kill('SIGTERM')
     return
   }

@@ -1,6 +1,7 @@
 // From the first page to the year pack by the keyboard alone, and without script: setting up, Now, a draw, a lever, a question with its answer, a month closed, the pack.
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { drawnOf } from '../fuzz/batches.ts'
 import { closePages, launch, openHouse, openPage } from './house.ts'
 
 let browser: Browser
@@ -38,6 +39,13 @@ const answered = async (page: Page, script: boolean): Promise<void> => {
   }
 }
 
+interface Focused {
+  text: string
+  label: string
+  type: string
+  unfolds: boolean
+}
+
 /** More presses of Tab than this to a field or button are a fault of the page. */
 const mostTabs = 130
 
@@ -45,11 +53,11 @@ const withKeys = (page: Page): Hand => {
   const said = `(() => {
     const one = document.activeElement
     const label = one?.labels?.[0]?.textContent ?? ''
-    return { text: (one?.textContent ?? '').trim(), label: label.trim(), type: one?.type ?? '' }
+    return { text: (one?.textContent ?? '').trim(), label: label.trim(), type: one?.type ?? '', unfolds: one?.tagName === 'SUMMARY' }
   })()`
-  const reach = async (is: (at: { text: string; label: string; type: string }) => boolean, name: string) => {
+  const reach = async (is: (at: Focused) => boolean, name: string) => {
     for (let tabs = 0; tabs < mostTabs; tabs += 1) {
-      const at = (await page.evaluate(said)) as { text: string; label: string; type: string }
+      const at = (await page.evaluate(said)) as Focused
       if (is(at)) return at
       await page.keyboard.press('Tab')
     }
@@ -67,7 +75,8 @@ const withKeys = (page: Page): Hand => {
       await page.keyboard.type(text)
     },
     async press(text) {
-      await reach((at) => at.text === text, text)
+      const { unfolds } = await reach((at) => at.text === text, text)
+      if (unfolds) return page.keyboard.press('Enter')
       // A lever changes a part of its page and leads nowhere.
       const moved = page.waitForEvent('framenavigated', { timeout: 4000 }).catch(() => null)
       await page.keyboard.press('Enter')
@@ -77,7 +86,7 @@ const withKeys = (page: Page): Hand => {
   }
 }
 
-test.for([
+const ways = [
   // Few simulations: what is asked is whether a hand gets there, and what is still worked out keeps the next one waiting.
   {
     name: 'by the keyboard alone',
@@ -89,7 +98,9 @@ test.for([
   // Another question: both houses are of one process, which keeps the last answer to each.
   // Enough for a first answer before the whole one.
   { name: 'without script', script: false, hand: withMouse, question: 'Monthly draw', simulations: '100' },
-])(
+]
+
+test.for(drawnOf(ways, 1))(
   '$name from the first page to the year pack',
   { timeout: 300_000 },
   async ({ script, hand, question, simulations }) => {

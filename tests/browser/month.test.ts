@@ -3,6 +3,7 @@ import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { listCrossings } from '#db/ledger/crossing-store.ts'
 import { latestEntries } from '#db/ledger/latest-entries.ts'
+import { drawnOf } from '../fuzz/batches.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 let browser: Browser
@@ -21,7 +22,7 @@ const press = (page: Page, name: string) => page.getByRole('button', { name }).f
 const choose = (page: Page, label: string, option: string) =>
   field(page, label).selectOption({ label: option })
 
-describe.each([{ script: true }, { script: false }])('with script: $script', ({ script }) => {
+describe.each(drawnOf([{ script: true }, { script: false }], 1))('with script: $script', ({ script }) => {
   let house: RunningHouse
   let watched: WatchedPage
   let page: Page

@@ -3,6 +3,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { drawnOf } from '../fuzz/batches.ts'
 import { axeFindings } from './findings.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
@@ -23,7 +24,7 @@ afterAll(async () => {
   await closePages(browser)
 })
 
-describe.each([{ script: true }, { script: false }])('with script: $script', ({ script }) => {
+describe.each(drawnOf([{ script: true }, { script: false }], 1))('with script: $script', ({ script }) => {
   let house: RunningHouse
   let watched: WatchedPage
   let page: Page
@@ -165,15 +166,16 @@ test('the looks at files and lines are accessible and fit 360 px', { timeout: 24
   const line = await page.request.get('/books/sorting.json').then((reply) => reply.json())
   const read = await page.request.get('/books/statements.json').then((reply) => reply.json())
   const findings: unknown[] = []
-  for (const path of [
-    look,
+  // First, as it stands: the others lead away from it.
+  const others = [
     '/books/sorting',
     `/books/sorting/lines/${line.rows[0].id}`,
     '/books/sorting/rules/new',
     '/books/sorting/set-aside',
     '/books/statements',
     `/books/statements/${read.statements[0].id}/take-back`,
-  ]) {
+  ]
+  for (const path of [look, ...drawnOf(others, 1)]) {
     if (path !== look) await page.goto(path)
     findings.push(...(await axeFindings({ page }, path)))
     const over = await page.evaluate('document.documentElement.scrollWidth - innerWidth')

@@ -9,13 +9,14 @@ import { tidyPlace } from '#db/half.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
-import { killsOf, randomKills, runAndKill } from './run-and-kill.ts'
+import { fewOrAll } from '../fuzz/batches.ts'
+import { randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-backups-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
-const rounds = killsOf(16, 50)
+const rounds = fewOrAll(8, 50)
 const passphrase = 'six words that nobody knows'
 const place = dataPlace({ data: join(folder, 'books'), env: {} })
 const stick = join(place.folder, 'stick')

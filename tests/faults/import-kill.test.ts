@@ -6,14 +6,15 @@ import { afterAll, expect, test } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
-import { killsOf, randomKills, runAndKill } from './run-and-kill.ts'
+import { fewOrAll } from '../fuzz/batches.ts'
+import { randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-imports-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
 
-const rounds = killsOf(12, 40)
+const rounds = fewOrAll(6, 40)
 
 test(`imports and sortings killed ${rounds} times are there whole and once, or not at all`, {
   timeout: 60_000 + 15_000 * rounds,

@@ -12,13 +12,14 @@ import { verifyBooks } from '#db/verify/verify.ts'
 import { anyCommand, carryOut } from '../db/commands.ts'
 import { freshBooks } from '../db/fresh-books.ts'
 import { oldBooks } from '../db/old-books.ts'
-import { killsOf, randomKills, runAndKill } from './run-and-kill.ts'
+import { fewOrAll } from '../fuzz/batches.ts'
+import { randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-faults-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
-const rounds = killsOf(12, 35)
+const rounds = fewOrAll(5, 35)
 const timeout = 60_000 + 15_000 * rounds
 const now = new Date(0)
 

@@ -7,14 +7,15 @@ import { afterAll, expect, test } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
-import { killsOf, randomKills, runAndKill } from './run-and-kill.ts'
+import { fewOrAll } from '../fuzz/batches.ts'
+import { randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-faults-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
 
-const rounds = killsOf(20, 60)
+const rounds = fewOrAll(10, 60)
 
 test(`a writer killed ${rounds} times loses nothing it acknowledged and leaves nothing half`, {
   timeout: 60_000 + 10_000 * rounds,
@@ -57,6 +58,6 @@ test(`a writer killed ${rounds} times loses nothing it acknowledged and leaves n
       books.close()
     }
   }
-  expect(acknowledged.size).toBeGreaterThan(rounds)
+  expect(acknowledged.size).toBeGreaterThan(rounds / 3)
   for (const file of readdirSync(folder).filter((name) => name.endsWith('.copy'))) rmSync(join(folder, file))
 })

@@ -36,10 +36,6 @@ export const runAndKill = async (script: string, args: readonly string[], kill: 
   return said.split('\n').slice(1, -1)
 }
 
-/** How often a test kills: `few` among the other tests, `all` by `npm run kills`. */
-export const killsOf = (few: number, all: number): number =>
-  process.env.DOORYARD_KILLS === 'all' ? all : few
-
 /** Kills that look random and are the same in every run, spread over the first `lines` lines: with two, every other one falls into the second piece of work. */
 export const randomKills = function* (seed: number, most: number, lines = 2): Generator<Kill, never> {
   for (let state = seed; ; ) {

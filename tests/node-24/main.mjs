@@ -1,6 +1,5 @@
 // Runs a part of the tests under Node 24: the quick rooms, and what touches SQLite, workers and the pages. `better-sqlite3` is
-// then the next major version, the first that Node 24 takes whole (see src/db/sqlite.ts). `--short`, as `npm test` has it: only what
-// stands or falls with the driver and the workers.
+// then the next major version, the first that Node 24 takes whole (see src/db/sqlite.ts).
 import { spawnSync } from 'node:child_process'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
@@ -21,14 +20,6 @@ const pages = [
   'security',
 ]
 
-const short = [
-  ...['sqlite', 'migrations', 'chain', 'guards', 'once', 'write-apart', 'ledger-store'].map(
-    (store) => `tests/db/${store}.test`,
-  ),
-  'tests/chance/workers',
-  ...['now', 'security'].map((page) => `tests/web/${page}.test`),
-]
-
 if (!readyNode24()) {
   console.error('Node 24 could not be installed from the registry: THE TESTS UNDER NODE 24 WERE LEFT OUT.')
   process.exit(process.env.CI ? 1 : 0)
@@ -37,7 +28,7 @@ const ownSqlite = pathToFileURL(join(import.meta.dirname, 'better-sqlite3.mjs'))
 const vitest = [join(root, 'node_modules/vitest/vitest.mjs'), 'run', '--config', 'tests/vitest.config.ts']
 const asked = process.argv.slice(2)
 const whole = [...part, ...pages.map((page) => `tests/web/${page}.test`)]
-const files = asked[0] === '--short' ? short : asked.length > 0 ? asked : whole
+const files = asked.length > 0 ? asked : whole
 const { status } = spawnSync(node24, [...vitest, '--project', 'unit', ...files], {
   cwd: root,
   stdio: 'inherit',
