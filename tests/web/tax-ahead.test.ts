@@ -1,5 +1,6 @@
 // What is still to be paid ahead of the year's return: worked by hand, and the same wherever it is said.
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { formatDollars } from '#money/format.ts'
 import { planSchema } from '#plan/plan.ts'
 import { postByName } from './post-by-name.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -184,4 +185,38 @@ test('tax paid to another state lowers nothing of the own one, and stands by its
   expect(await text('/year-pack.csv?year=2026&table=tax-paid')).toContain(
     'state of Ohio,Estimated payments,900.00',
   )
+})
+
+/**
+ * 50,000 of wages before the books and 3,000 of farm profit since: self-employment tax 423.88, half of it 211.94; income 52,788.06
+ * less 16,100 and 557.61 for qualified business income is 36,130.45, taxed 1,240 + 12 % of 23,730.45 = 4,087.65. In all 4,511.53,
+ * nine tenths 4,060.38, less 2,000 withheld; a quarter of the rest is 515.09.
+ */
+test('what came before books that begin within the year counts on Now as on the page of tax, to the state too', async () => {
+  app.close()
+  app = testApp({ today: '2026-11-29' })
+  app.openSides()
+  post('household', '2026-06-01', { Savings: 60_000, 'Opening balances': -60_000 })
+  sell(3000)
+  const soFar = { wages: 50_000, paid: 2000, withheld: 2000 }
+  const place = { state: 'OR' as const }
+  app.savePlan(
+    planSchema.parse({ startMonth: '2026-06', household: { ...household, place }, tax: { soFar } }),
+  )
+  const { figures } = await worksheet()
+  expect(figures.totalTax).toBeCloseTo(4511.53, 0)
+  const { tax } = (await (await app.get('/cover.json')).json()) as {
+    tax: { dates: { day: string; says: string; stillAhead: number | null }[] }
+  }
+  const january = tax.dates.filter(({ day }) => day === '2027-01-15')
+  expect(january.map(({ says }) => says)).toEqual([
+    'Estimated tax for 2026, 4 of 4',
+    'Oregon estimated tax for 2026, 4 of 4',
+  ])
+  expect(january[0]!.stillAhead).toBeCloseTo(515.09, 0)
+  const now = (await text('/now')).replace(/<[^>]+>/g, '')
+  for (const { says, stillAhead } of january)
+    expect(now).toMatch(
+      new RegExp(`${says}[^:]*, \\${formatDollars(stillAhead!)} still to pay ahead by the books so far`),
+    )
 })

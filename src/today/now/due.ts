@@ -19,7 +19,6 @@ import { payrollDates } from '#rules/due/payroll-dates.ts'
 import type { DueDate, DueKind } from '#rules/due-date.ts'
 import type { Projection } from '#runway/project.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
-import { currentPlan } from '#today/current-plan.ts'
 import { oneSided } from '#today/one-sided/one-sided.ts'
 import { payrollGround } from '#today/tax/payroll-ground.ts'
 import { nearDays, type TaxDay, taxDays } from '#today/tax/tax-days.ts'
@@ -39,7 +38,7 @@ export const dueItems = (
   ...waitingLines(books),
   ...notesOfFarm(books, today),
   ...brokenStatements(books),
-  ...dueTax(books, today, planned),
+  ...dueTax(books, current, today, planned),
   ...standsAlone(books, current, today),
 ]
 
@@ -101,12 +100,11 @@ const brokenStatements = (books: Books): DueItem[] =>
     })
 
 /** Tax dates of the coming weeks. A farmer has one installment in January, or none when filing by March 1. */
-function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
+function dueTax(books: Books, current: CurrentPlan, today: Day, planned: Planned | null): DueItem[] {
   const year = Number.parseInt(today.slice(0, 4), 10)
   const until = addDays(today, nearDays)
-  // Dates hang on no projection: a plan that is only begun knows the state already.
-  const current = currentPlan(books)
-  const plan = planned?.plan ?? (current.status === 'read' ? current.plan : null)
+  // By the plan as saved, as wherever else they are listed: continued, it no longer tells what came before the books.
+  const plan = current.status === 'read' ? current.plan : null
   return [year - 1, year].flatMap((taxYear) => {
     const expected = expectedOf(planned, taxYear)
     const state = plan && taxedByState(plan)
