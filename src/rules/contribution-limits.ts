@@ -88,7 +88,9 @@ export const rothAllowed = (law: LawYear, status: number, limit: number, income:
   withinRange(limit, income, law.rothRange[status]!)
 
 /** In full below the range, none above, rounded up to ten dollars and at least 200 within. */
-const withinRange = (limit: number, income: number, [from, to]: IncomeRange): number => {
+const withinRange = (limit: number, income: number, range: IncomeRange): number => {
+  const from = range[0]
+  const to = range[1]
   if (income <= from) return limit
   if (income >= to) return 0
   const part = (limit * (to - income)) / (to - from)

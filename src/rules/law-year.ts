@@ -123,7 +123,7 @@ export interface LawYear {
   medicaidPovertyFirst: readonly number[]
   medicaidPovertyAdditional: readonly number[]
   medicaidPercent: number
-  /** Bands of the applicable percentage, in percent of the poverty line and percent of income. */
+  /** Bands of the applicable percentage, in percent of the poverty line and hundredths of a percent of income. */
   applicableFrom: readonly number[]
   applicableInitial: readonly number[]
   applicableFinal: readonly number[]

@@ -158,6 +158,8 @@ const fillAccounts = (law: Filling, get: Get): void => {
   law.rothRange = [roth, from(get(retirementAccounts.rothFromJoint), 'rothJoint'), roth, separate]
 }
 
+const hundredths = (percent: number): number => Math.round(percent * 100)
+
 const never: IncomeRange = [noLimit, noLimit]
 
 const fillCover = (law: Filling, get: Get, year: number): void => {
@@ -170,8 +172,8 @@ const fillCover = (law: Filling, get: Get, year: number): void => {
   law.medicaidPovertyAdditional = get(marketplace.povertyAdditional)
   law.medicaidPercent = get(marketplace.medicaidPercent)
   law.applicableFrom = applicable.from
-  law.applicableInitial = applicable.initial
-  law.applicableFinal = applicable.final
+  law.applicableInitial = applicable.initial.map(hundredths)
+  law.applicableFinal = applicable.final.map(hundredths)
   law.creditFromPercent = get(marketplace.creditFromPercent)
   law.creditToPercent = get(marketplace.creditToPercent)
   law.repaymentBandTo = repayment.to

@@ -6,9 +6,9 @@ export const wholeCents = (dollars: number): number => Math.floor(dollars * 100 
 /** Whole cents to dollars. */
 export const inDollars = (cents: number): number => cents / 100
 
-/** Cents times a rate of at most six decimals, rounded half up. Exact up to thousands of millions of dollars. */
+/** Cents times a rate of at most six decimals, rounded half up. Exact up to thousands of millions of dollars. Most lines of a return are nothing. */
 export const atRate = (cents: number, rate: number): number =>
-  Math.floor((cents * Math.round(rate * 1_000_000)) / 1_000_000 + 0.5)
+  cents === 0 ? 0 : Math.floor((cents * Math.round(rate * 1_000_000)) / 1_000_000 + 0.5)
 
 /** Cents times `part` over `whole` (both whole numbers), rounded half up. */
 export const shareOf = (cents: number, part: number, whole: number): number =>

@@ -13,7 +13,9 @@ export const saversMatch = (
   contributions: number,
 ): number => {
   if (law.saversMatchRate === 0 || contributions <= 0) return 0
-  const [from, to] = law.saversMatchRange[status]!
+  const range = law.saversMatchRange[status]!
+  const from = range[0]
+  const to = range[1]
   const points = 100 * law.saversMatchRate
   const lost = Math.floor((points * Math.max(0, adjusted - from)) / (to - from) + hair)
   return Math.min(contributions, law.saversMatchCap) * (Math.max(0, points - lost) / 100)

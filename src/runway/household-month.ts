@@ -5,6 +5,7 @@ import { type CompiledPlan, type Growing, lineGrowths } from '#runway/compile/co
 import { takePension } from './benefits/pensions.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { callOnFarm } from './farm/farm-month.ts'
+import { empty } from './figures/emptied.ts'
 import { ownerNow } from './savings/early.ts'
 import { payEvenly } from './savings/even-payments.ts'
 import { takeInherited } from './savings/inherited.ts'
@@ -179,11 +180,7 @@ export const settleMonth = (
 
 const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
   const { month, state } = buffers
-  const { household, law } = plan
-  const socialSecurityRate =
-    law.method === taxCode.law ? law.years[y]!.selfEmploymentSocialSecurityRate / 2 : 0
-  const medicareRate = law.method === taxCode.law ? law.years[y]!.selfEmploymentMedicareRate / 2 : 0
-  const base = law.method === taxCode.law ? law.years[y]!.wageBase * buffers.state.lasting.priceRatio : 0
+  const { household } = plan
   let pay = 0
   let side = household.sideNetReal[2 * plan.months + m]! * state.level
   state.year.side[2] = state.year.side[2]! + side
@@ -199,11 +196,10 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
     const gross = household.payReal[cell]! * paid
     if (gross > 0) {
       const earned = state.year.wages[p]!
-      const covered = Math.max(0, Math.min(gross, base - earned))
       const withheld = household.payWithheldReal[cell]! * paid
       state.year.wages[p] = earned + gross
       state.year.withheld += withheld
-      pay += gross - withheld - covered * socialSecurityRate - gross * medicareRate
+      pay += takenHome(plan, buffers, y, gross, withheld, earned)
     }
     const own = household.sideNetReal[cell]! * state.level
     state.year.side[p] = state.year.side[p]! + own
@@ -214,6 +210,26 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   month.childBenefits = state.benefits.monthly[ofChildren]!
   month.socialSecurity = benefits + month.childBenefits
   state.year.benefits += benefits
+}
+
+/** What is left of a month's wages; Social Security counts them up to its base, of which the year has `earned` before. */
+const takenHome = (
+  { law }: CompiledPlan,
+  { state }: CourseBuffers,
+  y: number,
+  gross: number,
+  withheld: number,
+  earned: number,
+): number => {
+  if (law.method !== taxCode.law) return gross - withheld
+  const { wageBase, selfEmploymentSocialSecurityRate, selfEmploymentMedicareRate } = law.years[y]!
+  const covered = Math.max(0, Math.min(gross, wageBase * state.lasting.priceRatio - earned))
+  return (
+    gross -
+    withheld -
+    covered * (selfEmploymentSocialSecurityRate / 2) -
+    gross * (selfEmploymentMedicareRate / 2)
+  )
 }
 
 const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => {
@@ -241,7 +257,7 @@ const takeSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers): number => 
     deposit(plan, buffers, account, state.matchDue[p]!)
     taken += state.matchDue[p]!
   }
-  state.matchDue.fill(0)
+  empty(state.matchDue)
   return taken
 }
 

@@ -9,6 +9,7 @@ import type { CourseBuffers } from './course-buffers.ts'
 import { noteNeed } from './coverage/expected-withdrawals.ts'
 import { noteIncomeBeyond } from './coverage/year-coverage.ts'
 import { keepBaseYear } from './farm-averaging-years.ts'
+import { empty } from './figures/emptied.ts'
 import { assessAtPrices, fillReturn } from './household-return.ts'
 import { carryLosses } from './loss-years.ts'
 import { convertInDecember } from './savings/conversions.ts'
@@ -142,7 +143,7 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
   if (law === null) return
   const place = plan.firstYear + y - law.firstYear
   const ratio = buffers.state.lasting.priceRatio
-  state.benefits.lastEarnings.fill(0)
+  empty(state.benefits.lastEarnings)
   for (let p = 0; p < plan.people.length; p += 1) {
     let earned = state.year.wages[p]!
     if (plan.law.method === taxCode.law) {

@@ -4,6 +4,7 @@ import { accountCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { beginYearOfBenefits } from './benefits/year-benefits.ts'
 import type { CourseBuffers, CourseState } from './course-buffers.ts'
+import { empty } from './figures/emptied.ts'
 import { startYearTotals } from './figures/year-start.ts'
 import { ownerNow } from './savings/early.ts'
 import { setInherited } from './savings/inherited.ts'
@@ -81,9 +82,9 @@ const copyReturns = (state: CourseState, from: number, to: number) => {
 const setRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
   const { savings } = plan
   const { state } = buffers
-  state.required.own.fill(0)
-  state.required.inherited.fill(0)
-  state.required.inheritedIncome.fill(0)
+  empty(state.required.own)
+  empty(state.required.inherited)
+  empty(state.required.inheritedIncome)
   if ((plan.firstMonth + m) % 12 !== 0) return
   const year = plan.firstYear + y
   setInherited(plan, buffers, y)

@@ -51,6 +51,7 @@ export const solveDeductionAndCredit = (
   }
   const cap = keptAboveLowerLine(law, cover, from, most)
   let deduction = cap
+  let before = Number.NaN
   for (let pass = 0; pass < passLimit; pass += 1) {
     const next = deductionAfter(law, cover, from, cap, deduction)
     const move = next - deduction
@@ -61,6 +62,9 @@ export const solveDeductionAndCredit = (
       settle(out, kept, credit, held ? methodBracketed : methodIterative)
       return
     }
+    // Between two deductions back and forth: no further pass comes to rest.
+    if (next === before) break
+    before = deduction
     deduction = next
   }
   bracket(law, cover, from, cap, out)

@@ -50,8 +50,8 @@ export const applicableHundredths = (law: LawYear, percent: number): number => {
   const { applicableFrom, applicableInitial, applicableFinal } = law
   let band = applicableFrom.length - 1
   while (band > 0 && percent < applicableFrom[band]!) band -= 1
-  const initial = Math.round(applicableInitial[band]! * 100)
-  const rise = Math.round(applicableFinal[band]! * 100) - initial
+  const initial = applicableInitial[band]!
+  const rise = applicableFinal[band]! - initial
   if (rise === 0 || band === applicableFrom.length - 1) return initial
   const from = applicableFrom[band]!
   return initial + Math.floor((rise * (percent - from)) / (applicableFrom[band + 1]! - from) + 0.5)

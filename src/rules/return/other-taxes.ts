@@ -22,6 +22,7 @@ export const minimumTax = (
     law.minimumTaxExemption[status]! * 100 - atRate(over, law.minimumTaxPhaseOutRate),
   )
   const base = Math.max(0, minimumIncome - exemption)
+  if (base === 0) return 0
   const gains = Math.min(base, preferred)
   const ordinary = Math.max(0, taxable - Math.min(taxable, preferred))
   const tentative = Math.min(

@@ -14,8 +14,10 @@ export const fillStateReturn = (
   form: ReturnForm,
 ): void => {
   fillPeople(household, form)
-  fillIncome(law, household, lines, form)
-  fillFederal(law, household, lines, form)
+  fillEarned(law, lines, form)
+  fillUnearned(household, lines, form)
+  fillFederal(household, lines, form)
+  fillFromLaw(law, household, form)
 }
 
 /** A surviving spouse with a child has the joint tables. */
@@ -39,8 +41,7 @@ const ageUntoldFrom17 = 19
 
 const dollars = (cents: number): number => cents / 100
 
-const fillIncome = (law: LawYear, household: HouseholdYear, lines: ReturnLines, form: ReturnForm): void => {
-  const { business, income, taxable } = lines
+const fillEarned = (law: LawYear, { business }: ReturnLines, form: ReturnForm): void => {
   const first = business.people[0]
   const second = business.people[1]
   const profit = dollars(first.farmProfit + first.otherProfit)
@@ -50,6 +51,13 @@ const fillIncome = (law: LawYear, household: HouseholdYear, lines: ReturnLines, 
   setEach(form, person.halfSeTax, dollars(first.half), dollars(second.half))
   setEach(form, person.seTax, dollars(first.tax), dollars(second.tax))
   setEach(form, person.ficaTax, withheld(law, first.wages), withheld(law, second.wages))
+}
+
+const fillUnearned = (
+  household: HouseholdYear,
+  { business, income, taxable }: ReturnLines,
+  form: ReturnForm,
+): void => {
   setEach(form, person.pension, household.pensions[0]!, household.pensions[1]!)
   setSplit(form, person.ira, household.iraDistributions, household.secondIraDistributions)
   setEach(form, person.iraInherited, household.inheritedIra[0]!, household.inheritedIra[1]!)
@@ -94,8 +102,11 @@ const withheld = (law: LawYear, wages: number): number =>
       2,
   )
 
-const fillFederal = (law: LawYear, household: HouseholdYear, lines: ReturnLines, form: ReturnForm): void => {
-  const { income, cover, taxable, taxes } = lines
+const fillFederal = (
+  household: HouseholdYear,
+  { income, cover, taxable, taxes }: ReturnLines,
+  form: ReturnForm,
+): void => {
   const credits = taxes.dependentCare + taxes.saversCredit + taxes.childCredit
   setFigure(form, whole.federalAgi, dollars(taxable.adjustedGrossIncome))
   setFigure(form, whole.federalTaxable, dollars(taxable.taxableIncome))
@@ -111,15 +122,18 @@ const fillFederal = (law: LawYear, household: HouseholdYear, lines: ReturnLines,
   setFigure(form, whole.priorYearTax, 0)
   setFigure(form, whole.qualifiedProduction, 0)
   setFigure(form, whole.healthSavings, household.hsa)
-  setFigure(form, whole.federalBasicDeduction, law.standardDeduction[household.status]!)
-  setFigure(form, whole.federalAgedAddition, law.agedOrBlindAddition[household.status]!)
-  setFigure(form, whole.povertyFirst, law.medicaidPovertyFirst[household.region]!)
-  setFigure(form, whole.povertyEach, law.medicaidPovertyAdditional[household.region]!)
-  setFigure(form, whole.capitalLossLimit, law.capitalLossLimit[household.status]!)
   setFigure(form, whole.coupleAgedCount, taxable.aged)
   setFigure(
     form,
     whole.coupleAgiLessSocialSecurity,
     dollars(taxable.adjustedGrossIncome - taxable.taxableBenefits),
   )
+}
+
+const fillFromLaw = (law: LawYear, household: HouseholdYear, form: ReturnForm): void => {
+  setFigure(form, whole.federalBasicDeduction, law.standardDeduction[household.status]!)
+  setFigure(form, whole.federalAgedAddition, law.agedOrBlindAddition[household.status]!)
+  setFigure(form, whole.povertyFirst, law.medicaidPovertyFirst[household.region]!)
+  setFigure(form, whole.povertyEach, law.medicaidPovertyAdditional[household.region]!)
+  setFigure(form, whole.capitalLossLimit, law.capitalLossLimit[household.status]!)
 }

@@ -88,6 +88,14 @@ const typedPrograms = new WeakMap<YearRules, Program>()
 
 /** The law’s rules made ready to work, once. The same program is used again by every household: its form is filled anew. */
 export const programOf = (law: StateLaw): Program => {
+  if (law !== lastAsked.law) lastAsked = { law, program: keptProgram(law) }
+  return lastAsked.program!
+}
+
+/** A return asks for its program several times over. */
+let lastAsked: { law: StateLaw | null; program: Program | null } = { law: null, program: null }
+
+const keptProgram = (law: StateLaw): Program => {
   const kept = programsOfLaws.get(law)
   if (kept !== undefined) return kept
   const program =

@@ -12,6 +12,7 @@ import {
 import { familyMaximumOf } from '#rules/social-security/primary-amount.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers, CourseState } from '../course-buffers.ts'
+import { empty } from '../figures/emptied.ts'
 import { hasParted } from '../parting.ts'
 import type { BenefitState } from './benefit-state.ts'
 
@@ -22,7 +23,7 @@ export const beginYearOfBenefits = (
   m: number,
   y: number,
 ): void => {
-  buffers.state.benefits.withheld.fill(0)
+  empty(buffers.state.benefits.withheld)
   setAmounts(plan, buffers, m, y, true)
   setBenefits(plan, buffers, m)
   setEarningsTest(plan, buffers, m, y)
@@ -92,7 +93,7 @@ const beginsAnew = (worker: Person, survivor: Person | null, year: number): bool
 /** Monthly benefits now, in dollars of the course. */
 const setBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
   const { alive, benefits: state } = buffers.state
-  state.monthly.fill(0)
+  empty(state.monthly)
   if (plan.law.benefits === null || plan.people.length === 0) return
   const calendar = plan.firstMonth + m
   const someoneDied = plan.people.length > 1 && alive[0]! + alive[1]! < 2

@@ -59,13 +59,15 @@ export const compileCoverage = (
   const standing = standingByMonth(members, span)
   const more = moreByMonth(plan, members, span)
   const state = plan.household.place.state ?? ''
+  const turns = turnsOf(listed, standing, more)
   return {
     members: members.map(({ id, name, person }) => ({ id, name, isChild: person < 0 })),
     person: Int32Array.from(members, ({ person }) => person),
     listed,
     standing,
     more,
-    turns: turnsOf(listed, standing, more),
+    turns,
+    someTurns: someOf(turns, span.months),
     state,
     asksMeasure: basicByCreditLine(state) || more.some((count) => count !== 0),
     factor: rated.map((row) => Float64Array.from(row, ({ factor }) => factor)),
@@ -92,6 +94,14 @@ const turnsOf = (listed: Uint8Array, standing: Uint8Array, more: Int8Array): Uin
       listed[cell] === listed[before] && standing[cell] === standing[before] && more[cell] === more[before]
     if (!isAlike) out[cell] = 1
   }
+  return out
+}
+
+const someOf = (turns: Uint8Array, months: number): Uint8Array => {
+  const out = new Uint8Array(months)
+  turns.forEach((turn, cell) => {
+    if (turn === 1) out[cell % months] = 1
+  })
   return out
 }
 

@@ -18,6 +18,8 @@ export interface CompiledCoverage {
   more: Int8Array
   /** Member × month: 1 where the member is listed or asked by other lines than in the month before. */
   turns: Uint8Array
+  /** By month: 1 where anybody's does. */
+  someTurns: Uint8Array
   /** Two letters, empty where no state is known; and whether how programs measure must be asked at all. */
   state: string
   asksMeasure: boolean

@@ -3,6 +3,7 @@ import { type CoverByMonth, type HouseholdTax, householdSize } from '#rules/hous
 import { povertyLineCents, yearlyContribution } from '#rules/marketplace/premium-credit.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers, CourseState } from '#runway/course-buffers.ts'
+import { empty } from '#runway/figures/emptied.ts'
 
 /** Months that differ by less are the same. */
 const halfACent = 0.005
@@ -60,7 +61,7 @@ export const setAdvance = (
   tax: HouseholdTax,
 ): number => {
   const { cover, year, householdYear } = buffers.state
-  cover.advance.fill(0)
+  empty(cover.advance)
   if (!plan.health.advanceCredit || householdYear.coverMonths <= year.coverMonths) return 0
   if (m === 0 && year.coverMonths > 0) return keepAdvance(plan, buffers, y)
   const toCome = Math.max(0, tax.premiumTaxCredit - year.advance)

@@ -6,6 +6,7 @@ import { accountCode, drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { accountParts } from '#runway/compile/compiled-retirement.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { empty } from '#runway/figures/emptied.ts'
 import { atPrices, careOfMonth } from '#runway/household-month.ts'
 import { isEarly } from '#runway/savings/early.ts'
 import { isPaidEvenly } from '#runway/savings/even-months.ts'
@@ -97,7 +98,7 @@ const incomeIn = (
 const expectCare = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): void => {
   const { health, careLevel } = buffers.state
   if (!plan.savings.hasHealthSavings) return
-  health.countedForCare.fill(0)
+  empty(health.countedForCare)
   health.careExpected = health.careUnpaid
   for (let k = m; k < m + count; k += 1) health.careExpected += careOfMonth(plan, buffers, k) * careLevel
 }

@@ -6,6 +6,7 @@ import { countFamily } from '#rules/marketplace/premium-by-age.ts'
 import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { empty } from '#runway/figures/emptied.ts'
 import { assessAgain } from '#runway/household-return.ts'
 import { expectHealthSavings } from '#runway/savings/health-savings.ts'
 import { monthsBehind, unlikeMonths } from './cover-by-month.ts'
@@ -124,11 +125,15 @@ const placeAll = (
   const { forAdults, forChildren } = buffers.state.cover
   if (coverage.opens[y] === 0) return placeAsListed(plan, buffers, m, count)
   const measure = measureOf(plan, buffers, y)
+  const adults = percentOfPoverty(plan, buffers, y, forAdults.months)
+  const adultsOfYear = percentOfPoverty(plan, buffers, y, forAdults.year)
+  const children = percentOfPoverty(plan, buffers, y, forChildren.months)
+  const childrenOfYear = percentOfPoverty(plan, buffers, y, forChildren.year)
   let listed = 0
   for (let i = 0; i < coverage.members.length; i += 1) {
-    const income = coverage.person[i]! < 0 ? forChildren : forAdults
-    const percent = percentOfPoverty(plan, buffers, y, income.months)
-    const ofYear = percentOfPoverty(plan, buffers, y, income.year)
+    const isChild = coverage.person[i]! < 0
+    const percent = isChild ? children : adults
+    const ofYear = isChild ? childrenOfYear : adultsOfYear
     const first = i * plan.months + m
     let kind = absent
     for (let cell = first; cell < first + count; cell += 1) {
@@ -149,7 +154,7 @@ const placeAsListed = (plan: CompiledPlan, buffers: CourseBuffers, m: number, co
     for (let cell = i * plan.months + m; cell < i * plan.months + m + count; cell += 1)
       buffers.coverage[cell] = coverage.listed[cell]!
   leaveOutTheDead(plan, buffers, m, count)
-  buffers.state.cover.factors.fill(0, (plan.firstMonth + m) % 12)
+  empty(buffers.state.cover.factors, (plan.firstMonth + m) % 12)
   return 0
 }
 
@@ -173,24 +178,21 @@ export const countFactors = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   leaveOutTheDead(plan, buffers, m, end - first)
   let factor = 0
   for (let season = first; season < end; season += 1) {
-    const changed = listMonth(plan, buffers, m + season - first)
-    if (changed || season === first)
+    const k = m + season - first
+    if (season === first || coverage.someTurns[k] === 1) {
+      listMonth(plan, buffers, k)
       factor = countFamily(coverage.rating, coverage.factor[y]!, coverage.isRatedChild[y]!, isListed, adds)
+    }
     factors[season] = factor
   }
-  factors.fill(0, end)
+  empty(factors, end)
 }
 
-/** Notes who is on the marketplace in a month; says whether others were in the month noted before. */
-const listMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): boolean => {
+/** Notes who is on the marketplace in a month. */
+const listMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
   const { isListed } = buffers.state.cover
-  let changed = false
-  for (let i = 0; i < isListed.length; i += 1) {
-    const on = buffers.coverage[i * plan.months + m] === marketplace ? 1 : 0
-    if (isListed[i] !== on) changed = true
-    isListed[i] = on
-  }
-  return changed
+  for (let i = 0; i < isListed.length; i += 1)
+    isListed[i] = buffers.coverage[i * plan.months + m] === marketplace ? 1 : 0
 }
 
 /** Marketplace cover of the months behind and to come into the year's expected household. */

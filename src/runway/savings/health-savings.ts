@@ -3,6 +3,7 @@ import { marketplace, otherPlan, uncovered } from '#rules/coverage/coverage-kind
 import { accountCode, savingsCoverCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { empty } from '#runway/figures/emptied.ts'
 import type { YearTotals } from '#runway/year-totals.ts'
 import { isEarly, ownerNow } from './early.ts'
 
@@ -22,7 +23,7 @@ export const setHealthRooms = (
   if (!plan.savings.hasHealthSavings) return
   const { state } = buffers
   const { year } = state
-  year.roomHealth.fill(0)
+  empty(year.roomHealth)
   year.roomHealthShared = 0
   const season = (plan.firstMonth + m) % 12
   for (let k = m; k < plan.months && k - m < 12 - season; k += 1) {
