@@ -16,12 +16,14 @@ import { crossOver, waiveSuspicion, watchBooks } from '#db/ledger/commingling-st
 import { listCrossings, postCrossing } from '#db/ledger/crossing-store.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
+import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import { registerPage } from '#db/ledger/register.ts'
 import { savePlan } from '#db/plan-store.ts'
 import {
   checklistOf,
   closeMonth,
   listClosings,
+  monthsShutBy,
   reopenMonth,
   standingClosing,
 } from '#db/reconcile/closing-store.ts'
@@ -449,4 +451,40 @@ test('two people saving the same plan or setting: the second sees the first inst
   expect(save(1, { a: 2 })).toEqual({ ok: true, revisionNo: 2 })
   expect(writeSetting(books, act(), 'k', 1, 0)).toEqual({ ok: true, revision: 1 })
   expect(writeSetting(books, act(), 'k', 2, 0)).toMatchObject({ ok: false, kind: 'conflict' })
+})
+
+test('of months that were closed in one, the last is opened alone, or from any of them on; what is before stays shut', () => {
+  const books = freshBooks()
+  for (const day of ['2026-05-05', '2026-06-05', '2026-08-05']) spend(books, day, 1000)
+  const today = on('2026-09-10')
+  const { closingId } = done(
+    closeMonth(books, act(), { sideId: 'farm', month: month(2026, 8), note: '' }, today),
+  )
+  const shut = () => monthsShutBy(books, standingClosing(books, 'farm')!)
+  expect(shut()).toEqual([5, 6, 7, 8].map((one) => month(2026, one)))
+  expect(problemsOf(reopenMonth(books, act(), closingId, 'late bill', month(2026, 4)))[0]).toContain(
+    'closed together',
+  )
+  const again = act('again')
+  for (const _ of [1, 2]) done(reopenMonth(books, again, closingId, 'late bill', month(2026, 7)))
+  expect(closedThrough(books, 'farm')).toBe(month(2026, 6))
+  expect(shut()).toEqual([5, 6].map((one) => month(2026, one)))
+  spend(books, '2026-07-31', 5)
+  const refused = postEntry(
+    books,
+    act(),
+    moneyOut(
+      { id: '', sideId: 'farm', day: on('2026-06-30'), payee: '', memo: '' },
+      books.account('farm', 'Farm checking').id,
+      [{ accountId: books.account('farm', 'Supplies').id, amountCents: cents(5) }],
+    ),
+  )
+  expect(problemsOf(refused)[0]).toContain('closed through June 2026')
+  expect(listClosings(books, 'farm').map(({ month: one, reopenedAt }) => [one, reopenedAt === null])).toEqual(
+    expect.arrayContaining([
+      [month(2026, 6), true],
+      [month(2026, 8), false],
+    ]),
+  )
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
 })

@@ -176,6 +176,36 @@ test('a month is closed, refuses entries, and is opened again only with a reason
   expect(await (await app.get('/books/close.csv')).text()).toContain('a receipt was found')
 })
 
+// January and February shut in one press: February alone is offered first, and January stays shut.
+test('of months closed in one press the form offers from which on they are opened', async () => {
+  for (const day of ['2026-01-08', '2026-02-08'])
+    await app.post('/books/entry', {
+      formId: formId(),
+      side: 'farm',
+      kind: 'out',
+      day,
+      moneyAccount: String(account('Farm checking')),
+      'lines.0.account': String(account('Supplies')),
+      'lines.0.amount': '5',
+    })
+  app.setToday('2026-03-20')
+  const close = { formId: formId(), side: 'farm', at: '0', month_0: '2026-02', note_0: '' }
+  expect((await app.post('/books/close', close)).status).toBe(303)
+  const page = await (await app.get('/books/close')).text()
+  const [, offered] = /<select[^>]*name="from_\d"[^>]*>([\s\S]*?)<\/select>/.exec(page)!
+  expect([...offered!.matchAll(/value="([^"]*)"( selected)?/g)].map((one) => one.slice(1))).toEqual([
+    ['2026-02', ' selected'],
+    ['2026-01', undefined],
+  ])
+  const { reopenId } = await farmClosing()
+  const sent = { formId: formId(), side: 'farm', at: '0', reason_0: 'a late bill', from_0: '2026-02' }
+  expect((await app.post(`/books/close/${reopenId}/reopen`, sent)).status).toBe(303)
+  expect((await farmClosing()).closedThrough).toBe('2026-01')
+  expect(await (await app.get('/books/close')).text()).toContain(
+    'Stayed closed when February 2026 was opened again',
+  )
+})
+
 type MixedUp = { finds: { postingId: number; entryId: string; lineNo: number; payee: string }[] }
 
 test('what looks mixed up becomes a crossing by one click, or is waved through', async () => {

@@ -7,7 +7,15 @@ import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, type FieldErrors, FormId, Hidden, MonthField, neverRestored } from '../parts/field.tsx'
+import {
+  Field,
+  type FieldErrors,
+  FormId,
+  Hidden,
+  MonthField,
+  neverRestored,
+  Select,
+} from '../parts/field.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
 import { SideRoof, SideWord, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -123,6 +131,8 @@ const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>
 
 const OpenAgain = (props: ClosePageProps & { of: SideClosingFigures; at: string; own: FieldErrors }) => {
   const { of, at, own, typed, typedSide } = props
+  const asked = (name: string) => (typedSide === of.side.id ? typed.value(`${name}_${at}`) : '')
+  const months = of.reopens.toReversed()
   return (
     <details open={own[`reason_${at}`] !== undefined || own.overClosed !== undefined}>
       <summary>Open {monthName(of.closedThrough!)} again</summary>
@@ -130,11 +140,21 @@ const OpenAgain = (props: ClosePageProps & { of: SideClosingFigures; at: string;
         <FormId value={props.formIds[`${of.side.id}-reopen`] ?? ''} />
         <Hidden name="side" value={of.side.id} />
         <Hidden name="at" value={at} />
+        {months.length < 2 ? null : (
+          <Select
+            name={`from_${at}`}
+            label="From which month on"
+            hint="They were closed together. Those before it stay closed"
+            options={months.map((one) => ({ value: monthText(one), label: monthName(one) }))}
+            value={asked('from') || monthText(months[0]!)}
+            error={own[`from_${at}`]}
+          />
+        )}
         <Field
           name={`reason_${at}`}
           label="Because"
           hint="Saved with the closing"
-          value={typedSide === of.side.id ? typed.value(`reason_${at}`) : ''}
+          value={asked('reason')}
           error={own[`reason_${at}`]}
         />
         {typedSide === of.side.id ? <OverClosed typed={typed} errors={own} /> : null}

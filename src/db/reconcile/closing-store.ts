@@ -1,5 +1,5 @@
 // Closing months: the checklist from the books, the lock, and reopening, which leaves the closing in place with its reason.
-import { and, desc, eq, inArray, isNull, lte, sql } from 'drizzle-orm'
+import { and, desc, eq, inArray, isNull, lt, lte, max, sql } from 'drizzle-orm'
 import { type Day, firstDayOf, lastDayOf } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { chainEnd } from '#db/chain/chain.ts'
@@ -132,34 +132,74 @@ export const closeMonth = (
     return { ok: true, result: { closingId: act.formId } }
   })
 
-/** Opens the last closed month of a side again. The closing and the reason stay in the list. */
+/**
+ * Opens a side's last closing again, all months that it shut or those from a month on: what it shut before stays closed. The closing
+ * and the reason stay in the list.
+ */
 export const reopenMonth = (
   books: Books,
   act: Act,
   closingId: string,
   reason: string,
+  from?: Month,
 ): Outcome<{ closingId: string }> =>
-  once(books, act, 'month.reopen', { closingId, reason }, () => {
+  once(books, act, 'month.reopen', { closingId, reason, ...(from === undefined ? {} : { from }) }, () => {
     const closing = books.db.select().from(monthClosings).where(eq(monthClosings.id, closingId)).get()
     if (!closing || closing.reopenedAt !== null)
       return refuse({ path: '', message: 'This month is open already. Open the list again' })
     if (closedThrough(books, closing.sideId) !== closing.month)
       return refuse({ path: '', message: 'A later month is closed. Reopen that one first' })
     if (reason.trim() === '') return refuse({ path: 'reason', message: 'Say why' })
+    const shut = monthsShutBy(books, closing)
+    if (from !== undefined && !shut.includes(from))
+      return refuse({ path: 'from', message: 'Choose one of the months that were closed together' })
     books.db
       .update(monthClosings)
       .set({ reopenedAt: act.at, reopenReason: reason.trim() })
       .where(eq(monthClosings.id, closingId))
       .run()
+    const first = from ?? shut[0] ?? closing.month
+    if (first > (shut[0] ?? first)) stayClosed(books, act, closing, (first - 1) as Month)
     logChange(books, act, {
       kind: 'month.reopened',
       subject: closingId,
       sideId: closing.sideId,
-      summary: `${monthName(closing.month)} was reopened`,
+      summary: `${monthsSaid(first, closing.month)} ${first === closing.month ? 'was' : 'were'} reopened`,
       details: { reason: reason.trim() },
     })
     return { ok: true, result: { closingId } }
   })
+
+/** Of a closing that is opened again in part, the months before stand closed as they were. */
+const stayClosed = (books: Books, act: Act, closing: MonthClosing, month: Month): void => {
+  books.db
+    .insert(monthClosings)
+    .values({
+      ...closing,
+      id: `${act.formId}-before`,
+      month,
+      closedAt: act.at,
+      note: `Stayed closed when ${monthsSaid((month + 1) as Month, closing.month)} ${month + 1 === closing.month ? 'was' : 'were'} opened again`,
+    })
+    .run()
+}
+
+const monthsSaid = (first: Month, last: Month): string =>
+  first === last ? monthName(last) : `${monthName(first)} to ${monthName(last)}`
+
+/** The months that a closing shut, from the first with entries on, oldest first. */
+export const monthsShutBy = (books: Books, { sideId, month }: MonthClosing): Month[] => {
+  const before = books.db
+    .select({ month: max(monthClosings.month) })
+    .from(monthClosings)
+    .where(
+      and(eq(monthClosings.sideId, sideId), isNull(monthClosings.reopenedAt), lt(monthClosings.month, month)),
+    )
+    .get()?.month
+  const sums = monthSumsOfSide(books, sideId, ((before ?? 11_999) + 1) as Month, month)
+  const first = Math.min(month, ...sums.map((sum) => sum.month))
+  return Array.from({ length: month - first + 1 }, (_, at) => (first + at) as Month)
+}
 
 /** Every closing of a side, newest first, reopened ones too. */
 export const listClosings = (books: Books, sideId?: SideId): MonthClosing[] =>

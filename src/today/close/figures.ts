@@ -28,8 +28,9 @@ export interface SideClosingFigures {
   /** Accounts whose reconciliation was begun: closing over it needs a yes to each. */
   begun: readonly { id: number; name: string }[]
   closings: readonly ClosingFigures[]
-  /** The one that can be reopened now. */
+  /** The one that can be reopened now, and the months that it shut, oldest first. */
   reopenId: string | null
+  reopens: readonly Month[]
 }
 
 export interface CloseFigures {

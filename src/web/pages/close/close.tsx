@@ -10,6 +10,7 @@ import {
   begunOn,
   checklistOf,
   listClosings,
+  monthsShutBy,
   reopenMonth,
   standingClosing,
 } from '#db/reconcile/closing-store.ts'
@@ -68,7 +69,7 @@ async function reopen(c: PageContext) {
   const typed = await readForm(c)
   const id = c.req.param('id') ?? ''
   const act = actOfForm(c, typed)
-  const year = closedYearOf(c, id)
+  const year = closedYearOf(c, id, monthAsked(ownFields(typed)))
   if (year !== null && typed.value(overClosedField) !== 'yes')
     return showClose(
       c,
@@ -77,18 +78,32 @@ async function reopen(c: PageContext) {
         [overClosedField]: `${year} is closed with its pack. What is booked once this month is open changes it; the page Year pack then shows each line that reads otherwise, and keeps an amended copy`,
       }),
     )
-  const done = reopenMonth(c.var.web.books, act, id, ownFields(typed).value('reason').slice(0, 200))
+  const fields = ownFields(typed)
+  const reason = fields.value('reason').slice(0, 200)
+  const from = monthAsked(fields)
+  const done = reopenMonth(c.var.web.books, act, id, reason, from)
   if (!done.ok) return showClose(c, typed, atSide(typed, errorsOf(done.problems)))
-  return moveOn(c, '/books/close', 'The month is open again.')
+  return moveOn(
+    c,
+    '/books/close',
+    from === undefined ? 'The month is open again.' : `Open again from ${monthName(from)} on.`,
+  )
 }
 
-/** The year of a closing whose pack was kept; null when none was. */
-const closedYearOf = (c: PageContext, closingId: string): number | null => {
+/** The first month to open; undefined where the closing shut but one. */
+const monthAsked = (fields: TypedForm): Month | undefined => {
+  const asked = monthField().safeParse(fields.value('from'))
+  return asked.success ? asked.data : undefined
+}
+
+/** The first year of what would be opened whose pack was kept; null when none was. */
+const closedYearOf = (c: PageContext, closingId: string, from: Month | undefined): number | null => {
   const { books } = c.var.web
   const closing = listClosings(books).find(({ id }) => id === closingId)
   if (!closing) return null
-  const year = yearOf(closing.month)
-  return keptPacksOf(books, year).length > 0 ? year : null
+  const years = monthsShutBy(books, closing).filter((one) => from === undefined || one >= from)
+  const kept = [...new Set(years.map(yearOf))].filter((year) => keptPacksOf(books, year).length > 0)
+  return kept[0] ?? null
 }
 
 /** The fields of the side the form stood at, without its place in their names. */
@@ -99,13 +114,14 @@ const ownFields = (typed: TypedForm): TypedForm => {
     month: of('month'),
     note: of('note'),
     reason: of('reason'),
+    from: of('from'),
   })
 }
 
 const atSide = (typed: TypedForm, errors: FormErrors): FormErrors =>
   Object.fromEntries(
     Object.entries(errors).map(([name, message]) => [
-      ['month', 'note', 'reason'].includes(name) ? `${name}_${typed.value('at')}` : name,
+      ['month', 'note', 'reason', 'from'].includes(name) ? `${name}_${typed.value('at')}` : name,
       message,
     ]),
   )
@@ -178,6 +194,7 @@ function sideClosing(c: PageContext, side: Side, typed: TypedForm): SideClosingF
       openItems: (one.checklist as ChecklistItem[]).filter((item) => item.state !== 'done').length,
     })),
     reopenId: standing?.id ?? null,
+    reopens: standing ? monthsShutBy(books, standing) : [],
   }
 }
 
