@@ -219,4 +219,12 @@ test('what came before books that begin within the year counts on Now as on the 
     expect(now).toMatch(
       new RegExp(`${says}[^:]*, \\${formatDollars(stillAhead!)} still to pay ahead by the books so far`),
     )
+  // The contents of the pack end with what the sheet ends with: 4,511.53 less the 2,000 withheld.
+  const sheet = /Balance due[\s\S]*?class="number">\$([\d,.]+)</.exec(
+    await text('/year-pack/sheets/tax?year=2026'),
+  )![1]!
+  expect(Number(sheet.replace(',', ''))).toBeCloseTo(2511.53, 0)
+  expect((await text('/year-pack?year=2026')).replace(/<[^>]+>/g, ' ')).toMatch(
+    new RegExp(`Tax worksheet\\s+federal, balance due\\s+${sheet}\\s`),
+  )
 })

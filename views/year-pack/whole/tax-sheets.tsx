@@ -108,9 +108,14 @@ const showTax = (tax: YearPackFigures['tax'], csv: string, year: number): Child 
 
 const taxTotal = (tax: YearPackFigures['tax']): { says: string; amount: string } => {
   if (tax.status === 'cannot') return { says: 'not worked out', amount: '' }
-  const { stillOwed, comesBack } = tax.worksheet.payments
-  if (comesBack) return { says: 'federal, comes back', amount: formatCentsPlain(dollarsToCents(comesBack)) }
-  return stillOwed === null
-    ? { says: 'balance not known', amount: '' }
-    : { says: 'federal, still owed', amount: formatCentsPlain(dollarsToCents(stillOwed)) }
+  const { payments, figures } = tax.worksheet
+  if (payments.comesBack) return { says: 'federal, comes back', amount: inCents(payments.comesBack) }
+  if (payments.stillOwed !== null) return { says: 'federal, still owed', amount: inCents(payments.stillOwed) }
+  // Books that begin within the year know no payment with the return: what the sheet itself ends with.
+  return {
+    says: `federal, ${figures.balanceDue < 0 ? 'refund' : 'balance due'}`,
+    amount: inCents(Math.abs(figures.balanceDue)),
+  }
 }
+
+const inCents = (amount: number): string => formatCentsPlain(dollarsToCents(amount))
