@@ -1,5 +1,5 @@
 // The log of every change: written beside each change in its transaction, read for notices and for the history page.
-import { and, desc, eq, gt, max, min, ne } from 'drizzle-orm'
+import { and, desc, eq, gt, min, ne } from 'drizzle-orm'
 import { rollbacksOf } from './chain/rollbacks.ts'
 import type { Act } from './once.ts'
 import type { Books } from './open.ts'
@@ -71,15 +71,24 @@ export const findChange = (books: Books, id: number): Change | undefined =>
   books.db.select().from(changeLog).where(eq(changeLog.id, id)).get()
 
 export const latestChangeId = (books: Books): number =>
-  prepared(books, 'latest change', (db) =>
-    db
-      .select({ id: max(changeLog.id) })
-      .from(changeLog)
-      .prepare(),
-  ).get()?.id ?? 0
+  prepared(books, 'latest change', () =>
+    books.sqlite.prepare('SELECT coalesce(max(id), 0) FROM change_log').pluck(),
+  ).get() as number
 
 /** How the books stand: another text after every change, and never one that was seen before. */
 export const standingOf = (books: Books): string => `${latestChangeId(books)} ${rollbacksOf(books)}`
+
+/** What belongs to the books as they stand: another thing once they have changed. */
+export const ownerUntilChange = (books: Books): object => {
+  const standing = standingOf(books)
+  const known = owners.get(books)
+  if (known?.standing === standing) return known
+  const owner = { standing }
+  owners.set(books, owner)
+  return owner
+}
+
+const owners = new WeakMap<Books, { standing: string }>()
 
 /** Changes after an id, oldest first, without those of one actor: what the other person did meanwhile. */
 export const changesSince = (books: Books, id: number, exceptActor = '', limit = 50): Change[] =>

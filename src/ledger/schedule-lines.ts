@@ -18,11 +18,7 @@ export const formOfSide = (side: SideKind): string =>
 /** Lines an account of these books and this kind can have, in the form's order. */
 export const linesFor = (side: SideKind, kind: AccountKind): readonly LineCaption[] => {
   if (kind !== 'income' && kind !== 'expense') return []
-  if (side === 'household') return kind === 'income' ? householdIncomeLines : []
-  const { income, expenses } = forms[side]
-  return kind === 'income'
-    ? income.filter((one) => !one.isCost)
-    : [...income.filter((one) => one.isCost), ...expenses]
+  return formLines[side][kind]
 }
 
 /** Why an account cannot have a line, and what to do; null when it can, or has none. */
@@ -98,4 +94,18 @@ const forms: Record<Exclude<SideKind, 'household'>, BusinessForm> = {
     interest: ['16a', '16b'],
     work: ['11', '26', '37'],
   },
+}
+
+/** Laid out once: a page asks for them some thousand times. */
+const formLines: Record<SideKind, Record<'income' | 'expense', readonly LineCaption[]>> = {
+  farm: linesOfForm(forms.farm),
+  household: { income: householdIncomeLines, expense: [] },
+  venture: linesOfForm(forms.venture),
+}
+
+function linesOfForm({ income, expenses }: BusinessForm) {
+  return {
+    income: income.filter((one) => !one.isCost),
+    expense: [...income.filter((one) => one.isCost), ...expenses],
+  }
 }

@@ -1,6 +1,6 @@
 // What is read from the books once and kept until they change: a page shown again costs little, and nothing outlives its cause.
 import type { Day } from '#calendar/day.ts'
-import { standingOf } from '#db/change-log.ts'
+import { ownerUntilChange } from '#db/change-log.ts'
 import type { Books } from '#db/open.ts'
 import { isWrittenSince, type Mark, markOf, mayReadOtherwise } from '#db/written-since.ts'
 import { keptWith } from '#kept/keeper.ts'
@@ -13,13 +13,7 @@ export const keptUntilChange = <Value>(
   key: string,
   make: () => Value,
   plan: Plan | null = null,
-): Value => {
-  const standing = standingOf(books)
-  const known = states.get(books)
-  const state = known?.standing === standing ? known : { standing, ...newOwners() }
-  states.set(books, state)
-  return keptWith(ownerOf(state, plan), key, make)
-}
+): Value => keptWith(ownerOf(ownerUntilChange(books), plan), key, make)
 
 /**
  * Kept until the books up to the end of a day may read otherwise: for what rests on those days, and on things without a day like
@@ -31,25 +25,23 @@ export const keptThrough = <Value>(
   key: string,
   make: () => Value,
   plan: Plan | null = null,
-): Value => keptWith(ownerOf(keptTo(books, end), plan), key, make)
+): Value => keptWith(ownerOf(keptTo(books, end).owner, plan), key, make)
 
-/** What is kept belongs to these, and goes with them. */
-interface Owners {
-  owner: object
-  ofPlans: WeakMap<Plan, object>
-}
-
-const newOwners = (): Owners => ({ owner: {}, ofPlans: new WeakMap() })
-
-const ownerOf = ({ owner, ofPlans }: Owners, plan: Plan | null): object => {
+/** What is kept belongs to the owner, with a plan to the two together, and goes with them. */
+const ownerOf = (owner: object, plan: Plan | null): object => {
   if (plan === null) return owner
+  const ofPlans = plansOf.get(owner) ?? new WeakMap<Plan, object>()
+  plansOf.set(owner, ofPlans)
   const ofPlan = ofPlans.get(plan) ?? {}
   ofPlans.set(plan, ofPlan)
   return ofPlan
 }
 
-interface KeptTo extends Owners {
+const plansOf = new WeakMap<object, WeakMap<Plan, object>>()
+
+interface KeptTo {
   mark: Mark
+  owner: object
 }
 
 const endsKept = 100
@@ -61,11 +53,9 @@ const keptTo = (books: Books, end: Day): KeptTo => {
   if (known && !isWrittenSince(books, known.mark)) return known
   const mark = markOf(books)
   const kept =
-    known && !mayReadOtherwise(books, end, known.mark, mark) ? { ...known, mark } : { mark, ...newOwners() }
+    known && !mayReadOtherwise(books, end, known.mark, mark) ? { ...known, mark } : { mark, owner: {} }
   ends.set(end, kept)
   return kept
 }
 
 const endsOf = new WeakMap<Books, Lately<Day, KeptTo>>()
-
-const states = new WeakMap<Books, Owners & { standing: string }>()

@@ -101,7 +101,7 @@ const firstMonth = month(2024, 1)
 const dayOf = (pick: number) => dayInMonth(addMonths(firstMonth, Math.floor(pick / 31)), (pick % 31) + 1)
 
 /** Carries commands out; the stores may refuse any of them. Returns how many were accepted. */
-export const carryOut = (books: TestBooks, accounts: Account[], commands: readonly Command[]): number => {
+export const carryOut = (books: TestBooks, accounts: readonly Account[], commands: readonly Command[]): number => {
   let accepted = 0
   let last: (() => { ok: boolean }) | undefined
   for (const command of commands) {
@@ -115,11 +115,11 @@ export const carryOut = (books: TestBooks, accounts: Account[], commands: readon
 
 const commandRunner = (
   books: TestBooks,
-  accounts: Account[],
+  accounts: readonly Account[],
   command: Exclude<Command, { do: 'repeat' }>,
 ) => {
   const form = act()
-  const of = (list: Account[], pick: number) => list[pick % list.length]!
+  const of = (list: readonly Account[], pick: number) => list[pick % list.length]!
   switch (command.do) {
     case 'entry': {
       const own = accounts.filter((account) => account.sideId === (command.side % 2 ? 'farm' : 'household'))
@@ -240,7 +240,7 @@ const commandRunner = (
 const changeSome = (
   books: TestBooks,
   form: Act,
-  accounts: Account[],
+  accounts: readonly Account[],
   command: Extract<Command, { do: 'bulk' }>,
 ): { ok: boolean } => {
   const used = balancesOn(books)

@@ -13,7 +13,7 @@ export const isBank = ({ name }: Account): boolean => / checking$/.test(name)
 export class HouseholdGround {
   readonly books: TestBooks
   readonly first: string
-  readonly accounts: Account[]
+  readonly accounts: readonly Account[]
   constructor(books: TestBooks, first: string) {
     this.books = books
     this.first = first

@@ -1,10 +1,11 @@
 // Sides and their accounts: set up with the start accounts, listed, added, renamed, put away.
 import { and, eq, isNull, max, sql } from 'drizzle-orm'
-import { logChange } from '#db/change-log.ts'
+import { logChange, ownerUntilChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { prepared } from '#db/prepared.ts'
 import { accounts, sides } from '#db/schema.ts'
+import { keeper } from '#kept/keeper.ts'
 import type { Account, CrossingRole, SideId, SideKind, SystemRole } from '#ledger/account.ts'
 import { accountFaults } from '#ledger/account-fields.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
@@ -30,11 +31,23 @@ export const hasHousehold = (books: Books): boolean =>
 /** An account with the number of its save, so that two people do not overwrite each other. */
 export type KeptAccount = Account & { revision: number }
 
-/** Accounts in the order of their numbers, of one side or of all. */
+/** Accounts in the order of their numbers, of one side or of all; a page asks some thirty times. What it returns is shared. */
 export const listAccounts = (
   books: Books,
   options: { sideId?: SideId; withArchived?: boolean } = {},
-): KeptAccount[] =>
+): readonly KeptAccount[] => {
+  const key = `accounts ${options.sideId ?? 'of all'} ${options.withArchived === true}`
+  const read = () => readAccounts(books, options)
+  // What a transaction under way has written may not be logged yet.
+  return books.sqlite.inTransaction ? read() : listsKept(ownerUntilChange(books), key, read)
+}
+
+const listsKept = keeper(20)
+
+const readAccounts = (
+  books: Books,
+  options: { sideId?: SideId; withArchived?: boolean },
+): readonly KeptAccount[] =>
   prepared(books, `accounts ${options.sideId !== undefined} ${options.withArchived === true}`, (db) =>
     db
       .select(accountFields)

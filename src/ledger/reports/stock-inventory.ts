@@ -1,6 +1,7 @@
 // The inventory of stock and equipment at a year's end, with each thing's depreciation of the year and what is left of its cost.
 import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
+import { keeper } from '#kept/keeper.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { isMostlyPrivate, meanUse, useIn } from '#rules/depreciation/listed-use.ts'
 import { type FarmAssetClass, firstRecoveryYear, isListed, recoveryIn } from '#rules/depreciation/recovery.ts'
@@ -238,7 +239,13 @@ const returnedOf = ({ kind, raised, writtenOffBefore }: Holding, year: number): 
 const isWrittenOff = (holding: Holding): boolean =>
   isDepreciable(holding) && yearIn(serviceDay(holding)) < firstRecoveryYear
 
-const assetOf = (holding: Holding): DepreciableAsset => ({
+const assetOf = (holding: Holding): DepreciableAsset =>
+  assetOnce(holding, 'asset', () => readAsset(holding))
+
+/** The years of an inventory ask for the same things. */
+const assetOnce = keeper(1)
+
+const readAsset = (holding: Holding): DepreciableAsset => ({
   name: holding.name,
   assetClass: holding.depreciation!.assetClass,
   cost: centsToDollars(costLeft(holding)),

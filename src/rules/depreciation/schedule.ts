@@ -1,6 +1,7 @@
 // The depreciation schedule: assets in, deductions by asset and year out, with section 179, bonus, conventions and disposals.
 import { type Day, day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
+import { keeper } from '#kept/keeper.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { FarmAssetClass } from '../data/depreciation.ts'
 import {
@@ -85,23 +86,42 @@ export const depreciationSchedule = (
 }
 
 const assetRow = (owned: DepreciableAsset, years: readonly number[], midQuarter: boolean): AssetSchedule => {
+  const { asset, whole, left, ...row } = courseOnce(owned, midQuarter ? 'mid-quarter' : 'usual', () =>
+    courseOf(owned, midQuarter),
+  )
+  return {
+    ...row,
+    deductions: years.map((year) => whole[year - serviceYear(asset)] ?? 0),
+    basisAtYearEnd: years.map((year) => basisAfter(asset, left, year)),
+  }
+}
+
+/** An asset is the same in each year that asks for it. */
+const courseOnce = keeper(2)
+
+interface AssetCourse extends Omit<AssetSchedule, 'deductions' | 'basisAtYearEnd'> {
+  asset: DepreciableAsset
+  /** Deductions by year of service, and what is left of the cost after each. */
+  whole: readonly number[]
+  left: readonly number[]
+}
+
+const courseOf = (owned: DepreciableAsset, midQuarter: boolean): AssetCourse => {
   const lifeBy = (system: DepreciationSystem | undefined, quarter = midQuarter) =>
     lifeOf(system === undefined ? owned : { ...owned, system }, quarter)
   const life = goneOn(owned, lifeBy)
   const { asset, convention, section179, bonus, uncut, use } = life
   const whole = cutAtDisposal(asset, convention, uncut)
-  const deductions = years.map((year) => whole[year - serviceYear(asset)] ?? 0)
-  const left = leftByYear(asset.cost, whole)
-  const basisAtYearEnd = years.map((year) => basisAfter(asset, left, year))
   return {
+    asset,
+    whole,
+    left: leftByYear(asset.cost, whole),
     name: asset.name,
     assetClass: asset.assetClass,
     cost: asset.cost,
     section179,
     bonus,
     convention: convention.kind,
-    deductions,
-    basisAtYearEnd,
     excess: use === null ? null : excessOnDrop(use, uncut),
     system: asset.system ?? 'general',
     returned: life.returned,
