@@ -51,12 +51,12 @@ const external = ['better-sqlite3', 'esbuild', 'highs', 'iconv-lite', 'open', 'p
 /** The folder of the bundle that is as the sources say, made first where there is none. */
 export async function readyBundle() {
   const files = ['package.json', ...['src', 'views', 'sample'].flatMap(filesUnder)]
-  const stats = files.map((file) => statSync(join(root, file)))
+  const stats = files.map((file) => statSync(`${root}/${file}`))
   const looks = stats.map(({ size, mtimeMs, ctimeMs }, at) => `${files[at]} ${size} ${mtimeMs} ${ctimeMs}`)
-  const look = shortHash([root, ...looks])
+  const look = shortHash([root, looks.join('\n')])
   const known = readLast()
   if (known.look === look && existsSync(join(bundles, known.bundle))) return join(bundles, known.bundle)
-  const name = shortHash([root, ...files.flatMap((file) => [file, readFileSync(join(root, file))])])
+  const name = shortHash([root, ...files.flatMap((file) => [file, readFileSync(`${root}/${file}`)])])
   const folder = join(bundles, name)
   if (!existsSync(folder)) await makeBundle(folder)
   if (stats.every(({ ctimeMs }) => ctimeMs < Date.now() - youngMilliseconds))
@@ -95,11 +95,11 @@ function shortHash(parts) {
 }
 
 function filesUnder(folder) {
-  const inner = readdirSync(join(root, folder), { withFileTypes: true })
+  const inner = readdirSync(`${root}/${folder}`, { withFileTypes: true })
   return inner
     .sort((a, b) => (a.name < b.name ? -1 : 1))
     .flatMap((one) => {
-      const name = join(folder, one.name)
+      const name = `${folder}/${one.name}`
       return one.isDirectory() ? filesUnder(name) : /\.(json|tsx?|mjs)$/.test(name) ? [name] : []
     })
 }

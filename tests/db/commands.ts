@@ -101,7 +101,11 @@ const firstMonth = month(2024, 1)
 const dayOf = (pick: number) => dayInMonth(addMonths(firstMonth, Math.floor(pick / 31)), (pick % 31) + 1)
 
 /** Carries commands out; the stores may refuse any of them. Returns how many were accepted. */
-export const carryOut = (books: TestBooks, accounts: readonly Account[], commands: readonly Command[]): number => {
+export const carryOut = (
+  books: TestBooks,
+  accounts: readonly Account[],
+  commands: readonly Command[],
+): number => {
   let accepted = 0
   let last: (() => { ok: boolean }) | undefined
   for (const command of commands) {

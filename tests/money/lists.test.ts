@@ -13,3 +13,13 @@ test('words in a row read as in a sentence, with a comma before the last of thre
   expect(anyOf(beds.slice(0, 2))).toBe('beans or kale')
   expect(anyOf(beds.slice(0, 3))).toBe('beans, kale, or garlic')
 })
+
+// Unicode CLDR, list patterns of en-US, as Node has them.
+test.each([
+  ['conjunction', allOf],
+  ['disjunction', anyOf],
+] as const)('a %s is joined as the tables of the language have it', (type, joined) => {
+  const list = new Intl.ListFormat('en-US', { type })
+  for (const beds of [[], ['beans'], ['beans', 'kale'], ['a, b', 'c and d', 'e'], ['1', '2', '3', '4', '5']])
+    expect(joined(beds)).toBe(list.format(beds))
+})

@@ -239,8 +239,7 @@ const returnedOf = ({ kind, raised, writtenOffBefore }: Holding, year: number): 
 const isWrittenOff = (holding: Holding): boolean =>
   isDepreciable(holding) && yearIn(serviceDay(holding)) < firstRecoveryYear
 
-const assetOf = (holding: Holding): DepreciableAsset =>
-  assetOnce(holding, 'asset', () => readAsset(holding))
+const assetOf = (holding: Holding): DepreciableAsset => assetOnce(holding, 'asset', () => readAsset(holding))
 
 /** The years of an inventory ask for the same things. */
 const assetOnce = keeper(1)
