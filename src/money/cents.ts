@@ -28,6 +28,9 @@ export const negateCents = (amount: Cents): Cents => cents(-amount)
 /** Dollars as a number (projection) to cents, rounded half away from zero: 1.005 → 101 through its shortest decimal form. */
 export const dollarsToCents = (dollars: number): Cents => {
   if (!Number.isFinite(dollars)) throw new Error(`Not an amount in dollars: ${dollars}`)
+  const nearest = Math.round(dollars * 100)
+  // To the cent already, as most are: nothing is left to round.
+  if (nearest / 100 === dollars && Math.abs(nearest) <= CENTS_MAX) return cents(nearest)
   return cents(new Decimal(String(dollars)).times(100).toDecimalPlaces(0).toNumber())
 }
 

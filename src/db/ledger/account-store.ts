@@ -30,24 +30,19 @@ export const hasHousehold = (books: Books): boolean =>
 
 /** An account with the number of its save, so that two people do not overwrite each other. */
 export type KeptAccount = Account & { revision: number }
+type AccountsAsked = { sideId?: SideId; withArchived?: boolean }
 
 /** Accounts in the order of their numbers, of one side or of all; a page asks some thirty times. What it returns is shared. */
-export const listAccounts = (
-  books: Books,
-  options: { sideId?: SideId; withArchived?: boolean } = {},
-): readonly KeptAccount[] => {
-  const key = `accounts ${options.sideId ?? 'of all'} ${options.withArchived === true}`
-  const read = () => readAccounts(books, options)
+export const listAccounts = (books: Books, asked: AccountsAsked = {}): readonly KeptAccount[] => {
+  const read = () => readAccounts(books, asked)
   // What a transaction under way has written may not be logged yet.
-  return books.sqlite.inTransaction ? read() : listsKept(ownerUntilChange(books), key, read)
+  if (books.sqlite.inTransaction) return read()
+  return listsKept(ownerUntilChange(books), `${asked.sideId} ${asked.withArchived === true}`, read)
 }
 
 const listsKept = keeper(20)
 
-const readAccounts = (
-  books: Books,
-  options: { sideId?: SideId; withArchived?: boolean },
-): readonly KeptAccount[] =>
+const readAccounts = (books: Books, options: AccountsAsked): readonly KeptAccount[] =>
   prepared(books, `accounts ${options.sideId !== undefined} ${options.withArchived === true}`, (db) =>
     db
       .select(accountFields)

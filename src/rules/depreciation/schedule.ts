@@ -2,8 +2,8 @@
 import { type Day, day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { keeper } from '#kept/keeper.ts'
-import { Decimal } from '#money/decimal.ts'
 import type { FarmAssetClass } from '../data/depreciation.ts'
+import { byShares, leftByYear, sumToCent, toCent, underLimits } from './by-year.ts'
 import {
   type ChangingUse,
   changesUse,
@@ -219,32 +219,10 @@ const wholeLife = (
   use: ChangingUse | null,
 ): number[] => {
   const shares = yearlyShares(asset.assetClass, serviceYear(asset), convention, asset.system)
-  const amounts = byTable(shares, toCent(asset.cost - atOnce))
+  const amounts = byShares(shares, toCent(asset.cost - atOnce))
   amounts[0] = toCent(amounts[0]! + atOnce)
   const byTables = limits ? underLimits(amounts, limits, asset.cost) : amounts
   return use === null ? byTables : [byTables[0]!, ...laterDeductions(use).map(toCent)]
-}
-
-const byTable = (shares: Float64Array, basis: number): number[] => {
-  let left = new Decimal(String(basis))
-  return Array.from(shares, (share, i) => {
-    const amount =
-      i === shares.length - 1 ? left : Decimal.min(left, new Decimal(String(toCent(basis * share))))
-    left = left.minus(amount)
-    return amount.toNumber()
-  })
-}
-
-/** Each year at most its limit; the rest of the cost follows year by year (26 USC 280F(a)(1)(B)). */
-const underLimits = (amounts: readonly number[], limits: CarLimits, cost: number): number[] => {
-  const allowed = amounts.map((amount, i) => Math.min(amount, limits[Math.min(i, 3)]!))
-  let left = toCent(cost - sumToCent(allowed))
-  while (left > 0) {
-    const amount = Math.min(left, limits[3])
-    allowed.push(amount)
-    left = toCent(left - amount)
-  }
-  return allowed
 }
 
 const cutAtDisposal = (
@@ -271,15 +249,6 @@ const basisAfter = (asset: DepreciableAsset, left: readonly number[], year: numb
   if (year < serviceYear(asset)) return 0
   if (asset.disposed !== undefined && yearIn(asset.disposed) <= year) return 0
   return left[Math.min(year - serviceYear(asset), left.length - 1)]!
-}
-
-/** Of the cost, after each year of service; after the last it stays as it is, however far the schedule goes. */
-const leftByYear = (cost: number, whole: readonly number[]): number[] => {
-  let left = new Decimal(String(cost))
-  return whole.map((amount) => {
-    left = left.minus(String(amount))
-    return left.toDecimalPlaces(2).toNumber()
-  })
 }
 
 const conventionOf = (asset: DepreciableAsset, midQuarter: boolean): Convention => {
@@ -312,8 +281,3 @@ const electedSection179 = (asset: DepreciableAsset): number => {
 }
 
 const serviceYear = (asset: DepreciableAsset): number => yearIn(asset.placedInService)
-
-const toCent = (amount: number): number => new Decimal(String(amount)).toDecimalPlaces(2).toNumber()
-const sumToCent = (amounts: readonly number[]): number =>
-  amounts.reduce((sum, amount) => (amount === 0 ? sum : sum.plus(String(amount))), nothing).toNumber()
-const nothing = new Decimal(0)

@@ -15,11 +15,12 @@ import type { BookYear } from '#ledger/reports/book-year.ts'
 import { ownPremiumsOf, premiumsFromPay } from '#ledger/tax/pay-before-tax.ts'
 import { type Cents, zeroCents } from '#money/cents.ts'
 import { formatDollars } from '#money/format.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
 import { isIn } from '#runway/span.ts'
-import { projectionOf } from '#today/projection/courses.ts'
+import { projectionThrough } from '#today/projection/courses.ts'
 import { booksYear } from '#today/tax/books-year.ts'
 import { isTakenFromPay } from '#today/tax/cover-as-paid.ts'
 import type { OneSided } from './figures.ts'
@@ -116,8 +117,10 @@ const paidLately = (books: Books, today: Day, of: (home: BookYear) => Cents[]): 
 /** Other premiums than these lines of the plan. */
 const paysAhead = (plan: Plan, today: Day, beside: Plan['health']['premiums']): boolean => {
   const others = 1.2 * beside.reduce((sum, { perMonth }) => sum + perMonth, 0)
-  const ahead = projectionOf(plan)
-    .months.filter((one) => one.month >= monthText(monthOfDay(today)))
+  const from = monthOfDay(today)
+  const last = addMonths(Math.max(from, firstMonthOf(plan)) as Month, monthsAsked)
+  const ahead = projectionThrough(plan, yearOf(last))
+    .months.filter((one) => one.month >= monthText(from))
     .slice(0, monthsAsked)
   return ahead.length === 0 || ahead.some((one) => one.premiums > others)
 }

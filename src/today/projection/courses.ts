@@ -42,6 +42,8 @@ export interface StormSpread {
 interface Known {
   rules: RunwayRules
   projection?: Projection
+  /** Its years up to one. */
+  through?: { year: number; projection: Projection }
   storms?: readonly StormRun[]
   spread?: StormSpread
   withoutDraws?: CourseToFloor
@@ -65,10 +67,13 @@ export const projectionOf = (plan: Plan): Projection => {
   return entry.projection
 }
 
-/** The same through December of a year, for what is asked of months before: of a plan that is only tried, the rest is never run. */
+/** The same through December of a year at least, for what is asked of months before: of a plan that is only tried, the rest is never run. */
 export const projectionThrough = (plan: Plan, year: number): Projection => {
-  const { projection, rules } = knownOf(plan)
-  return projection ?? keptWith(plan, `through ${year}`, () => projectThrough(plan, rules, month(year, 12)))
+  const entry = knownOf(plan)
+  if (entry.projection) return entry.projection
+  if (entry.through === undefined || entry.through.year < year)
+    entry.through = { year, projection: projectThrough(plan, entry.rules, month(year, 12)) }
+  return entry.through.projection
 }
 
 /** The same as it is shown: in today's dollars, or in those of each month. */
