@@ -225,6 +225,30 @@ test('purchases move by button and by a dragged order, and one not listed stays 
   expect(planNow().revisionNo).toBe(revisionNo)
 })
 
+test('what waited for cash and was bought is bought this month, once, and the months ahead buy it no more', async () => {
+  const purchases = () => planNow().plan.farm.purchases
+  const seen = async () =>
+    (
+      (await (await app.get('/farm/buying.json')).json()) as {
+        purchases: { queue: { id: string; bought: string }[] }
+      }
+    ).purchases.queue
+  const waiting = purchases().find(({ timing }) => timing === 'when cash allows')!
+  const form = { formId: newForm(), basedOn: String(planNow().revisionNo), purchase: waiting.id }
+  for (const _ of [1, 2]) expect((await app.post('/farm/purchases/bought', form)).status).toBe(303)
+  const { timing, month } = purchases().find(({ id }) => id === waiting.id)!
+  expect([timing, month]).toEqual(['dated', '2026-11'])
+  expect((await seen()).filter(({ id }) => id === waiting.id)).toMatchObject([{ bought: '2026-11' }])
+  const { revisionNo } = planNow()
+  await app.post('/farm/purchases/bought', {
+    ...form,
+    formId: newForm(),
+    basedOn: String(revisionNo),
+    purchase: 'gone',
+  })
+  expect(planNow().revisionNo).toBe(revisionNo)
+})
+
 test('cash, land and hands are kept, and a phase takes hours, trips and what is sold', async () => {
   const basics = await filledForm(app, '/farm/basics', {
     cash: '8,000',
@@ -314,6 +338,7 @@ test('every form of farm and slower years shows both versions when the plan was 
   const phase = { from: '2057-01', name: 'Orchard' }
   const cases: [string, Record<string, string>, string][] = [
     ['/farm/purchases/order', { order: `${order[2]} ${order[1]}` }, 'Farm, Purchases, order'],
+    ['/farm/purchases/bought', { purchase: order[2]! }, 'Farm, Purchases'],
     ['/slower-years/phases/new', phase, 'Orchard'],
     ['/slower-years/phases/0/remove', {}, 'Farm, Phases of the slower years'],
     ['/slower-years/split', { 'share.0': '11', reserveMonths: '3' }, 'Emergency fund'],

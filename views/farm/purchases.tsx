@@ -138,6 +138,13 @@ const QueueItem = ({ one, index, order, figures, formId }: QueueItemProps) => {
       <div class="button-row no-print">
         {index > 0 ? move(index - 1, 'Earlier') : null}
         {index < order.length - 1 ? move(index + 1, 'Later') : null}
+        <form method="post" action="/farm/purchases/bought">
+          <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
+          <Hidden name="purchase" value={one.id} />
+          <Button small quiet label={`${one.name}: bought this month`}>
+            Bought this month
+          </Button>
+        </form>
       </div>
     </li>
   )

@@ -1,5 +1,7 @@
 // The Farm page, its JSON and CSV, the order of purchases, and the farm's cash, land and hands.
 import { Hono } from 'hono'
+import { monthOfDay } from '#calendar/day.ts'
+import { monthText } from '#calendar/month.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { inOrder } from '#farm/purchases.ts'
 import type { FormNode, FormPart } from '#plan/form/nodes.ts'
@@ -28,6 +30,7 @@ export const farmPages: PageRoom = {
     return pages
       .get('/farm', (c) => withPlan(c, (current) => showFarm(c, current, null)))
       .post('/farm/purchases/order', (c) => postPlan(c, '/farm/buying', (form) => reorder(c, form)))
+      .post('/farm/purchases/bought', (c) => postPlan(c, '/farm/buying', (form) => takeAsBought(c, form)))
       .get('/farm/basics', (c) =>
         withPlan(c, (current) =>
           showBasics(c, current, openPart(current.plan, basics), {}, current.revisionNo),
@@ -66,6 +69,22 @@ function reorder(c: PageContext, form: PlanForm) {
   const changed = { ...current.plan, farm: { ...farm, purchases } }
   return savePlanForm(c, form, { changed, note: 'Purchases put in another order' }, (issues) =>
     moveOn(c, next, `The order was not saved. ${issues[0]!.message}`),
+  )
+}
+
+/** From today's month on it is bought, whatever it waited for: the months ahead buy it no more, and its depreciation runs. */
+function takeAsBought(c: PageContext, form: PlanForm) {
+  const { typed, current, next } = form
+  const { farm } = current.plan
+  const bought = farm.purchases.find(({ id }) => id === typed.value('purchase'))
+  if (!bought) return moveOn(c, next, 'There is no such purchase in the plan any more.')
+  const month = monthText(monthOfDay(c.var.web.today()))
+  const purchases = farm.purchases.map((one) =>
+    one === bought ? { ...one, timing: 'dated' as const, month } : one,
+  )
+  const changed = { ...current.plan, farm: { ...farm, purchases } }
+  return savePlanForm(c, form, { changed, note: `${bought.name} bought` }, (issues) =>
+    moveOn(c, next, `It was not saved. ${issues[0]!.message}`),
   )
 }
 
