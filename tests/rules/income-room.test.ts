@@ -4,7 +4,7 @@ import { stepsOf } from '#rules/coverage/coverage-steps.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { lawFor } from '#rules/law.ts'
-import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
+import { costlySpans, creditCurve, creditEndsAt, keptCurve } from '#rules/marketplace/credit-curve.ts'
 import { incomeRoom } from '#rules/marketplace/income-room.ts'
 import { costOf, standAt } from '#rules/marketplace/year-standing.ts'
 import { taxSoFar } from '#rules/tax-so-far.ts'
@@ -63,9 +63,37 @@ describe('income room', () => {
     ).rooms
     expect(rooms.some((room) => room.line === 'credit line')).toBe(false)
     const gone = rooms.find((room) => room.line === 'credit gone')!
-    // 8.5 % of 84,706 is 7,200.
-    expect(gone.incomeAt).toBeGreaterThan(84_000)
-    expect(gone.incomeAt).toBeLessThan(85_500)
+    // 8.5 % of 84,705.88 is 7,200.
+    expect(gone.incomeAt).toBeCloseTo(84_705.88, 0)
+  })
+
+  // Rev. Proc. 2025-25: 8.44 to 9.96 % from 250 to 300 %, so 9.05 % at 270 % and 9.02 % at 269 %. 12 x 432 = 5,184 is 9.05 % of 57,281.77,
+  // which is 270 % of 21,150; 12 x 430 = 5,160 is less than 9.05 % of 57,105, where 270 % begins, and more than 9.02 % of all below it.
+  test.each([
+    [432, 57_281.77],
+    [430, 57_104.99],
+  ])(
+    'where the share reaches a benchmark of %i before 400 %%, room, curve and the end say one income',
+    (benchmark, ends) => {
+      const year = couple({ benchmarkMonthly: benchmark, premiumMonthly: benchmark })
+      const terms = { household: year, steps: stepsOf(law, year) }
+      const { rooms } = incomeRoom(law, year, 'otherIncome')
+      const last = rooms.at(-1)!
+      expect(last).toMatchObject({ line: 'credit gone', incomeAt: creditEndsAt(law, terms) })
+      expect(Math.abs(last.incomeAt - ends)).toBeLessThan(0.1)
+      expect(rooms.some((room) => room.line === 'next percent' && room.incomeAt > last.incomeAt)).toBe(false)
+      const paying = creditCurve(law, terms, 450).findLast((point) => point.credit > 0)!
+      expect(paying.householdIncome).toBe(last.incomeAt)
+      expect(standAt(law, year, 'otherIncome', last.extraLeft - 1).credit).toBeGreaterThan(0)
+      expect(standAt(law, year, 'otherIncome', last.extraLeft).credit).toBe(0)
+    },
+  )
+
+  test('beyond that end no line of the credit is told, though 400 % lies above', () => {
+    const year = couple({ wages: [60_000, 0], benchmarkMonthly: 432, premiumMonthly: 432 })
+    const { now, rooms } = incomeRoom(law, year, 'otherIncome')
+    expect(now.credit).toBe(0)
+    expect(rooms.filter(({ line }) => line === 'credit line' || line === 'credit gone')).toEqual([])
   })
 
   test('under the federal poverty level where Medicaid does not reach, crossing it pays', () => {

@@ -38,18 +38,14 @@ export const Standing = ({ sight }: { sight: YearInSight }) => (
 
 /** The credit at the income looked at, and where it ends. */
 export const CreditAnswer = ({ sight }: { sight: YearInSight }) => {
-  const ends = creditEnds(sight)
   return (
     <p class="answer">
       At a household income of {formatDollars(sight.lookedAtIncome)} the credit for{' '}
       {yearOrPart(sight.year, sight.costPart)} is <strong>{formatDollars(sight.room.now.credit)}</strong>
-      {ends === undefined ? '' : `, and it ends at ${formatDollars(ends)}`}.
+      {sight.creditEndsAt === null ? '' : `, and it ends at ${formatDollars(sight.creditEndsAt)}`}.
     </p>
   )
 }
-
-const creditEnds = ({ credit }: YearInSight): number | undefined =>
-  credit.findLast((point) => point.credit > 0)?.householdIncome
 
 const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure
@@ -161,13 +157,12 @@ const SilverFigure = ({ sight }: { sight: YearInSight }) => (
 export const CreditChart = ({ sight }: { sight: YearInSight }) => {
   const atIncome = sight.lookedAtIncome
   const best = sight.credit.reduce((most, point) => Math.max(most, point.credit), 0)
-  const ends = creditEnds(sight)
   return (
     <LineChart
       id="credit-by-income"
       dollars={{ of: 'one year', year: sight.year }}
       title={`Premium credit by household income, ${yearOrPart(sight.year, sight.costPart)}`}
-      summary={`The credit is at most ${formatDollars(best)} and ends at ${ends === undefined ? 'no income' : formatDollars(ends)}. At ${formatDollars(atIncome)} it is ${formatDollars(sight.room.now.credit)}.`}
+      summary={`The credit is at most ${formatDollars(best)} and ends at ${sight.creditEndsAt === null ? 'no income' : formatDollars(sight.creditEndsAt)}. At ${formatDollars(atIncome)} it is ${formatDollars(sight.room.now.credit)}.`}
       series={[
         { name: 'Credit', tone: 1, points: sight.credit.map((p) => ({ x: p.householdIncome, y: p.credit })) },
         {

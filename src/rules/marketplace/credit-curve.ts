@@ -24,16 +24,52 @@ export interface CurveTerms {
   steps: readonly CoverageStep[]
 }
 
-/** One point for each whole percent of the poverty line up to `toPercent`, and one just beyond each line where something ends. */
+/** One point for each whole percent of the poverty line up to `toPercent`, and one just beyond each income where something ends. */
 export const creditCurve = (law: LawYear, terms: CurveTerms, toPercent: number): CreditPoint[] => {
   const line = povertyLineCents(law, terms.household.region, householdSize(terms.household))
   const incomes = Array.from({ length: toPercent + 1 }, (_, percent) => Math.round((line * percent) / 100))
   const ends = terms.steps.slice(0, -1).map((step) => stepLineCents(law, terms.household, step))
-  if (law.creditToPercent < noLimit) ends.push(Math.round((line * law.creditToPercent) / 100))
+  const last = creditEndsAt(law, terms)
+  if (last !== null) ends.push(Math.round(last * 100))
   const all = [...incomes, ...ends.flatMap((end) => [end, end + 1])].filter(
     (income) => income <= incomes.at(-1)!,
   )
   return [...new Set(all)].sort((a, b) => a - b).map((income) => pointAt(law, terms, line, income))
+}
+
+/** Farther than that no end is looked for. Cents. */
+const farthest = 200_000_000
+
+/**
+ * The highest household income, in dollars, at which there is a credit: that of the line of the law, or the last one at which the
+ * household's own share is less than the benchmark. Null where there is none at any income, or no end. Where it stands it is this one.
+ */
+export const creditEndsAt = (law: LawYear, terms: CurveTerms): number | null => {
+  const { household, steps } = terms
+  const line = povertyLineCents(law, household.region, householdSize(household))
+  const paysAt = (income: number) => pointAt(law, terms, line, income).credit > 0
+  const top = law.creditToPercent < noLimit ? Math.floor((line * law.creditToPercent) / 100) : farthest
+  // Whom a program takes has no credit below its line, so the highest step with any has the end. On one step more income never brings more.
+  for (let place = steps.length - 1; place >= 0; place -= 1) {
+    const below = place === 0 ? -1 : stepLineCents(law, household, steps[place - 1]!)
+    const lowest = Math.max(below + 1, Math.ceil((line * law.creditFromPercent) / 100))
+    const highest = Math.min(top, stepLineCents(law, household, steps[place]!))
+    if (lowest > highest || !paysAt(lowest)) continue
+    return highest === farthest && paysAt(highest) ? null : lastOf(lowest, highest, paysAt) / 100
+  }
+  return null
+}
+
+/** Of whole numbers from `low`, of which it is so, on to `high`: the last one. */
+const lastOf = (low: number, high: number, isSo: (one: number) => boolean): number => {
+  if (isSo(high)) return high
+  let [so, not] = [low, high]
+  while (not - so > 1) {
+    const middle = Math.floor((so + not) / 2)
+    if (isSo(middle)) so = middle
+    else not = middle
+  }
+  return so
 }
 
 const pointAt = (

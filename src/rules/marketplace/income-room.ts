@@ -11,6 +11,7 @@ import {
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
+import { creditEndsAt } from './credit-curve.ts'
 import { costOf, type ExtraIncome, standing, toCent, type YearStanding } from './year-standing.ts'
 
 export type RoomLine =
@@ -72,9 +73,6 @@ export const incomeRoom = (
     .filter((room) => room !== null)
     // Under a program of the state nothing is shared on either side of the line.
     .filter((room) => room.line !== 'cost sharing' || room.silverAfter !== room.silverBefore)
-  const gone = creditGone(asked, now)
-  if (gone && !rooms.some((room) => room.line === 'credit line' && room.extraLeft <= gone.extraLeft))
-    rooms.push(gone)
   const hundred = asked.at(100)
   return {
     now,
@@ -140,7 +138,8 @@ const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
     ofMonths: false,
     moves: [],
   })
-  const lines = programLines(asked, now)
+  const ends = creditEnd(asked, now)
+  const lines = [...programLines(asked, now), ...ends]
   // Where nobody would buy on the marketplace, its lines are nobody's.
   if (asked.steps.at(-1)!.monthsAhead === 0)
     return lines.filter(({ incomeAt }) => incomeAt >= now.householdIncome)
@@ -150,9 +149,9 @@ const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
     now.householdIncome < now.povertyLine * (law.creditFromPercent / 100)
   )
     lines.push(at('federal poverty level', law.creditFromPercent))
-  if (now.credit > 0) lines.push(at('next percent', now.povertyPercent + 1))
+  const next = at('next percent', now.povertyPercent + 1)
+  if (now.credit > 0 && ends.every(({ incomeAt }) => next.incomeAt <= incomeAt)) lines.push(next)
   for (const percent of law.costSharingTo) lines.push(at('cost sharing', percent))
-  if (law.creditToPercent < noLimit) lines.push(at('credit line', law.creditToPercent))
   return lines.filter(({ line, incomeAt }) =>
     line === 'federal poverty level' || line === 'next percent'
       ? incomeAt > now.householdIncome
@@ -188,18 +187,22 @@ const roomTo = (asked: Asked, now: YearStanding, line: Line): Room | null => {
   return crossing(asked, now, line, isBeyond)
 }
 
-/** Where the household's own share reaches the benchmark premium and no credit is left. */
-const creditGone = (asked: Asked, now: YearStanding): Room | null => {
-  if (now.credit <= 0) return null
-  const line: Line = {
-    line: 'credit gone',
-    incomeAt: Number.NaN,
-    percentAt: Number.NaN,
-    ofYearBefore: true,
-    ofMonths: false,
-    moves: [],
-  }
-  return crossing(asked, now, line, (year) => year.credit <= 0)
+/** Where there is no credit any more: at the line of the law, or where the household's own share reaches the benchmark premium before it. */
+const creditEnd = ({ law, household, steps }: Asked, { povertyLine }: YearStanding): Line[] => {
+  const incomeAt = creditEndsAt(law, { household, steps })
+  if (incomeAt === null) return []
+  const isByLaw =
+    law.creditToPercent < noLimit && incomeAt >= (povertyLine * law.creditToPercent) / 100 - 0.005
+  return [
+    {
+      line: isByLaw ? 'credit line' : 'credit gone',
+      incomeAt,
+      percentAt: isByLaw ? law.creditToPercent : Math.floor((incomeAt * 100) / povertyLine),
+      ofYearBefore: true,
+      ofMonths: false,
+      moves: [],
+    },
+  ]
 }
 
 /** Halves the span down to the whole dollar of extra income that crosses; null when nothing in reach does. */
@@ -218,14 +221,13 @@ const crossing = (
     else low = middle
   }
   const [before, after] = [asked.at(low), asked.at(high)]
-  const incomeAt = Number.isNaN(line.incomeAt) ? after.householdIncome : line.incomeAt
   return {
     line: line.line,
-    incomeAt,
-    percentAt: Number.isNaN(line.percentAt) ? after.povertyPercent : line.percentAt,
+    incomeAt: line.incomeAt,
+    percentAt: line.percentAt,
     ofYearBefore: line.ofYearBefore,
     ofMonths: line.ofMonths,
-    incomeLeft: toCent(Math.max(0, incomeAt - now.householdIncome)),
+    incomeLeft: toCent(Math.max(0, line.incomeAt - now.householdIncome)),
     extraLeft: high,
     costOfCrossing: toCent(costOf(after) - costOf(before)),
     silverBefore: before.silverValue,

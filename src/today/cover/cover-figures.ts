@@ -12,7 +12,7 @@ import * as marketplace from '#rules/data/marketplace.ts'
 import { filingStatuses } from '#rules/filing-status.ts'
 import { coverMethods, type HouseholdYear, householdSize } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law.ts'
-import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
+import { costlySpans, creditCurve, creditEndsAt, keptCurve } from '#rules/marketplace/credit-curve.ts'
 import { costlyLine, extraNames, extraOf, incomeRoom } from '#rules/marketplace/income-room.ts'
 import {
   applicableHundredths,
@@ -206,6 +206,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
       { household, steps },
       Math.max(450, Math.ceil(room.now.povertyPercent / 50) * 50),
     ),
+    creditEndsAt: creditEndsAt(law, { household, steps }),
     kept,
     costly: costlySpans(kept).filter((span) => span.loses >= 5),
     careMonthly: plan.health.careBefore65 * household.people,

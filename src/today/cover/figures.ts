@@ -87,6 +87,8 @@ export interface YearInSight {
   /** What of it the year has as it is looked at, before any more or less. */
   extraNow: number
   credit: CreditPoint[]
+  /** The highest household income with a credit, as the line of it in `room`; null where none has one, or none is the last. */
+  creditEndsAt: number | null
   kept: KeptPoint[]
   costly: CostlySpan[]
   careMonthly: number
