@@ -3,6 +3,7 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { fillDesk } from '../bench/desk-books.ts'
+import { drawnOf } from '../fuzz/batches.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
 
 let browser: Browser
@@ -21,7 +22,7 @@ afterAll(async () => {
 const screen = 900
 const most = 8
 
-test.for([true, false])('with script: %s', { timeout: 120_000 }, async (javaScriptEnabled) => {
+test.for(drawnOf([true, false], 1))('with script: %s', { timeout: 120_000 }, async (javaScriptEnabled) => {
   expect(countWaiting(house.books).waiting).toBe(750)
   const { page, complaints } = await openPage(browser, house.base, {
     viewport: { width: 1280, height: screen },

@@ -4,6 +4,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest
 import { day } from '#calendar/day.ts'
 import { listHeads, listMarketDays } from '#db/notebook/field-notes.ts'
 import { latestHours } from '#db/notebook/hours-store.ts'
+import { drawnOf } from '../fuzz/batches.ts'
 import { closePages, launch, openHouse, openPage, type RunningHouse } from './house.ts'
 
 let browser: Browser
@@ -37,7 +38,7 @@ const thumb = (page: Page) => {
   }
 }
 
-test.for([true, false])(
+test.for(drawnOf([false, true], 1))(
   'an hour, a head and a market day by a thumb, script %s',
   async (javaScriptEnabled) => {
     const { page, complaints } = await openPage(browser, house.base, { ...phone, javaScriptEnabled })

@@ -1,6 +1,7 @@
 // The house on a phone: the pages behind one button, the heading at once. How long pages are is looked at in every-page.
 import { expect, test } from 'vitest'
 import { navigation, roomsOf } from '#web/forms/navigation.ts'
+import { drawnOf } from '../fuzz/batches.ts'
 import { openPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
@@ -45,7 +46,7 @@ test('a table is a stop of the Tab key only where it has something to scroll', a
   )
 })
 
-test.for([1280, 360])(
+test.for(drawnOf([1280, 360], 1))(
   'at %s px the first lever is ten presses of Tab from the skip link, at most',
   async (width) => {
     const { page } = await openPage(opened.browser, opened.house.base, { viewport: { width, height: 740 } })

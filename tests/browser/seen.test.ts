@@ -1,6 +1,7 @@
 // Plan → seen: one press takes a figure over, with script and without, on a phone too.
 import { expect, test } from 'vitest'
 import { latestRevision, listPlans } from '#db/plan-store.ts'
+import { drawnOf } from '../fuzz/batches.ts'
 import { openPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
@@ -10,7 +11,7 @@ const revision = () => {
   return latestRevision(opened.house.books, head!.id)!.revisionNo
 }
 
-test.for([true, false])(
+test.for(drawnOf([false, true], 1))(
   'one press takes a figure over, script %s',
   { timeout: 90_000 },
   async (javaScriptEnabled) => {

@@ -27,7 +27,10 @@ export interface Choice {
   value: string | null
 }
 
-/** Every form of every page that links lead to: some of each page that comes with other content, each make of form once. */
+/**
+ * Every form of every page that links lead to: some of each page that comes with other content, more of the settings, where each account
+ * has a form of its own kind; each make of form once.
+ */
 export const openForms = async (house: FormHouse, under = '/', most = mostOfPattern): Promise<OpenForm[]> => {
   const waiting = [...new Set(house.pages)]
   const seen = new Set<string>()
@@ -38,7 +41,7 @@ export const openForms = async (house: FormHouse, under = '/', most = mostOfPatt
     const pattern = house.patternOf(page)
     const count = ofPattern.get(pattern) ?? 0
     if (!page.startsWith(under) || seen.has(page) || /\.(ics|csv|json)\b/.test(page)) continue
-    if (count >= (page.startsWith('/settings') ? mostSettings : most)) continue
+    if (count >= (page.startsWith('/settings') ? 10 * most : most)) continue
     seen.add(page)
     ofPattern.set(pattern, count + 1)
     const reply = await house.open(page)
@@ -53,8 +56,6 @@ export const openForms = async (house: FormHouse, under = '/', most = mostOfPatt
   return [...forms.values()]
 }
 
-/** Each account has a form of its own kind; the registers of all are alike. */
-const mostSettings = 120
 const mostOfPattern = 12
 
 /** Two forms are of one make when they go to one route and offer the same choices under the same names. */

@@ -69,14 +69,14 @@ test('script in any field of any form is shown as text, there and on every page 
     await put(form, names.slice(0, half))
     await put(form, names.slice(half))
   }
-  for (const form of all) {
+  for (const form of drawnOf(all, 60)) {
     const names = new Set(form.fields.map(({ name }) => name))
     names.delete('formId')
     if (names.size > 0) await put(form, [...names])
   }
   for (const page of house.pages) await htmlOf(await house.open(page), page)
   // A test that never gets its text in would prove nothing.
-  expect(met.size).toBeGreaterThan(50)
+  expect(met.size).toBeGreaterThan(fewOrAll(20, 50))
 })
 
 test('no form of the books breaks a page, takes long or harms the books, whatever is put into its fields', {

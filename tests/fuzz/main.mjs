@@ -16,6 +16,8 @@ const others = [
   'db/household-months',
   'ledger/statements/csv-cells',
   'outside/chance-exact',
+  'solve/coarse-to-fine',
+  'web/far-days',
 ].map((name) => `tests/${name}.test.ts`)
 const usually = { plans: '300', farms: '100', questions: '100' }
 const kind = Object.hasOwn(usually, process.argv[2] ?? '') ? process.argv[2] : null

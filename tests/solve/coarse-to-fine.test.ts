@@ -5,6 +5,7 @@ import { solveFrontier, withPlowedBack } from '#solve/frontier.ts'
 import { isWorse, runOf, surerBy } from '#solve/standing.ts'
 import { changeOf, laterRateOf, solveWays } from '#solve/ways.ts'
 import { farmPlan } from '../chance/plans.ts'
+import { drawnOf } from '../fuzz/batches.ts'
 import { asking } from './asking.ts'
 
 vi.setConfig({ testTimeout: 300_000 })
@@ -20,10 +21,12 @@ const farmTimes = (scale: number): Plan => {
 }
 
 // As it is, no share carries the household so surely; with three times as much several do.
-test.each([
+const times: [number, string][] = [
   [1, 'cannot be reached'],
   [3, 'reached'],
-])(
+]
+
+test.each(drawnOf(times, 1))(
   'plow back or draw of %i times the farm: what is found on few and then all is what all find',
   async (scale, kind) => {
     const plan = farmTimes(scale)
