@@ -1,5 +1,6 @@
 // Bars by name: side by side or stacked, up and down from the zero line.
 import { scaleBand, scaleLinear } from 'd3-scale'
+import { formatDollars } from '#money/format.ts'
 import type { ToldDollars } from '../parts/dollars.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { Grid, leftFor, uprightTicks } from './axes.tsx'
@@ -187,7 +188,7 @@ const BarTable = (props: BarChartProps) => (
       ...props.series.map((one) => ({
         title: one.name,
         isNumber: true,
-        cell: (row: { index: number }) => (props.y?.format ?? dollarsShort)(one.values[row.index] ?? 0),
+        cell: (row: { index: number }) => (props.y?.format ?? formatDollars)(one.values[row.index] ?? 0),
       })),
     ]}
   />

@@ -1,5 +1,6 @@
 // Lines, areas, steps and bands over months, ages or any number; what lies in the future is dashed.
 import { area, curveLinear, curveStepAfter, line } from 'd3-shape'
+import { formatDollars } from '#money/format.ts'
 import { Grid, Rail } from './axes.tsx'
 import { dollarsShort, isMoneyAxis, LaidOutFrame, round } from './chart-frame.tsx'
 import { dashOf, type LineLayout, lineLayout, type WordsAt, zoneHeight } from './line-layout.ts'
@@ -18,7 +19,7 @@ export const LineChart = (props: LineChartProps) => (
     draw={(layout) => <Drawing {...props} layout={layout} />}
     table={<PointsTable {...props} />}
     dollars={props.dollars}
-    isMoney={isMoneyAxis(props.y) || (props.x !== 'month' && props.x.format === dollarsShort)}
+    isMoney={isMoneyAxis(props.y) || (props.x !== 'month' && props.x.format === formatDollars)}
     unit={props.y?.unit}
   />
 )

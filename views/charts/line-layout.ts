@@ -61,7 +61,7 @@ export function lineLayout(chart: LineChartProps, given: Size): LineLayout {
   const base = size.height - given.bottom
   const xTicks = chart.posts
     ? postsOf(chart.posts, x, size)
-    : ticksOf(chart.x === 'month' ? 'month' : chart.x.format, [low, high], x, size)
+    : ticksOf(chart.x === 'month' ? 'month' : (chart.x.formatShort ?? chart.x.format), [low, high], x, size)
   const board = labelBoard(size.width, size.height)
   fixGrid(board, size, yTicks, y, format)
   fixTicks(board, xTicks, base)

@@ -39,8 +39,8 @@ export interface LineChartProps {
   title: string
   summary: string
   series: readonly LineSeries[]
-  /** `month`: x is a Month. Otherwise how x is written and what it is called. */
-  x: 'month' | { title: string; format: (x: number) => string }
+  /** `month`: x is a Month. Otherwise what it is called and how it is written: in the table, and short along the line where that differs. */
+  x: 'month' | { title: string; format: (x: number) => string; formatShort?: (x: number) => string }
   y?: Axis
   /** Upright or level lines with a few words: today, the floor. */
   marks?: readonly ChartMark[]

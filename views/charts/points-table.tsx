@@ -2,16 +2,15 @@
 
 import { type Month, monthNameShort } from '#calendar/month.ts'
 import { nth } from '#calendar/spell.ts'
-import { formatRange } from '#money/format.ts'
+import { formatDollars, formatRange } from '#money/format.ts'
 import { DataTable } from '../parts/table.tsx'
-import { dollarsShort } from './chart-frame.tsx'
 import type { LineChartProps } from './line-shape.ts'
 
 export const PointsTable = (props: LineChartProps) => {
   const xs = [...new Set(props.series.flatMap((one) => one.points.map((p) => p.x)))].sort((a, b) => a - b)
   const every = props.tableEvery ?? Math.ceil(xs.length / 40)
   const rows = xs.filter((_, index) => index % every === 0 || index === xs.length - 1)
-  const format = props.y?.format ?? dollarsShort
+  const format = props.y?.format ?? formatDollars
   const at = props.series.map((one) => new Map(one.points.map((p) => [p.x, p.y])))
   const bands = props.series.map((one) => new Map((one.band?.points ?? []).map((p) => [p.x, p])))
   return (

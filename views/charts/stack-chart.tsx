@@ -1,6 +1,7 @@
 // Areas one upon the other: what a year's whole is made of, year by year. Each has its name inside, where it is thick enough.
 import { scaleLinear } from 'd3-scale'
 import { area } from 'd3-shape'
+import { formatDollars } from '#money/format.ts'
 import type { ToldDollars } from '../parts/dollars.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { fixGrid, fixTicks, Grid, leftFor, Rail, type Tick, ticksOf, uprightTicks } from './axes.tsx'
@@ -157,7 +158,7 @@ const YearsTable = ({ title, years, series, y }: StackChartProps) => (
       ...series.map((one) => ({
         title: one.name,
         isNumber: true,
-        cell: (row: { at: number }) => (y?.format ?? dollarsShort)(amountOf(one, row.at)),
+        cell: (row: { at: number }) => (y?.format ?? formatDollars)(amountOf(one, row.at)),
       })),
     ]}
   />

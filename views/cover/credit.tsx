@@ -10,9 +10,6 @@ import { DollarsSaid } from '../parts/dollars.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { incomeInPart, yearOrPart } from '../parts/year-part.ts'
 
-/** Round thousands short, as on an axis; other incomes in full, as in the table. */
-const whole = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
-
 export const Standing = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="standing-title">
     <h2 id="standing-title">
@@ -171,7 +168,7 @@ export const CreditChart = ({ sight }: { sight: YearInSight }) => {
           points: sight.credit.map((p) => ({ x: p.householdIncome, y: p.netPremium })),
         },
       ]}
-      x={{ title: 'Household income', format: whole }}
+      x={{ title: 'Household income', format: formatDollars, formatShort: dollarsShort }}
       y={{ format: formatDollars, formatShort: dollarsShort }}
       marks={[
         { atX: atIncome, says: atIncome === sight.plannedIncome ? 'this year’s income' : 'income looked at' },
@@ -209,7 +206,7 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
           points: sight.kept.map((point) => ({ x: point.extra, y: point.kept })),
         },
       ]}
-      x={{ title: `More ${sight.extraIs}`, format: dollarsShort }}
+      x={{ title: `More ${sight.extraIs}`, format: formatDollars, formatShort: dollarsShort }}
       y={{ format: formatDollars, formatShort: dollarsShort }}
       marks={[{ atX: 0, says: sight.isTried ? 'the income tried' : 'as it stands' }]}
       tableEvery={20}

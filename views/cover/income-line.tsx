@@ -96,7 +96,7 @@ export const IncomeLine = ({ sight }: { sight: YearInSight }) => {
       title={`Premium a month after the credit, by household income, ${sight.year}`}
       summary={`At ${formatDollars(at)} it is ${formatDollars(pays)} a month${monthsOfIt(sight)}. ${linesInWords(sight)}`}
       series={[{ name: 'Premium a month, after the credit', tone: 2, points, shape: 'step' }]}
-      x={{ title: 'Household income', format: wholeOr }}
+      x={{ title: 'Household income', format: formatDollars, formatShort: dollarsShort }}
       y={{ format: formatDollars, formatShort: dollarsShort }}
       notes={
         at <= highest
@@ -126,8 +126,6 @@ const monthsOfIt = ({ months, monthsAtMost, room: { now } }: YearInSight): strin
   months === 0 || months >= monthsAtMost
     ? ''
     : ` on average over ${monthsWords(monthsAtMost)}: ${formatDollars(now.netPremium / months)} in each of ${monthsWords(months)} on the marketplace, nothing in the others`
-
-const wholeOr = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
 
 /** Whom the state's programs cover, then what share of costs a silver plan pays, then no credit. */
 function zonesOf(sight: YearInSight, highest: number) {

@@ -60,7 +60,7 @@ export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firs
 const percent = (share: number) => formatPercent(share, 0)
 const share = { format: (value: number) => formatPercent(value, 1), formatShort: percent }
 
-const Curve = (props: {
+export const Curve = (props: {
   points: readonly CurvePoint[]
   confidence: number
   at: number | null
@@ -79,7 +79,7 @@ const Curve = (props: {
       id="answer-curve"
       title={props.title}
       summary={`From ${percent(points[0]!.held.share)} at ${formatDollars(points[0]!.at)} to ${percent(last.held.share)} at ${formatDollars(last.at)}. ${reaches}`}
-      x={{ title: props.along, format: dollarsShort }}
+      x={{ title: props.along, format: formatDollars, formatShort: dollarsShort }}
       y={share}
       series={[
         {
@@ -95,7 +95,7 @@ const Curve = (props: {
       marks={
         at === null
           ? [{ atY: props.confidence, says: `${percent(props.confidence)} asked for` }]
-          : [{ atX: at, says: `${percent(props.confidence)} at ${dollarsShort(at)}` }]
+          : [{ atX: at, says: `${percent(props.confidence)} at ${formatDollars(at)}` }]
       }
       tableEvery={2}
     />
