@@ -185,6 +185,25 @@ describe('balance sheet', () => {
   })
 })
 
+// The home is worth 93,000 more than it cost: no tax on that. Of 61,500 in a traditional account all is taxed as it comes out, of
+// 5,000 in a Roth nothing; 15 % of 61,500.
+test('deferred tax of a household: traditional accounts whole, Roth, home and cars not', () => {
+  const household = aFarmYear().side('household')
+  const idIn = (name: string) => household.accounts.find(({ account }) => account.name === name)!.account.id
+  const worth = (dollars: number) => ({ day: day('2026-12-31'), amountCents: cents(dollars * 100) })
+  const sheet = balanceSheet(household, 'end', {
+    ...noExtras,
+    marketByAccount: new Map([
+      [idIn('Home'), worth(93_000)],
+      [idIn('Vehicles'), worth(4000)],
+      [idIn('Retirement, traditional'), worth(61_500)],
+      [idIn('Retirement, Roth'), worth(5000)],
+    ]),
+    deferredTaxRate: 0.15,
+  })
+  expect(sheet.deferredTax).toMatchObject({ gainCents: 6_150_000, taxCents: 922_500 })
+})
+
 test('owner’s equity: start, net income, contributions, draws, goods, end', () => {
   const equity = equityOf(aFarmYear().side('farm'))
   expect(equity.beginCents).toBe(1_400_000)

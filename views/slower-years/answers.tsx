@@ -1,5 +1,6 @@
 // The mixes, the path to them, the cushion, claim ages and one of us alone: what takes a moment.
 import { nameOfMonth } from '#calendar/month.ts'
+import type { MixFound } from '#farm/mix/mix.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
 import { PageTitle } from '../layout.tsx'
@@ -56,8 +57,16 @@ function mixInWords({ mixes }: SlowerAnswers): string {
   const { answer, from } = mixes[0]!
   const when = nameOfMonth(from)
   return answer.kind === 'found'
-    ? `From ${when} the farm can bring ${formatDollars(answer.net)} a year in fewer hours.`
+    ? `From ${when} the farm can bring ${formatDollars(answer.net)} a year in ${hoursBeside(answer)}.`
     : `No mix is found for the hours from ${when} on.`
+}
+
+/** Hours that are not known are not told to be fewer. */
+export const hoursBeside = ({ hours, hoursToday }: Pick<MixFound, 'hours' | 'hoursToday'>): string => {
+  if (hours < 0.98 * hoursToday) return 'fewer hours'
+  if (hours > 1.02 * hoursToday)
+    return `more hours than before it, ${whole(hours)} instead of ${whole(hoursToday)}`
+  return 'about as many hours as before it'
 }
 
 const PathPart = ({ answers, query }: Pick<AnswersProps, 'answers' | 'query'>) => {

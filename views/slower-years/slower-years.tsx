@@ -182,19 +182,30 @@ const quartersWords = (name: string, { claims, quarters, needed, from }: LacksQu
   return `${name} claims in ${claims} with ${quarters} of the ${needed} quarters of coverage that a retirement benefit needs, and ${has}.`
 }
 
+/** The first of years that come near the highest: amounts of one plan differ by hairs. */
+export const sideInWords = (
+  years: readonly Pick<SlowerFigures['years'][number], 'year' | 'side'>[],
+): string => {
+  const most = Math.max(0, ...years.map(({ side }) => side))
+  if (most <= 0) return ''
+  const isNear = ({ side }: { side: number }) => side > 0.98 * most
+  const peak = years.find(isNear)!
+  const gone = years.find((one) => one.year > peak.year && one.side < most * 0.1)
+  const says = years.slice(1).every(isNear)
+    ? `Side income is ${formatDollars(most)} a year`
+    : `Side income is highest in ${peak.year} at ${formatDollars(peak.side)}`
+  return `${says}${gone ? ` and has faded to a tenth by ${gone.year}` : ''}.`
+}
+
 const incomeInWords = (figures: SlowerFigures): string => {
   const withBenefits = figures.years.find((one) => one.socialSecurity > 0)
   const short = figures.years.find((one) => one.unmetNeed > 1)
-  const peak = figures.years.reduce((a, b) => (b.side > a.side ? b : a), figures.years[0]!)
-  const gone = figures.years.find((one) => one.year > peak.year && one.side < peak.side * 0.1)
   return [
     withBenefits ? `Social Security begins in ${withBenefits.year}.` : 'No Social Security in this plan.',
     ...figures.people.flatMap(({ name, lacksQuarters }) =>
       lacksQuarters === null ? [] : [quartersWords(name, lacksQuarters)],
     ),
-    peak.side > 0
-      ? `Side income is highest in ${peak.year} at ${formatDollars(peak.side)}${gone ? ` and has faded to a tenth by ${gone.year}` : ''}.`
-      : '',
+    sideInWords(figures.years),
     short ? `From ${short.year} the plan goes short.` : 'No year goes short as planned.',
   ]
     .filter(Boolean)

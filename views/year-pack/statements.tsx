@@ -212,11 +212,14 @@ const threeOf = (
 
 const deferredTaxNote = ({ deferredTax }: BalanceSheet): string => {
   const { gainCents, rate, taxCents } = deferredTax
-  if (gainCents <= 0) return 'Market values are not above the books: no deferred tax.'
+  if (gainCents <= 0) return 'Nothing in the market values would be taxed: no deferred tax.'
   if (rate === null)
-    return `Market values are ${formatCents(gainCents)} above the books. No tax on that gain is counted, because no rate was entered: the market column shows more than selling would leave.`
-  return `Market values are ${formatCents(gainCents)} above the books. Selling would bring tax on that; at the ${formatPercent(rate)} you entered it is ${formatCents(taxCents)}, counted as owed in the market column. A rough figure: the true tax depends on what is sold and when.`
+    return `${formatCents(gainCents)} of the market values would be taxed as it is sold or taken out. No tax on that is counted, because no rate was entered: the market column shows more than selling would leave.${notTaxed}`
+  return `${formatCents(gainCents)} of the market values would be taxed as it is sold or taken out; at the ${formatPercent(rate)} you entered that is ${formatCents(taxCents)}, counted as owed in the market column. A rough figure: the true tax depends on what is sold and when.${notTaxed}`
 }
+
+const notTaxed =
+  ' It is what things are worth above the books, and all of traditional retirement accounts; Roth and health accounts, the home and other things of the house are left out. Gains on land or a second home may be taxed: ask a licensed tax preparer.'
 
 export const EquityPart = ({ equity, ...part }: PartProps & { equity: OwnerEquity }) => (
   <PackPart

@@ -1,6 +1,6 @@
 // The balance sheet with two columns: what the books hold (cost), and market value with the tax that selling would bring.
 import type { Day } from '#calendar/day.ts'
-import { isCash } from '#ledger/account.ts'
+import { householdSide, isCash } from '#ledger/account.ts'
 import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { Account } from '../account.ts'
@@ -18,6 +18,8 @@ export interface BalanceLine {
   /** Day of the market value; null where the books' own value stands. */
   valuedOn: Day | null
   note?: string
+  /** What selling or taking it out would be taxed on; left out where that is what it is worth above the books. */
+  taxedCents?: Cents
 }
 
 export interface BalanceSection {
@@ -38,7 +40,7 @@ export interface BalanceSheet {
   totalAssets: { costCents: Cents; marketCents: Cents }
   totalLiabilities: { costCents: Cents; marketCents: Cents }
   equity: { costCents: Cents; marketCents: Cents }
-  /** Market less cost before tax, the rate and the tax that is counted as owed in the market column. */
+  /** What would be taxed of the market values, the rate and the tax that is counted as owed in the market column. */
   deferredTax: { gainCents: Cents; rate: number | null; taxCents: Cents }
   /** Loans of which nobody said what falls due within twelve months: all of each stands among what is due later. */
   dueUnknown: readonly string[]
@@ -87,12 +89,10 @@ export const balanceSheet = (books: BookYear, at: 'begin' | 'end', extras: Balan
       const owedCents = negateCents(balanceCents)
       return { account, owedCents, dueCents: dueSoon(account, owedCents, extras) }
     })
-  const deferredTax = deferredTaxOf(
-    cents(
-      currentAssets.marketCents + otherAssets.marketCents - currentAssets.costCents - otherAssets.costCents,
-    ),
-    extras.deferredTaxRate,
+  const taxed = [...currentAssets.lines, ...otherAssets.lines].map(
+    ({ taxedCents, marketCents, costCents }) => taxedCents ?? cents(marketCents - costCents),
   )
+  const deferredTax = deferredTaxOf(sumCents(taxed), extras.deferredTaxRate)
   const [currentLiabilities, otherLiabilities] = debtSections(debts, deferredTax.taxCents, extras)
   const totalAssets = plus(currentAssets, otherAssets)
   const totalLiabilities = plus(currentLiabilities, otherLiabilities)
@@ -127,14 +127,27 @@ const assetSections = (
     total(title, [
       ...assets
         .filter(({ row }) => isCurrentAsset(row.account) === current)
-        .map(({ row: { account }, balanceCents }) => ({
-          ...accountLine(account, balanceCents),
-          ...worth.get(account.id)!,
-        })),
+        .map(({ row: { account }, balanceCents }) => {
+          const valued = worth.get(account.id)!
+          return { ...accountLine(account, balanceCents), ...valued, ...taxedOf(account, valued) }
+        }),
       ...itemLines(extras, true, current),
       ...unbookedLines(extras, current),
     ])
   return [section('Current assets', true), section('Noncurrent assets', false)]
+}
+
+/**
+ * A traditional account is taxed whole as it is taken out (26 USC 408(d)), a Roth or health account not. The gain on the home one
+ * lives in is mostly left out (26 USC 121), and other things of a house seldom gain.
+ */
+const taxedOf = (
+  account: Account,
+  { marketCents }: { marketCents: Cents },
+): Pick<BalanceLine, 'taxedCents'> => {
+  if (account.sideId !== householdSide || isCash(account)) return {}
+  if (account.savingsKind === 'traditional') return { taxedCents: marketCents }
+  return account.savingsKind === 'taxable' ? {} : { taxedCents: zeroCents }
 }
 
 interface Debt {
