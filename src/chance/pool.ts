@@ -57,7 +57,7 @@ export class CoursePool {
       maxThreads: this.workers,
       niceIncrement: options.niceness ?? 0,
     })
-    this.#threads.ready()
+    void this.#threads.ready()
   }
 
   /** Runs every path and reads off percentiles, bands and the rest. */

@@ -1,5 +1,8 @@
 // Worker threads of which one that cannot start ends neither the server nor what waits for it: who asked is told, and the next one asks anew.
-import { Piscina } from 'piscina'
+import type { Piscina } from 'piscina'
+
+/** Loaded when first asked for: a server starts without it. */
+const library = async () => (await import('piscina')).Piscina
 
 export type WorkerOptions = ConstructorParameters<typeof Piscina>[0] & { filename: string }
 
@@ -18,16 +21,16 @@ export class Workers {
   }
 
   /** Starts those that are kept ready, so that they are when asked. */
-  ready(): void {
+  async ready(): Promise<void> {
     try {
-      this.#started()
+      this.#started(await library())
     } catch {
       // The first who asks is told, or finds that by then they start.
     }
   }
 
   async run<Answer>(task: unknown, name?: string): Promise<Answer> {
-    const pool = this.#started()
+    const pool = this.#started(await library())
     try {
       return (await pool.run(task, name === undefined ? {} : { name })) as Answer
     } catch (error) {
@@ -41,9 +44,9 @@ export class Workers {
     this.#pool = undefined
   }
 
-  #started(): Piscina {
+  #started(Pool: typeof Piscina): Piscina {
     if (this.#pool) return this.#pool
-    const pool = new Piscina({
+    const pool = new Pool({
       recordTiming: false,
       resourceLimits: { maxYoungGenerationSizeMb },
       ...this.#options,

@@ -1,5 +1,4 @@
 // The copy of the day by a process of its own: proving large books takes seconds, and no page should wait for them.
-import { spawn } from 'node:child_process'
 import { setPriority } from 'node:os'
 import { text } from 'node:stream/consumers'
 
@@ -14,6 +13,8 @@ const goAfterOthers = (pid: number): void => {
 
 /** Why there is no copy, in words, or null. The command is the same as `dooryard backup --daily`. */
 export const copyApart = async (booksPath: string): Promise<string | null> => {
+  // Asked for then: a start stays quick.
+  const { spawn } = await import('node:child_process')
   const start = process.argv[1]!
   const child = spawn(process.execPath, [start, 'backup', '--daily', '--data', booksPath], {
     stdio: ['ignore', 'ignore', 'pipe'],
