@@ -6,7 +6,8 @@ export const unsaid = -1
 
 /**
  * A couple that still signs together files jointly. Whoever is left with a child has a surviving spouse's rates for the law's years
- * after a death (26 USC 2(a)), then a head of household's, and so has one adult alone with a child (2(b)). `chosen`: the plan's status,
+ * after a death (26 USC 2(a)), then a head of household's, and so has one adult alone with a child or another dependent relative at home (2(b)): a relative alone
+ * makes no surviving spouse. `chosen`: the plan's status,
  * of which head of household holds, single for one adult alone, and joint for one told alone; `unsaid` where it names none.
  * `sinceDeath`: whole years since the other's death; infinite after a separation.
  */
@@ -14,14 +15,15 @@ export const filingStatusOf = (
   chosen: number,
   adults: number,
   signing: number,
-  hasChildren: boolean,
+  hasDependents: boolean,
   sinceDeath: number,
   survivingYears: number,
+  hasChildren: boolean = hasDependents,
 ): number => {
   if (signing > 1) return marriedJoint
-  const isLeftWithChild = adults > 1 && hasChildren
-  if (isLeftWithChild && sinceDeath <= survivingYears) return survivingSpouse
-  const isAloneWithChild = adults === 1 && chosen === unsaid && hasChildren
-  if (chosen === headOfHousehold || isLeftWithChild || isAloneWithChild) return headOfHousehold
+  if (adults > 1 && hasChildren && sinceDeath <= survivingYears) return survivingSpouse
+  const isLeftWithOne = adults > 1 && hasDependents
+  const isAloneWithOne = adults === 1 && chosen === unsaid && hasDependents
+  if (chosen === headOfHousehold || isLeftWithOne || isAloneWithOne) return headOfHousehold
   return chosen === marriedJoint && adults < 2 ? marriedJoint : single
 }

@@ -207,8 +207,8 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   }
   month.pay = pay
   month.side = side - keepInVentures(plan, buffers, m)
-  month.childBenefits = state.benefits.monthly[ofChildren]!
-  month.socialSecurity = benefits + month.childBenefits
+  month.othersBenefits = state.benefits.monthly[ofChildren]! + household.ownMoneyReal[m]! * state.level
+  month.socialSecurity = benefits + month.othersBenefits
   state.year.benefits += benefits
 }
 

@@ -48,6 +48,7 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
     children + others > 0,
     sinceDeath,
     law.survivingSpouseYears,
+    children + others > household.relatives[y]!,
   )
   state.jointReturn[y] = input.status === marriedJoint ? 1 : 0
   if (input.status === marriedJoint && !couple) input.people = 2

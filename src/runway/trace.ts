@@ -30,7 +30,7 @@ export const traceMonth = (saved: Plan, projection: Projection, text: string): T
     drawGroup(month),
     livingGroup(plan, parts, month),
     healthGroup(month),
-    incomeGroup(month),
+    incomeGroup(plan, month),
     savingsGroup(plan, month, before),
     spendableGroup(month),
   ].filter((one) => one.lines.length > 0)
@@ -127,13 +127,18 @@ const healthGroup = (month: ProjectedMonth): TraceGroup =>
     { name: 'Care', dollars: month.care },
   ])
 
-const incomeGroup = (month: ProjectedMonth): TraceGroup =>
+const othersWords = ({ household }: Plan): string =>
+  household.dependents.some(({ ownMoney }) => ownMoney > 0)
+    ? 'Benefits of children and others at home'
+    : 'Social Security for the children'
+
+const incomeGroup = (plan: Plan, month: ProjectedMonth): TraceGroup =>
   group('Other income', month.pay + month.side + month.socialSecurity, [
     { name: 'Off-farm pay', dollars: month.pay },
     { name: 'Side ventures after their costs', dollars: month.side + month.sideKept },
     { name: 'Kept by side ventures for their work', dollars: -month.sideKept },
-    { name: 'Social Security', dollars: month.socialSecurity - month.childBenefits },
-    { name: 'Social Security for the children', dollars: month.childBenefits },
+    { name: 'Social Security', dollars: month.socialSecurity - month.othersBenefits },
+    { name: othersWords(plan), dollars: month.othersBenefits },
   ])
 
 const savingsGroup = (plan: Plan, month: ProjectedMonth, before: ProjectedMonth | undefined): TraceGroup => {

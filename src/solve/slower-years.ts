@@ -149,11 +149,14 @@ const agesTried = (planned: ClaimAge, isReached: (age: ClaimAge) => boolean): Cl
     : [...reached, planned].sort((a, b) => a.years - b.years || a.months - b.months)
 }
 
+/** Without what children and others at home have. */
+const ownBenefits = (one: ProjectedMonth): number => one.socialSecurity - one.othersBenefits
+
 const outcomeOf = (months: readonly ProjectedMonth[], born: string) => {
   const past70 = months.find((one) => yearIn(one.month) > yearIn(born) + 70)
   return {
-    monthlyAfter70: past70?.socialSecurity ?? null,
-    hasBenefits: months.some((one) => one.socialSecurity >= 1),
+    monthlyAfter70: past70 ? ownBenefits(past70) : null,
+    hasBenefits: months.some((one) => ownBenefits(one) >= 1),
     savingsAtEnd: savingsAtEnd(months),
     monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,
   }

@@ -128,13 +128,29 @@ test('a child is younger than its parents, at home when the plan begins, and not
   expect(child('2012-02-03')).toEqual([])
   expect(child('2027-02-03')).toEqual([])
   expect(child('2040-02-03')).toEqual(['household.dependents.0.born?'])
-  // Eleven years after the older of them: asked about as that, whatever else.
-  expect(child('1991-02-03', 30)).toEqual(['household.dependents.0.born?'])
+  // 35 as the plan begins, past the 30 to which a child can be at home: refused, it would count nowhere.
+  expect(child('1991-02-03', 30)).toEqual(['household.dependents.0.born'])
+  expect(child('1948-03-19')).toEqual(['household.dependents.0.born'])
   expect(child('2000-02-03', 30)).toEqual([])
   expect(child('2000-02-03')).toEqual(['household.dependents.0.untilAge?'])
   const young = [{ id: 'ole', name: 'Ole', born: '2001-01-20' }]
   const una = { id: 'una', name: 'Una', born: '2010-02-03' }
   expect(at({ household: { people: young, dependents: [una] } })).toEqual(['household.dependents.0.born?'])
+})
+
+test('an adult relative is grown, and in the plan to an age beyond her own', () => {
+  const relative = (born: string, more: object = {}) =>
+    at({
+      household: {
+        people: [{ id: 'ole', name: 'Ole', born: '1975-01-20' }],
+        dependents: [{ id: 'gro', name: 'Gro', born, relation: 'relative', ...more }],
+      },
+    })
+  expect(relative('1944-09-05')).toEqual([])
+  expect(relative('1974-09-05', { untilAge: 19 })).toEqual([])
+  expect(relative('1930-01-05')).toEqual(['household.dependents.0.planToAge'])
+  expect(relative('1930-01-05', { planToAge: 99 })).toEqual([])
+  expect(relative('2012-02-03')).toEqual(['household.dependents.0.born?'])
 })
 
 test('two steps of draws do not begin in one month, and one from long before the plan is asked about', () => {

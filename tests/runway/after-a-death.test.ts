@@ -128,14 +128,14 @@ test('a death pays the children and the parent who cares for them, up to the fam
   // Parent and two children at three-fourths each come to more: a third of the maximum each.
   expect(at('2031-06').socialSecurity).toBe(0)
   expect(at('2031-07').socialSecurity).toBe(3 * Math.floor(maximum / 3))
-  expect(at('2031-07').childBenefits).toBe(2 * Math.floor(maximum / 3))
+  expect(at('2031-07').othersBenefits).toBe(2 * Math.floor(maximum / 3))
   // Kit turns 18 in April 2033; then two share, each with three-fourths. From September 2035 Lou is 16 and Bo 60.
   expect(at('2033-04').socialSecurity).toBe(2 * Math.floor(0.75 * primary))
   const widow = at('2035-10')
-  expect(widow.childBenefits).toBe(Math.floor(0.75 * primary))
+  expect(widow.othersBenefits).toBe(Math.floor(0.75 * primary))
   // 71.5 % at 60; the later wages of his own 60th year are no higher where wages stand still.
-  expect(widow.socialSecurity - widow.childBenefits).toBe(Math.floor(0.715 * primary))
-  expect(at('2037-09').childBenefits).toBe(0)
+  expect(widow.socialSecurity - widow.othersBenefits).toBe(Math.floor(0.715 * primary))
+  expect(at('2037-09').othersBenefits).toBe(0)
   // What children are paid is their income: the return has only the parent's.
   const of2032 = years.find((one) => one.year === 2032)!
   expect(of2032.benefits).toBeCloseTo(12 * Math.floor(maximum / 3), 6)

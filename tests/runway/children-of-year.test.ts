@@ -14,8 +14,10 @@ const plan = planSchema.parse({
   },
 })
 
-const counted = (year: number) =>
-  Object.values(childrenOfYear(plan, year)).filter((count) => typeof count === 'number')
+const counted = (year: number) => {
+  const { childrenUnder17, otherDependents, earnedCreditChildren, careChildren } = childrenOfYear(plan, year)
+  return [childrenUnder17, otherDependents, earnedCreditChildren, careChildren]
+}
 
 test('a child not yet born counts for nothing, one born in the year for all of it', () => {
   expect(counted(2027)).toEqual([1, 0, 1, 0])

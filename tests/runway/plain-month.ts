@@ -92,7 +92,7 @@ export interface PlainMonth {
   taxes: D
   stateTaxes: D
   socialSecurity: D
-  childBenefits: D
+  othersBenefits: D
   cash: D
   taxable: D
   traditional: D
@@ -534,13 +534,16 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     )
   }
   const ratedIn = ratingPlaceOf(plan)
+  const isRelative = (who: { id: string }) =>
+    plan.household.dependents.some((one) => one.id === who.id && one.relation === 'relative')
+  const isDependent = (who: { id: string }) => plan.household.dependents.some((one) => one.id === who.id)
   const tiers = familyTiers.values[2018]![ratedIn]
   const everyone = [
     ...people.map((one) => ({ ...one, isChild: false, leaves: Number.POSITIVE_INFINITY })),
     ...plan.household.dependents.map((one) => ({
       ...one,
-      isChild: true,
-      leaves: parseMonth(one.born.slice(0, 7))! + one.untilAge * 12,
+      isChild: one.relation === 'child',
+      leaves: goneFrom(one),
     })),
   ]
   type Someone = (typeof everyone)[number]
@@ -550,19 +553,29 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     const calendar = first + m
     if (calendar < birthOf(who) || calendar >= who.leaves) return 0
     const medicareFrom = birthOf(who) + 780 - (who.born.endsWith('-01') ? 1 : 0)
-    if (!who.isChild && plan.health.medicareFrom65 && calendar >= medicareFrom) return 0
+    if ((!isDependent(who) || isRelative(who)) && plan.health.medicareFrom65 && calendar >= medicareFrom)
+      return 0
     if (plan.health.marketplace.members.some((one) => one.person === who.id && within(one, calendar)))
       return 3
     return plan.health.premiums.some((line) => within(line, calendar)) ? 0 : 1
   }
+  /** What dependents put in of their own in a month, at first prices. */
+  const othersAt = (k: number): D =>
+    sum(
+      plan.household.dependents
+        .filter((one) => first + k >= parseMonth(one.born.slice(0, 7))! && first + k < goneFrom(one))
+        .map((one) => d(one.ownMoney)),
+    )
   const diesBy = (who: Someone, m: number) =>
-    !who.isChild &&
+    !isDependent(who) &&
     !isAlive(
       people.findIndex((one) => one.id === who.id),
       m,
     )
   const standingFor = (who: Someone, m: number) => {
     const aged = (one: Someone) => first + m - birthOf(one)
+    // Of their own income, which is not the plan's (42 CFR 435.603(f)(2)(i)): as from 65 on, by no line.
+    if (isRelative(who)) return standingOf(12 * 80, false, false)
     const isParent = everyone.some(
       (one) => one.isChild && aged(one) >= 0 && aged(one) < 19 * 12 && first + m < one.leaves,
     )
@@ -734,7 +747,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     )
   const careReal = (m: number, living: readonly number[]): D => {
     const atHome = everyone.filter(
-      (who) => who.isChild && first + m >= birthOf(who) && first + m < who.leaves,
+      (who) => isDependent(who) && first + m >= birthOf(who) && first + m < who.leaves,
     )
     return sum(
       living.map((p) => d(first + m < born[p]! + 780 ? plan.health.careBefore65 : plan.health.careFrom65)),
@@ -966,19 +979,26 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
     const slots = people.length === 0 ? [] : couple ? [0, 1] : [there[0] ?? 0]
     for (const child of plan.household.dependents) {
       const age = year - Number(child.born.slice(0, 4))
-      if (age < 0 || age >= child.untilAge) continue
+      if (age < 0 || Math.floor(goneFrom(child) / 12) <= year) continue
+      if (child.relation === 'relative') continue
       if (age < 17) input.childrenUnder17 += 1
       else input.otherDependents += 1
       input.dependentAges = [...input.dependentAges, age]
       if (age < (child.student ? 24 : 19)) input.earnedCreditChildren += 1
       if (age < 13) input.careChildren += 1
     }
+    const hasChildren = input.childrenUnder17 + input.otherDependents > 0
+    for (const one of plan.household.dependents) {
+      if (one.relation === 'child' || Math.floor(goneFrom(one) / 12) <= year) continue
+      input.otherDependents += 1
+      input.dependentAges = [...input.dependentAges, year - Number(one.born.slice(0, 4))]
+    }
     const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependents > 0
     const aloneWithChildren = people.length === 1 && input.childrenUnder17 + input.otherDependents > 0
     const bereaved = withChildren && there.length === 1 ? lastOf(1 - there[0]!) : null
     const aloneStatus =
       // 26 USC 2(a): a child in the household, and a spouse who died in one of the two years before.
-      bereaved !== null && year - Math.floor(bereaved / 12) <= 2
+      hasChildren && bereaved !== null && year - Math.floor(bereaved / 12) <= 2
         ? 4
         : plan.tax.filing === 'head' || withChildren || (plan.tax.filing === undefined && aloneWithChildren)
           ? 2
@@ -1193,6 +1213,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
         const amounts = new Float64Array(4)
         const below = (limit: number) =>
           plan.household.dependents.filter((child) => {
+            if (child.relation === 'relative') return false
             const age = calendar - birthMonthByLaw(child.born)
             return age >= 0 && age < Math.min(limit, child.untilAge) * 12
           }).length
@@ -1362,6 +1383,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
               .minus(householdLoans(k).drawn)
               .minus(earned)
               .minus(childBenefits)
+              .minus(othersAt(k).times(level))
               .minus(sum(sideOf(-1, k).map((x) => x.net)).times(level))
           }).minus(expectedDraws)
         let toTake = (m < 12 ? firstNeed() : needReal.times(level).times(count).div(12))
@@ -1866,8 +1888,12 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
       return least(positive(householdCosts), spare)
     }
 
+    const othersBenefits = othersAt(m).times(level)
     // Income meets outgo.
-    let income = draw.plus(sum(alive.map((p) => benefits[p]!))).plus(childBenefits)
+    let income = draw
+      .plus(sum(alive.map((p) => benefits[p]!)))
+      .plus(childBenefits)
+      .plus(othersBenefits)
     totals.benefits = totals.benefits.plus(sum(alive.map((p) => benefits[p]!)))
     if (alive.includes(1)) totals.benefitsOfSecond = totals.benefitsOfSecond.plus(benefits[1]!)
     const nobody = sum(sideOf(-1, m).map((x) => x.net)).times(level)
@@ -2336,8 +2362,10 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
       care,
       taxes,
       stateTaxes,
-      socialSecurity: sum(alive.map((p) => benefits[p]!)).plus(childBenefits),
-      childBenefits,
+      socialSecurity: sum(alive.map((p) => benefits[p]!))
+        .plus(childBenefits)
+        .plus(othersBenefits),
+      othersBenefits: childBenefits.plus(othersBenefits),
       cash: heldIn('cash'),
       taxable: heldIn('taxable'),
       traditional: heldIn('traditional'),
@@ -2508,3 +2536,8 @@ const unlike = (months: readonly { premium: D; benchmark: D }[]) => {
       }
     : null
 }
+
+/** The calendar month from which a dependent is no more at home; relatives stay to 95 where nothing else is said. */
+const goneFrom = (one: Plan['household']['dependents'][number]): number =>
+  parseMonth(one.born.slice(0, 7))! +
+  12 * (one.relation === 'relative' ? (one.planToAge ?? 95) : one.untilAge)

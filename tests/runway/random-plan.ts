@@ -272,6 +272,18 @@ const household = fc.record({
     { maxLength: 2 },
   ),
   children: fc.array(born(2008, 2030), { maxLength: 3 }),
+  relatives: fc.array(
+    fc.record(
+      {
+        born: born(1935, 1985),
+        relation: fc.constant('relative' as const),
+        planToAge: fc.integer({ min: 40, max: 100 }),
+        ownMoney: fc.integer({ min: 0, max: 2500 }),
+      },
+      { requiredKeys: ['born', 'relation'] },
+    ),
+    { maxLength: 1 },
+  ),
 })
 
 export interface PlanTraits {
@@ -359,6 +371,7 @@ type Parts = {
     loans: object[]
     ventures: object[]
     children: string[]
+    relatives: object[]
   }
   accounts: (({ id: string; kind: 'cash' | 'taxable' | 'traditional' | 'roth' } & Holding) | undefined)[]
   accountOwners: number[]
@@ -410,7 +423,10 @@ const assemble = (parts: Parts): PlanInput => {
       people: home.people.map((one, place) =>
         isWithinYear(parts.startMonth) ? { ...one, putInSoFar: putInOf(parts.incomeBefore, place) } : one,
       ),
-      dependents: home.children.map((born, place) => ({ id: `child-${place}`, name: 'child', born })),
+      dependents: [
+        ...home.children.map((born, place) => ({ id: `child-${place}`, name: 'child', born })),
+        ...numbered(home.relatives, 'relative'),
+      ],
       living: numbered(home.living, 'living'),
       oneOffs: numbered(home.oneOffs, 'one-off'),
       floor: home.floor,
@@ -426,6 +442,7 @@ const assemble = (parts: Parts): PlanInput => {
         members: [
           ...home.people.map((one) => one.id),
           ...home.children.map((_, place) => `child-${place}`),
+          ...home.relatives.map((_, place) => `relative-${place}`),
         ].map((person) => ({ person })),
         ageRating: parts.ageRating,
         benchmarkAt21: parts.benchmarkAt21,

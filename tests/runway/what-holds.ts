@@ -260,7 +260,7 @@ const figures = [
   'taxes',
   'stateTaxes',
   'socialSecurity',
-  'childBenefits',
+  'othersBenefits',
   'cash',
   'taxable',
   'traditional',

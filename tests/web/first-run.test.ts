@@ -863,3 +863,28 @@ test('a child of 19 is asked about; as a full-time student it counts until 24, a
   expect((await app.post('/start/who', { ...who, formId: formId(3), ...none })).status).toBe(303)
   expect(planNow().household.dependents).toMatchObject([{ untilAge: 19, student: false }])
 })
+
+test('a mother of 82 is no child: she has her own place, with what she brings, and is told as who she is', async () => {
+  app = testApp({ today: '2026-08-20' })
+  const ulla = { 'children.0.name': 'Ulla', 'children.0.born': '1944-09-05', sure: 'yes' }
+  const refused = await app.post('/start/who', { ...who, ...ulla })
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('Ulla, born in 1944, is no child and would count nowhere.')
+  const relative = { 'relatives.0.name': 'Ulla', 'relatives.0.born': '1944-09-05' }
+  const old = { ...who, ...relative, 'relatives.0.planToAge': '80' }
+  const short = await (await app.post('/start/who', old)).text()
+  expect(short).toContain('Ulla is 81 when the plan begins. Plan to a higher age than 80')
+  const money = { 'relatives.0.planToAge': '', 'relatives.0.ownMoney': '907.50' }
+  expect((await app.post('/start/who', { ...who, ...relative, ...money, formId: formId(2) })).status).toBe(
+    303,
+  )
+  expect(planNow().household.dependents).toMatchObject([
+    { name: 'Ulla', relation: 'relative', ownMoney: 907.5, student: false },
+  ])
+  expect(planNow().household.dependents[0]).not.toHaveProperty('planToAge')
+  const page = await (await app.get('/settings/people')).text()
+  expect(page).toMatch(/name="relatives.0.name"[^>]* value="Ulla"/)
+  expect(page).toMatch(/name="relatives.0.ownMoney"[^>]* value="907.50"/)
+  expect(page).not.toMatch(/name="children.0.name"[^>]* value="Ulla"/)
+  expect(await (await app.get('/settings')).text()).toContain('<span class="hint"> adult relative</span>')
+})

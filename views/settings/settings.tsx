@@ -7,7 +7,7 @@ import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 
 export interface SettingsFigures {
-  people: readonly { name: string; born: Day; isChild: boolean }[]
+  people: readonly { name: string; born: Day; isChild: boolean; isRelative: boolean }[]
   placeSays: string
   sides: readonly { id: string; kind: SideKind; name: string; accounts: number }[]
   dataFile: string
@@ -78,6 +78,7 @@ const PeopleSection = ({ figures }: { figures: SettingsFigures }) => (
               <span>
                 {person.name}
                 {person.isChild ? <span class="hint"> child</span> : null}
+                {person.isRelative ? <span class="hint"> adult relative</span> : null}
               </span>
               <span>born {dayName(person.born)}</span>
             </li>

@@ -1,6 +1,7 @@
 // The first run: look around in the sample farm, or set up your own books in short steps.
 import type { Child } from 'hono/jsx'
 import { type Day, dayName } from '#calendar/day.ts'
+import { relativeToAge } from '#plan/life/dependent-plan.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -53,7 +54,12 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
   </>
 )
 
-export const WhoStep = (props: StepProps & { childRows: number; place: PlaceChoices }) => (
+interface Rows {
+  childRows: number
+  relativeRows: number
+}
+
+export const WhoStep = (props: StepProps & Rows & { place: PlaceChoices }) => (
   <StepFrame
     at={0}
     purpose="Ages decide when Medicare and Social Security begin, and how long the plan runs."
@@ -65,7 +71,7 @@ export const WhoStep = (props: StepProps & { childRows: number; place: PlaceChoi
 )
 
 /** The same form in Settings, once the books are set up. */
-export const PeoplePage = (props: StepProps & { childRows: number; place: PlaceChoices }) => (
+export const PeoplePage = (props: StepProps & Rows & { place: PlaceChoices }) => (
   <>
     <PageTitle purpose="Ages decide when Medicare and Social Security begin, and how long the plan runs.">
       People and place
@@ -82,7 +88,7 @@ export const PeoplePage = (props: StepProps & { childRows: number; place: PlaceC
 const WhoForm = ({
   children,
   ...props
-}: StepProps & { childRows: number; place: PlaceChoices; action: string; children: Child }) => (
+}: StepProps & Rows & { place: PlaceChoices; action: string; children: Child }) => (
   <form method="post" action={props.action}>
     <ErrorSummary errors={props.errors} />
     <FormId value={props.typed.value('formId')} />
@@ -108,9 +114,36 @@ const WhoForm = ({
         </NameAndBirth>
       ))}
     </fieldset>
+    <Relatives {...props} />
     <SureBox errors={props.errors} />
     <ButtonRow>{children}</ButtonRow>
   </form>
+)
+
+const Relatives = (props: StepProps & Rows) => (
+  <fieldset class="group">
+    <legend>An adult relative whom you support, if there is one</legend>
+    <p class="hint">
+      A parent, say, whom you may claim as a dependent: you pay more than half of the support, and income of
+      her or his own that is taxed stays under a yearly limit of little more than $5,000 (IRS Publication
+      501). Counts in the size of your household, for the credit for other dependents and, from 65, as on
+      Medicare. Ask your tax preparer whether it is so.
+    </p>
+    {Array.from({ length: props.relativeRows }, (_, index) => (
+      <NameAndBirth {...props} at={`relatives.${index}`}>
+        <QuantityField
+          {...fieldOf(props, `relatives.${index}.planToAge`)}
+          label="Plan to age"
+          hint={`Empty: ${relativeToAge}`}
+        />
+        <MoneyField
+          {...fieldOf(props, `relatives.${index}.ownMoney`)}
+          label="Own benefits for the household, a month"
+          hint="Of Social Security or a pension of her or his own, what comes to your accounts. Not your income for tax"
+        />
+      </NameAndBirth>
+    ))}
+  </fieldset>
 )
 
 const Adult = (props: StepProps & { index: number; legend: string }) => (

@@ -12,6 +12,7 @@ import {
 import { mostMonthlyBenefit } from '#rules/social-security/most-benefit.ts'
 import type { Doubt } from '../doubt.ts'
 import type { Path } from '../form/shape.ts'
+import { atHomeUntilAge, isRelative } from '../life/lived.ts'
 import type { Plan } from '../plan.ts'
 
 export const peopleDoubts = (plan: Plan, today: string): Doubt[] => [
@@ -92,12 +93,48 @@ const birthToCome = 10
 
 const studentBelow = inForce(earnedCreditChildBelow, Number.POSITIVE_INFINITY).student
 
+/** Past it nobody can be at home as a child: `untilAge` goes no further. */
+const oldestChild = 30
+
+type Dependent = Plan['household']['dependents'][number]
+
+const relative = (one: Dependent, age: number, at: (field: string) => Path): Doubt[] => {
+  if (age < grownAt)
+    return [
+      {
+        path: at('born'),
+        message: `${one.name}, born in ${one.born.slice(0, 4)}, is ${age < 0 ? 'not yet born' : age} as the plan begins. A child at home is entered as a child; is this an adult relative?`,
+        asks: true,
+      },
+    ]
+  const last = atHomeUntilAge(one)
+  return age >= last
+    ? [
+        {
+          path: at('planToAge'),
+          message: `${one.name} is ${age} when the plan begins. Plan to a higher age than ${last}, or correct the date of birth`,
+        },
+      ]
+    : []
+}
+
+const grownAt = inForce(earnedCreditChildBelow, Number.POSITIVE_INFINITY).child
+
 const children = (plan: Plan, today: string): Doubt[] => {
   const { people, dependents } = plan.household
   const begins = beginsOn(plan)
   const oldest = people.map(({ born }) => born).toSorted()[0]
-  return dependents.flatMap(({ name, born, untilAge }, place): Doubt[] => {
+  return dependents.flatMap((one, place): Doubt[] => {
+    const { name, born, untilAge } = one
     const at = (field: string): Path => ['household', 'dependents', place, field]
+    if (isRelative(one)) return relative(one, ageOn(born as Day, begins), at)
+    if (ageOn(born as Day, begins) > oldestChild)
+      return [
+        {
+          path: at('born'),
+          message: `${name}, born in ${born.slice(0, 4)}, is no child and would count nowhere. Correct the date, or enter a relative whom you support, like a parent, as an adult relative`,
+        },
+      ]
     if (oldest !== undefined && ageOn(oldest as Day, born as Day) < youngestParent)
       return [
         {

@@ -6,7 +6,7 @@ import type { Doubt } from '../doubt.ts'
 import type { Plan } from '../plan.ts'
 import { lastMonthOf, lastMonthOfPerson } from './last-month.ts'
 import type { LifeEvent } from './life-events.ts'
-import { departureOf, lastMonthAtHome, lived } from './lived.ts'
+import { atHomeUntilAge, departureOf, lastMonthAtHome, lived } from './lived.ts'
 
 export const eventDoubts = (plan: Plan): Doubt[] =>
   plan.events.flatMap((event, place) => [
@@ -52,7 +52,7 @@ const lastOf = (plan: Plan, event: LifeEvent): { month: Month; says: string } =>
     const child = dependents.find(({ id }) => id === event.child)
     const home = child ? lastMonthAtHome(child) : end.month
     return home < end.month
-      ? { month: home, says: `at home until age ${child!.untilAge} in any case, so until` }
+      ? { month: home, says: `at home until age ${atHomeUntilAge(child!)} in any case, so until` }
       : end
   }
   const person = people.find(({ id }) => id === event.person)

@@ -2,6 +2,7 @@
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import type { Plan } from '../plan.ts'
 import { shortName } from '../short-name.ts'
+import { relativeToAge } from './dependent-plan.ts'
 import type { LifeEvent } from './life-events.ts'
 
 /**
@@ -101,7 +102,16 @@ function withChild(plan: Plan, event: Extract<LifeEvent, { kind: 'birth' }>, id:
       ...household,
       dependents: [
         ...household.dependents,
-        { id: child, name, born, untilAge, student: false, ...(mother === undefined ? {} : { mother }) },
+        {
+          id: child,
+          name,
+          born,
+          relation: 'child',
+          untilAge,
+          student: false,
+          ownMoney: 0,
+          ...(mother === undefined ? {} : { mother }),
+        },
       ],
       living: withCost(household.living, {
         id,
@@ -156,8 +166,17 @@ const everyone = ({ household }: Plan): string[] =>
 
 type Child = Plan['household']['dependents'][number]
 
-/** The last month a child is at home: up to the age, or to the month in which it leaves before. */
-export const lastMonthAtHome = ({ born, untilAge, leaves }: Child): Month => {
-  const byAge = parseMonth(born.slice(0, 7))! + untilAge * 12 - 1
+type Age = Pick<Child, 'relation' | 'untilAge' | 'planToAge'>
+
+export const isRelative = ({ relation }: Pick<Child, 'relation'>): boolean => relation === 'relative'
+
+/** To which age a child is at home, or an adult relative in the plan. */
+export const atHomeUntilAge = (one: Age): number =>
+  isRelative(one) ? (one.planToAge ?? relativeToAge) : one.untilAge
+
+/** The last month one is at home: up to the age, or to the month in which she or he leaves before. */
+export const lastMonthAtHome = (one: Child): Month => {
+  const { born, leaves } = one
+  const byAge = parseMonth(born.slice(0, 7))! + atHomeUntilAge(one) * 12 - 1
   return Math.min(byAge, leaves === undefined ? byAge : parseMonth(leaves)!) as Month
 }

@@ -25,6 +25,9 @@ const pregnant = 5
 /** From 65 on none of these programs takes a person. */
 const older = 6
 
+/** Of somebody whom no income of the household brings into a program. */
+export const askedForNothing = older
+
 /** Ages in months at which a child passes from one line to the next, and at which the adults’ lines end. */
 const ages = inForce(coverageAges, Number.POSITIVE_INFINITY)
 const infantTo = ages.infant!

@@ -2,7 +2,7 @@
 import { day, monthOfDay } from '#calendar/day.ts'
 import { monthOfYear } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
-import { lastMonthAtHome } from '#plan/life/lived.ts'
+import { isRelative, lastMonthAtHome } from '#plan/life/lived.ts'
 import {
   benchmarkPremiums,
   limitsOfPlan,
@@ -14,7 +14,7 @@ import { issuedIn } from '#plan/place/issued-in.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { absent, marketplace, medicare, otherPlan, uncovered } from '#rules/coverage/coverage-kinds.ts'
-import { makesParents, standingOf } from '#rules/coverage/program-of.ts'
+import { askedForNothing, makesParents, standingOf } from '#rules/coverage/program-of.ts'
 import { unbornAdded } from '#rules/coverage/unborn.ts'
 import { monthsAfterBirth } from '#rules/data/coverage-ages.ts'
 import { inForce } from '#rules/in-force.ts'
@@ -30,6 +30,7 @@ interface Member {
   name: string
   /** Place among the plan's people; −1 for a dependent. */
   person: number
+  isChild: boolean
   bornMonth: number
   leaves: number
   medicareFrom: number
@@ -48,9 +49,9 @@ export const compileCoverage = (
   const place = ratingPlaceOf(plan)
   const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
   const rated = years.map((year) =>
-    members.map(({ id, bornMonth, person }) => {
+    members.map(({ id, bornMonth, isChild }) => {
       const age = ratedAge(bornMonth, year, issuedIn(plan, id, year))
-      return ownFactor(place, { age, isDependent: person < 0 }, rules.lastPublishedYear)
+      return ownFactor(place, { age, isDependent: isChild }, rules.lastPublishedYear)
     }),
   )
   const at21 = (premiums: readonly PremiumAt21[]) =>
@@ -61,7 +62,7 @@ export const compileCoverage = (
   const state = plan.household.place.state ?? ''
   const turns = turnsOf(listed, standing, more)
   return {
-    members: members.map(({ id, name, person }) => ({ id, name, isChild: person < 0 })),
+    members: members.map(({ id, name, isChild }) => ({ id, name, isChild })),
     person: Int32Array.from(members, ({ person }) => person),
     listed,
     standing,
@@ -144,26 +145,30 @@ const membersOf = (plan: Plan): Member[] => {
       id: one.id,
       name: one.name,
       person,
+      isChild: false,
       bornMonth: monthOfDay(day(one.born)),
       leaves: Number.POSITIVE_INFINITY,
-      medicareFrom: plan.health.medicareFrom65 ? medicareStart(one.born) : Number.POSITIVE_INFINITY,
+      medicareFrom: medicareFrom(plan, one.born),
       pregnancies: births(one.id),
     }),
   )
-  const children = dependents.map((one): Member => {
-    const bornMonth = monthOfDay(day(one.born))
-    return {
+  const others = dependents.map(
+    (one): Member => ({
       id: one.id,
       name: one.name,
       person: -1,
-      bornMonth,
+      isChild: !isRelative(one),
+      bornMonth: monthOfDay(day(one.born)),
       leaves: lastMonthAtHome(one) + 1,
-      medicareFrom: Number.POSITIVE_INFINITY,
+      medicareFrom: isRelative(one) ? medicareFrom(plan, one.born) : Number.POSITIVE_INFINITY,
       pregnancies: [],
-    }
-  })
-  return [...adults, ...children].sort((a, b) => a.bornMonth - b.bornMonth)
+    }),
+  )
+  return [...adults, ...others].sort((a, b) => a.bornMonth - b.bornMonth)
 }
+
+const medicareFrom = (plan: Plan, born: string): number =>
+  plan.health.medicareFrom65 ? medicareStart(born) : Number.POSITIVE_INFINITY
 
 /** Later ones go before earlier ones: Medicare before an employer’s plan, that before the marketplace, and that before premiums of another kind. */
 const listedByMonth = ({ health }: Plan, members: readonly Member[], span: Span): Uint8Array => {
@@ -190,10 +195,13 @@ const placeIn = (span: Span, at: number): number => Math.max(0, Math.min(span.mo
 const standingByMonth = (members: readonly Member[], span: Span): Uint8Array => {
   const areParents = parentsByMonth(members, span)
   const out = new Uint8Array(members.length * span.months)
-  members.forEach(({ bornMonth, person, pregnancies }, i) => {
+  members.forEach(({ bornMonth, person, isChild, pregnancies }, i) => {
     const row = out.subarray(i * span.months, (i + 1) * span.months)
-    for (let m = 0; m < span.months; m += 1)
-      row[m] = standingOf(span.firstMonth + m - bornMonth, person >= 0 && areParents[m] === 1, false)
+    // Medicaid asks a relative whom they claim by her or his own income (42 CFR 435.603(f)(2)(i)), which no plan holds.
+    if (person < 0 && !isChild) row.fill(askedForNothing)
+    else
+      for (let m = 0; m < span.months; m += 1)
+        row[m] = standingOf(span.firstMonth + m - bornMonth, person >= 0 && areParents[m] === 1, false)
     for (const { from, to } of pregnancies)
       row.fill(standingOf(0, false, true), placeIn(span, from), placeIn(span, to))
   })
@@ -203,8 +211,8 @@ const standingByMonth = (members: readonly Member[], span: Span): Uint8Array => 
 /** 1 in the months in which a child at home makes parents of the adults. */
 const parentsByMonth = (members: readonly Member[], span: Span): Uint8Array => {
   const out = new Uint8Array(span.months)
-  for (const { person, bornMonth, leaves } of members) {
-    if (person >= 0) continue
+  for (const { isChild, bornMonth, leaves } of members) {
+    if (!isChild) continue
     const end = placeIn(span, leaves)
     for (let m = 0; m < end; m += 1) if (makesParents(span.firstMonth + m - bornMonth)) out[m] = 1
   }

@@ -1,9 +1,8 @@
 // Premium lines and what care is expected to cost, to months. Who is covered by what is made ready in compile-coverage.ts.
-import { day, monthOfDay } from '#calendar/day.ts'
-import { lastMonthAtHome } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { bronzeAllowsHsa } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
+import { monthsAtHome } from '#runway/children-of-year.ts'
 import { monthsOf, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { savingsCoverCode } from './codes.ts'
@@ -46,8 +45,7 @@ const savingsCoverOf = ({ health }: Plan, span: Span): Uint8Array =>
 
 const addDependentCare = (plan: Plan, span: Span, out: CompiledHealth) => {
   for (const child of plan.household.dependents) {
-    const first = Math.max(0, monthOfDay(day(child.born)) - span.firstMonth)
-    const last = Math.min(span.months - 1, lastMonthAtHome(child) - span.firstMonth)
-    for (let m = first; m <= last; m += 1) out.dependentCare[m]! += plan.health.careEachDependent
+    const { first, end } = monthsAtHome(child, span)
+    for (let m = first; m < end; m += 1) out.dependentCare[m]! += plan.health.careEachDependent
   }
 }

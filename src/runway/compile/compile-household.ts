@@ -3,9 +3,9 @@ import { type Month, parseMonth } from '#calendar/month.ts'
 import { loanMonths } from '#farm/loans.ts'
 import type { LivingLine, Pay } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { addBenefitChildren, childrenOfYear } from '#runway/children-of-year.ts'
 import { grownSince, monthsOf, type Span, seasonOf, sumOfMonths } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
+import { compileDependents } from './compile-dependents.ts'
 import { addVentures, noVentures } from './compile-ventures.ts'
 import { type CompiledHousehold, lineGrowths } from './compiled-plan.ts'
 
@@ -49,15 +49,9 @@ export const compileHousehold = (
     floorDollars: household.floor.kind === 'dollars' ? household.floor.dollars : 0,
     hasCareCosts: household.living.some((line) => line.careOfChildren),
     careCosts: growing(),
-    careChildren: new Float64Array(span.years),
-    dependentAges: [],
     livingFactor: weather.livingFactor,
     payFactor: weather.payFactor,
-    childrenUnder17: new Float64Array(span.years),
-    earnedCreditChildren: new Float64Array(span.years),
-    otherDependents: new Float64Array(span.years),
-    benefitChildren: new Uint8Array(span.months),
-    childrenInCare: new Uint8Array(span.months),
+    ...compileDependents(plan, span),
   }
   household.living.forEach((line, place) => {
     addLivingLine(out, line, place, span)
@@ -65,7 +59,6 @@ export const compileHousehold = (
   addOneOffs(plan, span, out)
   addPay(plan, span, out)
   addVentures(plan, span, opening, out)
-  addChildren(plan, span, out)
   smooth(out)
   return out
 }
@@ -137,18 +130,6 @@ const rowsOf = (out: CompiledHousehold, kind: Pay['kind']): [gross: Float64Array
   if (kind === 'wages') return [out.payReal, out.payWithheldReal]
   if (kind === 'pension') return [out.pensionReal, out.pensionWithheldReal]
   return [out.pensionFixed, out.pensionWithheldFixed]
-}
-
-const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
-  for (let y = 0; y < span.years; y += 1) {
-    const children = childrenOfYear(plan, span.firstYear + y)
-    out.childrenUnder17[y] = children.childrenUnder17
-    out.otherDependents[y] = children.otherDependents
-    out.earnedCreditChildren[y] = children.earnedCreditChildren
-    out.careChildren[y] = children.careChildren
-    out.dependentAges[y] = children.dependentAges
-  }
-  addBenefitChildren(plan, span.firstMonth, out.benefitChildren, out.childrenInCare)
 }
 
 /** Twelve months' mean from each month on, so that property tax in April does not move the floor in March. */

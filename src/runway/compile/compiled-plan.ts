@@ -11,6 +11,7 @@ import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
 import type { StateLaw } from '#rules/states/state-year.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
+import type { CompiledDependents } from './compile-dependents.ts'
 import type { CompiledStock } from './compile-stock.ts'
 import type { CompiledAdded } from './compiled-added.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
@@ -59,7 +60,7 @@ export const lineGrowths = ['inflation', 'care', 'fixed'] as const
 /** Sums by month of lines that grow alike: at first prices, at the first cost of care, and in dollars of the month. */
 export type Growing = Record<(typeof lineGrowths)[number], Float64Array>
 
-export interface CompiledHousehold {
+export interface CompiledHousehold extends CompiledDependents {
   /** Living costs, line × month, after what the farm replaces of each; and by line how it grows, as a place in `lineGrowths`. */
   livingLines: number
   living: Float64Array
@@ -100,21 +101,11 @@ export interface CompiledHousehold {
   ventures: CompiledVentures
   floorMonths: number
   floorDollars: number
-  /** The part of the living costs that is care of children, by how it grows, and children under 13 at each year’s end. */
+  /** The part of the living costs that is care of children, by how it grows. */
   hasCareCosts: boolean
   careCosts: Growing
-  careChildren: Float64Array
   /** Factor on living costs, 1 but for storms. */
   livingFactor: Float64Array
-  /** Qualifying children under 17, those for the earned income credit, and other dependents, by year. */
-  childrenUnder17: Float64Array
-  earnedCreditChildren: Float64Array
-  otherDependents: Float64Array
-  /** By month: children at home whom Social Security counts, and those of them young enough that a parent is paid for their care. */
-  benefitChildren: Uint8Array
-  childrenInCare: Uint8Array
-  /** Ages of all of them, by year. */
-  dependentAges: number[][]
 }
 
 export interface CompiledHealth {

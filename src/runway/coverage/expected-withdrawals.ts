@@ -160,7 +160,7 @@ const firstNeed = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count:
     const loans = household.loanPayments[k]! - household.loanDrawn[k]!
     need +=
       living * kept + premiums + care + loans - household.sideNetReal[2 * plan.months + k]! * state.level
-    need -= state.benefits.monthly[ofChildren]!
+    need -= state.benefits.monthly[ofChildren]! + household.ownMoneyReal[k]! * state.level
     for (let p = 0; p < plan.people.length; p += 1) {
       if (state.alive[p] === 0) continue
       const cell = p * plan.months + k

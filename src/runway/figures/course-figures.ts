@@ -40,8 +40,8 @@ export const emptyMonth = () => ({
   sideKept: unwritten,
   ventureCash: unwritten,
   socialSecurity: unwritten,
-  /** Of Social Security, what is paid for the children: it is their income and not on the return. */
-  childBenefits: unwritten,
+  /** Of Social Security, what is paid for the children, and what others at home put in of their own: theirs, and not on the return. */
+  othersBenefits: unwritten,
   /** Living costs after what the farm replaces, and what it replaces. */
   living: unwritten,
   farmGoods: unwritten,

@@ -43,7 +43,7 @@ export const monthRow = (all: Float64Array, at: number, factor: number, month: s
   sideKept: all[at + figurePlace.sideKept]! * factor,
   ventureCash: all[at + figurePlace.ventureCash]! * factor,
   socialSecurity: all[at + figurePlace.socialSecurity]! * factor,
-  childBenefits: all[at + figurePlace.childBenefits]! * factor,
+  othersBenefits: all[at + figurePlace.othersBenefits]! * factor,
   living: all[at + figurePlace.living]! * factor,
   farmGoods: all[at + figurePlace.farmGoods]! * factor,
   premiums: all[at + figurePlace.premiums]! * factor,

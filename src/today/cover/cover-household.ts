@@ -7,7 +7,12 @@ import { stateLawOf } from '#plan/state-law.ts'
 import { survivingSpouseYears } from '#rules/data/income-tax.ts'
 import { marriedJoint, regionIndex } from '#rules/filing-status.ts'
 import { filingStatusOf } from '#rules/filing-status-of.ts'
-import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
+import {
+  emptyHouseholdTax,
+  emptyHouseholdYear,
+  type HouseholdYear,
+  householdSize,
+} from '#rules/household-year.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
@@ -55,14 +60,17 @@ export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
   const household = emptyHouseholdYear()
   const { people } = plan.household
   const signing = people.filter(({ id }) => signsIn(plan, id, year))
-  Object.assign(household, childrenOfYear(plan, year))
+  const { relatives, ...dependents } = childrenOfYear(plan, year)
+  Object.assign(household, dependents)
+  const atHome = householdSize(household) - household.people
   household.status = filingStatusOf(
     chosenFiling(plan),
     people.length,
     signing.length,
-    household.childrenUnder17 + household.otherDependents > 0,
+    atHome > 0,
     yearsSinceDeath(plan, year),
     inForce(survivingSpouseYears, year),
+    atHome > relatives,
   )
   household.people = household.status === marriedJoint ? 2 : 1
   signing.forEach(({ born }, place) => {

@@ -89,7 +89,11 @@ export const medicaidByWorkOf = (
   if (law === undefined || year < yearsOf(law).first) return null
   const { from, to, percent, hours } = inForce(law, year)
   const asked = people.filter(
-    ({ isChild, age, cover }) => !isChild && age >= from && age <= to && monthsUnder(cover, 'Medicaid') === 0,
+    ({ id, age, cover }) =>
+      plan.household.people.some((one) => one.id === id) &&
+      age >= from &&
+      age <= to &&
+      monthsUnder(cover, 'Medicaid') === 0,
   )
   return asked.length === 0 || povertyPercent > percent
     ? null

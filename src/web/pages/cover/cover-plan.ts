@@ -176,7 +176,9 @@ const householdFactor = (plan: Plan, ids: readonly string[], place: string, toda
     .filter((one) => ids.includes(one.id))
     .map((one) => ({
       age: ratedAge(monthOfDay(day(one.born)), year, issuedIn(plan, one.id, year)),
-      isDependent: plan.household.dependents.some(({ id }) => id === one.id),
+      isDependent: plan.household.dependents.some(
+        ({ id, relation }) => id === one.id && relation === 'child',
+      ),
     }))
     .filter(({ age }) => age < 65)
   return memberFactors(place, rated, year).reduce((sum, factor) => sum + factor, 0)

@@ -2,7 +2,7 @@
 import { Hono } from 'hono'
 import { day } from '#calendar/day.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
-import { lived } from '#plan/life/lived.ts'
+import { isRelative, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateNames } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
@@ -116,11 +116,17 @@ function settingsFigures(c: PageContext): SettingsFigures {
 }
 
 const peopleOf = (plan: Plan): SettingsFigures['people'] => [
-  ...plan.household.people.map((one) => ({ name: one.name, born: day(one.born), isChild: false })),
+  ...plan.household.people.map((one) => ({
+    name: one.name,
+    born: day(one.born),
+    isChild: false,
+    isRelative: false,
+  })),
   ...lived(plan).household.dependents.map((one) => ({
     name: one.name,
     born: day(one.born),
-    isChild: true,
+    isChild: !isRelative(one),
+    isRelative: isRelative(one),
   })),
 ]
 
@@ -140,6 +146,7 @@ const showPeople = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
         typed={typed}
         errors={errors}
         childRows={rowCount(typed, 'children', 3) + (typed.value('children.2.name') ? 1 : 0)}
+        relativeRows={rowCount(typed, 'relatives', 1) + (typed.value('relatives.0.name') ? 1 : 0)}
         place={placeChoices(typed.value('state'))}
       />
     ),

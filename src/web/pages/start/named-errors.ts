@@ -9,7 +9,7 @@ const named = (errors: FormErrors, typed: TypedForm): FormErrors =>
   Object.fromEntries(Object.entries(errors).map(([path, message]) => [path, ofPerson(path, message, typed)]))
 
 const ofPerson = (path: string, message: string, { nested }: TypedForm): string => {
-  const found = /^(people|children)\.(\d+)\.(name|born|hours)$/.exec(path)
+  const found = /^(people|children|relatives)\.(\d+)\.(name|born|hours|planToAge|ownMoney)$/.exec(path)
   if (!found) return message
   const [, list, index, field] = found
   const rows = nested[list!]
@@ -21,5 +21,5 @@ const ofPerson = (path: string, message: string, { nested }: TypedForm): string 
 
 const unnamed = (list: string, index: number): string => {
   const order = ['First', 'Second', 'Third'][index] ?? `${index + 1}th`
-  return list === 'people' ? `${order} of you` : `${order} child`
+  return list === 'people' ? `${order} of you` : `${order} ${list === 'children' ? 'child' : 'relative'}`
 }

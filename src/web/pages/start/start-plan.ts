@@ -1,6 +1,6 @@
 // What the first run writes into the plan: people with their hours; and how each of its steps is saved.
 
-import { z } from 'zod'
+import type { z } from 'zod'
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { monthText } from '#calendar/month.ts'
 import { addSide, listSides } from '#db/ledger/account-store.ts'
@@ -10,74 +10,33 @@ import type { Books } from '#db/open.ts'
 import { savePlan } from '#db/plan-store.ts'
 import { farmSide } from '#ledger/account.ts'
 import { type FieldProblem, type Refusal, refuse } from '#ledger/problem.ts'
+import { centsToDollars } from '#money/cents.ts'
 import { sayYes } from '#plan/doubt.ts'
 import { newDoubts } from '#plan/doubts.ts'
 import { type Plan, type PlanInput, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { earnedCreditChildBelow } from '#rules/data/credits.ts'
 import { inForce } from '#rules/in-force.ts'
-import { stateCodes } from '#rules/places/state-names.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
-import {
-  checkbox,
-  dayField,
-  formIdField,
-  optionalText,
-  percentOrNull,
-  quantityOrNull,
-  requiredText,
-} from '#web/forms/fields.ts'
 import type { TypedForm } from '#web/forms/form.ts'
 import { dayOfInstant } from '#web/server/clock.ts'
 import { firstChance, firstGrowth } from './first-growth.ts'
 import { personIds } from './person-ids.ts'
 import { placeOf, rateUnheard, withLocalRate } from './start-place.ts'
+import { child, person, relative, whoForm } from './who-form.ts'
 
-const person = z.object({ name: requiredText('Enter the name', 80), born: dayField() })
-const child = person.extend({ student: checkbox() })
-/** The most hours a week of a whole week. */
-const adult = person.extend({
-  hours: quantityOrNull().refine((hours) => hours === null || (hours >= 0 && hours <= 168), {
-    error: 'Enter hours a week from 0 to 168, like 38',
-  }),
-})
-
-export const whoForm = z.object({
-  formId: formIdField(),
-  farmName: requiredText('Name the farm', 80),
-  state: z.enum(['', ...stateCodes], { error: 'Choose your state' }).optional(),
-  county: optionalText(80),
-  localRate: percentOrNull()
-    .refine((rate) => rate === null || (rate >= 0 && rate <= 0.2), {
-      error: 'Enter a percentage from 0 to 20, like 1.2',
-    })
-    .optional(),
-  people: z.array(adult).min(1, { error: 'Enter at least one of you' }).max(2),
-  children: z.array(child).max(12).default([]),
-  sure: z.string().optional(),
-})
-
-/** The form asks only when somebody was born: what follows from it stands at that date. */
-const whoField = (path: string): string | null => {
-  const place = /^household\.place\.(state|county)$/.exec(path)
-  if (place) return place[1]!
-  const found = /^household\.(people|dependents)\.(\d+)\.(?:born|planToAge|untilAge)$/.exec(path)
-  return found && `${found[1] === 'people' ? 'people' : 'children'}.${found[2]}.born`
-}
-
-/** Rows in which nothing was typed are left out, except the first adult. */
-export function withoutBlankPeople(typed: TypedForm): TypedForm {
-  const filled = (list: string, keepFirst: boolean) => {
-    const rows = Array.isArray(typed.nested[list]) ? (typed.nested[list] as Record<string, string>[]) : []
-    return rows.filter(
-      (row, index) => (keepFirst && index === 0) || `${row?.name ?? ''}${row?.born ?? ''}`.trim(),
-    )
+/** The form asks only when somebody was born, and of a relative how long the plan goes on: what follows stands at the date. */
+const whoField =
+  (children: number) =>
+  (path: string): string | null => {
+    const place = /^household\.place\.(state|county)$/.exec(path)
+    if (place) return place[1]!
+    const found = /^household\.(people|dependents)\.(\d+)\.(born|planToAge|untilAge)$/.exec(path)
+    if (!found) return null
+    const at = Number(found[2])
+    if (found[1] === 'people') return `people.${at}.born`
+    return at < children ? `children.${at}.born` : `relatives.${at - children}.${found[3]}`
   }
-  return {
-    ...typed,
-    nested: { ...typed.nested, people: filled('people', true), children: filled('children', false) },
-  }
-}
 
 /** Makes the books of house and farm on the first time, and the plan's people each time. */
 export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, today: Day): FieldProblem[] {
@@ -98,13 +57,16 @@ const whoStep = (form: Who, today: Day): FirstRunStep => ({
   note: 'Who',
   asked: form,
   isSure: form.sure === 'yes',
-  fieldOf: whoField,
+  fieldOf: whoField(form.children.length),
 })
 
 const withWho =
   (form: Who) =>
   (plan: PlanInput): PlanInput => {
-    const withId = personIds([...form.people, ...form.children].map((one) => one.name))
+    const withId = personIds([...form.people, ...form.children, ...form.relatives].map((one) => one.name))
+    const dependents = plan.household?.dependents
+    const known = <One extends { name: string; born: string }>(one: One) =>
+      keepFields(dependents, withId(dependents ?? [], one))
     const people = form.people.map(({ name, born }) =>
       keepFields(plan.household?.people, withId(plan.household?.people ?? [], { name, born })),
     )
@@ -117,9 +79,15 @@ const withWho =
         ...plan.household,
         ...(place === undefined ? {} : { place }),
         people,
-        dependents: form.children.map((one) =>
-          atHome(keepFields(plan.household?.dependents, withId(plan.household?.dependents ?? [], one))),
-        ),
+        dependents: [
+          ...form.children.map((one) => atHome({ ...known(one), relation: 'child' as const })),
+          ...form.relatives.map(({ planToAge, ownMoney, ...one }) => ({
+            ...known(one),
+            relation: 'relative' as const,
+            planToAge: planToAge ?? undefined,
+            ownMoney: centsToDollars(ownMoney),
+          })),
+        ],
       },
       farm: { ...plan.farm, crew: crewOf(plan, people, form.people) },
     }
@@ -130,12 +98,16 @@ const withWho =
  * the place. So all that is wrong is said at once.
  */
 export function whoDoubts(books: Books, { nested, value }: TypedForm, today: Day): FieldProblem[] {
-  const readable = (list: 'people' | 'children') =>
+  const readable = <Row>(list: Listed, schema: z.ZodType<Row>) =>
     (Array.isArray(nested[list]) ? (nested[list] as Record<string, string>[]) : []).flatMap((row, at) => {
-      const read = (list === 'people' ? person : child).safeParse(row)
+      const read = schema.safeParse(row)
       return read.success ? [{ at, row: read.data }] : []
     })
-  const rows = { people: readable('people').slice(0, 2), children: readable('children').slice(0, 12) }
+  const rows = {
+    people: readable('people', person).slice(0, 2),
+    children: readable('children', child).slice(0, 12),
+    relatives: readable('relatives', relative).slice(0, 4),
+  }
   const state = whoForm.shape.state.safeParse(value('state'))
   const step = whoStep(
     {
@@ -145,7 +117,8 @@ export function whoDoubts(books: Books, { nested, value }: TypedForm, today: Day
       county: value('county').trim().slice(0, 80),
       people:
         rows.people.length > 0 ? rows.people.map(({ row }) => ({ ...row, hours: null })) : [anybody(today)],
-      children: rows.children.map(({ row }) => ({ student: false, ...row })),
+      children: rows.children.map(({ row }) => row),
+      relatives: rows.relatives.map(({ row }) => row),
       sure: value('sure'),
     },
     today,
@@ -156,12 +129,14 @@ export function whoDoubts(books: Books, { nested, value }: TypedForm, today: Day
   return changed.ok
     ? []
     : changed.problems.flatMap((problem) => {
-        const [, list, at, rest] = /^(people|children)\.(\d+)(.*)$/.exec(problem.path) ?? []
+        const [, list, at, rest] = /^(people|children|relatives)\.(\d+)(.*)$/.exec(problem.path) ?? []
         if (list === undefined) return problem.path === '' ? [] : [problem]
-        const row = rows[list as 'people' | 'children'][Number(at)]
+        const row = rows[list as Listed][Number(at)]
         return row && isWhole ? [{ ...problem, path: `${list}.${row.at}${rest}` }] : []
       })
 }
+
+type Listed = 'people' | 'children' | 'relatives'
 
 /** Stands for adults whose rows cannot be read, so that the rest can be looked at. */
 const anybody = (today: Day): Who['people'][number] => ({

@@ -6,6 +6,7 @@ import { usualKinds } from '#farm/usual/usual-figures.ts'
 import { livingSuggestions } from '#farm/usual/usual-living.ts'
 import { refuse } from '#ledger/problem.ts'
 import { formatPercent } from '#money/format.ts'
+import { isRelative } from '#plan/life/lived.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
 import { CostsStep } from '#views/start/costs.tsx'
 import { Counties } from '#views/start/place.tsx'
@@ -31,8 +32,9 @@ import { placeChoices } from './place-choices.ts'
 import { openingAccounts, postAccounts, postChange, showAccounts } from './start-accounts.tsx'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
 import { postOwned, showOwned } from './start-owned.tsx'
-import { saveWho, whoDoubts, whoForm, withoutBlankPeople } from './start-plan.ts'
+import { saveWho, whoDoubts } from './start-plan.ts'
 import { postYear, showYear } from './start-year.tsx'
+import { whoForm, withoutBlankPeople } from './who-form.ts'
 
 export const startPages: PageRoom = {
   build: () =>
@@ -91,6 +93,7 @@ const showWho = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
         typed={typed}
         errors={errors}
         childRows={rowCount(typed, 'children', 3)}
+        relativeRows={rowCount(typed, 'relatives', 1)}
         place={placeChoices(typed.value('state'))}
       />
     ),
@@ -153,12 +156,17 @@ function whoAsText(c: PageContext): Record<string, string> {
   const { people, dependents } = current.plan.household
   for (const [list, rows] of [
     ['people', people],
-    ['children', dependents],
+    ['children', dependents.filter((one) => !isRelative(one))],
+    ['relatives', dependents.filter(isRelative)],
   ] as const) {
     rows.forEach((row, index) => {
       values[`${list}.${index}.name`] = row.name
       values[`${list}.${index}.born`] = row.born
       if ('student' in row && row.student) values[`${list}.${index}.student`] = 'yes'
+      if ('ownMoney' in row && list === 'relatives') {
+        values[`${list}.${index}.planToAge`] = row.planToAge === undefined ? '' : String(row.planToAge)
+        values[`${list}.${index}.ownMoney`] = row.ownMoney > 0 ? row.ownMoney.toFixed(2) : ''
+      }
       const hours = current.plan.farm.crew.find((one) => one.who === row.id)?.weeklyHours
       if (typeof hours === 'number') values[`${list}.${index}.hours`] = String(hours)
     })
