@@ -211,11 +211,14 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
   )
 }
 
+export const houseMoneySays =
+  'What the household put into the farm, less what it drew from it and was paid back. Loans between sides are not counted: they are owed back.'
+
 const leakMadeOf = (months: readonly LeakMonth[]) => {
   const sum = (pick: (one: LeakMonth) => number) =>
     months.reduce((total, one) => total + pick(one), 0) as Cents
   return {
-    says: 'What the household put into the farm, less what it drew from it and was paid back. Loans between sides are not counted: they are owed back.',
+    says: houseMoneySays,
     rows: [
       { label: 'Contributions', value: formatCents(sum((one) => one.contributionCents)) },
       { label: 'Draws', value: formatCents(sum((one) => -one.drawCents)) },

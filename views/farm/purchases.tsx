@@ -60,7 +60,11 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
       <p class="no-print">
         <LinkButton href="/farm/purchases/new" quiet small>
           Add a purchase
-        </LinkButton>
+        </LinkButton>{' '}
+        <span class="hint">
+          For one that is bought on credit, <a href="/farm/loans/new">add its loan</a> too: what it lends
+          comes in, and its payments go out.
+        </span>
       </p>
       <BoughtAlready queue={purchases.queue.filter((one) => one.isBought)} />
       <Depreciation figures={figures} />

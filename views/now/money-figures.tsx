@@ -6,6 +6,7 @@ import { monthsWords } from '#calendar/spell.ts'
 import { addCents, negateCents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatPercent } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
+import { houseMoneySays } from '../crossings/crossings.tsx'
 import { Figure } from '../parts/figure.tsx'
 
 export const Spendable = ({ figures }: { figures: NowFigures }) => (
@@ -56,7 +57,7 @@ export const LeakFigure = ({ figures }: { figures: NowFigures }) => {
             : `The farm has given back all that was put in since ${monthName(leak.since)}, and more.`
       }
       madeOf={{
-        says: 'What the household put into the other sides, less what it drew and was paid back.',
+        says: houseMoneySays,
         rows: [
           { label: 'Contributions', value: formatCents(leak.contributionCents) },
           { label: 'Draws', value: `−${formatCents(leak.drawCents)}` },
