@@ -173,3 +173,43 @@ test('no coverage is told as what the plan lists, with what a child may have bey
   )
   expect(page).toContain('Pennsylvania also sells its children’s program at full cost')
 })
+
+/**
+ * One weaver alone: 24,000 of farm profit since July, which goes by its year (42 CFR 435.603(h)(3)). Self-employment tax 3,391.09, half of it
+ * 1,695.55: 22,304.45 without premiums, 1,858.70 a month. 138 % of 15,960 (HHS 2026 for one, from memory) are 1,835.40 a month: December is
+ * beyond Medicaid, whatever the premiums of five months that are over take off the year’s return.
+ */
+test('premiums that are over move no line of the month ahead: limits, cover and income are those of the projection', async () => {
+  const alone = planSchema.parse({
+    startMonth: '2026-07',
+    household: {
+      people: [{ id: 'fern', name: 'Fern', born: '1981-08-11' }],
+      living: [{ id: 'living', name: 'Living', perMonth: 1400 }],
+      place: { state: 'PA' },
+    },
+    health: {
+      marketplace: { planAt21: 320, benchmarkAt21: 320, members: [{ person: 'fern', from: '2026-07' }] },
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 80_000 }] },
+  } satisfies PlanInput)
+  app.close()
+  app = testApp({ today: '2026-12-01' })
+  app.openSides()
+  const premium = listAccounts(app.books).find(({ purpose }) => purpose === 'premium')!.name
+  post('2026-07-01', { Savings: 80_000, 'Opening balances': -80_000 })
+  for (const on of ['07', '08', '09', '10', '11']) post(`2026-${on}-03`, { Savings: -250, [premium]: 250 })
+  postByName(app.books, 'farm', '2026-09-10', {
+    'Farm checking': 24_000,
+    'Vegetables and fruit sold': -24_000,
+  })
+  app.savePlan(alone)
+  const { rows, inSight } = await cover()
+  expect(rows[0]!.people[0]!.cover).toEqual([{ kind: 'marketplace', from: 7, months: 6 }])
+  const sight = inSight!
+  expect(sight.bands[sight.standsOn]!.people[0]).toMatchObject({ kind: 'marketplace', later: [] })
+  expect(sight.plannedIncome).toBeCloseTo(rows[0]!.householdIncome, 2)
+  // The year’s income is about 140 % of 15,650 (90 FR 5917), where 3.57 % of it is their own share (Rev. Proc. 2025-25: 3.14 to 4.19 % from 133
+  // to 150 %): 782.28 a year, 325.95 in five months. The limit is 11 twelfths of 22,304.45 and the month’s 1,835.40 less that: 21,955.19.
+  const line = sight.bands[sight.standsOn - 1]!.toIncome!
+  expect(Math.abs(line - 21_955.19)).toBeLessThan(2)
+})

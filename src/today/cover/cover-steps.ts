@@ -24,9 +24,9 @@ export interface YearMonths {
   /** How the programs measure the year's household, and how many it is. */
   measure: Measure
   householdSize: number
-  /** Of its income, in percent of Medicaid's level, what ended with the months before the plan. */
+  /** Of its income, in percent of Medicaid's level, what ended with the months before the plan, less what premiums of these take off it. */
   behindPercent: number
-  /** The same for children, less what premiums of those months take off it: the adults' cover lowers the income that counts for theirs. */
+  /** The same for children: what January asked of theirs has the adults' premiums taken off. */
   childrenBehindPercent: number
   /** The same of the whole year, where a program asks for that. */
   yearBehindPercent: number

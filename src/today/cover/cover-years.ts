@@ -49,6 +49,7 @@ export const coverYears = (
     const y = projected.year - span.firstYear
     const rows = projection.months.slice(Math.max(0, from - lead), to - lead)
     const before = y === 0 ? plan.tax.soFar : noCoverYet
+    const behind = y === 0 ? projection : nothingBehind
     const law = projected.year < rules.firstYear ? null : rules.lawFor(projected.year)
     return yearOfCover(plan, law, { firstMonth: span.firstMonth, coverage, members, rows }, projected, {
       y,
@@ -56,7 +57,8 @@ export const coverYears = (
       to,
       months: span.months,
       firstSeason: (span.firstMonth + from) % 12,
-      ...measuredBy(plan, rules, projected, y === 0 ? projection : nothingBehind),
+      ...measuredBy(plan, rules, projected, behind),
+      premiumsAdded: behind.premiumsAdded,
       behind: {
         until: to - rows.length,
         cover: {
@@ -90,9 +92,9 @@ const yearOfCover = (
   law: LawYear | null,
   { firstMonth, coverage, members, rows }: Read,
   projected: ProjectedYear,
-  months: YearMonths,
+  months: YearMonths & { premiumsAdded: number },
 ): CoverYear => {
-  const { from, to } = months
+  const { from, to, premiumsAdded } = months
   const level = premiumLevel(plan)(projected.year)
   const isOn = (i: number, m: number) => members[i]!.months[m] === 'marketplace'
   const charged = premiumsOf(coverage, months, level, isOn)
@@ -140,7 +142,7 @@ const yearOfCover = (
   const isAsRun = ({ people }: CoverageStep) =>
     people.every(({ kinds }, i) => kinds.every((kind, k) => kind === members[i]!.months[from + k]))
   const scale = months.y === 0 ? coverage.firstYearScale : 1
-  const found = foundInJanuary({ plan, law, cover, scale, stepsAt, isAsRun })
+  const found = foundInJanuary({ plan, law, cover, premiumsAdded, scale, stepsAt, isAsRun })
   return { ...cover, steps: found.steps, expectedIncome: found.expected }
 }
 

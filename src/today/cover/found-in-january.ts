@@ -26,6 +26,8 @@ export interface Looked {
   plan: Plan
   law: LawYear
   cover: CoverAsRun
+  /** Dollars that premiums of months before the plan take off the year's income: none of a month ahead. */
+  premiumsAdded: number
   /** Of a first year that is a part of one: by how much its months ahead are more over twelve; else 1. */
   scale: number
   stepsAt(beyond: BeyondJanuary | null): CoverageStep[]
@@ -46,7 +48,7 @@ export const foundInJanuary = (looked: Looked): FoundInJanuary => {
     steps[standAt(law, household, 'otherIncome', 0, steps).step]!
   if (isAsRun(standsOn(drawn.steps))) return drawn
   const without = standAt(law, household, 'otherIncome', 0, [lastStepWithout]).householdIncome
-  const beyond = beyondJanuary(cover.projected, without, looked.scale)
+  const beyond = beyondJanuary(cover.projected, without, looked)
   const steps = stepsAt(beyond)
   return isAsRun(standsOn(steps))
     ? { steps, expected: cover.projected.householdIncome - beyond.adults }
@@ -54,8 +56,12 @@ export const foundInJanuary = (looked: Looked): FoundInJanuary => {
 }
 
 /** Adults are asked for the income without marketplace premiums, as nobody whom a program takes pays any; children for that with them. */
-const beyondJanuary = (projected: ProjectedYear, without: number, scale: number): BeyondJanuary => ({
-  adults: without - projected.programIncome / scale,
+const beyondJanuary = (
+  projected: ProjectedYear,
+  without: number,
+  { premiumsAdded, scale }: Pick<Looked, 'premiumsAdded' | 'scale'>,
+): BeyondJanuary => ({
+  adults: without - premiumsAdded - projected.programIncome / scale,
   year: without - projected.programIncomeOfYear,
   children: projected.householdIncome - projected.childProgramIncome / scale,
 })

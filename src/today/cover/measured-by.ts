@@ -34,11 +34,13 @@ export const measuredBy = (
     }
   const law = rules.lawFor(year)
   const percentOf = (dollars: number) => percentOfLevel(plan, law, { year, signers }, dollars)
+  // The year's income has premiums of those months taken off, that of a month ahead has not.
+  const behindPercent = percentOf(incomeBehind - premiumsAdded)
   return {
     measure: measureFor(law, household.region, size, plan.household.place.state ?? ''),
     householdSize: size,
-    behindPercent: percentOf(incomeBehind),
-    childrenBehindPercent: percentOf(incomeBehind - premiumsAdded),
+    behindPercent,
+    childrenBehindPercent: behindPercent,
     yearBehindPercent: 0,
   }
 }
