@@ -81,5 +81,5 @@ const tryOne = async (house: FormHouse, choice: Choice): Promise<void> => {
   if (outcome.kind !== 'saved') return
   const what = inWords(choice)
   await openPage(house, outcome.next, what)
-  for (const page of drawnOf(pagesAfter(house), 30)) await openPage(house, page, what)
+  for (const page of drawnOf(pagesAfter(house), 15)) await openPage(house, page, what)
 }

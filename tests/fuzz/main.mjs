@@ -16,6 +16,8 @@ const others = [
   'db/household-months',
   'ledger/statements/csv-cells',
   'outside/chance-exact',
+  'outside/chance-history',
+  'outside/withdrawal-history',
   'solve/coarse-to-fine',
   'web/far-days',
 ].map((name) => `tests/${name}.test.ts`)

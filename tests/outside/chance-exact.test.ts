@@ -8,9 +8,10 @@ import { percentiles } from '#chance/percentiles.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { drawnOf, fewOrAll } from '../fuzz/batches.ts'
 
 const seed = 1_987
-const timesMore = process.env.FUZZ_RUNS === undefined ? 1 : 4
+const timesMore = fewOrAll(1, 4)
 
 /** One account of stocks, no taxes, no price rises but the stated ones. */
 function savingsRun(savings: number, rest: Partial<PlanInput>, paths: number): CourseRun {
@@ -51,38 +52,43 @@ const mean = (values: Float64Array) => values.reduce((sum, each) => sum + each, 
 describe('savings left alone', () => {
   // Geometric Brownian wealth: W(T) = W0 exp((μ − σ²/2)T + σ√T Z). Standard lognormal result (from memory; figures
   // computed apart from this program).
-  test.for([
-    {
-      savings: 100_000,
-      mu: 0.07,
-      sigma: 0.2,
-      years: 30,
-      mean: 816616.9913,
-      sd: 1243865.287,
-      quantiles: [
-        [0.1, 110090.283],
-        [0.25, 214070.1327],
-        [0.5, 448168.907],
-        [0.75, 938268.9997],
-        [0.9, 1824460.468],
-      ],
-      belowStart: 0.08545176012,
-    },
-    {
-      savings: 250_000,
-      mu: 0.05,
-      sigma: 0.12,
-      years: 10,
-      mean: 412180.3177,
-      sd: 162214.8763,
-      quantiles: [
-        [0.05, 205466.4689],
-        [0.5, 383546.5202],
-        [0.95, 715970.5131],
-      ],
-      belowStart: 0.1296855051,
-    },
-  ] as const)('end as geometric Brownian motion does over $years years', (row) => {
+  test.for(
+    drawnOf(
+      [
+        {
+          savings: 100_000,
+          mu: 0.07,
+          sigma: 0.2,
+          years: 30,
+          mean: 816616.9913,
+          sd: 1243865.287,
+          quantiles: [
+            [0.1, 110090.283],
+            [0.25, 214070.1327],
+            [0.5, 448168.907],
+            [0.75, 938268.9997],
+            [0.9, 1824460.468],
+          ],
+          belowStart: 0.08545176012,
+        },
+        {
+          savings: 250_000,
+          mu: 0.05,
+          sigma: 0.12,
+          years: 10,
+          mean: 412180.3177,
+          sd: 162214.8763,
+          quantiles: [
+            [0.05, 205466.4689],
+            [0.5, 383546.5202],
+            [0.95, 715970.5131],
+          ],
+          belowStart: 0.1296855051,
+        },
+      ] as const,
+      1,
+    ),
+  )('end as geometric Brownian motion does over $years years', (row) => {
     const n = 3_000 * timesMore
     const { savings, mu, sigma, years } = row
     const ends = figureOf(figuresOf(savingsRun(savings, { years, chance: yearlyOf(mu, sigma) }, n)), 'atEnd')
@@ -132,11 +138,16 @@ describe('savings left alone', () => {
 describe('savings drawn down', () => {
   // Returns of two values, a draw at the start of every year, ruin when the draw exceeds what is left: enumerated over
   // all paths with exact fractions, apart from this program.
-  test.for([
-    { draw: 10, growth: 0.03, up: 0.25, down: -0.15, ups: 1, of: 2, years: 10, ruin: 0.517578125 },
-    { draw: 12, growth: 0, up: 0.2, down: -0.1, ups: 11, of: 20, years: 12, ruin: 0.653750933127 },
-    { draw: 9, growth: 0.05, up: 0.3, down: -0.2, ups: 1, of: 2, years: 12, ruin: 0.71923828125 },
-  ])('by $draw percent, rising $growth, run out within $years years in a share of $ruin', (row) => {
+  test.for(
+    drawnOf(
+      [
+        { draw: 10, growth: 0.03, up: 0.25, down: -0.15, ups: 1, of: 2, years: 10, ruin: 0.517578125 },
+        { draw: 12, growth: 0, up: 0.2, down: -0.1, ups: 11, of: 20, years: 12, ruin: 0.653750933127 },
+        { draw: 9, growth: 0.05, up: 0.3, down: -0.2, ups: 1, of: 2, years: 12, ruin: 0.71923828125 },
+      ],
+      1,
+    ),
+  )('by $draw percent, rising $growth, run out within $years years in a share of $ruin', (row) => {
     const n = 4_000 * timesMore
     const run = savingsRun(
       100_000,
@@ -162,12 +173,17 @@ describe('savings drawn down', () => {
   // even within the year, which understates the worth of a year's spending by e^(σ²/12) on average: it is raised by that.
   // The lifetime is integrated: each course counts by the chance to live to its first short month. Courses stop after 80
   // years; who lives longer without having run out by then is taken not to run out.
-  test.for([
-    { mu: 0.07, sigma: 0.2, median: 18.9, rate: 0.03, ruin: 0.080528928167 },
-    { mu: 0.07, sigma: 0.2, median: 18.9, rate: 0.05, ruin: 0.220014941843 },
-    { mu: 0.07, sigma: 0.2, median: 28.1, rate: 0.05, ruin: 0.293307540686 },
-    { mu: 0.05, sigma: 0.12, median: 20, rate: 0.05, ruin: 0.228804576917 },
-  ])('at $rate for a median of $median years run out before death in a share of $ruin', (row) => {
+  test.for(
+    drawnOf(
+      [
+        { mu: 0.07, sigma: 0.2, median: 18.9, rate: 0.03, ruin: 0.080528928167 },
+        { mu: 0.07, sigma: 0.2, median: 18.9, rate: 0.05, ruin: 0.220014941843 },
+        { mu: 0.07, sigma: 0.2, median: 28.1, rate: 0.05, ruin: 0.293307540686 },
+        { mu: 0.05, sigma: 0.12, median: 20, rate: 0.05, ruin: 0.228804576917 },
+      ],
+      1,
+    ),
+  )('at $rate for a median of $median years run out before death in a share of $ruin', (row) => {
     const n = 1_000 * timesMore
     const perMonth = (row.rate * 1_000_000 * Math.exp(row.sigma ** 2 / 12)) / 12
     const run = savingsRun(
