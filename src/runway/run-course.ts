@@ -24,6 +24,12 @@ import type { CourseShocks } from './shocks.ts'
 import { closeYear } from './year-end.ts'
 import { turnYear } from './year-turn.ts'
 
+/** What a course is run under, and where it writes. */
+interface Course {
+  shocks: CourseShocks
+  buffers: CourseBuffers
+}
+
 /**
  * Runs the plan under the shocks. The result is in `buffers`: its marks, its years, and up to `endMonth` the months that it keeps.
  * `isDecided` is asked after each month: the course ends there once what is wanted of it is known.
@@ -33,44 +39,56 @@ export const runCourse = (
   shocks: CourseShocks,
   buffers: CourseBuffers,
   isDecided?: (m: number) => boolean,
+): void => runCourses(given, [{ shocks, buffers }], isDecided)
+
+/** Several courses abreast, a month of each in turn: what the processor has at hand of a month's code and of the plan serves them all. */
+export const runCourses = (
+  given: CompiledPlan,
+  courses: readonly Course[],
+  isDecided?: (m: number) => boolean,
 ): void => {
-  const plan = seatedAs(given, shocks.seats)
-  const end = endOfCourse(plan, shocks)
-  buffers.endMonth = end
-  if (buffers.table !== null) buffers.table = emptyTable(plan.firstMonth as Month, end)
-  beginCourse(plan, shocks, buffers)
-  const { state, month } = buffers
-  for (let m = 0; m < end; m += 1) {
-    const season = (plan.firstMonth + m) % 12
-    const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
-    if (m === plan.savings.broughtTo.month) bringTo(plan, buffers)
-    if (m > 0 && plan.priceStepsMonthly) {
-      state.level *= state.monthlyStep
-      state.careLevel *= state.monthlyCareStep
-    }
-    const changed = meetPeople(plan, shocks, buffers, m)
-    if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
-    else if (changed) {
-      meetBenefits(plan, buffers, m, y)
-      countFactors(plan, buffers, m, y)
-    }
-    month.level = state.level
-    let returns = m === plan.savings.marketFall.month ? fallOfMarkets(plan, buffers) : 0
-    if (!plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
-    countCosts(plan, shocks, buffers, m, y, season)
-    runFarmMonth(plan, shocks, buffers, m, y)
-    settleMonth(plan, buffers, m, y, season)
-    if (plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
-    month.returns = returns
-    if (season === 11) closeYear(plan, buffers, m, y)
-    countBalances(plan, buffers, m, season)
-    markMonth(plan, buffers, m)
-    keepMonth(buffers, m)
-    if (isDecided?.(m)) {
-      buffers.endMonth = m + 1
-      return
+  const plans = courses.map(({ shocks, buffers }) => {
+    const plan = seatedAs(given, shocks.seats)
+    beginCourse(plan, shocks, buffers)
+    return plan
+  })
+  for (let m = 0; m < given.months; m += 1) {
+    for (let k = 0; k < courses.length; k += 1) {
+      const { shocks, buffers } = courses[k]!
+      if (m >= buffers.endMonth) continue
+      runMonth(plans[k]!, shocks, buffers, m)
+      if (isDecided?.(m)) buffers.endMonth = m + 1
     }
   }
+}
+
+const runMonth = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, m: number): void => {
+  const { state, month } = buffers
+  const season = (plan.firstMonth + m) % 12
+  const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
+  if (m === plan.savings.broughtTo.month) bringTo(plan, buffers)
+  if (m > 0 && plan.priceStepsMonthly) {
+    state.level *= state.monthlyStep
+    state.careLevel *= state.monthlyCareStep
+  }
+  const changed = meetPeople(plan, shocks, buffers, m)
+  if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
+  else if (changed) {
+    meetBenefits(plan, buffers, m, y)
+    countFactors(plan, buffers, m, y)
+  }
+  month.level = state.level
+  let returns = m === plan.savings.marketFall.month ? fallOfMarkets(plan, buffers) : 0
+  if (!plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
+  countCosts(plan, shocks, buffers, m, y, season)
+  runFarmMonth(plan, shocks, buffers, m, y)
+  settleMonth(plan, buffers, m, y, season)
+  if (plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
+  month.returns = returns
+  if (season === 11) closeYear(plan, buffers, m, y)
+  countBalances(plan, buffers, m, season)
+  markMonth(plan, buffers, m)
+  keepMonth(buffers, m)
 }
 
 /** The plan with the markets of its waiting lists as a drawn course has them. */
@@ -88,6 +106,8 @@ const endOfCourse = (plan: CompiledPlan, shocks: CourseShocks): number => {
 
 const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers) => {
   const { state } = buffers
+  buffers.endMonth = endOfCourse(plan, shocks)
+  if (buffers.table !== null) buffers.table = emptyTable(plan.firstMonth as Month, buffers.endMonth)
   const { law } = plan
   state.balance.set(plan.savings.opening)
   state.basis.set(plan.savings.openingBasis)

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { courseMemory, figureCount, figureOf } from '#chance/course-run.ts'
-import { makeWorkspace, runPath, takePaths } from '#chance/paths.ts'
+import { makeWorkspace, runPaths, takePaths } from '#chance/paths.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import type { Plan } from '#plan/plan.ts'
 import { makeBuffers } from '#runway/course-buffers.ts'
@@ -70,11 +70,11 @@ test('a course leaves in the farm, and untaxed in retirement accounts, what the 
 })
 
 describe('drawn courses', () => {
-  test('are what they are whichever path was run before', () => {
+  test('are what they are whichever paths run before or abreast of them', () => {
     const plan = farmPlan()
     const { prepared, memory } = run(plan, 12)
     const alone = courseMemory(prepared)
-    runPath(prepared, 7, alone, makeWorkspace(prepared))
+    runPaths(prepared, 7, makeWorkspace(prepared).courses.slice(0, 1), alone)
     const place = 7 * figureCount
     expect(alone.figures.slice(place, place + figureCount)).toEqual(
       memory.figures.slice(place, place + figureCount),

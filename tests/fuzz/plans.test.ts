@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { figureCount } from '#chance/course-run.ts'
-import { makeWorkspace, runPath } from '#chance/paths.ts'
+import { makeWorkspace, runPaths } from '#chance/paths.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import type { Plan } from '#plan/plan.ts'
 import { readPlanText } from '#plan/upgrade.ts'
@@ -32,7 +32,7 @@ const runThrough = (plan: Plan, count: number): void => {
   const run = prepareChance(plan, rules, { seed: count, paths: 1, keepsMonths: false })
   const figures = new Float64Array(new SharedArrayBuffer(8 * figureCount))
   const memory = { figures, months: noMonths, atFirstPrices: noMonths }
-  runPath(run, 0, memory, makeWorkspace(run))
+  runPaths(run, 0, makeWorkspace(run).courses, memory)
   expect(memory.figures.slice(0, 8).some(Number.isNaN)).toBe(false)
 }
 const noMonths = new Float32Array(new SharedArrayBuffer(0))
