@@ -152,6 +152,40 @@ test('the form of premiums asks from which month, and what covered them before',
   expect(await (await app.get('/cover/marketplace')).text()).not.toContain('name="employerUntil"')
 })
 
+test('who is on Medicare as the plan begins is on no employer’s plan, and is offered none of the marketplace', async () => {
+  const plan = planWith({ marketplace: { planAt21: 0, benchmarkAt21: 0, members: [] } })
+  plan.household.dependents.push({
+    ...plan.household.dependents[0]!,
+    id: 'ulla',
+    name: 'Ulla',
+    born: '1944-09-05',
+    relation: 'relative',
+  })
+  app.savePlan(plan)
+  const page = await (await app.get('/cover/marketplace')).text()
+  expect(page).toContain('On Medicare as the plan begins: Ulla.')
+  expect(page).toContain('Last month in which an employer’s plan covered all of you who are not on Medicare')
+  expect(page).not.toContain('name="from.ulla"')
+  const typed = {
+    formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c22',
+    basedOn: '1',
+    plan: '',
+    benchmark: '',
+    care: '',
+    advance: 'yes',
+    employerUntil: '2026-08',
+  }
+  expect((await app.post('/cover/marketplace', typed)).status).toBe(303)
+  const { health } = latestRevision(app.books, 'ours')!.document as { health: Health }
+  expect(health.employerPlans).toEqual(
+    ['arlo', 'wren', 'jo', 'kit'].map((person) => ({ person, to: '2026-08' })),
+  )
+  // Asked again, one month for all of them still stands.
+  expect(await (await app.get('/cover/marketplace')).text()).toMatch(
+    /name="employerUntil"[^>]*value="2026-08"/,
+  )
+})
+
 // In December 138% of 33,000 is 45,540 a year of such months: what came before it stands on top, so that the year is far beyond 138%.
 test('a limit of a year that has begun says that the months ahead are meant', async () => {
   app.savePlan(planWith())

@@ -1,4 +1,5 @@
 // The form for who is on marketplace cover and what the marketplace asks for it.
+import { allOf } from '#money/lists.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -17,6 +18,8 @@ import { ageRatingNames } from './age-rating.ts'
 
 export interface MarketplacePageProps {
   people: readonly { id: string; name: string; isListed: boolean }[]
+  /** Names of those who are on Medicare as the plan begins. */
+  onMedicare: readonly string[]
   /** The state whose rules count; null while none is chosen. */
   state: string | null
   /** The plan's first month in words. */
@@ -33,7 +36,7 @@ export const MarketplacePage = (props: MarketplacePageProps) => (
     <PageTitle purpose="Two premiums, as your marketplace shows them, are enough to estimate later years.">
       Premiums
     </PageTitle>
-    {props.people.length === 0 ? (
+    {props.people.length + props.onMedicare.length === 0 ? (
       <EmptyState href="/start/who" action="Enter who you are">
         The plan has no people yet.
       </EmptyState>
@@ -50,6 +53,12 @@ const MarketplaceFormView = (props: MarketplacePageProps) => {
       <ErrorSummary errors={errors} />
       <PlanFormIds {...ids} />
       <Members people={people} typed={typed} error={errors.members} />
+      {props.onMedicare.length === 0 ? null : (
+        <p class="hint">
+          On Medicare as the plan begins: {allOf(props.onMedicare)}. It counts for them before any plan of the
+          marketplace or an employer.
+        </p>
+      )}
       <CoveredFrom {...props} />
       {state === null ? <AgeRating typed={typed} errors={errors} /> : null}
       <MoneyField
@@ -86,7 +95,7 @@ const MarketplaceFormView = (props: MarketplacePageProps) => {
   )
 }
 
-const CoveredFrom = ({ people, beginsIn, asksEmployer, typed, errors }: MarketplacePageProps) => (
+const CoveredFrom = ({ people, onMedicare, beginsIn, asksEmployer, typed, errors }: MarketplacePageProps) => (
   <>
     <fieldset class="group">
       <legend>On it from which month</legend>
@@ -101,7 +110,7 @@ const CoveredFrom = ({ people, beginsIn, asksEmployer, typed, errors }: Marketpl
     {asksEmployer ? (
       <MonthField
         {...fieldOf({ typed, errors }, 'employerUntil')}
-        label="Last month in which an employer’s plan covered all of you"
+        label={`Last month in which an employer’s plan covered all of you${onMedicare.length > 0 ? ' who are not on Medicare' : ''}`}
         hint={`Empty: none did in ${beginsIn} or later. Where it was not all of you, enter it by person in the plan, under Health`}
       />
     ) : (

@@ -4,9 +4,11 @@ import { type Day, day, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { centsToDollars } from '#money/cents.ts'
 import { ageRatings } from '#plan/health-plan.ts'
+import { isRelative } from '#plan/life/lived.ts'
 import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import { issuedIn } from '#plan/place/issued-in.ts'
 import type { Plan } from '#plan/plan.ts'
+import { medicareStart } from '#rules/age-by-law.ts'
 import { memberFactors, ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
 import { checkbox, moneyZeroOrMore, monthOrNull } from '#web/forms/fields.ts'
@@ -27,11 +29,26 @@ export interface MarketplacePerson {
   isListed: boolean
 }
 
-/** Everyone of the plan who could be on marketplace cover. */
+/** Everyone of the plan who could be on marketplace cover, and who is listed for it. */
 export const marketplacePeople = (plan: Plan): MarketplacePerson[] => {
   const listed = new Set(plan.health.marketplace.members.map((one) => one.person))
-  return peopleOf(plan).map(({ id, name }) => ({ id, name, isListed: listed.has(id) }))
+  return peopleOf(plan)
+    .filter((one) => listed.has(one.id) || !isOnMedicare(plan, one))
+    .map(({ id, name }) => ({ id, name, isListed: listed.has(id) }))
 }
+
+/** Medicare goes before an employer's plan, and nobody on it is sold one of the marketplace (42 USC 1395ss(d)(3)). */
+export const onMedicare = (plan: Plan): string[] =>
+  peopleOf(plan)
+    .filter((one) => isOnMedicare(plan, one))
+    .map(({ name }) => name)
+
+/** As the plan begins. */
+const isOnMedicare = (plan: Plan, { id, born }: { id: string; born: string }): boolean =>
+  plan.health.medicareFrom65 && !isChild(plan, id) && medicareStart(born) <= parseMonth(plan.startMonth)!
+
+const isChild = ({ household }: Plan, id: string): boolean =>
+  household.dependents.some((one) => one.id === id && !isRelative(one))
 
 /** Input of the month from which someone is on the marketplace. */
 export const fromName = (person: string): string => `from.${person}`
@@ -65,7 +82,9 @@ export const employerUntil = (plan: Plan): string | null => {
   const { employerPlans } = plan.health
   const [first] = employerPlans
   if (first === undefined) return ''
-  const everyone = peopleOf(plan).every(({ id }) => employerPlans.some(({ person }) => person === id))
+  const everyone = peopleOf(plan)
+    .filter((one) => !isOnMedicare(plan, one))
+    .every(({ id }) => employerPlans.some(({ person }) => person === id))
   const alike = employerPlans.every(({ from, to }) => from === undefined && to === first.to)
   return everyone && alike && first.to !== undefined ? first.to : null
 }
@@ -160,9 +179,13 @@ type Members = readonly { person: string }[]
 const samePeople = (a: Members, b: Members): boolean =>
   a.length === b.length && a.every(({ person }, place) => person === b[place]!.person)
 
-/** Of all who are in the plan. */
+/** Of all who are in the plan and not on Medicare. */
 const employerPlansUntil = (plan: Plan, month: Month | null): Plan['health']['employerPlans'] =>
-  month === null ? [] : peopleOf(plan).map(({ id }) => ({ person: id, to: monthText(month) }))
+  month === null
+    ? []
+    : peopleOf(plan)
+        .filter((one) => !isOnMedicare(plan, one))
+        .map(({ id }) => ({ person: id, to: monthText(month) }))
 
 const peopleOf = (plan: Plan): { id: string; name: string; born: string }[] => [
   ...plan.household.people,
@@ -176,9 +199,7 @@ const householdFactor = (plan: Plan, ids: readonly string[], place: string, toda
     .filter((one) => ids.includes(one.id))
     .map((one) => ({
       age: ratedAge(monthOfDay(day(one.born)), year, issuedIn(plan, one.id, year)),
-      isDependent: plan.household.dependents.some(
-        ({ id, relation }) => id === one.id && relation === 'child',
-      ),
+      isDependent: isChild(plan, one.id),
     }))
     .filter(({ age }) => age < 65)
   return memberFactors(place, rated, year).reduce((sum, factor) => sum + factor, 0)

@@ -33,6 +33,7 @@ import {
   fromName,
   marketplaceForm,
   marketplacePeople,
+  onMedicare,
   openingMarketplace,
   withMarketplace,
 } from './cover-plan.ts'
@@ -94,6 +95,7 @@ const showMarketplace = (c: PageContext, current: PlanInUse, typed: TypedForm, e
     page: () => (
       <MarketplacePage
         people={marketplacePeople(current.plan)}
+        onMedicare={onMedicare(current.plan)}
         state={stateOf(current)}
         beginsIn={monthName(parseMonth(current.plan.startMonth)!)}
         asksEmployer={employerUntil(current.plan) !== null}
