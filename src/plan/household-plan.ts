@@ -102,18 +102,18 @@ const personSchema = z.object({
     }),
 })
 
+const onlyInMonths = (description: string) =>
+  z
+    .array(wholeNumber(1, 12).meta({ told: 'month of the year, 1 to 12' }))
+    .max(12)
+    .default([])
+    .meta({ title: 'Only in months', description })
+
 const livingLineSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Living cost' }),
   perMonth: dollars().meta({ title: 'A month', unit: 'dollars a month', description: 'In today’s prices' }),
-  months: z
-    .array(wholeNumber(1, 12).meta({ told: 'month of the year, 1 to 12' }))
-    .max(12)
-    .default([])
-    .meta({
-      title: 'Only in months',
-      description: 'Empty for every month; 4 and 9 for property tax in April and September',
-    }),
+  months: onlyInMonths('Empty for every month; 4 and 9 for property tax in April and September'),
   growth: z
     .enum(['inflation', 'care', 'fixed'])
     .default('inflation')
@@ -163,6 +163,9 @@ const paySchema = z.object({
     description:
       'In today’s prices. Of wages, less what the employer takes off before tax for health premiums: it is in no box of Form W-2',
   }),
+  months: onlyInMonths(
+    'Empty for every month; 9, 10, 11, 12, 1, 2, 3, 4, 5 and 6 for work of a school year, September to June',
+  ),
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({ title: 'Until, that month included' }),
   extraGrowth: rate(-0.2, 0.3).default(0).meta({ title: 'Grows beyond prices by', unit: 'rate a year' }),

@@ -18,6 +18,10 @@ export const isIn = (line: { from?: string | undefined; to?: string | undefined 
   (line.from === undefined || at >= monthNumber(line.from)) &&
   (line.to === undefined || at <= monthNumber(line.to))
 
+/** True in each of the months of the year that a line names, and in every month where it names none. */
+export const isInSeason = ({ months }: { months: readonly number[] }, at: number): boolean =>
+  months.length === 0 || months.includes(monthOfYear(at as Month))
+
 /** The months of the plan in which a line runs, `end` not with them. */
 export const monthsOf = (
   line: { from?: string | undefined; to?: string | undefined },

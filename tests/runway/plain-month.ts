@@ -434,6 +434,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
   const payOf = (p: number, m: number) =>
     plan.household.pay
       .filter((one) => one.person === people[p]!.id && one.kind === 'wages' && within(one, first + m))
+      .filter((one) => one.months.length === 0 || one.months.includes(((first + m) % 12) + 1))
       .map((one) => ({
         gross: d(one.perMonth).times(grown(m, one.from, one.extraGrowth)),
         withheld: d(one.withheldShare),
@@ -443,6 +444,7 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
   const pensionsOf = (p: number, m: number, prices: D, now: number) =>
     plan.household.pay
       .filter((one) => one.kind !== 'wages' && within(one, first + m))
+      .filter((one) => one.months.length === 0 || one.months.includes(((first + m) % 12) + 1))
       .map((one) => ({ one, owner: people.findIndex((person) => person.id === one.person) }))
       .filter(({ owner }) => owner === p || (people.length === 2 && !isAlive(owner, now)))
       .map(({ one, owner }) => {

@@ -243,6 +243,7 @@ const household = fc.record({
   pay: fc.array(
     fc.record({
       perMonth: dollars(4000),
+      months: fc.constantFrom([], [], [1, 2, 3, 4, 5, 6, 9, 10, 11, 12], [7]),
       withheldShare: share.map((one) => one / 4),
       survivorShare: maybe(share),
       kind: fc.constantFrom('wages' as const, 'wages' as const, 'pension' as const, 'fixedPension' as const),

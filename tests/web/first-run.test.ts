@@ -651,6 +651,7 @@ test('pay that goes on for one of them is asked, reaches the plan until its last
       name: 'Off-farm pay',
       person: 'oda',
       perMonth: 1000,
+      months: [],
       to: '2027-01',
       extraGrowth: 0,
       withheldShare: 0.1,

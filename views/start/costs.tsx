@@ -139,7 +139,7 @@ const PayRow = (props: { field: FieldOf; at: string; person: string; name: strin
     <MoneyField
       {...props.field(`${props.at}.perMonth`)}
       label={`${props.name}: gross, a month`}
-      hint="Without health premiums that are taken off before tax. Empty: none"
+      hint="Without health premiums that are taken off before tax. Empty: none. Of work in some months only, like a school year, say which later, under Household in the plan"
     />
     <MonthField
       {...props.field(`${props.at}.until`)}

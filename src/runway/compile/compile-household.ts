@@ -3,7 +3,7 @@ import { type Month, parseMonth } from '#calendar/month.ts'
 import { loanMonths } from '#farm/loans.ts'
 import type { LivingLine, Pay } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { grownSince, monthsOf, type Span, seasonOf, sumOfMonths } from '#runway/span.ts'
+import { grownSince, isInSeason, monthsOf, type Span, sumOfMonths } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { compileDependents } from './compile-dependents.ts'
 import { addVentures, noVentures } from './compile-ventures.ts'
@@ -70,7 +70,7 @@ const addLivingLine = (out: CompiledHousehold, line: LivingLine, place: number, 
   const replacedFrom =
     line.farmShareFrom === undefined ? 0 : parseMonth(line.farmShareFrom)! - span.firstMonth
   for (let m = first; m < end; m += 1) {
-    if (line.months.length > 0 && !line.months.includes(seasonOf(span, m) + 1)) continue
+    if (!isInSeason(line, span.firstMonth + m)) continue
     const amount = line.perMonth * grown(m)
     const replaced = m >= replacedFrom ? line.farmShare : 0
     const paid = amount * (1 - replaced)
@@ -97,6 +97,7 @@ const addPay = (plan: Plan, span: Span, out: CompiledHousehold) => {
     const { first, end } = monthsOf(pay, span)
     const grown = grownSince(span, pay.from, pay.extraGrowth)
     for (let m = first; m < end; m += 1) {
+      if (!isInSeason(pay, span.firstMonth + m)) continue
       const gross = pay.perMonth * grown(m)
       grossOf[person * span.months + m]! += gross
       withheldOf[person * span.months + m]! += gross * pay.withheldShare
@@ -120,6 +121,7 @@ const addSurvivorPension = (out: CompiledHousehold, pay: Pay, owner: number, spa
   const { first, end } = monthsOf(pay, span)
   const grown = grownSince(span, pay.from, pay.extraGrowth)
   for (let m = first; m < end; m += 1) {
+    if (!isInSeason(pay, span.firstMonth + m)) continue
     const gross = pay.perMonth * grown(m) * pay.survivorShare!
     grossOf[other + m]! += gross
     withheldOf[other + m]! += gross * pay.withheldShare

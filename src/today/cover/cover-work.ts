@@ -6,7 +6,7 @@ import { type WorkRequirement, workRequirement } from '#rules/coverage/work-requ
 import { medicaidByWork, workHoursMonthly, workIncomeMonthly } from '#rules/data/work-requirement.ts'
 import { yearsOf } from '#rules/dated.ts'
 import { inForce } from '#rules/in-force.ts'
-import { isIn } from '#runway/span.ts'
+import { isIn, isInSeason } from '#runway/span.ts'
 import { type CoveredPerson, type CoverYear, monthsUnder } from './cover-year.ts'
 
 const weeksInMonth = 52 / 12
@@ -115,11 +115,16 @@ const hoursIn = (plan: Plan, id: string, year: number): number => {
       hoursPerWeek: number
       from?: string | undefined
       to?: string | undefined
+      months?: readonly number[]
     }[],
   ) =>
     lines
       .filter((line) => line.person === id)
-      .reduce((sum, line) => sum + (line.hoursPerWeek * months.filter((at) => isIn(line, at)).length) / 12, 0)
+      .reduce((sum, line) => {
+        const season = { months: line.months ?? [] }
+        const worked = months.filter((at) => isIn(line, at) && isInSeason(season, at))
+        return sum + (line.hoursPerWeek * worked.length) / 12
+      }, 0)
   const farm = plan.farm.crew
     .filter(({ who }) => who === id)
     .reduce(

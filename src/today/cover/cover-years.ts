@@ -1,6 +1,15 @@
 // Who is covered by what in each year of a plan, read off the projection, and what the marketplace charges them.
 import { day, monthOfDay } from '#calendar/day.ts'
-import { addMonths, type Month, month, monthName, monthNames, monthOfYear, yearOf } from '#calendar/month.ts'
+import {
+  addMonths,
+  type Month,
+  month,
+  monthName,
+  monthNames,
+  monthOfYear,
+  parseMonth,
+  yearOf,
+} from '#calendar/month.ts'
 import { isGone } from '#plan/life/lived.ts'
 import { issuedIn } from '#plan/place/issued-in.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -14,7 +23,7 @@ import { compileCoverage } from '#runway/compile/compile-coverage.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { MemberCoverage, ProjectedMonth, ProjectedYear, Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { isIn, type Span } from '#runway/span.ts'
+import { isIn, isInSeason, type Span } from '#runway/span.ts'
 import { noCoverYet } from '#today/projection/cover-so-far.ts'
 import { coverageSteps, premiumsOf, type WholeYear, wholeYear, type YearMonths } from './cover-steps.ts'
 import type { CoverSpan, CoverYear, MonthsPaid, YearPart } from './cover-year.ts'
@@ -209,7 +218,7 @@ const livingPremiums = (plan: Plan, rows: readonly { month: string; level: numbe
       (sum, line) =>
         sum +
         rows
-          .filter(({ month: at }) => isIn(line, monthOfDay(day(`${at}-01`))))
+          .filter(({ month: at }) => isIn(line, parseMonth(at)!) && isInSeason(line, parseMonth(at)!))
           .reduce((paid, { level }) => paid + line.perMonth * (line.growth === 'fixed' ? 1 : level), 0),
       0,
     )

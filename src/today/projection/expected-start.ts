@@ -154,6 +154,7 @@ const partOfPay = (then: Plan, course: Projection, first: ProjectedMonth): numbe
 }
 
 const withheldOf = ({ household: { pay } }: Plan): number => {
-  const gross = pay.reduce((sum, one) => sum + one.perMonth, 0)
-  return gross > 0 ? pay.reduce((sum, one) => sum + one.perMonth * one.withheldShare, 0) / gross : 0
+  const yearly = ({ perMonth, months }: Plan['household']['pay'][number]) => perMonth * (months.length || 12)
+  const gross = pay.reduce((sum, one) => sum + yearly(one), 0)
+  return gross > 0 ? pay.reduce((sum, one) => sum + yearly(one) * one.withheldShare, 0) / gross : 0
 }
