@@ -78,18 +78,6 @@ export const latestChangeId = (books: Books): number =>
 /** How the books stand: another text after every change, and never one that was seen before. */
 export const standingOf = (books: Books): string => `${latestChangeId(books)} ${rollbacksOf(books)}`
 
-/** What belongs to the books as they stand: another thing once they have changed. */
-export const ownerUntilChange = (books: Books): object => {
-  const standing = standingOf(books)
-  const known = owners.get(books)
-  if (known?.standing === standing) return known
-  const owner = { standing }
-  owners.set(books, owner)
-  return owner
-}
-
-const owners = new WeakMap<Books, { standing: string }>()
-
 /** Changes after an id, oldest first, without those of one actor: what the other person did meanwhile. */
 export const changesSince = (books: Books, id: number, exceptActor = '', limit = 50): Change[] =>
   books.db

@@ -1,8 +1,9 @@
-// Whether the books up to a day may read otherwise than before: what rests on those days alone need not be read again.
+// Whether the books, or those up to a day, may read otherwise than before: what rests on them alone need not be read again.
 import { addDays, type Day } from '#calendar/day.ts'
+import { keeper } from '#kept/keeper.ts'
 import { rolloverDays } from '#ledger/tax/savings-taken.ts'
 import { rollbacksOf } from './chain/rollbacks.ts'
-import { latestChangeId } from './change-log.ts'
+import { latestChangeId, standingOf } from './change-log.ts'
 import type { Books } from './open.ts'
 
 /** How far the books had been written when something was read from them. */
@@ -58,3 +59,21 @@ const touchedText = `
   SELECT 1 FROM postings WHERE entry_no > @entryNo AND +day <= @backBy AND amount_cents > 0
     AND +account_id IN (SELECT id FROM accounts WHERE savings_kind IN ('traditional', 'roth'))
   LIMIT 1`
+
+/** What belongs to the books as they stand: another thing once they have changed. */
+export const ownerUntilChange = (books: Books): object => {
+  const standing = standingOf(books)
+  const known = owners.get(books)
+  if (known?.standing === standing) return known
+  const owner = { standing }
+  owners.set(books, owner)
+  return owner
+}
+
+const owners = new WeakMap<Books, { standing: string }>()
+
+/** What it returns is shared. Within a transaction it reads each time: what that has written may not be logged yet. */
+export const readOnce = <Value>(books: Books, key: string, read: () => Value): Value =>
+  books.sqlite.inTransaction ? read() : keptReadings(ownerUntilChange(books), key, read)
+
+const keptReadings = keeper(60)

@@ -1,8 +1,7 @@
 // What is read from the books once and kept until they change: a page shown again costs little, and nothing outlives its cause.
 import type { Day } from '#calendar/day.ts'
-import { ownerUntilChange } from '#db/change-log.ts'
 import type { Books } from '#db/open.ts'
-import { isWrittenSince, type Mark, markOf, mayReadOtherwise } from '#db/written-since.ts'
+import { isWrittenSince, type Mark, markOf, mayReadOtherwise, ownerUntilChange } from '#db/written-since.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { Lately } from '#kept/lately.ts'
 import type { Plan } from '#plan/plan.ts'

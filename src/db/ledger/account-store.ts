@@ -1,11 +1,11 @@
 // Sides and their accounts: set up with the start accounts, listed, added, renamed, put away.
 import { and, eq, isNull, max, sql } from 'drizzle-orm'
-import { logChange, ownerUntilChange } from '#db/change-log.ts'
+import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { prepared } from '#db/prepared.ts'
 import { accounts, sides } from '#db/schema.ts'
-import { keeper } from '#kept/keeper.ts'
+import { readOnce } from '#db/written-since.ts'
 import type { Account, CrossingRole, SideId, SideKind, SystemRole } from '#ledger/account.ts'
 import { accountFaults } from '#ledger/account-fields.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
@@ -33,14 +33,8 @@ export type KeptAccount = Account & { revision: number }
 type AccountsAsked = { sideId?: SideId; withArchived?: boolean }
 
 /** Accounts in the order of their numbers, of one side or of all; a page asks some thirty times. What it returns is shared. */
-export const listAccounts = (books: Books, asked: AccountsAsked = {}): readonly KeptAccount[] => {
-  const read = () => readAccounts(books, asked)
-  // What a transaction under way has written may not be logged yet.
-  if (books.sqlite.inTransaction) return read()
-  return listsKept(ownerUntilChange(books), `${asked.sideId} ${asked.withArchived === true}`, read)
-}
-
-const listsKept = keeper(20)
+export const listAccounts = (books: Books, asked: AccountsAsked = {}): readonly KeptAccount[] =>
+  readOnce(books, `accounts ${asked.sideId} ${asked.withArchived === true}`, () => readAccounts(books, asked))
 
 const readAccounts = (books: Books, options: AccountsAsked): readonly KeptAccount[] =>
   prepared(books, `accounts ${options.sideId !== undefined} ${options.withArchived === true}`, (db) =>

@@ -5,6 +5,7 @@ import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { payees } from '#db/schema-year.ts'
+import { readOnce } from '#db/written-since.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
 import type { Outcome } from '#ledger/problem.ts'
 import type { PayeeKind } from '#ledger/tax/payee-kind.ts'
@@ -19,10 +20,12 @@ interface PaidRow extends Pick<Account, 'sideId' | 'kind' | 'scheduleLine' | 'ta
 }
 
 /** By payee, day and account of the businesses, in a year. What was taken back is none. */
-export const paidInYear = (books: Books, year: number): PaidOn[] => paidTo(books, year, namedText)
+export const paidInYear = (books: Books, year: number): readonly PaidOn[] =>
+  readOnce(books, `paid in ${year}`, () => paidTo(books, year, namedText))
 
 /** The same of entries that name nobody. */
-export const paidToNobody = (books: Books, year: number): PaidOn[] => paidTo(books, year, namelessText)
+export const paidToNobody = (books: Books, year: number): readonly PaidOn[] =>
+  readOnce(books, `paid to nobody in ${year}`, () => paidTo(books, year, namelessText))
 
 const paidTo = (books: Books, year: number, text: string): PaidOn[] => {
   const days: { household: string; from: Day; to: Day } = {

@@ -4,6 +4,7 @@ import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import { prepared } from '#db/prepared.ts'
 import { holdingParts, holdings } from '#db/schema-year.ts'
+import { readOnce } from '#db/written-since.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { Holding, HoldingDepreciation, SoldPart, WrittenOffBefore } from '#ledger/reports/holding.ts'
 import { type DatedValue, valueOn } from '#ledger/reports/market-values.ts'
@@ -11,7 +12,10 @@ import { inParts, valuesInParts } from '#ledger/reports/sold-parts.ts'
 import { holdingValuesOf } from './holding-values.ts'
 
 /** Things in the order they came, those disposed of too, each with its sold parts; the market value is one that was entered before values had a day. */
-export const storedHoldings = (books: Books, sideId: SideId): Holding[] => {
+export const storedHoldings = (books: Books, sideId: SideId): readonly Holding[] =>
+  readOnce(books, `things of ${sideId}`, () => readHoldings(books, sideId))
+
+const readHoldings = (books: Books, sideId: SideId): Holding[] => {
   const parts = partsOf(books, sideId)
   return prepared(books, 'things of a side', (db) =>
     db
