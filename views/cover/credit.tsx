@@ -48,11 +48,18 @@ const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure
     label="Household income"
     value={formatDollars(sight.lookedAtIncome)}
-    note={`${sight.room.now.povertyPercent}% of the federal poverty level (FPL) of ${sight.year - 1} for ${sight.householdSize}, by which the credit goes${sight.part && !sight.isTried ? `. ${incomeInPart('Income', sight.part)}` : ''}`}
+    note={`${sight.room.now.povertyPercent}% of the federal poverty level (FPL) of ${sight.year - 1} for ${sight.householdSize}, by which the credit goes${(sight.part || sight.goesOnFrom) && !sight.isTried ? `. ${incomeInPart('Income', sight.part, sight.goesOnFrom)}` : ''}`}
     madeOf={{
-      says: 'Adjusted gross income with tax-exempt interest and the untaxed part of Social Security. The percent is cut to a whole number, as the form does.',
+      says: `Adjusted gross income with tax-exempt interest and the untaxed part of Social Security. The percent is cut to a whole number, as the form does.${sight.goesOnFrom === null ? '' : ` Months from ${sight.goesOnFrom} on are in it; the tax worksheet and what to set aside for tax hold the books alone.`}`,
       rows: [
-        { label: incomeInPart('By the plan', sight.part), value: formatDollars(sight.plannedIncome) },
+        {
+          label: incomeInPart(
+            sight.goesOnFrom === null ? 'By the plan' : 'Of the year',
+            sight.part,
+            sight.goesOnFrom,
+          ),
+          value: formatDollars(sight.plannedIncome),
+        },
         { label: `Poverty level, guidelines of ${sight.year - 1}`, value: formatDollars(sight.povertyLine) },
       ],
       source: { text: sight.sources.poverty },

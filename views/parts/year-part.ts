@@ -9,6 +9,15 @@ export const inPart = (amount: string, part: YearPart | null, whole = ''): strin
 export const yearOrPart = (year: number, part: YearPart | null): string =>
   part === null ? String(year) : part.says.replace(/^for /, '')
 
-/** Of income it says besides that earlier months count as far as they are known: room is counted from both. */
-export const incomeInPart = (name: string, part: YearPart | null): string =>
-  part === null ? name : `${inPart(name, part)}, with what the plan’s taxes say came earlier in the year`
+/**
+ * Of income it says besides where its months come from, as far as they are known: room is counted from all of them. `goesOnFrom` is the
+ * first month that the plan goes on from within the year, null where it runs all of it.
+ */
+export const incomeInPart = (name: string, part: YearPart | null, goesOnFrom: string | null): string =>
+  [
+    inPart(name, part),
+    goesOnFrom === null
+      ? ''
+      : `: before ${goesOnFrom} by the books, as planned where they hold nothing, and from then on by the plan`,
+    part === null ? '' : ', with what the plan’s taxes say came earlier in the year',
+  ].join('')

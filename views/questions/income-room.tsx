@@ -29,8 +29,8 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
         <RoomTable years={found.years} names={names} />
         <p class="hint">
           {capital(extraWords(found.years))} beyond that of {planName}, in each year’s dollars, as planned.{' '}
-          {found.years.map(({ year, part }) =>
-            part ? `${incomeInPart(`Income of ${year} is that`, part)}. ` : '',
+          {found.years.map(({ year, part, goesOnFrom }) =>
+            part ? `${incomeInPart(`Income of ${year} is that`, part, goesOnFrom)}. ` : '',
           )}
           <a href="/runway/questions/income-room.json">As JSON</a>
         </p>

@@ -178,6 +178,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
     query: `year=${cover.year}${typed === null ? '' : `&income=${typed.toFixed(2)}`}`,
     year: cover.year,
     part: cover.part,
+    goesOnFrom: cover.goesOnFrom,
     costPart: partOfCosts(cover),
     isProjectedLaw: law.basis === 'projected',
     projectedRules: law.projected.length,

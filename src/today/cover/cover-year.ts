@@ -25,6 +25,8 @@ export interface CoverYear {
   monthsRun: number
   /** The first of them, 1 to 12. */
   runFrom: number
+  /** The same by its name, where months of the plan before it lie in the year: these are as the books have them. */
+  goesOnFrom: string | null
   /** The months that the plan knows, where these are not the whole year. */
   part: YearPart | null
   premiumsPaid: number

@@ -138,6 +138,8 @@ const yearOfCover = (
     part: partOf((firstMonth + from) as Month, to - from),
     premiumsPaid: rows.reduce((sum, row) => sum + row.premiums, 0),
     paidIn: { over: months.behind.paid, ahead: paidAhead(all, rows) },
+    goesOnFrom:
+      rows.length > 0 && rows.length < to - from ? monthName((firstMonth + to - rows.length) as Month) : null,
     runFrom: monthOfYear((firstMonth + to - rows.length) as Month),
     amongLivingCosts: livingPremiums(plan, rows),
     projected,

@@ -52,6 +52,7 @@ export interface YearInSight {
   query: string
   year: number
   part: YearPart | null
+  goesOnFrom: string | null
   /** The same of what coverage costs: the year's where months that are over count. */
   costPart: YearPart | null
   isProjectedLaw: boolean

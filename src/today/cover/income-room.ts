@@ -30,6 +30,7 @@ export interface RoomYear extends IncomeRoom {
   year: number
   /** The months that its sums stand for, where the plan knows no whole year. */
   part: YearPart | null
+  goesOnFrom: string | null
   /** The same of what crossing a line costs. */
   costPart: YearPart | null
   /** What of more income the room is counted in. */
@@ -49,6 +50,7 @@ export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Proj
       return {
         year: cover.year,
         part: cover.part,
+        goesOnFrom: cover.goesOnFrom,
         costPart: partOfCosts(cover),
         extraIs: extraNames[extra],
         ...found,
