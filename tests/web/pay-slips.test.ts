@@ -195,23 +195,10 @@ interface Beside {
   oneSided: { id: string; says: string; button: string | null }[]
 }
 
-// Pay of the plan is gross: 212.40 a month that the creamery's health plan takes of it are a cost that the plan must know.
-test('what pay slips take for an employer’s plan is named where the plan has the gross pay alone, and taken in at one press', async () => {
-  app.savePlan(planOf(['tess']))
-  await bookSlips()
-  const beside = async () => (await (await app.get('/runway/actual.json')).json()) as Beside
-  const told = async () =>
-    (await beside()).oneSided.filter(({ id }) => id.startsWith('premiums')).map(({ id, says }) => [id, says])
-  expect(await told()).toEqual([
-    [
-      'premiums-from-pay',
-      'Pay slips took $212 a month for an employer’s health plan lately, and the plan has only the gross pay: months left are too many',
-    ],
-  ])
-  const months = async () =>
-    ((await (await app.get('/runway.json')).json()) as { months: { month: string; premiums: number }[] })
-      .months
-  const before = (await months()).find(({ month }) => month === '2026-08')!.premiums
+const beside = async () => (await (await app.get('/runway/actual.json')).json()) as Beside
+const told = async () =>
+  (await beside()).oneSided.filter(({ id }) => id === 'premiums-from-pay').map(({ says }) => says)
+const take = async () => {
   const sent = {
     formId: randomUUID(),
     what: 'premiums-from-pay',
@@ -219,13 +206,70 @@ test('what pay slips take for an employer’s plan is named where the plan has t
     basedOn: String((await beside()).revisionNo),
   }
   expect((await app.post('/runway/actual/take', sent)).status).toBe(303)
-  expect((await months()).find(({ month }) => month === '2026-08')!.premiums).toBeCloseTo(before + 212.4, 2)
+}
+const august = async () =>
+  (
+    (await (await app.get('/runway.json')).json()) as {
+      months: { month: string; premiums: number; pay: number }[]
+    }
+  ).months.find(({ month }) => month === '2026-08')!
+const coverOf = async (name: string) =>
+  (
+    (await (await app.get('/cover.json')).json()) as {
+      rows: { people: { name: string; cover: { kind: string; from: number; months: number }[] }[] }[]
+    }
+  ).rows[0]!.people.find((one) => one.name === name)!.cover
+const withDaughter = (perMonth: number, more: Partial<PlanInput['health']> = {}) => {
+  const plan = planOf(['tess'])
+  return planSchema.parse({
+    ...plan,
+    household: {
+      ...plan.household,
+      dependents: [{ id: 'una', name: 'Una', born: '2015-04-09' }],
+      pay: [plan.household.pay[0]!, { ...plan.household.pay[1]!, perMonth }],
+    },
+    health: { ...plan.health, ...more },
+  })
+}
+
+// Pay of the plan is without what the employer takes for premiums. Two slips of 1,900.00 are the 3,800.00 of the plan: entered with 212.40 that
+// never come. In hand that is 212.40 less 7.65 percent, 196.15. Rolf is on that plan, not Tess, and not Una.
+test('pay that was entered with the premiums that slips take is lowered by them at one press, and covers nobody else', async () => {
+  app.savePlan(withDaughter(3800))
+  await bookSlips()
+  expect(await told()).toEqual([
+    'Pay slips took $212 a month for an employer’s health plan lately, and the plan’s pay of Rolf, $3,800 a month, is entered with it: months left are too many',
+  ])
+  const before = await august()
+  const [tess, una] = [await coverOf('Tess'), await coverOf('Una')]
+  await take()
+  const after = await august()
+  expect(before.pay - after.pay).toBeCloseTo(196.15, 1)
+  expect(after.premiums).toBeCloseTo(before.premiums, 2)
   expect(await told()).toEqual([])
-  // It counts for no deduction of the plan's return either, and leaves the marketplace's premium what it was.
+  expect((await coverOf('Rolf')).at(-1)!.kind).toBe('other plan')
+  expect([await coverOf('Tess'), await coverOf('Una')]).toEqual([tess, una])
   const cover = (await (await app.get('/cover.json')).json()) as {
     rows: { paidInMonths: { over: { monthly: number } } }[]
   }
   expect(cover.rows[0]!.paidInMonths.over.monthly).toBeCloseTo(287.36, 2)
+})
+
+// 3,800.00 less 212.40 is 3,587.60.
+test('pay that was entered without them is told of nothing; a line that takes them once more is, and goes at one press', async () => {
+  app.savePlan(withDaughter(3587.6))
+  await bookSlips()
+  expect(await told()).toEqual([])
+  const [una, without] = [await coverOf('Una'), await august()]
+  const premiums = [{ id: 'job', name: 'Creamery cover', perMonth: 212.4, deductible: false }]
+  app.savePlan(withDaughter(3587.6, { premiums }), { basedOn: 1 })
+  expect(await told()).toEqual([
+    'Pay slips took $212 a month for an employer’s health plan lately. The plan’s pay of Rolf, $3,588 a month, is entered without it, and “Creamery cover” takes it once more: months left are too few',
+  ])
+  await take()
+  expect(await told()).toEqual([])
+  expect(await august()).toMatchObject({ pay: without.pay, premiums: without.premiums })
+  expect(await coverOf('Una')).toEqual(una)
 })
 
 test('what a plan at work took off pay is summed among contributions, and nobody is asked for which year it was', async () => {

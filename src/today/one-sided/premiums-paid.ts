@@ -1,15 +1,6 @@
 // Premiums that the books have paid each month lately while the plan pays none from now on: it knows of none, or by expected income a program of the state covers all.
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import {
-  addMonths,
-  type Month,
-  month,
-  monthName,
-  monthOfYear,
-  monthText,
-  parseMonth,
-  yearOf,
-} from '#calendar/month.ts'
+import { addMonths, type Month, month, monthName, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import { ownPremiumsOf, premiumsFromPay } from '#ledger/tax/pay-before-tax.ts'
@@ -25,12 +16,14 @@ import { booksYear } from '#today/tax/books-year.ts'
 import { isTakenFromPay } from '#today/tax/cover-as-paid.ts'
 import type { OneSided } from './figures.ts'
 import { lastWhole } from './other-income.ts'
+import { premiumsFromPayTold } from './premiums-from-pay.ts'
 
 const monthsAsked = 2
 
 /** Neither the plan nor a press can say whether to leave the marketplace: the agency is asked. Until then one goes on paying. */
 export const premiumsPaid = (books: Books, plan: Plan, today: Day): OneSided[] => {
   const from = monthOfDay(today)
+  const last = lastWhole(books, today, monthsAsked)
   const perMonth = paidLately(books, today, ownPremiumsOf)
   const taken = paidLately(books, today, premiumsFromPay)
   const lines = plan.health.premiums.filter(
@@ -38,7 +31,9 @@ export const premiumsPaid = (books: Books, plan: Plan, today: Day): OneSided[] =
   )
   return [
     ...(perMonth === null || paysAhead(plan, today, lines) ? [] : toldOfOwn(plan, perMonth, from)),
-    ...(taken === null || lines.length > 0 ? [] : toldOfPay(plan, taken, from)),
+    ...(taken === null || last === null
+      ? []
+      : premiumsFromPayTold(books, plan, { last, from, taken, lines })),
   ]
 }
 
@@ -77,29 +72,6 @@ const toldOfOwn = (plan: Plan, perMonth: number, from: Month): OneSided[] => {
 }
 
 const asPaid = 'Premiums, as paid'
-
-/** Pay of the plan is gross: what an employer's plan takes of it is a cost of its own, as long as the pay goes on. */
-const toldOfPay = (plan: Plan, perMonth: number, from: Month): OneSided[] => {
-  const pay = plan.household.pay.filter((line) => line.kind === 'wages' && isIn(line, from))
-  if (pay.length === 0) return []
-  const ends = pay.map(({ to }) => (to === undefined ? null : parseMonth(to)!))
-  const last = ends.includes(null) ? null : (Math.max(...ends.map((end) => end!)) as Month)
-  const line = { name: 'Premiums taken off pay', perMonth, deductible: false }
-  return [
-    {
-      id: 'premiums-from-pay',
-      waits: true,
-      says: `Pay slips took ${formatDollars(perMonth)} a month for an employer’s health plan lately, and the plan has only the gross pay: months left are too many`,
-      change: {
-        button: last === null ? 'Take it into the plan' : `Take it into the plan until ${monthName(last)}`,
-        note: 'Premiums taken off pay taken into the plan',
-        plan: withPremium(plan, line, from, last),
-        countsOnce: true,
-      },
-      more: { text: 'Say who is covered by what', href: '/cover/marketplace' },
-    },
-  ]
-}
 
 /** Dollars a month over the last months that the books hold whole; null where a month paid none. */
 const paidLately = (books: Books, today: Day, of: (home: BookYear) => Cents[]): number | null => {
