@@ -228,3 +228,27 @@ test('a pension booked as other income for three months is listed, taken in once
   ])
   expect(await ids()).not.toContain('income-4300')
 })
+
+test('benefits of three months that the plan knows nothing of are taken in as those of the relative at home', async () => {
+  const own = plan()
+  const household = { ...own.household, people: [{ id: 'wanda', name: 'Wanda', born: '1971-04-04' }] }
+  const withUlla = { id: 'ulla', name: 'Ulla', born: '1944-09-05', relation: 'relative' }
+  const saved = (more: object[], basedOn: number) => {
+    const read = readPlan({ ...own, household: { ...household, dependents: more } })
+    if (!read.ok) throw new Error(JSON.stringify(read.faults))
+    app.savePlan(read.plan, { basedOn })
+  }
+  saved([], 1)
+  for (const on of ['2027-01-03', '2027-02-03', '2027-03-03'])
+    moved('household', on, 'Benefits and credits', 'Savings', 931)
+  const told = async () => (await shown()).oneSided.find(({ id }) => id === 'benefits-4200')
+  // Nobody is at home whose it could be: it is said where it would be entered.
+  expect((await told())!.says).toContain('Of a relative or a child at home it is entered there')
+  saved([withUlla], 2)
+  const listed = (await told())!
+  expect(listed.says).toContain('Benefits and credits brings $931 a month by the books')
+  expect(listed.says).toContain('Taken in as Ulla’s own benefits')
+  expect((await take('benefits-4200', form(9))).status).toBe(303)
+  expect(plan().household.dependents).toMatchObject([{ id: 'ulla', ownMoney: 931 }])
+  expect(await told()).toBeUndefined()
+})

@@ -89,7 +89,7 @@ const leavingSchema = z
   })
   .meta({
     title: 'A child leaves home',
-    description: 'Coverage, credits and benefits for the child end with it',
+    description: 'Or an adult relative, who leaves or dies. Coverage, credits and benefits end with it',
   })
 
 export const lifeEventSchema = z

@@ -14,6 +14,7 @@ import type { PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import { apartAsPlanned, heldSomewhere } from '#today/projection/accounts-apart.ts'
 import { type BookFacts, bookFacts } from '#today/projection/book-facts.ts'
+import { benefitsOfBooks } from './benefits.ts'
 import type { OneSided } from './figures.ts'
 import { oneSidedLoans } from './loans.ts'
 import { onceNextMonth } from './once-next-month.ts'
@@ -35,6 +36,7 @@ export const oneSided = (books: Books, { plan, planId, revisionNo }: PlanInUse, 
       ...cards(books, plan, today),
       ...oneSidedVentures(books, plan, today),
       ...otherIncomeOfBooks(books, plan, today),
+      ...benefitsOfBooks(books, plan, today),
       ...premiumsPaid(books, plan, today),
     ]
   })

@@ -14,18 +14,28 @@ import type { OneSided } from './figures.ts'
 const monthsAsked = 3
 const mostAboveLeast = 1 / 4
 
-export const otherIncomeOfBooks = (books: Books, plan: Plan, today: Day): OneSided[] => {
+export const otherIncomeOfBooks = (books: Books, plan: Plan, today: Day): OneSided[] =>
+  incomeEachMonth(books, today, (account) => isOther(account) && !isKnown(plan, account)).map(
+    ({ account, perMonth }) => told(plan, account, perMonth),
+  )
+
+/** Accounts of the household that something comes in on each month, with the mean of the last ones, dollars. */
+export const incomeEachMonth = (
+  books: Books,
+  today: Day,
+  isAsked: (account: Account) => boolean,
+): { account: Account; perMonth: number }[] => {
   const last = lastWhole(books, today)
   if (last === null) return []
   const from = addMonths(last, 1 - monthsAsked)
   const sums = monthSumsOfSide(books, householdSide, from, last)
   return listAccounts(books, { sideId: householdSide }).flatMap((account) => {
-    if (!isOther(account) || isKnown(plan, account)) return []
+    if (!isAsked(account)) return []
     const came = sums.filter(({ accountId }) => accountId === account.id).map(({ sumCents }) => -sumCents)
     if (came.length < monthsAsked || Math.min(...came) < 100) return []
     if (Math.max(...came) > Math.min(...came) * (1 + mostAboveLeast)) return []
     const perMonth = Math.round(came.reduce((all, one) => all + one, 0) / monthsAsked) / 100
-    return [told(plan, account, perMonth)]
+    return [{ account, perMonth }]
   })
 }
 
@@ -47,7 +57,7 @@ const isKnown = ({ household: { pay } }: Plan, { number }: Account): boolean =>
 
 const idOf = (number: number): string => `income-${number}`
 
-const where = { text: 'Enter it under Household', href: '/runway/plan/household' }
+export const where = { text: 'Enter it under Household', href: '/runway/plan/household' }
 
 const told = (plan: Plan, account: Account, perMonth: number): OneSided => {
   const { people, pay } = plan.household
