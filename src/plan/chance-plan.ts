@@ -69,7 +69,7 @@ export const chanceSchema = z.object({
     .default(0.02)
     .meta({ title: 'Prices vary by', unit: 'rate a year', ...ownReturns }),
   inflationPersistence: share()
-    .max(0.98, { error: 'Enter a share below 98%' })
+    .max(0.98, { error: 'Enter 98% or less' })
     .default(0.6)
     .meta({ title: 'Prices and bills keep of last year’s distance', unit: 'share', ...ownReturns }),
   stocksWithBonds: rate(-0.99, 0.99)

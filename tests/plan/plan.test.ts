@@ -260,3 +260,11 @@ test('brackets of a state’s tax start at nothing and rise', () => {
     ]),
   ).toEqual([{ path, message: 'Enter brackets in rising order' }])
 })
+
+// At 100 % of last year's distance kept, prices would wander without end.
+test('prices keep at most 98 % of last year’s distance', () => {
+  const kept = (inflationPersistence: number) =>
+    faultsOf({ startMonth: '2027-01', chance: { inflationPersistence } })
+  expect(kept(0.98)).toEqual([])
+  expect(kept(0.985)).toEqual([{ path: 'chance.inflationPersistence', message: 'Enter 98% or less' }])
+})
