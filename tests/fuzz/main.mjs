@@ -5,7 +5,7 @@
 // 100 random farms and on what comes of them by the options of their forms, each option on 15 of them or as large a part of those that offer it; `npm run fuzz -- farms 5 7` on as
 // many of that seed; with `--every` each option on every farm, for hours. `npm run fuzz -- questions` asks every question of 100 random plans
 // and the sample, and holds the answers against the plan's own simulations and against brute force; `npm run fuzz -- questions 20 7` of as
-// many of that seed.
+// many of that seed. `npm run fuzz -- tables` takes all of what the test command draws from published tables, links and forms, as CI does.
 import { startVitest } from 'vitest/node'
 
 const onRandomPlans = ['plain-month', 'always-true', 'net-draws', 'trace'].map(
@@ -21,7 +21,7 @@ const others = [
   'solve/coarse-to-fine',
   'web/far-days',
 ].map((name) => `tests/${name}.test.ts`)
-const usually = { plans: '300', farms: '100', questions: '100' }
+const usually = { plans: '300', farms: '100', questions: '100', tables: '1500' }
 const kind = Object.hasOwn(usually, process.argv[2] ?? '') ? process.argv[2] : null
 const isEvery = process.argv.includes('--every')
 const [inputs = kind ? usually[kind] : '100000', seed] = process.argv
@@ -50,13 +50,17 @@ if (kind === 'plans' && /^\d{1,5}$/.test(inputs) && isSeed) {
   process.env.FUZZ_SEED = ownSeed
   console.log(`Questions of ${inputs} random plans of seed ${ownSeed}`)
   await start(['contradictions', 'brute-force'].map((name) => `tests/solve/${name}.test.ts`))
+} else if (kind === 'tables' && /^\d{4,6}$/.test(inputs) && isSeed) {
+  process.env.FUZZ_RUNS = inputs
+  if (seed !== undefined) process.env.FUZZ_SEED = seed
+  await start(['tests/fuzz/forms.test.ts', ...others])
 } else if (kind === null && /^\d{4,9}$/.test(inputs) && isSeed) {
   process.env.FUZZ_RUNS = inputs
   if (seed !== undefined) process.env.FUZZ_SEED = seed
   await start(['tests/fuzz', ...onRandomPlans, ...others])
 } else {
   console.error(
-    'Give whole numbers, 1000 inputs or more: npm run fuzz -- INPUTS SEED, npm run fuzz -- plans COUNT SEED, npm run fuzz -- questions COUNT SEED, or npm run fuzz -- farms COUNT SEED [--every]',
+    'Give whole numbers, 1000 inputs or more: npm run fuzz -- INPUTS SEED, npm run fuzz -- plans COUNT SEED, npm run fuzz -- questions COUNT SEED, npm run fuzz -- tables INPUTS SEED, or npm run fuzz -- farms COUNT SEED [--every]',
   )
   process.exitCode = 2
 }
