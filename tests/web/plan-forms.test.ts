@@ -19,6 +19,7 @@ const changing: [RegExp, string][] = [
   [/\/new$/, 'adds a part'],
   [/\/mix$/, 'takes a mix into a phase'],
   [/^\/farm\/purchases\/order$/, 'moves a purchase by a place'],
+  [/^\/farm\/purchases\/bought$/, 'takes a purchase as bought this month'],
   [/^\/runway\/revisions\//, 'goes back to another revision'],
   [/^\/runway\/load$/, 'takes a document, and shows first what it changes'],
   [/^\/runway\/actual\//, 'takes a suggestion from the books'],
