@@ -14,6 +14,11 @@ const premiumLineSchema = z.object({
     unit: 'dollars a month',
     description: 'In today’s premiums; grows with premiums each January',
   }),
+  person: idField().optional().meta({
+    title: 'Whom it covers',
+    description: 'Empty: everyone who has no other coverage',
+    names: 'anyone',
+  }),
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({ title: 'Until, that month included' }),
   deductible: z.boolean().default(true).meta({

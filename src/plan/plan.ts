@@ -111,12 +111,12 @@ const unknownPeople = (plan: Plan): Finding[] => {
         ids: plan.health.marketplace.members.map((one) => one.person),
         known: all,
       },
-      {
-        list: ['health', 'employerPlans'],
+      ...(['premiums', 'employerPlans'] as const).map((list) => ({
+        list: ['health', list],
         field: 'person',
-        ids: plan.health.employerPlans.map((one) => one.person),
+        ids: plan.health[list].map((one) => one.person),
         known: all,
-      },
+      })),
       {
         list: ['savings', 'accounts'],
         field: 'owner',

@@ -94,6 +94,22 @@ test('Health tells a surviving spouse’s status, and premiums beside the market
   expect(rows[0]!.people.find(({ id }) => id === 'b')!.cover).toMatchObject([{ kind: 'other plan', from: 1 }])
 })
 
+test('a premium that covers one person by name leaves the others to their own coverage; without a name it covers all who have none', () => {
+  // B alone is on the marketplace; A pays 96 for a plan at work. 48,000 are 175.7 percent: the child is in its program.
+  const paying = (person?: string) =>
+    family(4000, {
+      health: {
+        marketplace: { members: [{ person: 'b' }] },
+        premiums: [
+          { id: 'w', name: 'Plan at work', perMonth: 96, deductible: false, ...(person && { person }) },
+        ],
+      },
+    })
+  expect(kindsIn(paying('a'))).toEqual({ a: 'other plan', b: 'marketplace', c: 'children’s program' })
+  expect(kindsIn(paying())).toEqual({ a: 'other plan', b: 'marketplace', c: 'other plan' })
+  expect(() => paying('nobody')).toThrow()
+})
+
 test('a year under way counts the months of the plan, not twelve', () => {
   const begun = planSchema.parse({
     ...family(4000),

@@ -559,7 +559,9 @@ export const plainCourse = (plan: PlanOfDay): PlainMonth[] => {
       return 0
     if (plan.health.marketplace.members.some((one) => one.person === who.id && within(one, calendar)))
       return 3
-    return plan.health.premiums.some((line) => within(line, calendar)) ? 0 : 1
+    return plan.health.premiums.some((line) => (line.person ?? who.id) === who.id && within(line, calendar))
+      ? 0
+      : 1
   }
   /** What dependents put in of their own in a month, at first prices. */
   const othersAt = (k: number): D =>
