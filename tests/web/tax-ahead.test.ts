@@ -219,6 +219,10 @@ test('what came before books that begin within the year counts on Now as on the 
     expect(now).toMatch(
       new RegExp(`${says}[^:]*, \\${formatDollars(stillAhead!)} still to pay ahead by the books so far`),
     )
+  // Of April, June and September three times 515.09.
+  expect(now).toContain(
+    '$515 still to pay ahead by the books so far, and $1,545 of days that are over: Jan 15, 2027',
+  )
   // The contents of the pack end with what the sheet ends with: 4,511.53 less the 2,000 withheld.
   const sheet = /Balance due[\s\S]*?class="number">\$([\d,.]+)</.exec(
     await text('/year-pack/sheets/tax?year=2026'),

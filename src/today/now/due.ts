@@ -108,20 +108,28 @@ function dueTax(books: Books, current: CurrentPlan, today: Day, planned: Planned
   return [year - 1, year].flatMap((taxYear) => {
     const expected = expectedOf(planned, taxYear)
     const state = plan && taxedByState(plan)
-    return [
-      ...taxDays(books, plan, taxYear, state, today),
-      ...ofBusiness(books, taxYear, plan).map((date) => ({ date, stillAhead: null })),
-    ]
+    const days = taxDays(books, plan, taxYear, state, today)
+    return [...days, ...ofBusiness(books, taxYear, plan).map((date) => ({ date, stillAhead: null }))]
       .filter(({ date }) => date.day >= today && date.day <= until)
       .filter((one) => !asksNothing(one, expected))
       .map(({ date, stillAhead }) => ({
-        says: `${date.title}${aboutTax(date.kind, expected)}${aheadByBooks(stillAhead)}: ${dayName(date.day)}`,
+        says: `${date.title}${aboutTax(date.kind, expected)}${aheadByBooks(stillAhead)}${missedBefore(days, date, today)}: ${dayName(date.day)}`,
         href: date.id.includes('-forms-')
           ? `/year-pack/people?year=${taxYear}`
           : (placeOfKind[date.kind] ?? '/cover/tax'),
         day: date.day,
       }))
   })
+}
+
+/** What days that are over still ask for, at the next one of their kind. */
+const missedBefore = (days: readonly TaxDay[], next: DueDate, today: Day): string => {
+  const ofKind = days.filter(({ date }) => date.kind === next.kind)
+  if (ofKind.find(({ date }) => date.day >= today)?.date !== next) return ''
+  const missed = ofKind
+    .filter(({ date }) => date.day < today)
+    .reduce((sum, { stillAhead }) => sum + (stillAhead ?? 0), 0)
+  return missed < 1 ? '' : `, and ${formatDollars(missed)} of days that are over`
 }
 
 /** Forms for others, sales tax, more time to file, and savings that may be paid in until the return is due. */
