@@ -26,7 +26,7 @@ import {
 vi.setConfig({ testTimeout: 3_600_000 })
 
 const paths = Number(process.env.QUESTION_PATHS ?? '16')
-const plans = askedPlans(2, paths)
+const plans = askedPlans(4, paths)
 const reached = new Reached()
 
 const asked90 = 0.9

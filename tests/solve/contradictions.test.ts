@@ -32,7 +32,7 @@ vi.setConfig({ testTimeout: 3_600_000 })
 const paths = Number(process.env.QUESTION_PATHS ?? '16')
 /** Eighty combinations of claim ages, or a dozen events with a search each: what holds of few holds of all. */
 const fewPaths = Math.min(10, Math.ceil(paths / 4))
-const plans = askedPlans(4, paths)
+const plans = askedPlans(7, paths)
 const reached = new Reached()
 
 const standsOf = async ({ about }: Asked, plan: Plan) => (await runOf({ ...about, plan }, plan, {})).standing

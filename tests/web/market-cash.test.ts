@@ -1,6 +1,7 @@
 // The cash of market days at the table: each product to its own account and batch, and what was said before said again.
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { listAccounts } from '#db/ledger/account-store.ts'
+import { changeAccount } from '#db/ledger/account-change.ts'
+import { findAccount, listAccounts } from '#db/ledger/account-store.ts'
 import { findEntry } from '#db/ledger/entry-reader.ts'
 import { tiedLines } from '#db/notebook/batch-lines.ts'
 import { browserForms, fieldsOf } from './browser-form.ts'
@@ -154,8 +155,9 @@ test('goods that are bartered open with the account of line 8; without one, with
       .map((form) => fieldsOf(form).fromAccount)
   const other = account('Other farm income')
   expect(await goods()).toEqual([other, other])
-  app.books.sqlite
-    .prepare('UPDATE accounts SET archived_at = ? WHERE id = ?')
-    .run('2026-07-20', Number(other))
+  const { id, revision } = findAccount(app.books, Number(other))!
+  const act = { formId: formId(22), at: '2026-07-20T12:00:00.000Z', actor: 'test' }
+  const put = changeAccount(app.books, act, { id, revision }, { archived: true, anyway: true })
+  expect(put.ok).toBe(true)
   expect(await goods()).toEqual([account('Cut flowers sold'), ''])
 })
