@@ -199,6 +199,9 @@ test('of months closed in one press the form offers from which on they are opene
   ])
   const { reopenId } = await farmClosing()
   const sent = { formId: formId(), side: 'farm', at: '0', reason_0: 'a late bill', from_0: '2026-02' }
+  const unread = { ...sent, formId: formId(), from_0: 'the last one' }
+  expect((await app.post(`/books/close/${reopenId}/reopen`, unread)).status).toBe(422)
+  expect((await farmClosing()).closedThrough).toBe('2026-02')
   expect((await app.post(`/books/close/${reopenId}/reopen`, sent)).status).toBe(303)
   expect((await farmClosing()).closedThrough).toBe('2026-01')
   expect(await (await app.get('/books/close')).text()).toContain(

@@ -81,6 +81,9 @@ async function reopen(c: PageContext) {
   const fields = ownFields(typed)
   const reason = fields.value('reason').slice(0, 200)
   const from = monthAsked(fields)
+  // What cannot be read must not open all that was closed together.
+  if (from === undefined && fields.value('from') !== '')
+    return showClose(c, typed, atSide(typed, { from: 'Choose one of the months that were closed together' }))
   const done = reopenMonth(c.var.web.books, act, id, reason, from)
   if (!done.ok) return showClose(c, typed, atSide(typed, errorsOf(done.problems)))
   return moveOn(
